@@ -1,0 +1,34 @@
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "exit_status.h"
+#include "options.h"
+
+namespace drystage::cli {
+
+/// Does the plan hold? Day table and verdict.
+ExitStatus run_command(const CommonOptions& options);
+
+/// Is the file right? Every error at once, each with its line.
+ExitStatus check_command(const CommonOptions& options);
+
+/// A command: its name, the question it answers, what it takes and what it does.
+struct Command {
+  const char* name;
+  const char* question;
+  Takes takes;
+  ExitStatus (*go)(const CommonOptions& options);
+};
+
+inline constexpr std::array<Command, 2> commands{{
+    {"run",
+     "Does the plan hold? The verdict, then a row for each day",
+     {.formats = true, .wide = true},
+     run_command},
+    {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
+}};
+
+}  // namespace drystage::cli

@@ -1,0 +1,47 @@
+#include "load.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <string>
+
+#include "output.h"
+#include "plan/read.h"
+
+namespace drystage::cli {
+namespace {
+
+void print(const plan::Reading& reading, const CommonOptions& options) {
+  std::string text;
+  for (const plan::Diagnostic& diagnostic : reading.diagnostics) {
+    text += plan::render(diagnostic, options.plan_path, reading.source, options.color_errors);
+  }
+  const auto errors =
+      std::ranges::count(reading.diagnostics, plan::Severity::error, &plan::Diagnostic::severity);
+  if (errors > 0) {
+    text += fmt::format("{}: {} {}; nothing was run\n", options.plan_path, errors,
+                        errors == 1 ? "error" : "errors");
+  }
+  std::fputs(text.c_str(), stderr);
+}
+
+}  // namespace
+
+std::optional<Loaded> load(const CommonOptions& options) {
+  plan::Reading reading = plan::read_file(options.plan_path, options.overrides);
+  if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
+  std::shared_ptr<const engine::Timeline> timeline;
+  if (reading.plan) {
+    timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
+    reading.diagnostics.insert(reading.diagnostics.end(), timeline->problems.begin(),
+                               timeline->problems.end());
+  }
+  print(reading, options);
+  if (!reading.plan || !timeline->problems.empty()) return std::nullopt;
+  return Loaded{.plan = std::move(*reading.plan),
+                .timeline = std::move(timeline),
+                .warnings = reading.diagnostics.size()};
+}
+
+}  // namespace drystage::cli

@@ -1,0 +1,79 @@
+#include "output.h"
+
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
+
+namespace drystage::cli {
+namespace {
+
+/// Writes all of it, however often the system takes only a part. False on an error.
+bool write_all(int descriptor, std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t written = ::write(descriptor, text.data(), text.size());
+    if (written < 0 && errno == EINTR) continue;
+    if (written < 0) return false;
+    text.remove_prefix(static_cast<std::size_t>(written));
+  }
+  return true;
+}
+
+[[noreturn]] void fail(const std::string& path) {
+  throw FileError(fmt::format("{}: {}", path, std::strerror(errno)));
+}
+
+/// A file that exists and is not a plain one (a terminal, a pipe) is written as it stands.
+bool is_special(const std::string& path) {
+  struct stat status {};
+  return ::stat(path.c_str(), &status) == 0 && !S_ISREG(status.st_mode);
+}
+
+void write_special(std::string_view text, const std::string& path) {
+  std::FILE* file = std::fopen(path.c_str(), "w");
+  if (file == nullptr) fail(path);
+  const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  if (std::fclose(file) != 0 || !written) fail(path);
+}
+
+/// Permissions of the file that is replaced, or those that a new file gets.
+mode_t permissions(const std::string& path) {
+  struct stat status {};
+  if (::stat(path.c_str(), &status) == 0) return status.st_mode & 07777U;
+  const mode_t mask = ::umask(0);
+  ::umask(mask);
+  return 0666U & ~mask;
+}
+
+}  // namespace
+
+void write_result(std::string_view text, const std::string& path) {
+  if (path.empty() || path == "-") {
+    if (!write_all(STDOUT_FILENO, text)) fail("standard output");
+    return;
+  }
+  if (is_special(path)) {
+    write_special(text, path);
+    return;
+  }
+  std::string beside = path + ".XXXXXX";
+  const int descriptor = ::mkstemp(beside.data());
+  if (descriptor < 0) fail(path);
+  const bool written = write_all(descriptor, text) &&
+                       ::fchmod(descriptor, permissions(path)) == 0 && ::fsync(descriptor) == 0;
+  const int reason = errno;
+  const bool closed = ::close(descriptor) == 0;
+  if (!written || !closed || ::rename(beside.c_str(), path.c_str()) != 0) {
+    const int why = written ? errno : reason;
+    ::unlink(beside.c_str());
+    errno = why;
+    fail(path);
+  }
+}
+
+}  // namespace drystage::cli

@@ -1,0 +1,37 @@
+#include "answers/mend.h"
+#include "answers/trial.h"
+#include "commands.h"
+#include "load.h"
+#include "output.h"
+#include "report/run_report.h"
+
+namespace drystage::cli {
+namespace {
+
+std::string text_of(const report::RunAnswer& answer, const CommonOptions& options) {
+  switch (options.format) {
+    case Format::csv:
+      return report::run_csv(answer);
+    case Format::json:
+      return report::run_json(answer);
+    case Format::table:
+      break;
+  }
+  return report::run_text(answer,
+                          {.color = options.color, .wide = options.wide, .system = options.system});
+}
+
+}  // namespace
+
+ExitStatus run_command(const CommonOptions& options) {
+  const std::optional<Loaded> loaded = load(options);
+  if (!loaded) return wrong;
+  report::RunAnswer answer;
+  answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
+  answer.mend = answers::smallest_mend(answer.trial);
+  write_result(text_of(answer, options), options.output);
+  return answer.trial.verdict.holds ? holds : fails;
+}
+
+}  // namespace drystage::cli

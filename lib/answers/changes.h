@@ -1,0 +1,22 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "answers/mend.h"
+
+namespace drystage::answers {
+
+/// A change that can be made to a plan.
+struct Option {
+  Change change;
+  std::function<void(plan::Plan&)> apply;
+  bool moves_time = false;  ///< the timeline must be laid anew
+};
+
+/// What could help a reserve of this name, smallest first. `amount` is about how much it lacks at
+/// its tightest, in its own unit: containers and cans are offered up to that and a little more.
+std::vector<Option> options_for(const Trial& trial, int reserve, double lacking);
+
+}  // namespace drystage::answers

@@ -1,0 +1,94 @@
+#pragma once
+
+#include <limits>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "engine/timeline.h"
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+/// One thing with a level: a container, a tank, a bank, an item of food, the heat in a cabinet.
+struct StoreInfo {
+  std::string name;
+  std::string unit;
+  double capacity = 0;  ///< its size; what 1e-9 of it is measured by
+  double initial = 0;
+  double kg_per_unit = 0;  ///< mass that follows the level
+  int vehicle = -1;        ///< whose load it is
+};
+
+enum class Sense { keep_above, keep_below };
+enum class Endurance { days, km, hours };
+
+/// A margin made ready to be evaluated: amount = fixed + days x use per day + km x use per km.
+struct MarginRule {
+  double fixed = 0;
+  double days = 0;
+  double km = 0;
+};
+
+/// Anything that can run out.
+struct ReserveInfo {
+  std::string name;   ///< `drinking_water`, `fuel:truck`: as in JSON and in `margins:`
+  std::string title;  ///< for a table's head: "Drinking"
+  std::string unit;   ///< L, meals, Ah, °C
+  Sense sense = Sense::keep_above;
+  Endurance endurance = Endurance::days;
+  double capacity = 0;
+  double empty_at = 0;  ///< the level at which it is of no more use
+  MarginRule margin{};
+  bool life_supporting = false;
+  int decimals = 0;                            ///< sensible ones for display
+  std::optional<plan::Commodity> commodity{};  ///< what tops it up
+  std::optional<int> vehicle{};                ///< for whom
+};
+
+/// One thing ordered at one stop, with what the place and the day make of it.
+struct OrderInfo {
+  plan::Order order;  ///< Take::needed is resolved to an amount before the run
+  plan::Supply supply;
+  int item = 0;  ///< itinerary index of the resupply
+  int place = 0;
+  int day = 0;
+  double hour = 0;
+  bool open = true;
+  bool cleaned = false;  ///< empty water containers are washed first
+  bool shared = false;   ///< one amount for several vehicles, taken one after another
+  int reserve = -1;      ///< the reserve it fills, once one has claimed it
+};
+
+/// A plan made ready to run: its timeline, and what every reserve put on board. What a single
+/// reserve needs to step is kept by that reserve (engine.h).
+struct CourseBase {
+  std::shared_ptr<const Timeline> timeline;
+  std::vector<StoreInfo> stores;
+  std::vector<ReserveInfo> reserves;
+  std::vector<OrderInfo> orders;
+  std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
+  std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
+  std::vector<Event> events;       ///< known before the run
+  std::size_t cabinets = 0;        ///< how many signals are exchanged about them
+  std::size_t chargers = 0;
+};
+
+inline constexpr double without_limit = std::numeric_limits<double>::infinity();
+
+/// Adds a store and answers its index.
+int add_store(CourseBase& course, StoreInfo store);
+
+/// Adds a reserve with the margin that the plan asks for it: its own name's, else its family's,
+/// else `usual`. `use_by` says which kinds of margin it understands beyond amounts and shares.
+int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
+                const plan::Margin& usual = {});
+
+/// The family of a reserve's name: what stands before the colon.
+std::string family(const std::string& reserve_name);
+
+/// The calendar, stops and masses common to all reserves.
+CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline);
+
+}  // namespace drystage::engine

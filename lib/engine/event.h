@@ -1,0 +1,45 @@
+#pragma once
+
+#include <cstdint>
+
+namespace drystage::engine {
+
+/// Something worth telling. What `subject`, `amount` and `other` mean is said beside each kind.
+enum class EventKind : std::uint8_t {
+  // Known when the itinerary is laid out (subject: order; amount: -).
+  shut,           ///< the supply is not open on that day
+  unconfirmed,    ///< the plan leans on a supply that nobody has confirmed
+  camp_dusk,      ///< night in the bush: no daylight left (amount: km still to go)
+  camp_hours,     ///< night in the bush: driving hours used up (amount: km still to go)
+  waits,          ///< too late to set out; leaves next morning
+  heat_ceiling,   ///< drinking need above the published daily ceiling (subject: person, L)
+  heat_unproven,  ///< beyond the heat for which the sweat model was validated
+  // Found while stepping.
+  refill,          ///< subject: order; amount: taken; other: asked
+  brackish_in,     ///< subject: store: brackish water put in, utility-only from now
+  utility_drunk,   ///< subject: reserve; amount: L drunk from utility containers
+  only_brackish,   ///< drinking water short though brackish water is left (amount: L left)
+  short_of,        ///< subject: reserve: ran dry (amount: first shortfall)
+  spoiled,         ///< subject: store (food item); amount: meals lost
+  thrown_away,     ///< the same by the 4-hour rule
+  use_now,         ///< subject: store: above 5 °C for two hours
+  thawed,          ///< subject: cabinet: the frozen goods have melted
+  shed,            ///< subject: load
+  restored,        ///< subject: load: no longer shed
+  charge_refused,  ///< subject: bank: too cold to be charged
+  cut_off,         ///< subject: bank: loads disconnected
+  reconnected,     ///< subject: bank
+  vital_unserved,  ///< subject: load never to be shed, and there is no charge for it
+  generator_dry,   ///< subject: charger: no fuel to run it
+};
+
+struct Event {
+  EventKind kind{};
+  std::int16_t day = 0;  ///< 0-based
+  double hour = 0;       ///< local clock
+  int subject = -1;
+  double amount = 0;
+  double other = 0;
+};
+
+}  // namespace drystage::engine

@@ -1,0 +1,63 @@
+#pragma once
+
+#include <cstddef>
+#include <limits>
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/event.h"
+
+namespace drystage::engine {
+
+/// A store's ledger for one day: start + gained - used - lost = end.
+struct StoreDay {
+  double start = 0;
+  double gained = 0;
+  double used = 0;
+  double lost = 0;
+  double end = 0;
+};
+
+/// A reserve's ledger for one day. For amounts, start + gained - used - lost = end.
+struct ReserveDay {
+  double start = 0;
+  double gained = 0;
+  double used = 0;
+  double lost = 0;
+  double end = 0;
+  double short_of = 0;   ///< wanted, and not there
+  double lowest = 0;     ///< the worst level of the day (the highest, for a temperature)
+  double endurance = 0;  ///< how long that lasts: days, km or hours; infinite if not used
+  // At the tightest moment of the day, which is where level and margin are nearest:
+  double left = 0;
+  double margin = 0;
+  double slack = std::numeric_limits<double>::infinity();  ///< left - margin (or margin - left)
+  double tight_h = 0;                                      ///< clock hour
+  double breach_h = -1;  ///< clock hour at which the margin was first broken, or the reserve
+                         ///< ran out; -1: neither happened
+};
+
+/// What one run of the engine leaves behind.
+struct Record {
+  std::size_t stores = 0;
+  std::size_t reserves = 0;
+  std::vector<StoreDay> store_days;      ///< day by day, store by store
+  std::vector<ReserveDay> reserve_days;  ///< day by day, reserve by reserve
+  std::vector<Event> events;             ///< in time order
+  std::vector<double> order_slack;       ///< by order: least slack until the next of its reserve
+  std::vector<double> order_taken;       ///< by order
+  std::size_t events_dropped = 0;
+
+  [[nodiscard]] std::size_t days() const { return reserves ? reserve_days.size() / reserves : 0; }
+  [[nodiscard]] const StoreDay& store(std::size_t day, std::size_t index) const {
+    return store_days[day * stores + index];
+  }
+  [[nodiscard]] const ReserveDay& reserve(std::size_t day, std::size_t index) const {
+    return reserve_days[day * reserves + index];
+  }
+};
+
+/// Room for a whole run of this course, so that stepping allocates nothing.
+Record blank_record(const CourseBase& course);
+
+}  // namespace drystage::engine

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <functional>
+#include <string>
+
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+/// What a change is called: so many of one thing, or something that is not counted.
+struct ChangeName {
+  std::string one;     ///< "20 L can of diesel for truck"
+  std::string many{};  ///< "20 L cans of diesel for truck"; empty: not counted, `one` says it all
+  int count = 1;
+};
+
+/// "two more 20 L cans of diesel for truck", or the name as it stands.
+std::string words(const ChangeName& name);
+
+/// Something that can be added to a plan to help a reserve: one more can, a larger panel.
+struct Remedy {
+  ChangeName name;
+  double size = 0;                         ///< by which remedies are ranked: mass added, kg
+  std::function<void(plan::Plan&)> apply;  ///< must leave the itinerary as it is
+};
+
+/// Most pieces of one kind that are offered together.
+inline constexpr int most_pieces = 12;
+
+/// How many pieces of `size` cover what is lacking, and one over; 1 to `most_pieces`.
+int pieces_for(double lacking, double size);
+
+}  // namespace drystage::engine

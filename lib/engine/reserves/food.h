@@ -1,0 +1,57 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/remedy.h"
+#include "engine/run.h"
+
+namespace drystage::engine::reserves {
+
+/// Mass of a meal of bought dry and tinned goods (common practice: some 1.8 kg a person and day).
+inline constexpr double bought_kg_per_meal = 0.6;
+
+/// Food, in meals. Eaten first-expired-first: what must go now, then by how long it still keeps,
+/// frozen and dry goods last. Chilled food ages by the square-root spoilage model and falls under
+/// the 2-hour/4-hour rule above 5 °C; frozen food is safe while frozen and ages as chilled from the
+/// thaw. What spoils leaves the reserve at the hour it does.
+struct Food {
+  struct Item {
+    int store = 0;
+    int cabinet = -1;
+    plan::Kept kept = plan::Kept::dry;
+    double full_meals = 0;
+    double kg_per_meal = 0;
+    double kj_k_per_kg = 0;
+    double ageing_at_0c_per_h = 0;  ///< share of its shelf life; 0: keeps for ever
+    bool hazardous = true;
+  };
+
+  struct Compiled {
+    int reserve = 0;
+    std::vector<Item> items;
+    int bought = -1;  ///< index of the item that bought meals go to
+  };
+
+  struct ItemState {
+    double age = 0;     ///< share of the shelf life that is spent
+    double warm_h = 0;  ///< hours above 5 °C
+    bool thawed = false;
+    bool urgent = false;  ///< past two hours: to be eaten now
+  };
+
+  struct State {
+    std::vector<ItemState> items;
+    int eating = -1;    ///< index of the item being eaten; -1: to be chosen
+    int menu_day = -1;  ///< the day for which it was chosen
+  };
+
+  static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static State begin(const Compiled& compiled, Run& run);
+  static void supply(const Compiled& compiled, State& state, Run& run, int order);
+  static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
+                                      double lacking);
+};
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,189 @@
+#include "engine/reserves/fuel.h"
+
+#include <algorithm>
+
+#include "engine/roads.h"
+
+namespace drystage::engine::reserves {
+namespace {
+
+using plan::Commodity;
+using plan::FuelKind;
+
+Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const models::Drivetrain& train) {
+  Fuel::PerKm sum;
+  for (const RoadPiece& part : leg.parts) {
+    const models::FuelDemand demand =
+        fuel_demand(vehicle, train, part.surface, part.speed_km_h, part.distance_km, part.climb_m,
+                    0, part.air_density_kg_m3);
+    sum.fixed_l += demand.fixed_l / leg.distance_km;
+    sum.per_kg_l += demand.per_kg_l / leg.distance_km;
+  }
+  return sum;
+}
+
+void set_level(const Fuel::Vehicle& vehicle, Run& run) {
+  double usable = 0;
+  for (const Fuel::Tank& tank : vehicle.tanks) {
+    usable += std::max(0.0, run.level(tank.store) - tank.unusable_l);
+  }
+  run.reserve_level(vehicle.reserve) = usable;
+}
+
+/// Burns up to `wanted_l`; answers what there was.
+double burn(const Fuel::Vehicle& vehicle, Run& run, double wanted_l) {
+  double got = 0;
+  for (const Fuel::Tank& tank : vehicle.tanks) {
+    if (got >= wanted_l) break;
+    const double part = std::min(wanted_l - got, run.level(tank.store) - tank.unusable_l);
+    if (part <= 0) continue;
+    run.use(tank.store, vehicle.reserve, part);
+    got += part;
+  }
+  return got;
+}
+
+void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int index, Run& run,
+               const TimeStep& step) {
+  const auto& legs = vehicle.legs;
+  double worse = 0;
+  if (!legs.empty()) {
+    const double kg = run.vehicle_kg(index);
+    const std::size_t last = legs.size() - 1;
+    const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
+    for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
+      worse = std::max(worse, legs[l].fixed_l + legs[l].per_kg_l * kg);
+    }
+  }
+  run.use_per_km(vehicle.reserve) = worse;
+  double per_day = 0;
+  for (const Fuel::Generator& generator : compiled.generators) {
+    if (generator.vehicle == index) {
+      per_day += generator.uses_l_h * (generator.to_h - generator.from_h);
+    }
+  }
+  run.use_per_day(vehicle.reserve) = per_day;
+}
+
+Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
+  const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
+  const models::Drivetrain train = drivetrain(vehicle);
+  Fuel::Vehicle out;
+  double usable_l = 0;
+  for (const plan::Tank& tank : vehicle.tanks) {
+    const bool diesel = vehicle.fuel == FuelKind::diesel;
+    const int store =
+        add_store(course, {.name = tank.name,
+                           .unit = "L",
+                           .capacity = tank.holds_l,
+                           .initial = tank.filled_l,
+                           .kg_per_unit = diesel ? models::diesel_kg_l : models::petrol_kg_l,
+                           .vehicle = index});
+    out.tanks.push_back({.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.holds_l});
+    usable_l += tank.holds_l - tank.unusable_l;
+  }
+  out.reserve = add_reserve(
+      course, plan,
+      {.name = "fuel:" + vehicle.name,
+       .title = plan.vehicles.size() > 1 ? "Fuel " + vehicle.name : "Fuel",
+       .unit = "L",
+       .endurance = Endurance::km,
+       .capacity = usable_l,
+       .life_supporting = true,
+       .commodity = vehicle.fuel == FuelKind::diesel ? Commodity::diesel : Commodity::petrol,
+       .vehicle = index});
+  for (const RoadPiece& piece : course.timeline->pieces) {
+    out.pieces.push_back(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h,
+                                     piece.distance_km, piece.climb_m, piece.descent_m,
+                                     piece.air_density_kg_m3));
+  }
+  for (const Leg& leg : course.timeline->legs) out.legs.push_back(per_km(leg, vehicle, train));
+  return out;
+}
+
+}  // namespace
+
+double generator_hours(const Timeline& timeline, const TimeStep& step, double from_h, double to_h) {
+  if (step.drive >= 0 || timeline.heres[static_cast<std::size_t>(step.here)].mains) return 0;
+  const double end = step.from_h + step.dt_h;
+  double hours = 0;
+  // Today's run, and what of yesterday's goes on after midnight.
+  for (const double turn : {0.0, -24.0}) {
+    if (turn < 0 && step.day == 0) break;
+    hours += std::max(0.0, std::min(end, to_h + turn) - std::max(step.from_h, from_h + turn));
+  }
+  return hours;
+}
+
+Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
+  Compiled compiled;
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    compiled.vehicles.push_back(compile_vehicle(plan, static_cast<int>(v), course));
+  }
+  for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
+    const plan::Charger& charger = plan.power.chargers[c];
+    if (charger.kind != plan::ChargerKind::generator) continue;
+    compiled.generators.push_back({.charger = static_cast<int>(c),
+                                   .vehicle = charger.vehicle,
+                                   .uses_l_h = charger.uses_l_h,
+                                   .from_h = charger.starts_h,
+                                   .to_h = charger.starts_h + charger.hours_day});
+  }
+  for (OrderInfo& order : course.orders) {
+    if (!order.order.vehicle) continue;
+    order.reserve = compiled.vehicles[static_cast<std::size_t>(*order.order.vehicle)].reserve;
+  }
+  return compiled;
+}
+
+Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
+  for (const Vehicle& vehicle : compiled.vehicles) set_level(vehicle, run);
+  return {};
+}
+
+void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
+  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    if (vehicle.reserve != info.reserve) continue;
+    double room = run.order_room(order);
+    double taken = 0;
+    for (const Tank& tank : vehicle.tanks) {
+      const double part = std::min(room, tank.holds_l - run.level(tank.store));
+      if (part <= 0) continue;
+      const double dead = std::clamp(tank.unusable_l - run.level(tank.store), 0.0, part);
+      run.gain(tank.store, Run::no_reserve, dead);
+      run.gain(tank.store, vehicle.reserve, part - dead);
+      room -= part;
+      taken += part;
+    }
+    set_level(vehicle, run);
+    run.ordered(order, vehicle.reserve, taken);
+  }
+}
+
+void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const TimeStep& step) {
+  for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
+    const Vehicle& vehicle = compiled.vehicles[v];
+    const int index = static_cast<int>(v);
+    if (step.drive >= 0) {
+      const auto& demand = vehicle.pieces[static_cast<std::size_t>(step.drive)];
+      const double wanted = models::litres(demand, run.vehicle_kg(index));
+      run.fall_short(vehicle.reserve, wanted - burn(vehicle, run, wanted), step.from_h);
+    }
+    set_rates(compiled, vehicle, index, run, step);
+  }
+  for (const Generator& generator : compiled.generators) {
+    const Vehicle& vehicle = compiled.vehicles[static_cast<std::size_t>(generator.vehicle)];
+    const double hours =
+        generator_hours(*run.course().timeline, step, generator.from_h, generator.to_h);
+    const double wanted = hours * generator.uses_l_h;
+    const double got = burn(vehicle, run, wanted);
+    double& share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
+    share = wanted > 0 ? got / wanted : (hours > 0 ? 1.0 : 0.0);
+    if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, step.from_h, generator.charger);
+    run.fall_short(vehicle.reserve, wanted - got, step.from_h);
+  }
+  for (const Vehicle& vehicle : compiled.vehicles) set_level(vehicle, run);
+}
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,61 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/remedy.h"
+#include "engine/run.h"
+#include "models/road_load.h"
+
+namespace drystage::engine::reserves {
+
+/// Fuel, one reserve for each vehicle. The level is what can be used: the unusable remainder of
+/// each tank is on board and weighs, but does not count.
+struct Fuel {
+  struct Tank {
+    int store = 0;
+    double unusable_l = 0;
+    double holds_l = 0;
+  };
+
+  /// Litres per km on a leg, on the level and with its climbs, as fixed + per_kg x mass.
+  struct PerKm {
+    double fixed_l = 0;
+    double per_kg_l = 0;
+  };
+
+  struct Vehicle {
+    int reserve = 0;
+    std::vector<Tank> tanks;                 ///< in order of use
+    std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
+    std::vector<PerKm> legs;                 ///< by Timeline::legs
+  };
+
+  struct Generator {
+    int charger = 0;
+    int vehicle = 0;
+    double uses_l_h = 0;
+    double from_h = 0;
+    double to_h = 0;
+  };
+
+  struct Compiled {
+    std::vector<Vehicle> vehicles;
+    std::vector<Generator> generators;
+  };
+
+  struct State {};
+
+  static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static State begin(const Compiled& compiled, Run& run);
+  static void supply(const Compiled& compiled, State& state, Run& run, int order);
+  static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
+                                      double lacking);
+};
+
+/// Hours of a step in which a generator that is started each day at `from_h` and stopped at `to_h`
+/// (past 24 for after midnight) is running: none on the move, nor where the mains is.
+double generator_hours(const Timeline& timeline, const TimeStep& step, double from_h, double to_h);
+
+}  // namespace drystage::engine::reserves

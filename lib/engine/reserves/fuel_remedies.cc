@@ -1,0 +1,43 @@
+// What helps when fuel runs low: another can, filled.
+
+#include <fmt/format.h>
+
+#include "engine/reserves/fuel.h"
+
+namespace drystage::engine::reserves {
+namespace {
+
+// The usual can and its own mass (common practice).
+constexpr double can_l = 20;
+constexpr double can_empty_kg = 4;
+
+}  // namespace
+
+std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
+                                   double lacking) {
+  std::vector<Remedy> out;
+  for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
+    if (compiled.vehicles[v].reserve != reserve) continue;
+    const bool diesel = plan.vehicles[v].fuel == plan::FuelKind::diesel;
+    const double kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l;
+    for (int n = 1; n <= pieces_for(lacking, can_l); ++n) {
+      const std::string can = fmt::format("{:.0f} L can", can_l);
+      const std::string fuel =
+          fmt::format(" of {} for {}", diesel ? "diesel" : "petrol", plan.vehicles[v].name);
+      out.push_back({.name = {can + fuel, can + "s" + fuel, n},
+                     .size = n * (can_l * kg_l + can_empty_kg),
+                     .apply = [=](plan::Plan& changed) {
+                       for (int i = 1; i <= n; ++i) {
+                         changed.vehicles[v].tanks.push_back(
+                             {.name = fmt::format("added can {}", i),
+                              .holds_l = can_l,
+                              .filled_l = can_l,
+                              .empty_kg = can_empty_kg});
+                       }
+                     }});
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,377 @@
+#include "engine/reserves/power.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "engine/reserves/fuel.h"
+
+namespace drystage::engine::reserves {
+namespace {
+
+constexpr double kj_per_wh = 3.6;
+constexpr double crumbs = 0.05;
+
+using models::BatteryFlows;
+using models::CabinetFlows;
+using models::CabinetState;
+
+const DayInfo& day_of(const Run& run, const TimeStep& step) {
+  return run.course().timeline->days[static_cast<std::size_t>(step.day)];
+}
+
+double ambient_c(const Power::Cabinet& cabinet, const TimeStep& step) {
+  const bool driving = step.drive >= 0;
+  const bool hotter = cabinet.above_when == plan::While::always ||
+                      (cabinet.above_when == plan::While::driving) == driving;
+  return step.air_c + (hotter ? cabinet.above_ambient_k : 0);
+}
+
+double frozen_temperature_c(const Power::Cabinet& cabinet, const CabinetState& state) {
+  return state.slab_kg > 0 ? models::food_temperature_c(cabinet.params.slab, state.slab_kj_kg)
+                           : state.chilled_c;
+}
+
+/// Heat that leaves or enters a cabinet with what is put in and taken out of it.
+void settle_contents(const Power::Cabinet& cabinet, CabinetState& state, Run& run,
+                     std::size_t index) {
+  const double chilled_kj_k = cabinet.liner_kj_k + run.signals.chilled_kj_k[index];
+  double change_kj = (chilled_kj_k - state.chilled_kj_per_k) * state.chilled_c;
+  state.chilled_kj_per_k = chilled_kj_k;
+  if (cabinet.ice < 0) {
+    const double kg = run.signals.frozen_kg[index];
+    const double added_kg = kg - state.slab_kg;
+    change_kj += added_kg * (added_kg > 0 ? cabinet.fresh_kj_kg : state.slab_kj_kg);
+    if (added_kg > 0) {
+      state.slab_kj_kg = (state.slab_kj_kg * state.slab_kg + cabinet.fresh_kj_kg * added_kg) / kg;
+    }
+    state.slab_kg = kg;
+  }
+  const double change_wh = change_kj / kj_per_wh;
+  if (change_wh > 0) run.gain(cabinet.heat, Run::no_reserve, change_wh);
+  if (change_wh < 0) run.lose(cabinet.heat, Run::no_reserve, -change_wh);
+}
+
+void add_flows(CabinetFlows& sum, const CabinetFlows& more, double offset_h) {
+  sum.leak_in_kj += more.leak_in_kj;
+  sum.pumped_kj += more.pumped_kj;
+  sum.electric_wh += more.electric_wh;
+  sum.compressor_on_h += more.compressor_on_h;
+  sum.melted_kg += more.melted_kg;
+  sum.max_chilled_c = std::max(sum.max_chilled_c, more.max_chilled_c);
+  sum.hours_above_5c += more.hours_above_5c;
+  if (more.hour_thawed >= 0) sum.hour_thawed = offset_h + more.hour_thawed;
+}
+
+/// Steps a cabinet whose electricity lasts for `served` of the step.
+CabinetFlows step_served(const Power::Cabinet& cabinet, CabinetState& state, double air_c,
+                         double dt_h, double served) {
+  const double on_h = dt_h * served;
+  CabinetFlows flows = models::step_cabinet(cabinet.params, state, air_c, on_h, true);
+  if (on_h <= 0) flows.max_chilled_c = state.chilled_c;
+  add_flows(flows, models::step_cabinet(cabinet.params, state, air_c, dt_h - on_h, false), on_h);
+  return flows;
+}
+
+/// The share of a step spent above 5 °C on the straight line between two temperatures.
+double share_above_5c(double from_c, double to_c) {
+  constexpr double limit_c = 5;
+  const double low = std::min(from_c, to_c);
+  const double high = std::max(from_c, to_c);
+  if (high <= limit_c) return 0;
+  if (low >= limit_c) return 1;
+  return (high - limit_c) / (high - low);
+}
+
+/// Writes a cabinet's step into the ledger and tells the food how warm it was.
+void publish(const Power::Cabinet& cabinet, const CabinetState& before, const CabinetState& after,
+             const CabinetFlows& flows, Run& run, const TimeStep& step, std::size_t index) {
+  const double leak_wh = flows.leak_in_kj / kj_per_wh;
+  if (leak_wh >= 0) run.gain(cabinet.heat, Run::no_reserve, leak_wh);
+  if (leak_wh < 0) run.lose(cabinet.heat, Run::no_reserve, -leak_wh);
+  run.use(cabinet.heat, Run::no_reserve, flows.pumped_kj / kj_per_wh);
+  if (cabinet.ice >= 0) {
+    run.lose(cabinet.ice, Run::no_reserve, std::min(flows.melted_kg, run.level(cabinet.ice)));
+  }
+  Signals& signals = run.signals;
+  signals.chilled_c[index] = (before.chilled_c + after.chilled_c) / 2;
+  signals.above_5c_h[index] = flows.hours_above_5c;
+  const double frozen_from_c = frozen_temperature_c(cabinet, before);
+  const double frozen_to_c = frozen_temperature_c(cabinet, after);
+  signals.frozen_c[index] = (frozen_from_c + frozen_to_c) / 2;
+  signals.frozen_above_5c_h[index] = step.dt_h * share_above_5c(frozen_from_c, frozen_to_c);
+  const bool thawed =
+      after.slab_kg > 0 && after.slab_kj_kg >= models::thawed_end_kj_kg(cabinet.params.slab);
+  signals.thawed_at_h[index] = thawed ? std::max(0.0, flows.hour_thawed) : without_limit;
+  // The last crumbs of a slab that has been eaten thaw too; that is no news.
+  const bool much = after.slab_kg > crumbs * cabinet.start.slab_kg;
+  if (flows.hour_thawed >= 0 && cabinet.ice < 0 && much) {
+    run.tell(EventKind::thawed, step.from_h + flows.hour_thawed, static_cast<int>(index));
+  }
+  run.reserve_level(cabinet.reserve) =
+      cabinet.freezer_only ? frozen_to_c : std::max(flows.max_chilled_c, after.chilled_c);
+  if (step.last_of_day) {
+    const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
+    run.endurance_h(cabinet.reserve) = models::hold_over_h(
+        cabinet.params, after, day_of(run, step).max_c + above_k, cabinet.limit_c);
+  }
+}
+
+/// A charge reckoned at 25 °C, such as a cut-off, as it stands in the cold of the day. (See
+/// models::cold_floor_ah.)
+double in_the_cold(const Power::Bank& bank, double charge_ah, double in_reach) {
+  return bank.params.capacity_ah - (bank.params.capacity_ah - charge_ah) * in_reach;
+}
+
+double in_reach(const Power::Compiled& compiled, std::size_t bank, const TimeStep& step) {
+  return compiled.in_reach[static_cast<std::size_t>(step.day) * compiled.banks.size() + bank];
+}
+
+/// What a bank's loads draw, W: those that may be shed, and those that never are; and the charge at
+/// which the next of them goes.
+struct Draw {
+  double sheddable_w = 0;
+  double vital_w = 0;
+  double next_shed_ah = 0;
+};
+
+/// Sheds and restores loads by the charge, and sums up what is on.
+Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std::size_t index,
+             const TimeStep& step, double hour) {
+  Draw draw;
+  const Power::Bank& bank = compiled.banks[index];
+  const double reach = in_reach(compiled, index, step);
+  // A load whose charge has just been come down to goes, whatever the last digit says.
+  const double charge = state.charge_ah[index] - 1e-9 * bank.params.capacity_ah;
+  const double* row = compiled.load_w.data() + step.index * compiled.loads.size();
+  for (std::size_t l = 0; l < compiled.loads.size(); ++l) {
+    const Power::Load& load = compiled.loads[l];
+    if (load.bank != static_cast<int>(index)) continue;
+    if (load.vital) {
+      draw.vital_w += row[l];
+      continue;
+    }
+    const bool ranked = load.shed_below_ah > 0;
+    const double shed_ah = ranked ? in_the_cold(bank, load.shed_below_ah, reach) : 0;
+    if (ranked && !state.shed[l] && charge < shed_ah) {
+      state.shed[l] = true;
+      run.tell(EventKind::shed, hour, static_cast<int>(l));
+    } else if (state.shed[l] && charge >= in_the_cold(bank, load.back_above_ah, reach)) {
+      state.shed[l] = false;
+      run.tell(EventKind::restored, hour, static_cast<int>(l));
+    }
+    if (state.shed[l]) continue;
+    draw.sheddable_w += row[l];
+    if (shed_ah < charge) draw.next_shed_ah = std::max(draw.next_shed_ah, shed_ah);
+  }
+  return draw;
+}
+
+double generator_a(const Power::Compiled& compiled, const Run& run, int bank, double voltage_v,
+                   const TimeStep& step) {
+  double amps = 0;
+  for (const Power::Generator& generator : compiled.generators) {
+    if (generator.bank != bank) continue;
+    const double share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
+    const double hours =
+        generator_hours(*run.course().timeline, step, generator.from_h, generator.to_h) * share;
+    amps += generator.power_w / (voltage_v * Power::charging_over_nominal) * hours / step.dt_h;
+  }
+  return amps;
+}
+
+void write_down(const Power::Bank& bank, const BatteryFlows& flows, Run& run) {
+  run.gain(bank.store, bank.reserve, flows.gained_ah);
+  run.use(bank.store, bank.reserve, flows.used_ah);
+  run.lose(bank.store, bank.reserve, flows.lost_ah);
+}
+
+/// Tells of loads that must never be shed and found no charge for some of a step.
+void tell_unserved(const Power::Compiled& compiled, std::size_t index, double missing_ah,
+                   double hour, Run& run) {
+  if (!run.fall_short(compiled.banks[index].reserve, missing_ah, hour)) return;
+  for (std::size_t l = 0; l < compiled.loads.size(); ++l) {
+    const Power::Load& load = compiled.loads[l];
+    if (!load.vital || load.bank != static_cast<int>(index)) continue;
+    run.tell(EventKind::vital_unserved, hour, static_cast<int>(l));
+  }
+}
+
+/// Tells once a day that a bank is too cold to take what is offered.
+void tell_refused(const Power::Bank& bank, Power::State& state, std::size_t index, double source,
+                  const TimeStep& step, Run& run) {
+  if (source <= 0 || state.refused_day[index] == step.day) return;
+  if (bank.params.kind != models::BatteryKind::lfp || day_of(run, step).mean_c >= 0) return;
+  state.refused_day[index] = step.day;
+  run.tell(EventKind::charge_refused, step.from_h, static_cast<int>(index));
+}
+
+/// Steps one bank; answers the share of the step in which it served what may be shed. Loads go at
+/// the moment at which the charge comes down to where they are to go; sunshine is taken by halves
+/// of the step, since a bank gains by it and loses to the night at different rates.
+double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run, std::size_t index,
+                 const TimeStep& step) {
+  const Power::Bank& bank = compiled.banks[index];
+  const int number = static_cast<int>(index);
+  const double volts = bank.params.voltage_v;
+  double& charge = state.charge_ah[index];
+  const double* offered = compiled.source_a.data() + 2 * step.index * compiled.banks.size() + index;
+  const std::array<double, 2> sources{*offered, *(offered + compiled.banks.size())};
+  const double generator = generator_a(compiled, run, number, volts, step);
+  tell_refused(bank, state, index, sources[0] + generator, step, run);
+  double cabinets_w = 0;
+  for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    if (compiled.cabinets[c].bank == number) cabinets_w += state.flows[c].electric_wh / step.dt_h;
+  }
+  const double mean_c = day_of(run, step).mean_c;
+  const double reach = in_reach(compiled, index, step);
+  const double cut_off_ah = in_the_cold(bank, bank.cut_off_ah, reach);
+  // By night and on the road both halves are alike.
+  const double middle_h = sources[0] == sources[1] ? step.dt_h : step.dt_h / 2;
+  double done_h = 0;
+  double served_h = 0;
+  while (done_h < step.dt_h) {
+    const bool second = done_h >= middle_h;
+    const double until_h = second ? step.dt_h : middle_h;
+    const double left_h = until_h - done_h;
+    const bool off = state.disconnected[index];
+    const Draw draw = draw_of(compiled, state, run, index, step, step.from_h + done_h);
+    const double watts = draw.vital_w + (off ? 0 : draw.sheddable_w + cabinets_w);
+    const double floor_ah =
+        off ? in_the_cold(bank, 0, reach) : std::max(cut_off_ah, draw.next_shed_ah);
+    const double source = sources.at(second ? 1 : 0) + generator;
+    const double before = charge;
+    BatteryFlows flows =
+        models::step_battery(bank.params, charge, watts / volts, source, mean_c, left_h, floor_ah);
+    if (flows.served >= 1 || off) {
+      write_down(bank, flows, run);
+      if (off && flows.served < 1 && draw.vital_w > 0) {
+        const double missing_ah = draw.vital_w / volts * left_h * (1 - flows.served);
+        tell_unserved(compiled, index, missing_ah, step.from_h + done_h, run);
+      }
+      if (!off) served_h += left_h;
+      done_h = until_h;
+      continue;
+    }
+    // Only up to that moment; what comes after it draws less.
+    charge = before;
+    const double until_then_h = flows.served * left_h;
+    flows = models::step_battery(bank.params, charge, watts / volts, source, mean_c, until_then_h,
+                                 in_the_cold(bank, 0, reach));
+    write_down(bank, flows, run);
+    done_h += until_then_h;
+    served_h += until_then_h;
+    if (floor_ah > cut_off_ah) continue;
+    state.disconnected[index] = true;
+    run.tell(EventKind::cut_off, step.from_h + done_h, number);
+  }
+  return served_h / step.dt_h;
+}
+
+/// Switches banks on again that have been charged well above their cut-off.
+void reconnect(const Power::Compiled& compiled, Power::State& state, Run& run,
+               const TimeStep& step) {
+  for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    const Power::Bank& bank = compiled.banks[b];
+    const double back_ah = in_the_cold(bank, bank.reconnect_ah, in_reach(compiled, b, step));
+    if (!state.disconnected[b] || state.charge_ah[b] < back_ah) continue;
+    state.disconnected[b] = false;
+    run.tell(EventKind::reconnected, step.from_h, static_cast<int>(b));
+  }
+}
+
+void set_levels(const Power::Compiled& compiled, const Power::State& state, Run& run,
+                const TimeStep& step) {
+  const auto here = static_cast<std::size_t>(step.here);
+  for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    const Power::Bank& bank = compiled.banks[b];
+    const double reach = in_reach(compiled, b, step);
+    const double fixed_ah =
+        run.course().reserves[static_cast<std::size_t>(bank.reserve)].margin.fixed;
+    run.reserve_level(bank.reserve) = state.charge_ah[b];
+    run.use_per_day(bank.reserve) = compiled.use_ah_day[here * compiled.banks.size() + b];
+    run.empty_at(bank.reserve) = in_the_cold(bank, bank.cut_off_ah, reach);
+    run.margin_more(bank.reserve) = in_the_cold(bank, fixed_ah, reach) - fixed_ah;
+  }
+}
+
+}  // namespace
+
+Power::State Power::begin(const Compiled& compiled, Run& run) {
+  State state;
+  for (const Bank& bank : compiled.banks) {
+    state.charge_ah.push_back(run.level(bank.store));
+    run.reserve_level(bank.reserve) = run.level(bank.store);
+  }
+  state.disconnected.assign(compiled.banks.size(), false);
+  state.shed.assign(compiled.loads.size(), false);
+  state.refused_day.assign(compiled.banks.size(), -1);
+  for (const Cabinet& cabinet : compiled.cabinets) {
+    state.cabinets.push_back(cabinet.start);
+    run.reserve_level(cabinet.reserve) = cabinet.freezer_only
+                                             ? frozen_temperature_c(cabinet, cabinet.start)
+                                             : cabinet.start.chilled_c;
+  }
+  state.before = state.cabinets;
+  state.flows.resize(compiled.cabinets.size());
+  return state;
+}
+
+void Power::supply(const Compiled& compiled, State& state, Run& run, int order) {
+  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  if (info.order.commodity != plan::Commodity::ice) return;
+  double room = run.order_room(order);
+  double taken = 0;
+  for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    const Cabinet& cabinet = compiled.cabinets[c];
+    if (cabinet.ice < 0) continue;
+    CabinetState& box = state.cabinets[c];
+    const double part = std::min(room, cabinet.full_ice_kg - run.level(cabinet.ice));
+    if (part <= 0) continue;
+    const double kg = box.slab_kg + part;
+    const double before_kj = models::cabinet_enthalpy_kj(cabinet.params, box);
+    box.slab_kj_kg = (box.slab_kj_kg * box.slab_kg + cabinet.fresh_kj_kg * part) / kg;
+    box.slab_kg = kg;
+    const double change_wh =
+        (models::cabinet_enthalpy_kj(cabinet.params, box) - before_kj) / kj_per_wh;
+    run.lose(cabinet.heat, Run::no_reserve, -change_wh);
+    run.gain(cabinet.ice, Run::no_reserve, part);
+    room -= part;
+    taken += part;
+  }
+  if (info.reserve >= 0) run.ordered(order, info.reserve, taken);
+}
+
+void Power::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
+  reconnect(compiled, state, run, step);
+  // First as if there were electricity enough; put right below where there is not.
+  for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    const Cabinet& cabinet = compiled.cabinets[c];
+    settle_contents(cabinet, state.cabinets[c], run, c);
+    state.before[c] = state.cabinets[c];
+    const bool on = cabinet.bank < 0 || !state.disconnected[static_cast<std::size_t>(cabinet.bank)];
+    state.flows[c] = models::step_cabinet(cabinet.params, state.cabinets[c],
+                                          ambient_c(cabinet, step), step.dt_h, on);
+  }
+  for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    if (state.disconnected[b]) {
+      step_bank(compiled, state, run, b, step);
+      continue;
+    }
+    const double served = step_bank(compiled, state, run, b, step);
+    if (!state.disconnected[b]) continue;
+    for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+      const Cabinet& cabinet = compiled.cabinets[c];
+      if (cabinet.bank != static_cast<int>(b)) continue;
+      state.cabinets[c] = state.before[c];
+      state.flows[c] =
+          step_served(cabinet, state.cabinets[c], ambient_c(cabinet, step), step.dt_h, served);
+    }
+  }
+  for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    publish(compiled.cabinets[c], state.before[c], state.cabinets[c], state.flows[c], run, step, c);
+  }
+  set_levels(compiled, state, run, step);
+}
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,92 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/remedy.h"
+#include "engine/run.h"
+#include "models/battery.h"
+#include "models/cabinet.h"
+
+namespace drystage::engine::reserves {
+
+/// Battery banks and the cold cabinets that live on them, which must be stepped together: how hard
+/// the compressors work depends on the heat, and whether they work at all on the charge.
+///
+/// A bank at its cut-off disconnects everything that may be shed, cabinets included, until it has
+/// been charged well above it again. Loads with a shed order go earlier, between floor and cut-off.
+struct Power {
+  /// A bank being charged stands this much above its nominal voltage, so that a source of so many
+  /// watts puts in that many fewer amperes (common practice: 13.8 V on a 12 V bank).
+  static constexpr double charging_over_nominal = 1.15;
+
+  struct Bank {
+    int store = 0;
+    int reserve = 0;
+    models::BatteryParams params;
+    double cut_off_ah = 0;  ///< at 25 °C, as are the next and those of the loads
+    double reconnect_ah = 0;
+  };
+
+  struct Cabinet {
+    int heat = 0;  ///< store: heat content, Wh
+    int ice = -1;  ///< store: ice, kg
+    int reserve = 0;
+    models::CabinetParams params;
+    models::CabinetState start;
+    double liner_kj_k = 0;   ///< liner and air
+    double fresh_kj_kg = 0;  ///< enthalpy of frozen goods or ice that is put in
+    double full_ice_kg = 0;
+    int bank = -1;  ///< -1: needs no electricity from a bank
+    double above_ambient_k = 0;
+    plan::While above_when = plan::While::always;
+    bool freezer_only = false;  ///< judged by its frozen goods
+    double limit_c = 5;         ///< what hold-over counts to
+  };
+
+  struct Load {
+    int bank = 0;
+    bool vital = false;        ///< never shed
+    double shed_below_ah = 0;  ///< 0: only at cut-off
+    double back_above_ah = 0;
+  };
+
+  struct Generator {
+    int charger = 0;
+    int bank = 0;
+    double power_w = 0;
+    double from_h = 0;
+    double to_h = 0;
+  };
+
+  struct Compiled {
+    std::vector<Bank> banks;
+    std::vector<Cabinet> cabinets;
+    std::vector<Load> loads;
+    std::vector<Generator> generators;
+    std::vector<double> load_w;    ///< by step, by load: mean over the step
+    std::vector<double> source_a;  ///< by half step, by bank: what all but generators offer
+    std::vector<double> in_reach;  ///< by day, by bank: share of the capacity that the cold leaves
+    std::vector<double> use_ah_day;  ///< by Here, by bank: staying put, nothing coming in
+  };
+
+  struct State {
+    std::vector<double> charge_ah;   ///< by bank
+    std::vector<bool> disconnected;  ///< by bank
+    std::vector<bool> shed;          ///< by load
+    std::vector<int> refused_day;    ///< by bank: when told last that it is too cold
+    std::vector<models::CabinetState> cabinets;
+    // Scratch of one step, kept here so that stepping allocates nothing.
+    std::vector<models::CabinetState> before;
+    std::vector<models::CabinetFlows> flows;
+  };
+
+  static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static State begin(const Compiled& compiled, Run& run);
+  static void supply(const Compiled& compiled, State& state, Run& run, int order);
+  static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
+                                      double lacking);
+};
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/remedy.h"
+#include "engine/run.h"
+
+namespace drystage::engine::reserves {
+
+/// Drinking and utility water: two pools that never mix by themselves. Drinking containers serve
+/// nothing else. Utility water may be drunk only while every litre of it is potable, and the record
+/// says so when it happens. Brackish water makes a container utility-only until it has been emptied
+/// and cleaned.
+struct Water {
+  struct Can {
+    int store = 0;
+    double holds_l = 0;
+    bool drinking = true;
+    bool brackish = false;
+  };
+
+  struct Compiled {
+    int drinking = 0;       ///< reserve
+    int utility = -1;       ///< reserve; -1 when the plan has neither store nor use for it
+    std::vector<Can> cans;  ///< in order of use
+  };
+
+  struct CanState {
+    bool drinking = true;
+    bool brackish = false;
+  };
+
+  struct State {
+    std::vector<CanState> cans;
+    bool told_utility = false;  ///< that utility water is being drunk
+  };
+
+  static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static State begin(const Compiled& compiled, Run& run);
+  static void supply(const Compiled& compiled, State& state, Run& run, int order);
+  static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
+                                      double lacking);
+};
+
+}  // namespace drystage::engine::reserves

@@ -1,0 +1,49 @@
+// What helps when water runs low: another container, filled.
+
+#include <fmt/format.h>
+
+#include "engine/reserves/water.h"
+
+namespace drystage::engine::reserves {
+namespace {
+
+struct ContainerOnOffer {
+  double volume_l;
+  double empty_kg;  // common practice
+};
+
+constexpr std::array<ContainerOnOffer, 2> on_offer{{{10, 0.7}, {20, 1.2}}};
+
+plan::Container container(plan::WaterUse use, const ContainerOnOffer& offer, int number) {
+  return {.name = fmt::format("added container {}", number),
+          .holds_l = offer.volume_l,
+          .filled_l = offer.volume_l,
+          .use = use,
+          .empty_kg = offer.empty_kg};
+}
+
+}  // namespace
+
+std::vector<Remedy> Water::remedies(const Compiled& compiled, const plan::Plan& /*plan*/,
+                                    int reserve, double lacking) {
+  std::vector<Remedy> out;
+  const bool drinking = reserve == compiled.drinking;
+  if (!drinking && reserve != compiled.utility) return out;
+  const plan::WaterUse use = drinking ? plan::WaterUse::drinking : plan::WaterUse::utility;
+  for (const ContainerOnOffer& offer : on_offer) {
+    for (int n = 1; n <= pieces_for(lacking, offer.volume_l); ++n) {
+      const std::string litres = fmt::format("{:.0f} L container", offer.volume_l);
+      const std::string water = drinking ? " of drinking water" : " of utility water";
+      out.push_back({.name = {litres + water, litres + "s" + water, n},
+                     .size = n * (offer.volume_l + offer.empty_kg),
+                     .apply = [=](plan::Plan& plan) {
+                       for (int i = 1; i <= n; ++i) {
+                         plan.water.containers.push_back(container(use, offer, i));
+                       }
+                     }});
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::engine::reserves

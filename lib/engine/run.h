@@ -1,0 +1,135 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "engine/course.h"
+#include "engine/record.h"
+
+namespace drystage::engine {
+
+/// What reserves tell each other within a step. Each is written by the reserve named, before or
+/// during its own turn, and read by the others.
+struct Signals {
+  std::vector<double> generator_share;    ///< by charger; fuel: 0..1 of the asked running time
+  std::vector<double> chilled_kj_k;       ///< by cabinet; food: heat capacity of chilled contents
+  std::vector<double> frozen_kg;          ///< by cabinet; food: what lies in the frozen part
+  std::vector<double> chilled_c;          ///< by cabinet; cold: mean over the step
+  std::vector<double> frozen_c;           ///< by cabinet; cold: mean over the step
+  std::vector<double> above_5c_h;         ///< by cabinet; cold: hours of the step above 5 °C
+  std::vector<double> frozen_above_5c_h;  ///< by cabinet; cold: the same in the frozen part
+  std::vector<double> thawed_at_h;        ///< by cabinet; cold: hour of the step at which the
+                                          ///< frozen part had thawed: 0 before, never: infinite
+};
+
+/// A run under way: levels, the rows of the day's ledger, and the way to write in them.
+/// Everything is sized beforehand; nothing here allocates.
+class Run {
+ public:
+  Run(const CourseBase& course, Record& record);
+
+  /// What a reserve was used at when it was lowest, from which endurance follows at day's end.
+  struct Rate {
+    double per_day = 0;
+    double per_km = 0;
+    double empty_at = 0;
+  };
+
+  // --- the clock ---
+  void open_day(std::size_t day);
+  void close_day();
+  /// Compares every reserve with its margin, as it stands at `hour`.
+  void observe(double hour);
+
+  // --- stores (amounts must be >= 0; the ledger and the level move together) ---
+  [[nodiscard]] double level(int store) const { return levels_[idx(store)]; }
+  /// A store with a ledger but no reserve of its own.
+  static constexpr int no_reserve = -1;
+  void gain(int store, int reserve, double amount) {
+    move(store, amount);
+    store_row_[idx(store)].gained += amount;
+    if (reserve < 0 || amount <= 0) return;
+    reserve_row_[idx(reserve)].gained += amount;
+    running_short_[idx(reserve)] = 0;
+  }
+  void use(int store, int reserve, double amount) {
+    move(store, -amount);
+    store_row_[idx(store)].used += amount;
+    if (reserve >= 0) reserve_row_[idx(reserve)].used += amount;
+  }
+  void lose(int store, int reserve, double amount) {
+    move(store, -amount);
+    store_row_[idx(store)].lost += amount;
+    if (reserve >= 0) reserve_row_[idx(reserve)].lost += amount;
+  }
+  /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
+  void reassign(int from_reserve, int to_reserve, double amount);
+  /// Records what was wanted and not there; answers true the first time since the last gain.
+  bool fall_short(int reserve, double amount, double hour);
+
+  // --- reserves: each sets its own before the step ends ---
+  double& reserve_level(int reserve) { return reserve_levels_[idx(reserve)]; }
+  double& use_per_day(int reserve) { return per_day_[idx(reserve)]; }
+  double& use_per_km(int reserve) { return per_km_[idx(reserve)]; }
+  /// Level at which it is of no more use now; ReserveInfo::empty_at to begin with.
+  double& empty_at(int reserve) { return empty_at_[idx(reserve)]; }
+  /// What its margin asks for now beyond its rule: a bank's in the cold.
+  double& margin_more(int reserve) { return margin_more_[idx(reserve)]; }
+  /// For a reserve whose endurance is hours and not level over use: as it stands in the evening.
+  double& endurance_h(int reserve) { return endurance_h_[idx(reserve)]; }
+
+  /// Mass of a vehicle with all that it carries now, kg.
+  [[nodiscard]] double vehicle_kg(int vehicle) const { return vehicle_kg_[idx(vehicle)]; }
+
+  /// Writes down an event; `hour` is the clock hour of the day that is open.
+  void tell(EventKind kind, double hour, int subject, double amount = 0, double other = 0);
+
+  /// The most an order may take now: what it asks for and the place gives, less what orders before
+  /// it at the same stop have taken of the same; 0 when the supply is shut.
+  [[nodiscard]] double order_room(int order) const;
+
+  /// An order has been carried out: from now on the reserve's slack counts for it. (One that found
+  /// its supply shut changes nothing.)
+  void ordered(int order, int reserve, double taken);
+
+  [[nodiscard]] const CourseBase& course() const { return course_; }
+  [[nodiscard]] int day() const { return static_cast<int>(day_); }
+
+  Signals signals;
+
+ private:
+  static std::size_t idx(int i) { return static_cast<std::size_t>(i); }
+
+  /// Changes a level, and with it the mass of the vehicle that carries it.
+  void move(int store, double amount) {
+    levels_[idx(store)] += amount;
+    const Load& load = loads_[idx(store)];
+    vehicle_kg_[load.vehicle] += amount * load.kg_per_unit;
+  }
+
+  struct Load {
+    std::size_t vehicle = 0;  ///< the last one stands for "carried by none"
+    double kg_per_unit = 0;
+  };
+
+  const CourseBase& course_;
+  Record& record_;
+  std::size_t day_ = 0;
+  std::span<StoreDay> store_row_;
+  std::span<ReserveDay> reserve_row_;
+  std::vector<double> levels_;
+  std::vector<Load> loads_;         ///< by store
+  std::vector<double> vehicle_kg_;  ///< by vehicle, and one more
+  std::vector<Rate> lowest_rate_;   ///< by reserve
+  std::vector<double> reserve_levels_;
+  std::vector<double> per_day_;
+  std::vector<double> per_km_;
+  std::vector<double> endurance_h_;
+  std::vector<double> empty_at_;
+  std::vector<double> margin_more_;
+  std::vector<double> short_since_;  ///< by reserve: wanted and not there since the last order
+  std::vector<int> open_order_;
+  std::vector<char> running_short_;  ///< by reserve: told already, and nothing gained since
+};
+
+}  // namespace drystage::engine

@@ -1,0 +1,222 @@
+#include "engine/schedule.h"
+
+#include <algorithm>
+#include <type_traits>
+
+#include "engine/roads.h"
+#include "models/sun.h"
+
+namespace drystage::engine {
+namespace {
+
+constexpr double day_h = 24;
+// Not worth setting out, or going on, for less than this.
+constexpr double least_drive_h = 0.25;
+constexpr double tiny_h = 1e-9;
+
+/// The hand that writes the schedule: a clock that moves over the itinerary.
+class Clock {
+ public:
+  Clock(const plan::Plan& plan, Schedule& out, const Spot& start)
+      : plan_(plan), out_(out), here_(start) {
+    open_day();
+  }
+
+  [[nodiscard]] bool full() const { return static_cast<int>(out_.days.size()) > most_days; }
+
+  void drive(const plan::Drive& item, int index) {
+    const int origin = here_.to;
+    double done_km = 0;
+    bool begun = false;
+    for (std::size_t p = 0; p < item.surfaces.size(); ++p) {
+      const plan::SurfacePart& part = item.surfaces[p];
+      const double speed = speed_km_h(part, plan_.trip.driving);
+      double left_km = part.distance_km;
+      while (left_km > tiny_h && !full()) {
+        const double leg_left_h = left_km / speed;
+        const double room_h = room(leg_left_h + later_h(item, p));
+        if (room_h <= 0) {
+          camp(index, item.distance_km - done_km, begun);
+          continue;
+        }
+        const double drive_h = std::min(leg_left_h, room_h);
+        const double km = std::min(left_km, drive_h * speed);
+        const Spot end = spot(origin, item, done_km + km);
+        begin_driving(item);
+        push(hour_ + drive_h, end, {.drive = index, .part = static_cast<int>(p), .km = km});
+        today().distance_km += km;
+        today().drive_h += drive_h;
+        done_km += km;
+        left_km = drive_h >= leg_left_h ? 0 : left_km - km;
+        begun = true;
+      }
+    }
+    here_ = {.from = item.to, .to = item.to, .share = 0};
+    today().to = here_;
+  }
+
+  void stay(const plan::Stay& item) {
+    const int activity = item.activity.value_or(plan_.camp_activity);
+    for (int night = 0; night < item.nights && !full(); ++night) {
+      if (today().drive_h <= 0) today().activity = activity;
+      next_day();
+      today().activity = activity;
+    }
+  }
+
+  void resupply(const plan::Resupply& item, int index) {
+    wait_until(std::max(hour_, plan_.trip.driving.depart_h));
+    Segment segment{.day = day(),
+                    .from_h = hour_,
+                    .to_h = std::min(hour_ + item.takes_h, day_h),
+                    .begin = here_,
+                    .end = here_,
+                    .resupply = index};
+    hour_ = segment.to_h;
+    out_.segments.push_back(segment);
+  }
+
+  void finish() {
+    if (hour_ <= 0 && out_.days.size() > 1) {
+      out_.days.pop_back();
+    } else {
+      wait_until(day_h);
+    }
+    while (static_cast<int>(out_.days.size()) > most_days) out_.days.pop_back();
+  }
+
+ private:
+  struct Moving {
+    int drive = -1;
+    int part = -1;
+    double km = 0;
+  };
+
+  [[nodiscard]] int day() const { return static_cast<int>(out_.days.size()) - 1; }
+  ScheduledDay& today() { return out_.days.back(); }
+
+  static Spot spot(int origin, const plan::Drive& item, double done_km) {
+    const double share = std::clamp(done_km / item.distance_km, 0.0, 1.0);
+    return {.from = origin, .to = item.to, .share = share};
+  }
+
+  void open_day() {
+    ScheduledDay day;
+    day.date = plan_.trip.start + boost::gregorian::days(static_cast<long>(out_.days.size()));
+    day.from = day.to = here_;
+    day.activity = plan_.camp_activity;
+    const Position at = position(plan_, here_);
+    const models::SunTimes sun =
+        models::sun_times(day.date.year(), day.date.month(), day.date.day(), at.latitude_deg,
+                          at.longitude_deg, plan_.trip.utc_offset_h);
+    day.sunrise_h = sun.rise_h;
+    day.sunset_h = sun.set_h;
+    out_.days.push_back(day);
+    hour_ = 0;
+  }
+
+  void push(double to_h, const Spot& end, const Moving& moving) {
+    out_.segments.push_back({.day = day(),
+                             .from_h = hour_,
+                             .to_h = to_h,
+                             .begin = here_,
+                             .end = end,
+                             .drive = moving.drive,
+                             .part = moving.part,
+                             .distance_km = moving.km});
+    hour_ = to_h;
+    here_ = end;
+    today().to = end;
+  }
+
+  void wait_until(double hour) {
+    if (hour > hour_ + tiny_h) push(hour, here_, {});
+  }
+
+  void next_day() {
+    wait_until(day_h);
+    open_day();
+  }
+
+  /// Driving hours left today, after waiting for the morning; 0 when it is not worth going on.
+  double room(double wanted_h) {
+    const plan::Driving& driving = plan_.trip.driving;
+    double earliest = driving.depart_h;
+    double latest = day_h;
+    if (driving.daylight_only) {
+      earliest = std::max(earliest, today().sunrise_h);
+      latest = std::min(latest, today().sunset_h);
+    }
+    const double start = std::max(hour_, earliest);
+    const double by_light = latest - start;
+    const double by_hours = driving.most_per_day_h - today().drive_h;
+    stopped_by_light_ = by_light < by_hours;
+    const double hours = std::min(by_light, by_hours);
+    const bool fresh = today().drive_h <= 0 && hour_ <= earliest;
+    if (hours < std::min(least_drive_h, wanted_h) - tiny_h && !(fresh && hours > tiny_h)) return 0;
+    if (hours <= tiny_h) return 0;
+    wait_until(start);
+    return hours;
+  }
+
+  static double part_h(const plan::SurfacePart& part, const plan::Driving& driving) {
+    return part.distance_km / speed_km_h(part, driving);
+  }
+
+  [[nodiscard]] double later_h(const plan::Drive& item, std::size_t p) const {
+    double hours = 0;
+    for (std::size_t q = p + 1; q < item.surfaces.size(); ++q) {
+      hours += part_h(item.surfaces[q], plan_.trip.driving);
+    }
+    return hours;
+  }
+
+  void begin_driving(const plan::Drive& item) {
+    if (today().drive_h <= 0) today().activity = item.activity.value_or(plan_.road_activity);
+  }
+
+  void camp(int drive, double to_go_km, bool begun) {
+    const EventKind kind = !begun              ? EventKind::waits
+                           : stopped_by_light_ ? EventKind::camp_dusk
+                                               : EventKind::camp_hours;
+    out_.events.push_back({.kind = kind,
+                           .day = static_cast<std::int16_t>(day()),
+                           .hour = hour_,
+                           .subject = drive,
+                           .amount = to_go_km});
+    next_day();
+  }
+
+  const plan::Plan& plan_;
+  Schedule& out_;
+  Spot here_;
+  double hour_ = 0;
+  bool stopped_by_light_ = false;
+};
+
+}  // namespace
+
+Schedule lay_out(const plan::Plan& plan) {
+  Schedule schedule;
+  if (plan.itinerary.empty()) return schedule;
+  Spot start;
+  if (const auto* first = std::get_if<plan::At>(&plan.itinerary.front())) {
+    start = {.from = first->place, .to = first->place};
+  }
+  Clock clock(plan, schedule, start);
+  for (std::size_t i = 0; i < plan.itinerary.size() && !clock.full(); ++i) {
+    const int index = static_cast<int>(i);
+    std::visit(
+        [&](const auto& item) {
+          using Item = std::decay_t<decltype(item)>;
+          if constexpr (std::is_same_v<Item, plan::Drive>) clock.drive(item, index);
+          if constexpr (std::is_same_v<Item, plan::Stay>) clock.stay(item);
+          if constexpr (std::is_same_v<Item, plan::Resupply>) clock.resupply(item, index);
+        },
+        plan.itinerary[i]);
+  }
+  clock.finish();
+  return schedule;
+}
+
+}  // namespace drystage::engine

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/event.h"
+#include "engine/spot.h"
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+/// A stretch of one day in which one thing happens.
+struct Segment {
+  int day = 0;
+  double from_h = 0;  ///< local clock of that day
+  double to_h = 0;
+  Spot begin;
+  Spot end;
+  int drive = -1;  ///< itinerary index while driving, else -1
+  int part = -1;   ///< surface part of that drive
+  double distance_km = 0;
+  int resupply = -1;  ///< itinerary index of a resupply done at `from_h`, else -1
+};
+
+struct ScheduledDay {
+  plan::Date date;
+  Spot from;
+  Spot to;
+  double distance_km = 0;
+  double drive_h = 0;
+  double sunrise_h = 0;
+  double sunset_h = 0;
+  int activity = 0;  ///< index into Plan::activities
+};
+
+/// The itinerary laid out on the calendar.
+struct Schedule {
+  std::vector<ScheduledDay> days;
+  std::vector<Segment> segments;  ///< in time order, covering every hour of every day
+  std::vector<Event> events;      ///< nights in the bush, and mornings waited for
+};
+
+/// Longest trip that is laid out.
+inline constexpr int most_days = 3660;
+
+/// Lays the itinerary out day by day. Legs longer than the day's driving hours or daylight are
+/// split, with camps between. A trip runs from midnight of its first day to midnight of its last.
+/// The plan must be valid; days beyond `most_days` are not laid out.
+Schedule lay_out(const plan::Plan& plan);
+
+}  // namespace drystage::engine

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <string>
+
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+/// A point of the route: a share of the way along a leg, which may lead back to where it began. At
+/// a place it is 0 of the way from there.
+struct Spot {
+  int from = 0;      ///< place
+  int to = 0;        ///< place
+  double share = 0;  ///< 0..1 of the way
+};
+
+/// The place where a spot is; -1 in the bush between two.
+int place_at(const Spot& spot);
+
+/// Latitude, longitude and elevation of a spot, on the straight line between its places.
+struct Position {
+  double latitude_deg = 0;
+  double longitude_deg = 0;
+  double elevation_m = 0;
+};
+Position position(const plan::Plan& plan, const Spot& spot);
+
+/// The climate in force at a spot: of the nearer of its two places.
+int climate_at(const plan::Plan& plan, const Spot& spot);
+
+/// What to call a spot: the place's name, or "bush before NAME" on the way there.
+std::string spot_name(const plan::Plan& plan, const Spot& spot);
+
+}  // namespace drystage::engine

@@ -1,0 +1,334 @@
+#include "engine/timeline.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+#include <cmath>
+
+#include "engine/opening.h"
+#include "engine/party.h"
+#include "engine/roads.h"
+#include "models/atmosphere.h"
+#include "models/water_need.h"
+
+namespace drystage::engine {
+namespace {
+
+constexpr double tiny_h = 1e-9;
+constexpr std::array<const char*, 12> month_names{"january",   "february", "march",    "april",
+                                                  "may",       "june",     "july",     "august",
+                                                  "september", "october",  "november", "december"};
+
+/// Climb and descent of a whole drive: as given, else what the places' elevations make of it.
+struct Hills {
+  double climb_m = 0;
+  double descent_m = 0;
+};
+
+Hills hills(const plan::Plan& plan, const plan::Drive& drive, int origin) {
+  const double rise_m = plan.places[static_cast<std::size_t>(drive.to)].elevation_m -
+                        plan.places[static_cast<std::size_t>(origin)].elevation_m;
+  if (drive.climb_m && drive.descent_m) return {*drive.climb_m, *drive.descent_m};
+  if (drive.climb_m) return {*drive.climb_m, std::max(0.0, *drive.climb_m - rise_m)};
+  if (drive.descent_m) return {std::max(0.0, *drive.descent_m + rise_m), *drive.descent_m};
+  return {std::max(0.0, rise_m), std::max(0.0, -rise_m)};
+}
+
+/// A whole day's need of a party, hour by hour, for one activity in one weather.
+struct Needs {
+  int day = 0;
+  int climate = 0;
+  int activity = 0;
+  std::array<double, 24> drink_l_h{};
+};
+
+class Layer {
+ public:
+  Layer(const plan::Plan& plan, double most_step_h, Timeline& out)
+      : plan_(plan), most_step_h_(most_step_h), out_(out) {}
+
+  void lay() {
+    const Schedule schedule = lay_out(plan_);
+    out_.events = schedule.events;
+    if (static_cast<int>(schedule.days.size()) >= most_days) {
+      out_.problems.push_back({.mark = plan_.trip.mark,
+                               .what = fmt::format("this trip lasts over {} days", most_days),
+                               .expected = "an itinerary that arrives",
+                               .hint = "look for a leg that no day has light or hours for"});
+      return;
+    }
+    if (!check_months(schedule)) return;
+    measure_meals(schedule);
+    for (const ScheduledDay& day : schedule.days) add_day(day);
+    for (const Segment& segment : schedule.segments) add_segment(segment);
+    close_days();
+    add_legs();
+  }
+
+ private:
+  bool check_months(const Schedule& schedule) {
+    std::vector<std::pair<int, int>> told;
+    for (const Segment& segment : schedule.segments) {
+      const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
+      for (const Spot& spot : {segment.begin, segment.end}) {
+        const int climate = climate_at(plan_, spot);
+        const int month = date.month().as_number() - 1;
+        if (figures_on(plan_, climate, date) ||
+            std::ranges::find(told, std::pair(climate, month)) != told.end()) {
+          continue;
+        }
+        told.emplace_back(climate, month);
+        const plan::Climate& named = plan_.climates[static_cast<std::size_t>(climate)];
+        const char* name = month_names.at(static_cast<std::size_t>(month));
+        out_.problems.push_back(
+            {.mark = named.mark,
+             .what = fmt::format("climate '{}' has no {}, but the trip is there on {}", named.name,
+                                 name, boost::gregorian::to_iso_extended_string(date)),
+             .expected = fmt::format("normals for {}", name),
+             .hint = fmt::format("add '{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
+                                 "...}}' to it",
+                                 name)});
+      }
+    }
+    return told.empty();
+  }
+
+  void measure_meals(const Schedule& schedule) {
+    std::vector<int> activities;
+    for (const ScheduledDay& day : schedule.days) activities.push_back(day.activity);
+    three_meals_kj_ = three_meals_kj(plan_, activities);
+    out_.meal_kj = three_meals_kj_ / 3;
+  }
+
+  const plan::Activity& activity(int index) const {
+    return plan_.activities[static_cast<std::size_t>(index)];
+  }
+
+  void add_day(const ScheduledDay& day) {
+    DayInfo info{.schedule = day};
+    info.max_c = -1e9;
+    info.min_c = 1e9;
+    out_.days.push_back(info);
+    meals_h_.push_back(party_meals_day(plan_, activity(day.activity), three_meals_kj_) / 24);
+    utility_h_.push_back(party_utility_l(plan_, static_cast<int>(out_.days.size()) - 1) / 24);
+  }
+
+  /// The Here of a day and a climate, made when first asked for.
+  int here(int day, const Spot& spot) {
+    const int climate = climate_at(plan_, spot);
+    const int place = place_at(spot);
+    for (int h = static_cast<int>(out_.heres.size()) - 1; h >= 0; --h) {
+      const Here& known = out_.heres[static_cast<std::size_t>(h)];
+      if (known.day != day) break;
+      if (known.climate == climate && known.place == place) return h;
+    }
+    add_here(day, climate, place, position(plan_, spot));
+    return static_cast<int>(out_.heres.size()) - 1;
+  }
+
+  void add_here(int day, int climate, int place, const Position& at) {
+    const DayInfo& info = out_.days[static_cast<std::size_t>(day)];
+    Here here{.day = day, .climate = climate, .place = place};
+    here.weather = weather_day(*figures_on(plan_, climate, info.schedule.date), info.schedule.date,
+                               at, plan_.trip.utc_offset_h);
+    for (int h = 0; h < 24; ++h) {
+      here.air_c.at(static_cast<std::size_t>(h)) = mean_air_c(here.weather, h, h + 1);
+    }
+    here.sunset_h = info.schedule.sunset_h;
+    here.mean_c = day_mean_c(here.weather);
+    here.mains = has_mains(place, info.schedule.date);
+    out_.heres.push_back(here);
+    // Drinking by the hour at camp also makes the day's need.
+    const Needs& camp = needs(static_cast<int>(out_.heres.size()) - 1, plan_.camp_activity);
+    Here& added = out_.heres.back();
+    for (const double litres : camp.drink_l_h) added.drink_l += litres;
+    added.utility_l = party_utility_l_day(plan_);
+    added.meals = party_meals_day(plan_, activity(plan_.camp_activity), three_meals_kj_);
+  }
+
+  /// Mains to be had there that day, and a charger that takes it.
+  [[nodiscard]] bool has_mains(int place, plan::Date date) const {
+    const auto& chargers = plan_.power.chargers;
+    if (place < 0 || std::ranges::find(chargers, plan::ChargerKind::mains, &plan::Charger::kind) ==
+                         chargers.end()) {
+      return false;
+    }
+    const auto& supplies = plan_.places[static_cast<std::size_t>(place)].supplies;
+    const auto mains =
+        std::ranges::find(supplies, plan::Commodity::mains, &plan::Supply::commodity);
+    return mains != supplies.end() && is_open(*mains, date);
+  }
+
+  const Needs& needs(int here_index, int activity_index) {
+    const Here& here = out_.heres[static_cast<std::size_t>(here_index)];
+    for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == here.day; ++known) {
+      if (known->climate == here.climate && known->activity == activity_index) return *known;
+    }
+    Needs needs{.day = here.day, .climate = here.climate, .activity = activity_index};
+    needs.drink_l_h = party_drinking_l_h(plan_, activity(activity_index), here.weather);
+    needs_.push_back(needs);
+    return needs_.back();
+  }
+
+  void add_segment(const Segment& segment) {
+    double from = segment.from_h;
+    bool first = true;
+    const double whole_h = segment.to_h - segment.from_h;
+    // A stop that takes no time still happens: in a step of no length.
+    if (segment.resupply >= 0 && whole_h <= tiny_h) {
+      TimeStep stop = blank_step(segment, segment.begin, from);
+      stop.stop = segment.resupply;
+      out_.steps.push_back(stop);
+      return;
+    }
+    while (from < segment.to_h - tiny_h) {
+      // Steps end on the hour (or its parts), so that weather by the hour falls into them whole.
+      const double next = (std::floor(from / most_step_h_ + tiny_h) + 1) * most_step_h_;
+      const double to = std::min(segment.to_h, next);
+      const double share = whole_h > 0 ? ((from + to) / 2 - segment.from_h) / whole_h : 0;
+      add_step(segment, between(segment, share), from, to, whole_h, first);
+      from = to;
+      first = false;
+    }
+  }
+
+  static Spot between(const Segment& segment, double share) {
+    if (segment.drive < 0) return segment.begin;
+    Spot spot = segment.end;
+    spot.share = segment.begin.share + (segment.end.share - segment.begin.share) * share;
+    return spot;
+  }
+
+  TimeStep blank_step(const Segment& segment, const Spot& spot, double from) {
+    TimeStep step{.day = segment.day, .from_h = from};
+    step.here = here(segment.day, spot);
+    step.dark_h = from - out_.days[static_cast<std::size_t>(segment.day)].schedule.sunset_h;
+    const bool under_way = place_at(segment.begin) < 0;
+    step.leg = under_way ? legs_begun_ - 1 : legs_begun_;
+    return step;
+  }
+
+  void add_step(const Segment& segment, const Spot& spot, double from, double to, double whole_h,
+                bool first) {
+    TimeStep step = blank_step(segment, spot, from);
+    const auto day = static_cast<std::size_t>(segment.day);
+    const Here& here = out_.heres[static_cast<std::size_t>(step.here)];
+    step.dt_h = to - from;
+    step.air_c = mean_air_c(here.weather, from, to);
+    step.meals = meals_h_[day] * step.dt_h;
+    step.utility_l = utility_h_[day] * step.dt_h;
+    if (first) step.stop = segment.resupply;
+    const Needs& hourly = needs(step.here, out_.days[day].schedule.activity);
+    const auto hour = static_cast<std::size_t>(std::min(23.0, std::floor((from + to) / 2)));
+    step.drink_l = hourly.drink_l_h.at(hour) * step.dt_h;
+    if (segment.drive >= 0) add_road(segment, spot, step, whole_h);
+    out_.days[day].max_c = std::max(out_.days[day].max_c, here.weather.max_c);
+    out_.days[day].min_c = std::min(out_.days[day].min_c, here.weather.min_c);
+    out_.days[day].mean_c += step.air_c * step.dt_h / 24;
+    out_.steps.push_back(step);
+  }
+
+  void add_road(const Segment& segment, const Spot& spot, TimeStep& step, double whole_h) {
+    const auto& drive =
+        std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(segment.drive)]);
+    const plan::SurfacePart& part = drive.surfaces[static_cast<std::size_t>(segment.part)];
+    if (segment.drive != last_drive_) {
+      last_drive_ = segment.drive;
+      origin_ = spot.from;
+      drives_.push_back({segment.drive, origin_});
+      ++legs_begun_;
+    }
+    step.leg = legs_begun_ - 1;
+    step.distance_km = segment.distance_km * step.dt_h / whole_h;
+    step.drive = static_cast<int>(out_.pieces.size());
+    out_.pieces.push_back(piece(drive, origin_, part, step.distance_km, step.air_c,
+                                position(plan_, spot).elevation_m));
+  }
+
+  RoadPiece piece(const plan::Drive& drive, int origin, const plan::SurfacePart& part,
+                  double distance_km, double air_c, double elevation_m) const {
+    const Hills whole = hills(plan_, drive, origin);
+    const double share = distance_km / drive.distance_km;
+    return {.surface = part.surface,
+            .speed_km_h = speed_km_h(part, plan_.trip.driving),
+            .distance_km = distance_km,
+            .climb_m = whole.climb_m * share,
+            .descent_m = whole.descent_m * share,
+            .air_density_kg_m3 = models::air_density_kg_m3(elevation_m, air_c)};
+  }
+
+  void close_days() {
+    for (std::size_t s = 0; s < out_.steps.size(); ++s) {
+      TimeStep& step = out_.steps[s];
+      step.index = s;
+      step.last_of_day = s + 1 == out_.steps.size() || out_.steps[s + 1].day != step.day;
+      if (s == 0 || out_.steps[s - 1].day != step.day) {
+        out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
+      }
+    }
+    warn_of_heat();
+  }
+
+  /// Days on which somebody needs more than may safely be drunk.
+  void warn_of_heat() {
+    for (const Needs& day : needs_) {
+      if (day.activity != out_.days[static_cast<std::size_t>(day.day)].schedule.activity) continue;
+      const auto known = std::ranges::find_if(out_.heres, [&](const Here& here) {
+        return here.day == day.day && here.climate == day.climate;
+      });
+      if (beyond_proven_heat(activity(day.activity), known->weather)) {
+        out_.events.push_back(
+            {.kind = EventKind::heat_unproven, .day = static_cast<std::int16_t>(day.day)});
+      }
+      for (std::size_t p = 0; p < plan_.people.size(); ++p) {
+        if (plan_.people[p].drinking_l_day) continue;
+        const double litres =
+            person_drinking_l_day(plan_.people[p], activity(day.activity), known->weather);
+        if (litres <= models::most_drinking_l_per_day) continue;
+        out_.events.push_back({.kind = EventKind::heat_ceiling,
+                               .day = static_cast<std::int16_t>(day.day),
+                               .hour = 0,
+                               .subject = static_cast<int>(p),
+                               .amount = litres,
+                               .other = models::most_drinking_l_per_day});
+      }
+    }
+  }
+
+  void add_legs() {
+    for (const auto& [item, origin] : drives_) {
+      const auto& drive = std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(item)]);
+      Leg leg{.item = item, .distance_km = drive.distance_km};
+      const double elevation_m =
+          position(plan_, {.from = origin, .to = drive.to, .share = 0.5}).elevation_m;
+      for (const plan::SurfacePart& part : drive.surfaces) {
+        leg.parts.push_back(piece(drive, origin, part, part.distance_km,
+                                  models::standard_temperature_c(elevation_m), elevation_m));
+      }
+      out_.legs.push_back(leg);
+    }
+  }
+
+  const plan::Plan& plan_;
+  double most_step_h_;
+  Timeline& out_;
+  double three_meals_kj_ = 0;
+  std::vector<double> meals_h_;
+  std::vector<double> utility_h_;
+  std::vector<Needs> needs_;
+  std::vector<std::pair<int, int>> drives_;
+  int last_drive_ = -1;
+  int origin_ = 0;
+  int legs_begun_ = 0;
+};
+
+}  // namespace
+
+Timeline lay_timeline(const plan::Plan& plan, double most_step_h) {
+  Timeline timeline;
+  Layer(plan, most_step_h, timeline).lay();
+  return timeline;
+}
+
+}  // namespace drystage::engine

@@ -1,0 +1,91 @@
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "engine/event.h"
+#include "engine/schedule.h"
+#include "engine/weather_day.h"
+#include "plan/diagnostic.h"
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+/// One step: an hour or less in which one thing happens in one weather.
+struct TimeStep {
+  std::size_t index = 0;  ///< its place in Timeline::steps
+  int day = 0;
+  double from_h = 0;   ///< local clock
+  double dt_h = 0;     ///< 0 for a stop that takes no time
+  double air_c = 0;    ///< mean over the step
+  double dark_h = 0;   ///< hours since sunset at the start; negative before it
+  double drink_l = 0;  ///< what the party needs in the step
+  double utility_l = 0;
+  double meals = 0;
+  double distance_km = 0;
+  int drive = -1;  ///< index into Timeline::pieces while driving
+  int leg = 0;     ///< leg being driven, or the next one; legs.size() after the last
+  int here = 0;    ///< index into Timeline::heres
+  int stop = -1;   ///< itinerary index of a resupply done before the step
+  bool last_of_day = false;
+};
+
+/// A piece of road that one step covers.
+struct RoadPiece {
+  plan::Surface surface{};
+  double speed_km_h = 0;
+  double distance_km = 0;
+  double climb_m = 0;
+  double descent_m = 0;
+  double air_density_kg_m3 = 0;
+};
+
+/// One drive of the itinerary, whole: for margins that are distances.
+struct Leg {
+  int item = 0;  ///< itinerary index
+  std::vector<RoadPiece> parts{};
+  double distance_km = 0;
+};
+
+/// Staying put for a day at one place, in the weather of one day: for margins that are times.
+struct Here {
+  int day = 0;
+  int climate = 0;
+  int place = -1;  ///< -1 in the bush
+  WeatherDay weather{};
+  std::array<double, 24> air_c{};
+  double sunset_h = 0;
+  double drink_l = 0;  ///< per day
+  double utility_l = 0;
+  double meals = 0;
+  double mean_c = 0;
+  bool mains = false;  ///< mains is to be had, and there is a charger for it
+};
+
+struct DayInfo {
+  ScheduledDay schedule;
+  double max_c = 0;
+  double min_c = 0;
+  double mean_c = 0;
+  int first_step = 0;
+};
+
+/// Everything of a trip that no store can change: calendar, road, weather, and what people need in
+/// it. It is the costly part of compiling; plans that differ only in their stores share it.
+struct Timeline {
+  std::vector<DayInfo> days;
+  std::vector<TimeStep> steps;
+  std::vector<RoadPiece> pieces;
+  std::vector<Leg> legs;
+  std::vector<Here> heres;
+  std::vector<Event> events;
+  double meal_kj = 0;                      ///< energy of one meal of an average adult
+  std::vector<plan::Diagnostic> problems;  ///< anything here makes the timeline unusable
+};
+
+/// Lays out the plan and its needs. `most_step_h` bounds the length of a step (0 < h <= 1).
+/// Problems found: a month that a climate lacks, a trip longer than `most_days`.
+Timeline lay_timeline(const plan::Plan& plan, double most_step_h = 1.0);
+
+}  // namespace drystage::engine

@@ -1,0 +1,92 @@
+#pragma once
+
+#include "models/compressor.h"
+#include "models/food_properties.h"
+
+namespace drystage::models {
+
+/// What kind of cabinet it is. All are the same two nodes, a chilled one (contents, liner and air
+/// at one temperature) and a slab of frozen goods, with heat leaking in through the walls to both
+/// and passing between them through a barrier.
+enum class CabinetKind {
+  /// One compartment; whatever slab the state holds is left out of account.
+  single,
+  /// Frozen goods below a barrier in a cabinet whose thermostat is in the chilled part. While the
+  /// compressor is to be had, the evaporator in the walls takes up the heat coming through the
+  /// slab's share of the wall: the slab gains only through the barrier, and the compressor carries
+  /// the whole wall leak. Without it, the slab's share of the wall leaks into the slab.
+  /// A freezer is this too: set point -18 °C, food as the slab, a barrier of good contact.
+  frozen_below,
+  /// The slab has a thermostat of its own at `frozen_set_point_c`, served by the same compressor
+  /// in whatever time the chilled part leaves over. With no slab in it, it is not kept cold.
+  freezer,
+  /// No compressor: the slab is ice (`ice_thermal()`, whatever `slab` says), and what melts is
+  /// drained off at 0 °C. Give it frozen; meltwater standing in it at the start is drained at once.
+  ice_box,
+};
+
+/// What does not change as a cabinet is used. Conductances in W/K, 0 or more (less counts as 0).
+struct CabinetParams {
+  CabinetKind kind = CabinetKind::single;
+  double leak_w_per_k = 0.0;        ///< Through all the walls, see rated_leak_w_per_k.
+  double slab_share = 0.3;          ///< Share of that which falls on the slab, 0 to 1.
+  double barrier_w_per_k = 0.0;     ///< Between the chilled part and the slab.
+  double set_point_c = 4.0;         ///< Chilled thermostat.
+  double frozen_set_point_c = -18;  ///< Slab thermostat, kind freezer only.
+  Compressor compressor;
+  FoodThermal slab;  ///< What the slab is made of.
+};
+
+/// What does change. The caller may add and take contents between steps.
+struct CabinetState {
+  double chilled_c = 4.0;
+  double chilled_kj_per_k = 0.0;  ///< Heat capacity of the chilled node; under 0.1 counts as 0.1.
+  double slab_kg = 0.0;           ///< Under 1e-10 kg counts as none.
+  double slab_kj_kg = 0.0;        ///< Specific enthalpy, as food_enthalpy_kj_kg.
+};
+
+/// What passed during a step.
+struct CabinetFlows {
+  double leak_in_kj = 0.0;       ///< Heat in through the walls (negative: out).
+  double pumped_kj = 0.0;        ///< Heat the compressor took out.
+  double electric_wh = 0.0;      ///< What that took.
+  double compressor_on_h = 0.0;  ///< Hours the compressor ran.
+  double melted_kg = 0.0;        ///< Meltwater drained from an ice box.
+  double max_chilled_c = 0.0;    ///< Warmest the chilled node was.
+  double hours_above_5c = 0.0;   ///< Hours the chilled node was above 5 °C.
+  double hour_thawed = -1.0;     ///< Hours into the step when the last of the slab thawed, or -1.
+};
+
+/// Heat content in kJ of both nodes, counted from contents and thawed food at 0 °C.
+/// Over any step, its change is leak_in_kj - pumped_kj.
+[[nodiscard]] double cabinet_enthalpy_kj(const CabinetParams& params, const CabinetState& state);
+
+/// Moves `state` on by `dt_h` hours (0 or less: nothing happens) in surroundings at `ambient_c`.
+///
+/// Method: closed form. Inside each regime (compressor off, holding the set point, or running
+/// without a pause; slab frozen, melting or thawed) the two nodes are a linear system with constant
+/// coefficients, solved by exponentials; the moments at which one regime gives way to the next are
+/// found on the closed form. So the result does not depend on how a stretch of constant
+/// surroundings is cut into steps.
+/// - The thermostat is taken without its hysteresis: at the set point the compressor carries
+///   exactly the heat that comes in, if it can.
+/// - Capacity and coefficient of performance are those at the set point also while the inside is
+///   warmer, which understates a little how fast a warm cabinet is pulled down.
+/// - Of two compartments to be cooled, the chilled one is served first.
+CabinetFlows step_cabinet(const CabinetParams& params, CabinetState& state, double ambient_c,
+                          double dt_h, bool compressor_available);
+
+/// Hours the chilled node stays at or below `limit_c` from `state` with the compressor stopped and
+/// the surroundings at `ambient_c`: 0 if it is above already, infinite if it has not got there in
+/// ten years.
+[[nodiscard]] double hold_over_h(const CabinetParams& params, const CabinetState& state,
+                                 double ambient_c, double limit_c);
+
+/// Long-run duty and mean electrical power with the thermostats held in surroundings at
+/// `ambient_c`: in kind frozen_below with the slab come to the temperature of the chilled part, in
+/// kind freezer with each part at its own set point (the chilled one below it, if the barrier alone
+/// cools it so far). An ice box, or a cabinet without a compressor, draws nothing and holds only if
+/// no heat comes in.
+[[nodiscard]] SteadyDuty steady_cabinet(const CabinetParams& params, double ambient_c);
+
+}  // namespace drystage::models

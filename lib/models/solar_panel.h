@@ -1,0 +1,45 @@
+#pragma once
+
+#include <array>
+#include <span>
+
+namespace drystage::models {
+
+/// A photovoltaic panel as its label describes it, and what is lost between it and the bank.
+struct SolarPanel {
+  double rated_w;  ///< at 1000 W/m² and a cell of 25 °C
+  /// Cell temperature at 800 W/m², 20 °C air and 1 m/s, unloaded, open at the back (IEC 61215).
+  /// A panel flat on a roof, with no air behind it, behaves as if this were 18 K higher (Fuentes,
+  /// SAND85-0330, direct mount; memory).
+  double noct_c = 45.0;
+  /// Change of power per kelvin of cell, as a fraction. PVWatts version 5 takes -0.0047 for a
+  /// standard panel (memory).
+  double power_per_k = -0.0047;
+  double loss = 0.0;  ///< fraction lost, 0..1; see `pvwatts_losses`
+};
+
+/// The nine default losses of PVWatts version 5, as fractions: soiling, shading, mismatch, wiring,
+/// connections, light-induced degradation, nameplate, age and availability (snow is none).
+/// Together 14.08 %. Source: NREL/TP-6A20-62641.
+inline constexpr std::array<double, 9> pvwatts_losses = {0.02,  0.03, 0.02, 0.02, 0.005,
+                                                         0.015, 0.01, 0.00, 0.03};
+
+/// Losses one after another: 1 - Π(1 - loss). Each a fraction held within 0..1; none gives 0.
+/// Source: PVWatts version 5 manual, NREL/TP-6A20-62641.
+[[nodiscard]] double combined_loss(std::span<const double> losses);
+
+/// Cell temperature, °C, at an irradiance in the plane of the panel (W/m², below 0 taken as 0), an
+/// air temperature and the panel's NOCT. Source: IEC 61215, the definition of NOCT, taken as a
+/// straight line through no sun and 800 W/m².
+[[nodiscard]] double cell_temperature_c(double plane_w_m2, double air_c, double noct_c);
+
+/// Direct-current power, W, before losses, of a panel of `rated_w` at an irradiance in its plane
+/// and a cell temperature. Never below 0, and 0 for an irradiance below 0. Source: PVWatts version
+/// 5 manual, the module equation; its weak-light branch below 125 W/m² is left out.
+[[nodiscard]] double dc_power_w(double plane_w_m2, double cell_c, double rated_w,
+                                double power_per_k);
+
+/// Direct-current power, W, that reaches the bank: cell temperature, panel and losses together.
+[[nodiscard]] double panel_power_w(const SolarPanel& panel, double plane_w_m2, double air_c);
+
+}  // namespace drystage::models

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "plan/mark.h"
+
+namespace drystage::plan {
+
+/// When something applies: always, only while an engine runs, or only while standing.
+enum class While { always, driving, standing };
+
+/// The part of a cabinet that holds frozen goods: below a barrier and passively kept, or (with a
+/// set point) a freezer that the compressor serves too.
+struct FrozenPart {
+  double barrier_w_k = 0.35;
+  double wall_share = 0.3;  ///< share of the wall's heat leak that falls on it
+  std::optional<double> set_point_c;
+  Mark mark{};
+};
+
+/// A refrigerator, freezer or ice box.
+struct Cabinet {
+  std::string name;
+  double volume_l = 0;
+  double set_point_c = 4;   ///< not used by an ice box
+  double starts_at_c = 4;   ///< temperature inside at the start (default: set point)
+  double rated_draw_w = 0;  ///< maker's mean electrical draw at the rating point
+  double rated_ambient_c = 32;
+  double rated_inside_c = 4;
+  std::optional<double> running_w;      ///< draw while the compressor turns
+  std::optional<double> heat_leak_w_k;  ///< own figure; required for an ice box
+  std::optional<FrozenPart> frozen;
+  double ice_kg = 0;  ///< more than 0: an ice box
+  bool ice_box = false;
+  double above_ambient_k = 0;                 ///< hotter than the air where it stands ...
+  While above_ambient_while = While::always;  ///< ... and when
+  int bank = 0;                               ///< index into Power::banks
+  int vehicle = 0;
+  Mark mark{};
+};
+
+}  // namespace drystage::plan

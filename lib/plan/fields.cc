@@ -1,0 +1,99 @@
+#include "plan/fields.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace drystage::plan {
+
+Fields::Fields(Log& log, const Node& node, std::string what)
+    : log_(log), node_(node), what_(std::move(what)) {
+  usable_ = node.kind == Node::Kind::map || node.kind == Node::Kind::empty;
+  if (!usable_) log_wrong_form(log, node, what_, "a map of keys and values");
+}
+
+const Node* Fields::get(std::string_view key) {
+  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
+  return node_.find(key);
+}
+
+const Node* Fields::need(std::string_view key, std::string_view example) {
+  const Node* value = get(key);
+  if (value == nullptr && usable_) {
+    log_.error(node_.spot, fmt::format("{} lacks {}", what_, units::in_quotes(key)),
+               fmt::format("{}: {}", key, example));
+  }
+  return value;
+}
+
+void Fields::refuse(std::string_view key, std::string_view reason) {
+  if (const Node* value = get(key)) {
+    log_.error(value->spot,
+               fmt::format("{}: {} does not belong here", what_, units::in_quotes(key)), {},
+               std::string(reason));
+  }
+}
+
+std::string Fields::name(std::string_view key) {
+  const Node* value = need(key, "its name");
+  if (value == nullptr) return {};
+  const auto text = read_text(log_, *value, key);
+  if (!text) return {};
+  what_ = fmt::format("{} {}", what_.substr(what_.find(' ') + 1), units::in_quotes(*text));
+  return *text;
+}
+
+std::optional<double> Fields::quantity(std::string_view key, units::Kind kind,
+                                       const Limits& limits) {
+  const Node* value = get(key);
+  if (value == nullptr) return std::nullopt;
+  return read_quantity(log_, *value, key, kind, limits);
+}
+
+double Fields::quantity_or(std::string_view key, units::Kind kind, double absent,
+                           const Limits& limits) {
+  return quantity(key, kind, limits).value_or(absent);
+}
+
+std::optional<double> Fields::need_quantity(std::string_view key, units::Kind kind,
+                                            const Limits& limits) {
+  if (need(key, units::example(kind)) == nullptr) return std::nullopt;
+  return quantity(key, kind, limits);
+}
+
+bool Fields::yes_no_or(std::string_view key, bool absent) {
+  const Node* value = get(key);
+  return value == nullptr ? absent : read_yes_no(log_, *value, key).value_or(absent);
+}
+
+int Fields::reference_or(std::string_view key, int absent, std::string_view thing,
+                         const std::vector<std::string>& names, std::string_view defined_under) {
+  const Node* value = get(key);
+  if (value == nullptr) return absent;
+  return read_reference(log_, *value, thing, names, defined_under).value_or(absent);
+}
+
+void Fields::finish() {
+  for (const Entry& entry : node_.entries) {
+    if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
+    log_.error(entry.spot, fmt::format("{} has no key {}", what_, units::in_quotes(entry.key)),
+               one_of(known_), did_you_mean(entry.key, known_));
+  }
+}
+
+const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view name) {
+  if (node.kind != Node::Kind::list && node.kind != Node::Kind::empty) {
+    log_wrong_form(log, node, name, "a list, each item after a dash");
+  }
+  return node.items;
+}
+
+const std::vector<Entry>& map_entries(Log& log, const Node& node, std::string_view name) {
+  if (node.kind != Node::Kind::map && node.kind != Node::Kind::empty) {
+    log_wrong_form(log, node, name, "a map of names, each with a colon");
+  }
+  return node.entries;
+}
+
+}  // namespace drystage::plan

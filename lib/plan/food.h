@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "plan/mark.h"
+
+namespace drystage::plan {
+
+enum class Kept { frozen, chilled, dry };
+
+/// Shelf life at a stated temperature. For frozen goods it counts from the thaw.
+struct Keeps {
+  double life_days = 0;
+  double at_c = 4;
+};
+
+struct FoodItem {
+  std::string name;
+  Kept kept = Kept::dry;
+  int cabinet = -1;  ///< index into Plan::cold; -1: not in one (dry)
+  double mass_kg = 0;
+  double meals = 0;  ///< 0 when `energy_kj_kg` gives it
+  std::optional<double> energy_kj_kg{};
+  double water_fraction = 0.7;
+  double starts_at_c = -18;  ///< frozen goods only
+  double freezing_c = -1;
+  std::optional<Keeps> keeps{};
+  bool potentially_hazardous = true;  ///< the 2-hour/4-hour clock applies above 5 °C
+  int vehicle = 0;
+  Mark mark{};
+};
+
+}  // namespace drystage::plan

@@ -1,0 +1,109 @@
+#pragma once
+
+#include <array>
+#include <bitset>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "plan/mark.h"
+#include "plan/vehicle.h"
+#include "plan/water.h"
+#include "plan/weather.h"
+
+namespace drystage::plan {
+
+/// What can be bought, found or plugged into.
+enum class Commodity { drinking_water, utility_water, diesel, petrol, food, ice, mains };
+inline constexpr int commodity_count = 7;
+
+struct DateRange {
+  Date from;
+  Date to;  ///< inclusive
+};
+
+/// One thing a place supplies.
+struct Supply {
+  Commodity commodity = Commodity::diesel;
+  WaterQuality quality = WaterQuality::potable;
+  std::optional<double> most;          ///< per visit, in the commodity's unit (L, meals, kg)
+  std::bitset<7> open_weekdays{0x7f};  ///< bit 0 is Monday
+  std::vector<DateRange> open_dates;   ///< empty: all the year
+  std::vector<DateRange> shut_dates;
+  bool confirmed = true;
+  Mark mark{};
+};
+
+struct Place {
+  std::string name;
+  double latitude_deg = 0;
+  double longitude_deg = 0;
+  double elevation_m = 0;
+  int climate = 0;  ///< index into Plan::climates
+  std::vector<Supply> supplies;
+  Mark mark{};
+};
+
+struct SurfacePart {
+  Surface surface = Surface::sealed;
+  double distance_km = 0;
+  std::optional<double> speed_km_h;  ///< own speed on this part
+};
+
+struct At {
+  int place = 0;
+  Mark mark{};
+};
+
+struct Drive {
+  int to = 0;
+  double distance_km = 0;
+  std::vector<SurfacePart> surfaces;  ///< in the order they are met; sums to distance_km
+  std::optional<double> climb_m;
+  std::optional<double> descent_m;
+  std::optional<int> activity;  ///< index into Plan::activities
+  Mark mark{};
+};
+
+struct Stay {
+  int nights = 1;
+  std::optional<int> activity;
+  Mark mark{};
+};
+
+enum class Take { fill, amount, needed };
+
+struct Order {
+  Commodity commodity = Commodity::diesel;
+  Take take = Take::fill;
+  double amount = 0;           ///< for Take::amount: L, meals, kg
+  std::optional<int> vehicle;  ///< fuel for this one only
+  Mark mark{};
+};
+
+struct Resupply {
+  std::vector<Order> orders;
+  double takes_h = 0;    ///< how long the stop lasts
+  bool cleaned = false;  ///< empty water containers are washed first
+  Mark mark{};
+};
+
+using ItineraryItem = std::variant<At, Drive, Stay, Resupply>;
+
+struct Driving {
+  double most_per_day_h = 8;
+  bool daylight_only = true;
+  double depart_h = 8;                                          ///< local clock
+  std::array<std::optional<double>, surface_count> speed_km_h;  ///< own speeds by surface
+};
+
+struct Trip {
+  std::string title;
+  Date start;
+  double utc_offset_h = 0;
+  Driving driving;
+  Mark mark{};
+};
+
+}  // namespace drystage::plan

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/sections.h"
+
+namespace drystage::plan {
+
+/// Where the itinerary has come to while it is read.
+struct Position {
+  bool known = false;  ///< false after a place that could not be read
+  int place = 0;
+};
+
+/// One itinerary item each, from the value under its key. `here` is where it begins.
+Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan);
+Stay read_stay(Log& log, const Node& node, const Plan& plan);
+Resupply read_resupply(Log& log, const Node& node, const Position& here, const Plan& plan);
+
+/// The index of a place given by name.
+std::optional<int> read_place_name(Log& log, const Node& node, const Plan& plan);
+
+}  // namespace drystage::plan

@@ -1,0 +1,12 @@
+#pragma once
+
+namespace drystage::plan {
+
+/// Where in the plan file something was written. Lines and columns count from 1; line 0 means
+/// "not in the file" (a default, or a value given on the command line).
+struct Mark {
+  int line = 0;
+  int column = 0;
+};
+
+}  // namespace drystage::plan

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/cold.h"
+#include "plan/mark.h"
+#include "plan/vehicle.h"
+
+namespace drystage::plan {
+
+enum class BatteryKind { flooded, agm, lfp };
+
+struct Bank {
+  std::string name;
+  BatteryKind kind = BatteryKind::agm;
+  double capacity_ah = 0;
+  double rate_h = 20;
+  double voltage_v = 12;
+  double filled = 1;     ///< share of capacity at the start
+  double floor = 0.5;    ///< below it, loads that have a shed order go, one after another
+  double cut_off = 0.4;  ///< below it, everything goes that may be shed
+  std::optional<double> peukert;
+  std::optional<double> efficiency;
+  double mass_kg = 0;
+  int vehicle = 0;
+  Mark mark{};
+};
+
+enum class ChargerKind { dc_dc, solar, mains, generator };
+
+struct Charger {
+  std::string name;
+  ChargerKind kind = ChargerKind::dc_dc;
+  int bank = 0;
+  double current_a = 0;              ///< dc_dc, and mains when given as a current
+  double power_w = 0;                ///< solar: panel rating; mains, generator: output
+  double tilt_deg = 0;               ///< solar
+  double facing_deg = 180;           ///< solar: degrees from north, eastward
+  double noct_c = 45;                ///< solar
+  double loss = 0.1408;              ///< solar: all system losses together
+  double hours_day = 0;              ///< generator: how long it runs each day at camp
+  double starts_h = 18;              ///< generator: local clock hour it is started
+  double uses_l_h = 0;               ///< generator
+  FuelKind fuel = FuelKind::petrol;  ///< generator
+  int vehicle = 0;                   ///< generator: whose tanks feed it; dc_dc: whose engine
+  Mark mark{};
+};
+
+/// An electrical load. Either a draw for some hours or an energy per day.
+struct Load {
+  std::string name;
+  double draw_w = 0;
+  std::optional<double> hours_day;     ///< spread over the day; none: the whole time
+  std::optional<double> after_dark_h;  ///< from sunset
+  double energy_wh_day = 0;
+  While when = While::always;
+  bool never_shed = false;
+  int shed_order = 0;  ///< 1 is shed first; 0: only at cut-off
+  int bank = 0;
+  Mark mark{};
+};
+
+struct Power {
+  std::vector<Bank> banks;
+  std::vector<Charger> chargers;
+  std::vector<Load> loads;
+};
+
+}  // namespace drystage::plan

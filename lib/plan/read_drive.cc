@@ -1,0 +1,172 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "plan/itinerary_reader.h"
+#include "units/format.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr double fastest_km_h = 130;  // common practice: above every limit for such a vehicle
+constexpr double height_tolerance_m = 100;
+
+// Great-circle distance on a sphere of the Earth's mean radius (haversine formula).
+double straight_km(const Place& a, const Place& b) {
+  constexpr double mean_radius_km = 6371.0;
+  constexpr double rad = std::numbers::pi / 180;
+  const double sin_lat = std::sin((b.latitude_deg - a.latitude_deg) * rad / 2);
+  const double sin_lon = std::sin((b.longitude_deg - a.longitude_deg) * rad / 2);
+  const double h = sin_lat * sin_lat + std::cos(a.latitude_deg * rad) *
+                                           std::cos(b.latitude_deg * rad) * sin_lon * sin_lon;
+  return 2 * mean_radius_km * std::asin(std::sqrt(std::min(1.0, h)));
+}
+
+std::string km(double distance_km) {
+  return units::format(distance_km, Kind::distance, units::System::metric, units::significant(4));
+}
+
+void warn_of_speed(Log& log, const Node& node, std::optional<double> speed_km_h) {
+  if (speed_km_h && *speed_km_h > fastest_km_h) {
+    log.warning(node.spot, fmt::format("{} is fast for a loaded vehicle", node.text), {},
+                "is the number right, and its unit?");
+  }
+}
+
+// The surfaces of a leg: one word for all of it, a map of distances, or a list of parts. Gives
+// nothing if a part could not be read.
+std::optional<std::vector<SurfacePart>> read_parts(Log& log, const Node& node, double distance_km) {
+  const std::size_t errors = log.errors();
+  std::vector<SurfacePart> parts;
+  if (node.kind == Node::Kind::text) {
+    if (const auto surface = read_surface(log, node, "surfaces")) {
+      parts.push_back({*surface, distance_km, std::nullopt});
+    }
+  } else if (node.kind == Node::Kind::list) {
+    for (const Node& item : node.items) {
+      Fields fields(log, item, "a part of the way");
+      SurfacePart& part = parts.emplace_back();
+      if (const Node* surface = fields.need("surface", "gravel")) {
+        part.surface = read_surface(log, *surface, "surface").value_or(part.surface);
+      }
+      part.distance_km = fields.need_quantity("distance", Kind::distance, not_negative).value_or(0);
+      part.speed_km_h = fields.quantity("speed", Kind::speed, positive);
+      if (part.speed_km_h) warn_of_speed(log, *fields.get("speed"), part.speed_km_h);
+      fields.finish();
+    }
+  } else {
+    for (const Entry& entry : map_entries(log, node, "surfaces")) {
+      SurfacePart& part = parts.emplace_back();
+      part.surface = read_surface_key(log, entry).value_or(part.surface);
+      part.distance_km =
+          read_quantity(log, entry.value, entry.key, Kind::distance, not_negative).value_or(0);
+    }
+  }
+  if (log.errors() != errors) return std::nullopt;
+  return parts;
+}
+
+// Checks that the parts add up to the leg, and scales away the rounding that is let pass.
+void fit(Log& log, const Node& node, Drive& drive) {
+  double sum_km = 0;
+  for (const SurfacePart& part : drive.surfaces) sum_km += part.distance_km;
+  const double tolerance_km = std::max(0.5, 0.01 * drive.distance_km);
+  if (std::abs(sum_km - drive.distance_km) > tolerance_km ||
+      (sum_km <= 0 && drive.distance_km > 0)) {
+    log.error(node.spot,
+              fmt::format("the surfaces add up to {}, but the distance is {}", km(sum_km),
+                          km(drive.distance_km)),
+              "surfaces that add up to the distance, within 0.5 km or 1 %");
+    return;
+  }
+  if (sum_km <= 0) return;
+  for (SurfacePart& part : drive.surfaces) part.distance_km *= drive.distance_km / sum_km;
+  std::erase_if(drive.surfaces, [](const SurfacePart& part) { return part.distance_km <= 0; });
+}
+
+void check_heights(Fields& fields, const Drive& drive, const Place& from, const Place& to) {
+  const double rise_m = to.elevation_m - from.elevation_m;
+  const auto warn = [&](std::string_view key, const std::string& what) {
+    fields.log().warning(
+        fields.get(key)->spot, what,
+        fmt::format("{} is {:.0f} m {} than {}", units::in_quotes(to.name), std::abs(rise_m),
+                    rise_m < 0 ? "lower" : "higher", units::in_quotes(from.name)));
+  };
+  if (drive.climb_m && drive.descent_m) {
+    const double given_m = *drive.climb_m - *drive.descent_m;
+    if (std::abs(given_m - rise_m) > height_tolerance_m) {
+      warn("climb", fmt::format("climb and descent leave the road {:.0f} m {} than it began",
+                                std::abs(given_m), given_m < 0 ? "lower" : "higher"));
+    }
+  } else if (drive.climb_m && *drive.climb_m < rise_m - height_tolerance_m) {
+    warn("climb", fmt::format("a climb of {} is too little", fields.get("climb")->text));
+  } else if (drive.descent_m && *drive.descent_m < -rise_m - height_tolerance_m) {
+    warn("descent", fmt::format("a descent of {} is too little", fields.get("descent")->text));
+  }
+}
+
+void check_ends(Fields& fields, const Drive& drive, bool has_distance, const Position& here,
+                const Plan& plan) {
+  constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
+  constexpr double least_km = 10;
+  if (drive.to < 0 || !here.known) return;
+  const Place& from = plan.places[static_cast<std::size_t>(here.place)];
+  const Place& to = plan.places[static_cast<std::size_t>(drive.to)];
+  Log& log = fields.log();
+  if (has_distance && drive.distance_km <= 0 && drive.to == here.place) {
+    log.error(fields.get("to")->spot,
+              fmt::format("a drive of no distance to {}, where you are already",
+                          units::in_quotes(to.name)),
+              "another place, or the distance of the round trip");
+  }
+  const double straight = straight_km(from, to);
+  if (has_distance && straight > least_km && drive.distance_km < least_share * straight) {
+    log.warning(fields.get("distance")->spot,
+                fmt::format("{} is shorter than the straight line from {} to {}, {}",
+                            fields.get("distance")->text, units::in_quotes(from.name),
+                            units::in_quotes(to.name), km(straight)),
+                {}, "are the distance and both positions right?");
+  }
+  check_heights(fields, drive, from, to);
+}
+
+}  // namespace
+
+Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
+  Drive made;
+  Fields fields(log, node, "a drive");
+  made.to = -1;
+  if (const Node* to = fields.need("to", "the name of a place")) {
+    made.to = read_place_name(log, *to, plan).value_or(-1);
+  }
+  static constexpr Limits leg{0, 20'000, false, "from 0 to 20 000 km"};
+  const auto distance = fields.need_quantity("distance", Kind::distance, leg);
+  made.distance_km = distance.value_or(0);
+  if (const Node* surfaces = fields.need("surfaces", "{sealed: 90 km, gravel: 150 km}")) {
+    if (auto parts = read_parts(log, *surfaces, made.distance_km)) {
+      made.surfaces = std::move(*parts);
+      if (distance) fit(log, *surfaces, made);
+    }
+  }
+  if (const auto speed = fields.quantity("speed", Kind::speed, positive)) {
+    warn_of_speed(log, *fields.get("speed"), speed);
+    for (SurfacePart& part : made.surfaces) {
+      if (!part.speed_km_h) part.speed_km_h = speed;
+    }
+  }
+  made.climb_m = fields.quantity("climb", Kind::elevation, not_negative);
+  made.descent_m = fields.quantity("descent", Kind::elevation, not_negative);
+  if (const Node* activity = fields.get("activity")) {
+    made.activity =
+        read_reference(log, *activity, "activity", names_of(plan.activities), "activities");
+  }
+  check_ends(fields, made, distance.has_value(), here, plan);
+  fields.finish();
+  return made;
+}
+
+}  // namespace drystage::plan

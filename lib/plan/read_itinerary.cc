@@ -1,0 +1,128 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "plan/itinerary_reader.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::array<std::string_view, 4> item_keys{"at", "drive", "stay", "resupply"};
+
+std::optional<int> read_activity_name(Fields& fields, const Plan& plan) {
+  const Node* node = fields.get("activity");
+  if (node == nullptr) return std::nullopt;
+  return read_reference(fields.log(), *node, "activity", names_of(plan.activities), "activities");
+}
+
+// The one key of an itinerary item and what is under it; null, with an error, if there is not
+// exactly one that is known.
+const Entry* item_of(Log& log, const Node& node) {
+  if (node.kind != Node::Kind::map || node.entries.empty()) {
+    log_wrong_form(log, node, "an itinerary item", one_of(item_keys));
+    return nullptr;
+  }
+  const Entry* found = nullptr;
+  for (const Entry& entry : node.entries) {
+    bool known = false;
+    for (const std::string_view key : item_keys) known = known || entry.key == key;
+    if (!known) {
+      log.error(entry.spot,
+                fmt::format("an itinerary item has no key {}", units::in_quotes(entry.key)),
+                one_of(item_keys), did_you_mean(entry.key, item_keys));
+      continue;
+    }
+    if (found != nullptr) {
+      log.error(entry.spot,
+                fmt::format(R"("{}" and "{}" in one itinerary item)", found->key, entry.key),
+                "one of them in each item, in the order in which they happen");
+      continue;
+    }
+    found = &entry;
+  }
+  return found;
+}
+
+At read_at(Log& log, const Node& node, bool first, Position& here, const Plan& plan) {
+  At made;
+  const auto place = read_place_name(log, node, plan);
+  made.place = place.value_or(0);
+  if (!first && place && here.known && here.place != *place) {
+    log.error(node.spot,
+              fmt::format("at {}, but the itinerary is at {} by now", units::in_quotes(node.text),
+                          units::in_quotes(plan.places[static_cast<std::size_t>(here.place)].name)),
+              "a drive to get there");
+  }
+  here = {place.has_value(), made.place};
+  return made;
+}
+
+}  // namespace
+
+std::optional<int> read_place_name(Log& log, const Node& node, const Plan& plan) {
+  return read_reference(log, node, "place", names_of(plan.places), "places");
+}
+
+Stay read_stay(Log& log, const Node& node, const Plan& plan) {
+  static constexpr Limits limits{1, 3660, false, "from 1 to 3660"};
+  Stay made;
+  Fields fields(log, node, "a stay");
+  if (const Node* nights = fields.need("nights", "3")) {
+    const auto count = read_number(log, *nights, "nights", limits, "nights");
+    if (count && std::floor(*count) != *count) {
+      log.error(nights->spot, fmt::format("nights: {} is not a whole number", nights->text),
+                "a whole number of nights");
+    } else if (count) {
+      made.nights = static_cast<int>(*count);
+    }
+  }
+  made.activity = read_activity_name(fields, plan);
+  fields.finish();
+  return made;
+}
+
+void read_itinerary(Log& log, const Node& node, Plan& plan) {
+  Position here;
+  bool first = true;
+  const std::size_t errors = log.errors();
+  for (const Node& item : list_items(log, node, "itinerary")) {
+    const Entry* entry = item_of(log, item);
+    if (entry == nullptr) {
+      first = false;
+      continue;
+    }
+    if (first && entry->key != "at") {
+      log.error(entry->spot, fmt::format("a {} before any place", entry->key),
+                "the first item says where the trip begins: {at: PLACE}");
+    }
+    const Mark mark = entry->spot.mark;
+    if (entry->key == "at") {
+      At made = read_at(log, entry->value, first, here, plan);
+      made.mark = mark;
+      plan.itinerary.emplace_back(made);
+    } else if (entry->key == "drive") {
+      Drive made = read_drive(log, entry->value, here, plan);
+      made.mark = mark;
+      here = {made.to >= 0, made.to};
+      if (made.to < 0) made.to = 0;
+      plan.itinerary.emplace_back(std::move(made));
+    } else if (entry->key == "stay") {
+      Stay made = read_stay(log, entry->value, plan);
+      made.mark = mark;
+      plan.itinerary.emplace_back(made);
+    } else {
+      Resupply made = read_resupply(log, entry->value, here, plan);
+      made.mark = mark;
+      plan.itinerary.emplace_back(std::move(made));
+    }
+    first = false;
+  }
+  if (plan.itinerary.empty() && log.errors() == errors) {
+    log.error(node.spot, "the itinerary is empty",
+              "{at: PLACE}, and then drives, stays and resupplies");
+  }
+}
+
+}  // namespace drystage::plan

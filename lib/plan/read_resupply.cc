@@ -1,0 +1,180 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/itinerary_reader.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::string_view take_words = "fill, to next, or an amount such as 60 L";
+
+bool is_fuel(Commodity commodity) {
+  return commodity == Commodity::diesel || commodity == Commodity::petrol;
+}
+
+bool burns(const Vehicle& vehicle, Commodity commodity) {
+  return vehicle.fuel == (commodity == Commodity::diesel ? FuelKind::diesel : FuelKind::petrol);
+}
+
+// "fill", "to next", or an amount, into `order`.
+void read_take(Log& log, const Node& node, std::string_view name, Order& order) {
+  order.mark = node.spot.mark;
+  if (node.kind == Node::Kind::text && node.text == "fill") {
+    order.take = Take::fill;
+    return;
+  }
+  if (node.kind == Node::Kind::text && node.text == "to next") {
+    order.take = Take::needed;
+    return;
+  }
+  order.take = Take::amount;
+  const bool looks_like_number =
+      node.kind == Node::Kind::text && node.text.find_first_of("0123456789") != std::string::npos;
+  if (!looks_like_number) {
+    if (node.kind != Node::Kind::text) {
+      log_wrong_form(log, node, name, take_words);
+    } else {
+      static constexpr std::array<std::string_view, 2> words{"fill", "to next"};
+      log.error(node.spot, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
+                std::string(take_words), did_you_mean(node.text, words));
+    }
+    return;
+  }
+  if (order.commodity == Commodity::food) {
+    order.amount = read_meals(log, node, name, positive).value_or(0);
+  } else {
+    const Kind kind = order.commodity == Commodity::ice ? Kind::mass : Kind::volume;
+    order.amount = read_quantity(log, node, name, kind, positive).value_or(0);
+  }
+}
+
+// Logs what makes the order impossible for the plan as a whole.
+void check_taker(Log& log, const Entry& entry, Commodity commodity, const Plan& plan) {
+  const auto& containers = plan.water.containers;
+  const auto holds = [&](WaterUse use) {
+    return std::any_of(containers.begin(), containers.end(),
+                       [use](const Container& c) { return c.use == use; });
+  };
+  if (is_fuel(commodity) && std::none_of(plan.vehicles.begin(), plan.vehicles.end(),
+                                         [&](const Vehicle& v) { return burns(v, commodity); })) {
+    log.error(entry.spot, fmt::format("no vehicle uses {}", entry.key),
+              "a fuel that one of the vehicles uses");
+  }
+  if (commodity == Commodity::drinking_water && !holds(WaterUse::drinking)) {
+    log.error(entry.spot, "there is no container for drinking water",
+              R"(a container with "for: drinking" under "water: containers")");
+  }
+  if (commodity == Commodity::utility_water && !holds(WaterUse::utility)) {
+    log.error(entry.spot, "there is no container for utility water",
+              R"(a container with "for: utility" under "water: containers")");
+  }
+  if (commodity == Commodity::ice && std::none_of(plan.cold.begin(), plan.cold.end(),
+                                                  [](const Cabinet& c) { return c.ice_box; })) {
+    log.error(entry.spot, "there is no ice box to put ice into",
+              R"(a cabinet with "ice" under "cold")");
+  }
+}
+
+// Logs what the place cannot give.
+void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place& place,
+                  const std::vector<Order>& orders) {
+  const auto supply = std::find_if(place.supplies.begin(), place.supplies.end(),
+                                   [&](const Supply& s) { return s.commodity == commodity; });
+  if (supply == place.supplies.end()) {
+    std::vector<std::string> there;
+    for (const Supply& s : place.supplies) {
+      for (const auto& word : commodity_words) {
+        if (word.value == s.commodity) there.emplace_back(word.text);
+      }
+    }
+    log.error(entry.spot,
+              fmt::format("{} does not supply {}", units::in_quotes(place.name), entry.key),
+              there.empty() ? "a place that supplies something" : one_of(there),
+              fmt::format("if it does, write {}: {{}} under its supplies", entry.key));
+    return;
+  }
+  if (!supply->most) return;
+  double sum = 0;
+  for (const Order& order : orders) {
+    if (order.commodity == commodity && order.take == Take::amount) sum += order.amount;
+  }
+  if (sum > *supply->most) {
+    log.warning(entry.spot,
+                fmt::format("{} supplies {:.4g} at most, and {:.4g} are to be taken",
+                            units::in_quotes(place.name), *supply->most, sum),
+                {}, "no more than there is will be taken");
+  }
+}
+
+void read_order(Log& log, const Entry& entry, Commodity commodity, const Position& here,
+                const Plan& plan, Resupply& made) {
+  check_taker(log, entry, commodity, plan);
+  if (entry.value.kind == Node::Kind::map && is_fuel(commodity)) {
+    const auto names = names_of(plan.vehicles);
+    for (const Entry& part : entry.value.entries) {
+      Order order;
+      order.commodity = commodity;
+      read_take(log, part.value, part.key, order);
+      const auto found = std::find(names.begin(), names.end(), part.key);
+      if (found == names.end()) {
+        log.error(part.spot, fmt::format("there is no vehicle {}", units::in_quotes(part.key)),
+                  one_of(names), did_you_mean(part.key, names));
+        continue;
+      }
+      order.vehicle = static_cast<int>(found - names.begin());
+      if (!burns(plan.vehicles[static_cast<std::size_t>(*order.vehicle)], commodity)) {
+        log.error(part.spot,
+                  fmt::format("vehicle {} does not use {}", units::in_quotes(part.key), entry.key),
+                  "the fuel that the vehicle uses");
+      }
+      made.orders.push_back(order);
+    }
+  } else {
+    Order order;
+    order.commodity = commodity;
+    read_take(log, entry.value, entry.key, order);
+    made.orders.push_back(order);
+  }
+  if (here.known) {
+    check_supply(log, entry, commodity, plan.places[static_cast<std::size_t>(here.place)],
+                 made.orders);
+  }
+}
+
+}  // namespace
+
+Resupply read_resupply(Log& log, const Node& node, const Position& here, const Plan& plan) {
+  Resupply made;
+  Fields fields(log, node, "a resupply");
+  for (const Word<Commodity>& word : commodity_words) {
+    if (word.value == Commodity::mains) {
+      fields.refuse(word.text, "mains is used wherever the place supplies it");
+    } else {
+      fields.get(word.text);
+    }
+  }
+  for (const Entry& entry : node.entries) {
+    for (const Word<Commodity>& word : commodity_words) {
+      if (entry.key == word.text && word.value != Commodity::mains) {
+        read_order(log, entry, word.value, here, plan, made);
+      }
+    }
+  }
+  static constexpr Limits stop{0, 24, false, "from 0 to 24 h"};
+  made.takes_h = fields.quantity_or("takes", Kind::time_h, 0, stop);
+  made.cleaned = fields.yes_no_or("cleaned", false);
+  bool names_a_commodity = false;
+  for (const Word<Commodity>& word : commodity_words) {
+    names_a_commodity = names_a_commodity || fields.get(word.text) != nullptr;
+  }
+  if (!names_a_commodity && !made.cleaned && fields.usable()) {
+    log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
+  }
+  fields.finish();
+  return made;
+}
+
+}  // namespace drystage::plan

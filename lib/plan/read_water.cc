@@ -1,0 +1,80 @@
+#include <fmt/format.h>
+
+#include "plan/sections.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::array<Word<WaterUse>, 2> use_words{
+    {{"drinking", WaterUse::drinking}, {"utility", WaterUse::utility}}};
+constexpr std::array<Word<bool>, 2> opened_words{{{"last", true}, {"in order", false}}};
+constexpr std::array<Word<bool>, 2> whom_words{{{"person", true}, {"party", false}}};
+
+Container read_container(Log& log, const Node& node, const Plan& plan) {
+  Container made;
+  made.mark = node.spot.mark;
+  Fields fields(log, node, "a container");
+  made.name = fields.name();
+  refuse_same_name(log, node.spot, "containers", made.name, plan.water.containers);
+  read_holds(fields, made.holds_l, made.filled_l);
+  made.quality = fields.word_or("quality", WaterQuality::potable, quality_words);
+  const Node* use = fields.get("for");
+  if (use != nullptr) {
+    // A word that cannot be read is taken for what fits the quality, so as not to be blamed twice.
+    made.use = read_word(log, *use, "for", use_words)
+                   .value_or(made.quality == WaterQuality::brackish ? WaterUse::utility
+                                                                    : WaterUse::drinking);
+  }
+  if (made.use == WaterUse::drinking && made.quality == WaterQuality::brackish) {
+    log.error(fields.get("quality")->spot,
+              fmt::format("{} is for drinking but its water is brackish", fields.what()),
+              "potable water, or \"for: utility\"");
+  }
+  made.opened_last = fields.word_or("opened", false, opened_words);
+  made.empty_kg = fields.quantity_or("empty_mass", Kind::mass, 0, not_negative);
+  made.vehicle = vehicle_of(fields, plan);
+  made.position_m = fields.quantity("at", Kind::length);
+  fields.finish();
+  return made;
+}
+
+UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
+  UtilityUse use;
+  use.mark = entry.spot.mark;
+  use.name = key_name(log, entry, "utility use");
+  refuse_same_name(log, entry.spot, "utility uses", use.name, plan.water.utility_uses);
+  if (entry.value.kind == Node::Kind::text) {
+    use.volume_l =
+        read_quantity(log, entry.value, use.name, Kind::volume_per_day, not_negative).value_or(0);
+    return use;
+  }
+  Fields fields(log, entry.value, "utility use " + units::in_quotes(entry.key));
+  use.volume_l = fields.need_quantity("volume", Kind::volume, not_negative).value_or(0);
+  if (const auto hours = fields.quantity("every", Kind::time_h, positive)) {
+    use.every_days = *hours / 24;
+  }
+  use.per_person = fields.word_or("for", true, whom_words);
+  fields.finish();
+  return use;
+}
+
+}  // namespace
+
+void read_water(Log& log, const Node& node, Plan& plan) {
+  Fields fields(log, node, "water");
+  if (const Node* containers = fields.get("containers")) {
+    for (const Node& item : list_items(log, *containers, "containers")) {
+      plan.water.containers.push_back(read_container(log, item, plan));
+    }
+  }
+  if (const Node* uses = fields.get("utility_use")) {
+    for (const Entry& entry : map_entries(log, *uses, "utility_use")) {
+      plan.water.utility_uses.push_back(read_use(log, entry, plan));
+    }
+  }
+  fields.finish();
+}
+
+}  // namespace drystage::plan

@@ -1,0 +1,168 @@
+#include <fmt/format.h>
+
+#include "plan/sections.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::array<std::string_view, 12> month_names{
+    "january", "february", "march",     "april",   "may",      "june",
+    "july",    "august",   "september", "october", "november", "december"};
+
+constexpr double highest_normal_c = 55;  // above every station's monthly mean maximum
+constexpr double lowest_normal_c = -45;  // below the stations that vehicles reach
+constexpr double most_sun_kwh_m2 = 9;    // a clear summer day at the best sites
+
+// What a month's normals and a named day have in common.
+struct Values {
+  std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
+};
+
+void warn_of_temperature(Fields& fields, std::string_view key, std::optional<double> value_c) {
+  if (!value_c || (*value_c <= highest_normal_c && *value_c >= lowest_normal_c)) return;
+  fields.log().warning(
+      fields.get(key)->spot,
+      fmt::format("{}: {} is an unusual air temperature", key, fields.get(key)->text), {},
+      "is the number right, and its unit?");
+}
+
+Values read_values(Fields& fields) {
+  static constexpr Limits wind{0, 60, false, "from 0 to 60 m/s"};
+  static constexpr Limits sun{0, 15, false, "from 0 to 15 kWh/m2/day"};
+  Log& log = fields.log();
+  Values made;
+  made.max_c = fields.quantity("max", Kind::temperature, air_temperature);
+  made.min_c = fields.quantity("min", Kind::temperature, air_temperature);
+  made.humidity = fields.quantity("humidity", Kind::fraction, a_share);
+  made.dew_point_c = fields.quantity("dew_point", Kind::temperature, air_temperature);
+  made.wind_m_s = fields.quantity("wind", Kind::wind, wind);
+  made.sun_kwh_m2 = fields.quantity("sun", Kind::daily_radiation, sun);
+  if (made.max_c && made.min_c && *made.max_c < *made.min_c) {
+    log.error(fields.get("max")->spot,
+              fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
+                          fields.get("min")->text),
+              "max at or above min");
+  }
+  if (made.max_c && made.dew_point_c && *made.dew_point_c > *made.max_c) {
+    log.error(fields.get("dew_point")->spot,
+              fmt::format("the dew point {} is above the maximum {}", fields.get("dew_point")->text,
+                          fields.get("max")->text),
+              "air is never warmer than saturated at its dew point");
+  }
+  warn_of_temperature(fields, "max", made.max_c);
+  warn_of_temperature(fields, "min", made.min_c);
+  if (made.sun_kwh_m2 && *made.sun_kwh_m2 > most_sun_kwh_m2) {
+    log.warning(fields.get("sun")->spot,
+                fmt::format("{} is more sun than a day has", fields.get("sun")->text),
+                "at most about 9 kWh/m2/day", "is the number right, and its unit?");
+  }
+  return made;
+}
+
+Weather read_month(Log& log, const Entry& entry, const std::string& region) {
+  Weather made;
+  made.mark = entry.spot.mark;
+  Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
+  const Values values = read_values(fields);
+  fields.need("max", "22 °C");
+  fields.need("min", "7 °C");
+  fields.need("sun", "5.4 kWh/m2/day");
+  if (fields.get("humidity") == nullptr && fields.get("dew_point") == nullptr && fields.usable()) {
+    log.error(fields.spot(), fmt::format("{} lacks \"humidity\"", fields.what()),
+              "humidity: 30 %, or dew_point: 4 °C");
+  }
+  made.max_c = values.max_c.value_or(0);
+  made.min_c = values.min_c.value_or(0);
+  made.humidity = values.humidity;
+  made.dew_point_c = values.dew_point_c;
+  made.wind_m_s = values.wind_m_s.value_or(made.wind_m_s);
+  made.sun_kwh_m2 = values.sun_kwh_m2.value_or(0);
+  made.spread_c = fields.quantity_or("spread", Kind::temperature_difference, 0, not_negative);
+  fields.finish();
+  return made;
+}
+
+std::optional<std::size_t> month_index(std::string_view text) {
+  const std::string lower = units::lower_ascii(text);
+  for (std::size_t i = 0; i < month_names.size(); ++i) {
+    if (lower == month_names[i] || lower == month_names[i].substr(0, 3)) return i;
+  }
+  return std::nullopt;
+}
+
+Climate read_region(Log& log, const Entry& entry, const Plan& plan) {
+  Climate made;
+  made.mark = entry.spot.mark;
+  made.name = key_name(log, entry, "climate");
+  refuse_same_name(log, entry.spot, "climates", made.name, plan.climates);
+  for (const Entry& month : map_entries(log, entry.value, entry.key)) {
+    const auto index = month_index(month.key);
+    if (!index) {
+      log.error(month.spot, fmt::format("there is no month {}", units::in_quotes(month.key)),
+                one_of(month_names), did_you_mean(month.key, month_names));
+      continue;
+    }
+    if (made.months[*index]) {
+      log.error(month.spot, fmt::format("{} of {} is given twice", month_names[*index], entry.key),
+                "each month once");
+    }
+    made.months[*index] = read_month(log, month, made.name);
+  }
+  return made;
+}
+
+void read_when(Fields& fields, NamedDays& made) {
+  Log& log = fields.log();
+  const Node* on = fields.get("on");
+  const Node* from = fields.get("from");
+  const Node* to = fields.get("to");
+  const bool one_day = on != nullptr && from == nullptr && to == nullptr;
+  const bool several = on == nullptr && from != nullptr && to != nullptr;
+  if (!one_day && !several) {
+    if (fields.usable()) {
+      log.error(fields.spot(), "weather needs the days it is for",
+                "on: 2027-02-10, or both from: 2027-02-10 and to: 2027-02-12");
+    }
+    return;
+  }
+  const auto first = read_date(log, one_day ? *on : *from, one_day ? "on" : "from");
+  const auto last = one_day ? first : read_date(log, *to, "to");
+  if (!first || !last) return;
+  if (*last < *first) log.error(to->spot, R"("to" is before "from")", "a later date");
+  made.from = *first;
+  made.to = *last;
+}
+
+NamedDays read_days(Log& log, const Node& node) {
+  NamedDays made;
+  made.mark = node.spot.mark;
+  Fields fields(log, node, "weather");
+  read_when(fields, made);
+  const Values values = read_values(fields);
+  made.max_c = values.max_c;
+  made.min_c = values.min_c;
+  made.humidity = values.humidity;
+  made.dew_point_c = values.dew_point_c;
+  made.wind_m_s = values.wind_m_s;
+  made.sun_kwh_m2 = values.sun_kwh_m2;
+  fields.finish();
+  return made;
+}
+
+}  // namespace
+
+void read_climate(Log& log, const Node& node, Plan& plan) {
+  for (const Entry& entry : map_entries(log, node, "climate")) {
+    plan.climates.push_back(read_region(log, entry, plan));
+  }
+}
+
+void read_weather(Log& log, const Node& node, Plan& plan) {
+  for (const Node& item : list_items(log, node, "weather")) {
+    plan.weather.push_back(read_days(log, item));
+  }
+}
+
+}  // namespace drystage::plan

@@ -1,0 +1,75 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "plan/fields.h"
+#include "plan/plan.h"
+
+namespace drystage::plan {
+
+/// One reader per section of the plan file. Each takes the section's node and fills its part of
+/// the plan; what it refers to must have been read before, in the order in which they stand here.
+/// An item that has errors is kept, so that references to it still resolve.
+void read_trip(Log& log, const Node& node, Plan& plan);
+void read_activities(Log& log, const Node* node, Plan& plan);
+void read_vehicles(Log& log, const Node& node, Plan& plan);
+void read_people(Log& log, const Node& node, Plan& plan);
+void read_water(Log& log, const Node& node, Plan& plan);
+void read_batteries(Log& log, const Node& power, Plan& plan);
+void read_cold(Log& log, const Node& node, Plan& plan);
+void read_power(Log& log, const Node& node, Plan& plan);
+void read_food(Log& log, const Node& node, Plan& plan);
+void read_climate(Log& log, const Node& node, Plan& plan);
+void read_weather(Log& log, const Node& node, Plan& plan);
+void read_places(Log& log, const Node& node, Plan& plan);
+void read_itinerary(Log& log, const Node& node, Plan& plan);
+void read_margins(Log& log, const Node& node, Plan& plan);
+
+/// Warnings that need the whole plan, which must be free of errors: a vehicle over its limit, a
+/// cabinet packed too full.
+void review(Log& log, const Plan& plan);
+
+// Parts that several sections share.
+
+/// The words of the plan file for surfaces ("soft sand"; "soft_sand" will do too).
+std::optional<Surface> surface_named(std::string_view text);
+std::optional<Surface> read_surface(Log& log, const Node& node, std::string_view name);
+std::optional<Surface> read_surface_key(Log& log, const Entry& entry);
+
+/// The words for fuels and commodities.
+inline constexpr std::array<Word<FuelKind>, 2> fuel_words{
+    {{"diesel", FuelKind::diesel}, {"petrol", FuelKind::petrol}}};
+inline constexpr std::array<Word<Commodity>, commodity_count> commodity_words{
+    {{"drinking_water", Commodity::drinking_water},
+     {"utility_water", Commodity::utility_water},
+     {"diesel", Commodity::diesel},
+     {"petrol", Commodity::petrol},
+     {"food", Commodity::food},
+     {"ice", Commodity::ice},
+     {"mains", Commodity::mains}}};
+inline constexpr std::array<Word<WaterQuality>, 2> quality_words{
+    {{"potable", WaterQuality::potable}, {"brackish", WaterQuality::brackish}}};
+inline constexpr std::array<Word<While>, 3> while_words{
+    {{"always", While::always}, {"driving", While::driving}, {"standing", While::standing}}};
+
+/// A draw in W, or in A at the given voltage; in W.
+std::optional<double> read_draw(Log& log, const Node& node, std::string_view name,
+                                double voltage_v);
+
+/// Reads `in:` (or another key) as the vehicle that something is carried in; the first by default.
+int vehicle_of(Fields& fields, const Plan& plan, std::string_view key = "in");
+
+/// Reads `holds` and `filled` of a tank or can, with the checks that they share.
+void read_holds(Fields& fields, double& holds_l, double& filled_l);
+
+/// Reads a number of meals: "24" or "24 meals".
+std::optional<double> read_meals(Log& log, const Node& node, std::string_view name,
+                                 const Limits& limits);
+
+/// The key of a map that the user chooses, as a name: blanks tidied, checked like any name.
+std::string key_name(Log& log, const Entry& entry, std::string_view thing);
+
+}  // namespace drystage::plan

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "plan/mark.h"
+
+namespace drystage::plan {
+
+enum class WaterUse { drinking, utility };
+enum class WaterQuality { potable, brackish };
+
+/// A tank or can for water. Drinking containers never serve utility; brackish water makes a
+/// container utility-only until it is emptied and cleaned.
+struct Container {
+  std::string name;
+  double holds_l = 0;
+  double filled_l = 0;
+  WaterUse use = WaterUse::drinking;
+  WaterQuality quality = WaterQuality::potable;
+  bool opened_last = false;
+  double empty_kg = 0;
+  int vehicle = 0;
+  std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
+  Mark mark{};
+};
+
+/// Utility water for one purpose: `volume_l` every `every_days` days, per person or for the party.
+struct UtilityUse {
+  std::string name;
+  double volume_l = 0;
+  double every_days = 1;
+  bool per_person = true;
+  Mark mark{};
+};
+
+struct Water {
+  std::vector<Container> containers;  ///< in order of use, before `opened_last` is applied
+  std::vector<UtilityUse> utility_uses;
+};
+
+}  // namespace drystage::plan

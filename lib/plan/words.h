@@ -1,0 +1,39 @@
+#pragma once
+
+#include <array>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace drystage::plan {
+
+/// The candidate nearest to `word` by spelling, or an empty text if none is near enough to be what
+/// was meant.
+std::string nearest(std::string_view word, std::span<const std::string_view> candidates);
+std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
+
+/// "did you mean ...?" about the nearest candidate, or an empty text.
+std::string did_you_mean(std::string_view word, std::span<const std::string_view> candidates);
+std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates);
+
+/// "a", "a or b", "a, b or c"; of very many only the first dozen, then "...".
+std::string one_of(std::span<const std::string_view> words);
+std::string one_of(const std::vector<std::string>& words);
+
+/// A word of the plan file and what it stands for.
+template <class E>
+struct Word {
+  std::string_view text;
+  E value;
+};
+
+/// The texts of a table of words.
+template <class E, std::size_t n>
+std::array<std::string_view, n> texts(const std::array<Word<E>, n>& words) {
+  std::array<std::string_view, n> made{};
+  for (std::size_t i = 0; i < n; ++i) made[i] = words[i].text;
+  return made;
+}
+
+}  // namespace drystage::plan

@@ -1,0 +1,220 @@
+#include "report/day_table.h"
+
+#include <algorithm>
+#include <numeric>
+#include <tuple>
+#include <vector>
+
+#include "engine/spot.h"
+#include "plan/utf8.h"
+#include "report/layout.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr int page_columns = 80;
+constexpr int least_place_columns = 8;
+
+std::string paint(std::string text, bool breached, bool color) {
+  return breached && color ? "\x1b[1;31m" + text + "\x1b[0m" : text;
+}
+
+std::string strong(std::string text, bool color) {
+  return color ? "\x1b[1m" + text + "\x1b[0m" : text;
+}
+
+int widest(const std::vector<std::string>& texts) {
+  int width = 0;
+  for (const std::string& text : texts) width = std::max(width, plan::columns(text));
+  return width;
+}
+
+/// A column of figures, one for each day, under a head of one line.
+struct Column {
+  std::string head;
+  std::vector<std::string> cells;
+
+  [[nodiscard]] int width() const { return std::max(widest(cells), plan::columns(head)); }
+};
+
+/// What the table shows of one reserve: a sign, what is left, how long it lasts.
+struct ReserveColumns {
+  std::size_t reserve = 0;
+  std::string title;
+  Column left;
+  Column lasts;
+  std::vector<bool> breached;
+
+  [[nodiscard]] int width() const {
+    return 1 + std::max(left.width() + 1 + lasts.width(), plan::columns(title));
+  }
+};
+
+std::string short_unit(std::string unit) {
+  if (unit == "meals") return "meal";
+  if (unit == "days") return "d";
+  return unit;
+}
+
+ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
+                               units::System system) {
+  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+  ReserveColumns out{.reserve = reserve,
+                     .title = info.title,
+                     .left = {.head = short_unit(unit(info, system)), .cells = {}},
+                     .lasts = {.head = short_unit(endurance_unit(info, system)), .cells = {}},
+                     .breached = {}};
+  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+    const engine::ReserveDay& row = trial.record.reserve(day, reserve);
+    out.left.cells.push_back(amount(info, row.lowest, system));
+    out.lasts.cells.push_back(endurance(info, row.endurance, system));
+    out.breached.push_back(row.breach_h >= 0);
+  }
+  return out;
+}
+
+/// Reserves in the order in which they are shown while there is room.
+std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
+  std::vector<std::size_t> order(trial.course.reserves.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto& first = trial.verdict.first_breach;
+  const auto rank = [&](std::size_t r) {
+    const engine::ReserveInfo& info = trial.course.reserves[r];
+    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+    const bool leads = first && static_cast<std::size_t>(first->reserve) == r;
+    const double scale = info.capacity > 0 ? info.capacity : 10;
+    return std::tuple(!leads, !outlook.first_breach_day, !info.life_supporting,
+                      outlook.slack / scale);
+  };
+  std::ranges::stable_sort(order, {}, rank);
+  return order;
+}
+
+class Table {
+ public:
+  Table(const answers::Trial& trial, const TextOptions& options)
+      : trial_(trial), options_(options) {
+    fill_days();
+    choose_reserves();
+  }
+
+  [[nodiscard]] std::string text() const {
+    std::string out = heads();
+    for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
+    out += "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n";
+    return out + left_out();
+  }
+
+ private:
+  void fill_days() {
+    const auto number = [&](double value, units::Kind kind, int digits) {
+      const double shown = units::display(kind, options_.system).number(value);
+      return units::format_number(shown, units::decimals(digits));
+    };
+    int n = 0;
+    for (const engine::DayInfo& day : trial_.course.timeline->days) {
+      const bool driven = day.schedule.distance_km > 0;
+      number_.cells.push_back(std::to_string(++n));
+      date_.cells.push_back(short_date(day.schedule.date));
+      from_.cells.push_back(engine::spot_name(trial_.plan, day.schedule.from));
+      to_.cells.push_back(engine::spot_name(trial_.plan, day.schedule.to));
+      distance_.cells.push_back(driven ? number(day.schedule.distance_km, units::Kind::distance, 0)
+                                       : "-");
+      hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
+                                    : "-");
+      heat_.cells.push_back(number(day.max_c, units::Kind::temperature, 0));
+    }
+    distance_.head = units::display(units::Kind::distance, options_.system).unit;
+    heat_.head = units::display(units::Kind::temperature, options_.system).unit;
+    hours_.head = "h";
+    number_.head = "d";
+  }
+
+  [[nodiscard]] int fixed_columns() const {
+    return number_.width() + 1 + date_.width() + 1 + distance_.width() + 1 + hours_.width() + 1 +
+           heat_columns();
+  }
+
+  /// Room for the word "max" over the figures too.
+  [[nodiscard]] int heat_columns() const { return std::max(heat_.width(), 3); }
+
+  void choose_reserves() {
+    int room = page_columns - fixed_columns() - 2 * (least_place_columns + 1);
+    for (const std::size_t reserve : by_urgency(trial_)) {
+      ReserveColumns columns = reserve_columns(trial_, reserve, options_.system);
+      if (!options_.wide && columns.width() > room) continue;
+      room -= columns.width();
+      shown_.push_back(std::move(columns));
+    }
+    std::ranges::sort(shown_, {}, &ReserveColumns::reserve);
+    places_ = std::max(widest(from_.cells), widest(to_.cells));
+    if (!options_.wide) places_ = std::min(places_, least_place_columns + room / 2);
+    places_ = std::max(places_, 4);
+  }
+
+  [[nodiscard]] std::string heads() const {
+    const std::string blank(
+        static_cast<std::size_t>(fixed_columns() + 2 * (places_ + 1) - heat_columns()), ' ');
+    std::string first = blank + right("max", heat_columns());
+    std::string second = right("d", number_.width()) + " " + left("date", date_.width()) + " " +
+                         left("from", places_) + " " + left("to", places_) + " " +
+                         right(distance_.head, distance_.width()) + " " +
+                         right("h", hours_.width()) + " " + right(heat_.head, heat_columns());
+    for (const ReserveColumns& columns : shown_) {
+      first += right(columns.title, columns.width());
+      second += right(right(columns.left.head, columns.left.width()) + " " +
+                          right(columns.lasts.head, columns.lasts.width()),
+                      columns.width());
+    }
+    return strong(first, options_.color) + "\n" + strong(second, options_.color) + "\n";
+  }
+
+  /// A place's name, or "bush" where the name of the place ahead does not fit.
+  [[nodiscard]] std::string place(const std::string& name) const {
+    const bool bush = name.starts_with("bush before ") && plan::columns(name) > places_;
+    return left(bush ? "bush" : name, places_);
+  }
+
+  [[nodiscard]] std::string row(std::size_t day) const {
+    std::string text = right(number_.cells[day], number_.width()) + " " + date_.cells[day] + " " +
+                       place(from_.cells[day]) + " " + place(to_.cells[day]) + " " +
+                       right(distance_.cells[day], distance_.width()) + " " +
+                       right(hours_.cells[day], hours_.width()) + " " +
+                       right(heat_.cells[day], heat_columns());
+    for (const ReserveColumns& columns : shown_) {
+      const bool breached = columns.breached[day];
+      const std::string figures = right(columns.left.cells[day], columns.left.width()) + " " +
+                                  right(columns.lasts.cells[day], columns.lasts.width());
+      text +=
+          paint(right((breached ? "!" : " ") + figures, columns.width()), breached, options_.color);
+    }
+    return text + "\n";
+  }
+
+  [[nodiscard]] std::string left_out() const {
+    std::string names;
+    for (std::size_t r = 0; r < trial_.course.reserves.size(); ++r) {
+      if (std::ranges::find(shown_, r, &ReserveColumns::reserve) != shown_.end()) continue;
+      names += (names.empty() ? "" : ", ") + reserve_words(trial_.course.reserves[r]);
+      if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
+    }
+    if (names.empty()) return {};
+    return wrap("Left out to fit 80 columns: " + names + ". --wide shows all.", page_columns) +
+           "\n";
+  }
+
+  const answers::Trial& trial_;
+  const TextOptions& options_;
+  Column number_, date_, from_, to_, distance_, hours_, heat_;
+  std::vector<ReserveColumns> shown_;
+  int places_ = least_place_columns;
+};
+
+}  // namespace
+
+std::string day_table(const answers::Trial& trial, const TextOptions& options) {
+  return Table(trial, options).text();
+}
+
+}  // namespace drystage::report

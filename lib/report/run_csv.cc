@@ -1,0 +1,64 @@
+#include <cmath>
+#include <string_view>
+
+#include "report/run_report.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+/// A cell of text. One that a spreadsheet could take for a formula gets an apostrophe before it,
+/// which spreadsheets read as "this is text".
+std::string cell(std::string_view text) {
+  constexpr std::string_view formula_starts = "=+-@\t\r";
+  std::string out;
+  if (!text.empty() && formula_starts.find(text.front()) != std::string_view::npos) out = "'";
+  out += text;
+  if (out.find_first_of(",\"\r\n") == std::string::npos) return out;
+  std::string quoted = "\"";
+  for (const char c : out) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + "\"";
+}
+
+std::string number(double value) {
+  constexpr int digits = 4;
+  return std::isfinite(value) ? units::format_number(value, units::decimals(digits)) : "";
+}
+
+constexpr std::string_view header =
+    "day,date,reserve,unit,start,gained,used,lost,end,lowest,left,margin,short,endurance,"
+    "endurance_unit,breached\r\n";
+
+std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
+  const engine::ReserveInfo& info = trial.course.reserves[r];
+  const engine::ReserveDay& day = trial.record.reserve(d, r);
+  std::string out = std::to_string(d + 1);
+  out += "," + iso_date(trial.course.timeline->days[d].schedule.date);
+  out += "," + cell(info.name) + "," + cell(info.unit);
+  const bool flows = info.sense == engine::Sense::keep_above;
+  const auto flow = [flows](double value) { return "," + (flows ? number(value) : ""); };
+  out += "," + number(day.start) + flow(day.gained) + flow(day.used) + flow(day.lost);
+  for (const double value :
+       {day.end, day.lowest, day.left, day.margin, day.short_of, day.endurance}) {
+    out += "," + number(value);
+  }
+  out += "," + endurance_unit(info, units::System::metric);
+  return out + (day.breach_h >= 0 ? ",yes" : ",no") + "\r\n";
+}
+
+}  // namespace
+
+std::string run_csv(const RunAnswer& answer) {
+  std::string out(header);
+  for (std::size_t d = 0; d < answer.trial.record.days(); ++d) {
+    for (std::size_t r = 0; r < answer.trial.course.reserves.size(); ++r) {
+      out += row(answer.trial, d, r);
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::report

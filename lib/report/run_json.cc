@@ -1,0 +1,128 @@
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "engine/spot.h"
+#include "report/event_words.h"
+#include "report/run_report.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr int indent = 2;
+
+/// A number, or null where there is none to give (an endurance without end).
+Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
+  if (!first) return nullptr;
+  const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
+  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(first->day)];
+  return {{"day", first->day + 1}, {"date", iso_date(day.schedule.date)},
+          {"hour", first->hour},   {"reserve", info.name},
+          {"left", first->left},   {"margin", first->margin},
+          {"unit", info.unit}};
+}
+
+Json reserves(const answers::Trial& trial) {
+  Json out = Json::array();
+  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = trial.course.reserves[r];
+    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+    const Json first =
+        outlook.first_breach_day ? Json(*outlook.first_breach_day + 1) : Json(nullptr);
+    out.push_back({{"name", info.name},
+                   {"unit", info.unit},
+                   {"capacity",
+                    info.sense == engine::Sense::keep_above ? Json(info.capacity) : Json(nullptr)},
+                   {"first_breach_day", first},
+                   {"lowest", {{"day", outlook.lowest_day + 1}, {"left", outlook.lowest}}},
+                   {"slack", {{"day", outlook.tightest_day + 1}, {"amount", outlook.slack}}},
+                   {"short", outlook.short_of}});
+  }
+  return out;
+}
+
+Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info) {
+  Json out{{"start", day.start}};
+  if (info.sense == engine::Sense::keep_above) {
+    out["gained"] = day.gained;
+    out["used"] = day.used;
+    out["lost"] = day.lost;
+  }
+  out["end"] = day.end;
+  out["lowest"] = day.lowest;
+  out["left"] = day.left;
+  out["margin"] = day.margin;
+  out["endurance"] = number(day.endurance);
+  out["short"] = day.short_of;
+  out["breached"] = day.breach_h >= 0;
+  return out;
+}
+
+Json days(const answers::Trial& trial) {
+  const std::vector<engine::Event> events = all_events(trial.course, trial.record);
+  Json out = Json::array();
+  for (std::size_t d = 0; d < trial.record.days(); ++d) {
+    const engine::DayInfo& info = trial.course.timeline->days[d];
+    Json by_reserve = Json::object();
+    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+      by_reserve[trial.course.reserves[r].name] =
+          reserve_day(trial.record.reserve(d, r), trial.course.reserves[r]);
+    }
+    Json today = Json::array();
+    for (const engine::Event& event : events) {
+      if (static_cast<std::size_t>(event.day) != d) continue;
+      today.push_back(
+          {{"hour", event.hour},
+           {"kind", event_name(event.kind)},
+           {"text", event_words(trial.plan, trial.course, event, units::System::metric)}});
+    }
+    out.push_back({{"day", d + 1},
+                   {"date", iso_date(info.schedule.date)},
+                   {"from", engine::spot_name(trial.plan, info.schedule.from)},
+                   {"to", engine::spot_name(trial.plan, info.schedule.to)},
+                   {"distance_km", info.schedule.distance_km},
+                   {"drive_h", info.schedule.drive_h},
+                   {"t_max_c", info.max_c},
+                   {"t_min_c", info.min_c},
+                   {"reserves", std::move(by_reserve)},
+                   {"events", std::move(today)}});
+  }
+  return out;
+}
+
+Json mend(const RunAnswer& answer) {
+  if (!answer.mend) return nullptr;
+  Json changes = Json::array();
+  for (const answers::Change& change : answer.mend->changes)
+    changes.push_back(engine::words(change.name));
+  return {{"changes", std::move(changes)}, {"holds", answer.mend->verdict.holds}};
+}
+
+}  // namespace
+
+std::string run_json(const RunAnswer& answer) {
+  const answers::Trial& trial = answer.trial;
+  Json verdict{{"holds", trial.verdict.holds},
+               {"first_breach", breach(trial, trial.verdict.first_breach)}};
+  if (answer.without_unconfirmed) {
+    verdict["without_unconfirmed"] = {
+        {"holds", answer.without_unconfirmed->holds},
+        {"first_breach", breach(trial, answer.without_unconfirmed->first_breach)}};
+  }
+  const Json out{{"format", "drystage.run/1"},
+                 {"trip",
+                  {{"title", trial.plan.trip.title},
+                   {"start", iso_date(trial.plan.trip.start)},
+                   {"days", trial.record.days()}}},
+                 {"verdict", std::move(verdict)},
+                 {"mend", mend(answer)},
+                 {"reserves", reserves(trial)},
+                 {"days", days(trial)}};
+  return out.dump(indent) + "\n";
+}
+
+}  // namespace drystage::report

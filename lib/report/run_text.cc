@@ -1,0 +1,157 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/cautions.h"
+#include "report/day_table.h"
+#include "report/event_words.h"
+#include "report/layout.h"
+#include "report/run_report.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr int page_columns = 80;
+
+plan::Date date_of(const answers::Trial& trial, int day) {
+  return trial.course.timeline->days[static_cast<std::size_t>(day)].schedule.date;
+}
+
+std::string margin_words(const engine::ReserveInfo& info, double margin, units::System system) {
+  const std::string text = amount_with_unit(info, margin, system);
+  if (info.margin.days > 0) {
+    return fmt::format("{} ({} days)", text,
+                       units::format_number(info.margin.days, units::significant(3)));
+  }
+  if (info.margin.km > 0) {
+    return fmt::format("{} ({})", text,
+                       units::format(info.margin.km, units::Kind::distance, system));
+  }
+  return text;
+}
+
+std::string breach_words(const answers::Trial& trial, const answers::Breach& breach,
+                         units::System system) {
+  const auto& info = trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
+  const bool above = info.sense == engine::Sense::keep_above;
+  // Where rounding would make them look the same, a digit more.
+  engine::ReserveInfo exact = info;
+  while (amount(exact, breach.left, system) == amount(exact, breach.margin, system) &&
+         exact.decimals < 3) {
+    ++exact.decimals;
+  }
+  return fmt::format(
+      "{} {} its margin on day {}, {}, at {}. At that day's tightest moment it {} {}; the margin "
+      "is {}",
+      reserve_words(info), above ? "falls below" : "rises above", breach.day + 1,
+      long_date(date_of(trial, breach.day)), clock(breach.hour), above ? "is down to" : "is up to",
+      amount_with_unit(exact, breach.left, system), margin_words(exact, breach.margin, system));
+}
+
+std::string verdict_line(const RunAnswer& answer, const TextOptions& options) {
+  const answers::Trial& trial = answer.trial;
+  std::string text;
+  if (trial.verdict.holds) {
+    const std::size_t days = trial.record.days();
+    text = "HOLDS: every reserve keeps its margin " +
+           (days == 1 ? std::string("all day.") : fmt::format("on all {} days.", days));
+  } else {
+    text =
+        "DOES NOT HOLD: " + breach_words(trial, *trial.verdict.first_breach, options.system) + ".";
+  }
+  text = wrap(text, page_columns);
+  if (!options.color) return text + "\n";
+  return (trial.verdict.holds ? "\x1b[1;32m" : "\x1b[1;31m") + text + "\x1b[0m\n";
+}
+
+std::string title_line(const answers::Trial& trial) {
+  const std::size_t people = trial.plan.people.size();
+  const std::size_t days = trial.record.days();
+  return wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
+                          people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
+                          long_date(trial.plan.trip.start)),
+              page_columns) +
+         "\n";
+}
+
+/// What hangs on supplies that nobody has confirmed.
+std::string unconfirmed_line(const RunAnswer& answer, units::System system) {
+  if (!answer.without_unconfirmed) return {};
+  std::string names;
+  for (const engine::OrderInfo& order : answer.trial.course.orders) {
+    if (!order.open || order.supply.confirmed) continue;
+    const std::string words = order_words(answer.trial.plan, order);
+    if (names.find(words) != std::string::npos) continue;
+    names += (names.empty() ? "" : ", ") + words;
+  }
+  const answers::Verdict& without = *answer.without_unconfirmed;
+  const auto& with = answer.trial.verdict.first_breach;
+  const bool same = with && without.first_breach && with->day == without.first_breach->day &&
+                    with->reserve == without.first_breach->reserve;
+  const std::string then = without.holds ? "every reserve still keeps its margin"
+                           : same        ? "the first breach is the same"
+                                  : breach_words(answer.trial, *without.first_breach, system);
+  return wrap(fmt::format("Not confirmed: {}. Without, {}.", names, then), page_columns) + "\n";
+}
+
+std::string events(const answers::Trial& trial, units::System system) {
+  std::string text;
+  for (const engine::Event& event : all_events(trial.course, trial.record)) {
+    const std::string when =
+        fmt::format("  {} {}  ", short_date(date_of(trial, event.day)), clock(event.hour));
+    text += wrap_after(when, event_words(trial.plan, trial.course, event, system), page_columns);
+  }
+  if (trial.record.events_dropped > 0) {
+    text += fmt::format("  and {} more\n", trial.record.events_dropped);
+  }
+  return text.empty() ? text : "\nEvents\n" + text;
+}
+
+std::string mend(const RunAnswer& answer, units::System system) {
+  if (answer.trial.verdict.holds) return {};
+  std::string text = "\n";
+  if (!answer.mend) {
+    return text +
+           wrap(
+               "No small mend was found among more water, fuel, food, panel or battery, "
+               "filling up on the way, and a night fewer or more: plan another way.",
+               page_columns) +
+           "\n";
+  }
+  const answers::Mend& mend = *answer.mend;
+  text += mend.changes.size() == 1 ? "Smallest mend found: "
+                                   : "Smallest mend found, all of these together:";
+  if (mend.changes.size() == 1) {
+    text += engine::words(mend.changes.front().name) + ".";
+  } else {
+    for (const answers::Change& change : mend.changes)
+      text += "\n  - " + engine::words(change.name);
+  }
+  text += "\n";
+  const auto failed = static_cast<std::size_t>(answer.trial.verdict.first_breach->reserve);
+  const answers::ReserveOutlook& outlook = mend.verdict.reserves[failed];
+  const engine::ReserveInfo& info = mend.course.reserves[failed];
+  const engine::ReserveDay& day =
+      mend.record.reserve(static_cast<std::size_t>(outlook.tightest_day), failed);
+  text += wrap(fmt::format("It would leave {} of {} at the tightest, on day {}, where the margin "
+                           "is {}, and every other reserve above its own.",
+                           amount_with_unit(info, day.left, system), reserve_words(info),
+                           outlook.tightest_day + 1, margin_words(info, day.margin, system)),
+               page_columns);
+  return text + "\n";
+}
+
+}  // namespace
+
+std::string run_text(const RunAnswer& answer, const TextOptions& options) {
+  std::string text = verdict_line(answer, options) + "\n";
+  text += unconfirmed_line(answer, options.system);
+  text += title_line(answer.trial) + "\n";
+  text += day_table(answer.trial, options);
+  text += events(answer.trial, options.system);
+  text += mend(answer, options.system);
+  return text + "\n" + wrap(cautions, page_columns) + "\n";
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,136 @@
+#include "units/text.h"
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <utility>
+#include <vector>
+
+namespace drystage::units {
+namespace {
+
+constexpr std::size_t longest_quote = 40;  // bytes shown of a text that is at fault
+
+// Length in bytes of the well-formed UTF-8 sequence that starts `text`, or 0. Follows table 3-7
+// of the Unicode Standard (no overlong forms, no surrogates, nothing above U+10FFFF).
+std::size_t sequence_length(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char lead = byte(0);
+  if (lead < 0x80) return 1;
+  std::size_t length = 0;
+  if (lead >= 0xC2 && lead <= 0xDF) length = 2;
+  if (lead >= 0xE0 && lead <= 0xEF) length = 3;
+  if (lead >= 0xF0 && lead <= 0xF4) length = 4;
+  if (length == 0 || text.size() < length) return 0;
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((byte(i) & 0xC0U) != 0x80U) return 0;
+  }
+  const unsigned char second = byte(1);
+  const bool overlong = (lead == 0xE0 && second < 0xA0) || (lead == 0xF0 && second < 0x90);
+  const bool outside = (lead == 0xED && second > 0x9F) || (lead == 0xF4 && second > 0x8F);
+  return overlong || outside ? 0 : length;
+}
+
+// The C1 controls U+0080 to U+009F are C2 80 to C2 9F in UTF-8.
+bool is_control(std::string_view sequence) {
+  const auto first = static_cast<unsigned char>(sequence[0]);
+  if (sequence.size() == 1) return first < 0x20 || first == 0x7F;
+  return sequence.size() == 2 && first == 0xC2 && static_cast<unsigned char>(sequence[1]) < 0xA0;
+}
+
+constexpr std::array<std::string_view, 7> blanks{
+    " ",
+    "\t",
+    "\xC2\xA0",      // U+00A0 no-break space
+    "\xE2\x80\x87",  // U+2007 figure space
+    "\xE2\x80\x89",  // U+2009 thin space
+    "\xE2\x80\x8A",  // U+200A hair space
+    "\xE2\x80\xAF",  // U+202F narrow no-break space
+};
+
+constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+constexpr double replacement(char a, char b) {
+  if (a == b) return 0.0;
+  return lower(a) == lower(b) ? 0.5 : 1.0;
+}
+
+}  // namespace
+
+bool is_printable_utf8(std::string_view text) {
+  while (!text.empty()) {
+    const std::size_t length = sequence_length(text);
+    if (length == 0) return false;
+    if (text[0] != '\t' && is_control(text.substr(0, length))) return false;
+    text.remove_prefix(length);
+  }
+  return true;
+}
+
+std::string in_quotes(std::string_view text) {
+  std::string out = "\"";
+  while (!text.empty()) {
+    const std::size_t length = sequence_length(text);
+    if (out.size() + std::max<std::size_t>(length, 1) > longest_quote + 1) {
+      out += "...";
+      break;
+    }
+    const std::string_view sequence = text.substr(0, std::max<std::size_t>(length, 1));
+    if (length == 0 || is_control(sequence)) {
+      out += '?';
+    } else {
+      out += sequence;
+    }
+    text.remove_prefix(sequence.size());
+  }
+  return out + '"';
+}
+
+std::string tidy_blanks(std::string_view text) {
+  std::string out;
+  bool pending = false;
+  while (!text.empty()) {
+    const auto* const blank = std::find_if(blanks.begin(), blanks.end(),
+                                           [&](auto b) { return text.substr(0, b.size()) == b; });
+    if (blank != blanks.end()) {
+      pending = !out.empty();
+      text.remove_prefix(blank->size());
+      continue;
+    }
+    if (pending) out += ' ';
+    pending = false;
+    out += text.front();
+    text.remove_prefix(1);
+  }
+  return out;
+}
+
+std::string lower_ascii(std::string_view text) {
+  std::string out(text);
+  std::transform(out.begin(), out.end(), out.begin(), lower);
+  return out;
+}
+
+std::optional<double> edit_distance(std::string_view a, std::string_view b, double limit) {
+  const std::size_t longer = std::max(a.size(), b.size());
+  const std::size_t shorter = std::min(a.size(), b.size());
+  if (static_cast<double>(longer - shorter) > limit) return std::nullopt;
+  // Optimal string alignment: rows i-1 (before_last), i (last) and i+1 (row) of the usual table.
+  std::vector<double> before_last;
+  std::vector<double> last(b.size() + 1);
+  for (std::size_t j = 0; j <= b.size(); ++j) last[j] = static_cast<double>(j);
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    std::vector<double> row(b.size() + 1);
+    row[0] = static_cast<double>(i + 1);
+    for (std::size_t j = 0; j < b.size(); ++j) {
+      row[j + 1] = std::min({last[j] + replacement(a[i], b[j]), last[j + 1] + 1.0, row[j] + 1.0});
+      const bool swapped = i > 0 && j > 0 && a[i] == b[j - 1] && a[i - 1] == b[j];
+      if (swapped) row[j + 1] = std::min(row[j + 1], before_last[j - 1] + 1.0);
+    }
+    before_last = std::exchange(last, std::move(row));
+  }
+  if (last[b.size()] > limit) return std::nullopt;
+  return last[b.size()];
+}
+
+}  // namespace drystage::units

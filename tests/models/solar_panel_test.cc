@@ -1,0 +1,55 @@
+#include "models/solar_panel.h"
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cmath>
+
+namespace drystage::models {
+namespace {
+
+TEST(SolarPanel, CellIsAtNoctInTheConditionsThatDefineIt) {
+  // IEC 61215: NOCT is the cell temperature at 800 W/m² and 20 °C air.
+  for (const double noct_c : {42.0, 45.0, 48.5, 63.0}) {
+    EXPECT_DOUBLE_EQ(cell_temperature_c(800.0, 20.0, noct_c), noct_c);
+  }
+  EXPECT_DOUBLE_EQ(cell_temperature_c(0.0, 31.0, 45.0), 31.0);
+  EXPECT_DOUBLE_EQ(cell_temperature_c(-5.0, 31.0, 45.0), 31.0);
+}
+
+TEST(SolarPanel, LossesMultiplyAsInPvwatts) {
+  // PVWatts version 5 manual, NREL/TP-6A20-62641: 2,3,2,2,.5,1.5,1,0,3 % are 14.08 % together.
+  EXPECT_NEAR(combined_loss(pvwatts_losses), 0.1408, 5e-5);
+  constexpr std::array<double, 9> as_printed = {.02, .03, .02, .02, .005, .015, .01, 0, .03};
+  EXPECT_EQ(pvwatts_losses, as_printed);
+}
+
+TEST(SolarPanel, LossesStayWithinNoneAndAll) {
+  EXPECT_DOUBLE_EQ(combined_loss({}), 0.0);
+  EXPECT_DOUBLE_EQ(combined_loss(std::array{0.5, 0.5}), 0.75);
+  EXPECT_DOUBLE_EQ(combined_loss(std::array{1.0, 0.5}), 1.0);
+  EXPECT_DOUBLE_EQ(combined_loss(std::array{-0.2, 1.7}), 1.0);
+}
+
+TEST(SolarPanel, GivesItsRatingInTheRatingConditions) {
+  EXPECT_DOUBLE_EQ(dc_power_w(1000.0, 25.0, 160.0, -0.0047), 160.0);
+  EXPECT_DOUBLE_EQ(dc_power_w(500.0, 25.0, 160.0, -0.0047), 80.0);
+  EXPECT_NEAR(dc_power_w(1000.0, 65.0, 160.0, -0.004), 160.0 * 0.84, 1e-12);
+  EXPECT_GT(dc_power_w(1000.0, 0.0, 160.0, -0.004), 160.0);
+}
+
+TEST(SolarPanel, NeverTakesPower) {
+  EXPECT_DOUBLE_EQ(dc_power_w(-10.0, 25.0, 160.0, -0.004), 0.0);
+  EXPECT_DOUBLE_EQ(dc_power_w(1000.0, 400.0, 160.0, -0.004), 0.0);
+  EXPECT_DOUBLE_EQ(dc_power_w(-10.0, 400.0, 160.0, -0.004), 0.0);
+}
+
+TEST(SolarPanel, PutsHeatAndLossesTogether) {
+  // By hand: 35 + 25·1000/800 = 66.25 °C; 1 - 0.0047·41.25 = 0.806125; 160·0.806125·0.9.
+  const SolarPanel panel{160.0, 45.0, -0.0047, 0.1};
+  EXPECT_NEAR(panel_power_w(panel, 1000.0, 35.0), 116.082, 1e-9);
+  EXPECT_DOUBLE_EQ(panel_power_w(panel, 0.0, 35.0), 0.0);
+}
+
+}  // namespace
+}  // namespace drystage::models

@@ -1,0 +1,82 @@
+#include <gtest/gtest.h>
+
+#include <array>
+#include <random>
+
+#include "plan_text.h"
+
+namespace drystage::plan {
+namespace {
+
+// A number below `limit` from a generator whose output the standard fixes.
+std::size_t below(std::mt19937& random, std::size_t limit) { return random() % limit; }
+
+// One random slip of the keyboard somewhere in the text.
+void damage(std::string& text, std::mt19937& random) {
+  static constexpr std::array<std::string_view, 24> pieces{
+      "\n", " ",  ":",   ": ",  "- ", "{", "}",  "[",    "]",    ",",   "#",   "\"",
+      "'",  "\t", "&a ", "*a ", "!",  "0", "-1", "1e99", "\xC3", "nan", "gal", "°"};
+  const std::size_t at = below(random, text.size());
+  const std::size_t digit = text.find_first_of("0123456789", at);
+  switch (below(random, 6)) {
+    case 0:
+      text.erase(at, 1 + below(random, 12));
+      break;
+    case 1:
+      text.insert(at, pieces[below(random, pieces.size())]);
+      break;
+    case 2:
+      text[at] = static_cast<char>(below(random, 256));
+      break;
+    case 3:
+    case 4:
+      if (digit != std::string::npos) text[digit] = static_cast<char>('0' + below(random, 10));
+      break;
+    default:
+      text.insert(below(random, text.size()), text.substr(at, 1 + below(random, 40)));
+      break;
+  }
+}
+
+TEST(AnyText, GivesAPlanOrSaysWhyNot) {
+  const std::string whole = whole_plan();
+  std::mt19937 random(20270208);
+  int plans = 0;
+  int refused = 0;
+  for (int round = 0; round < 1500; ++round) {
+    std::string text = whole;
+    const std::size_t slips = 1 + below(random, 3);
+    for (std::size_t i = 0; i < slips; ++i) damage(text, random);
+    const Reading reading = read_text(text);
+    ASSERT_EQ(reading.plan.has_value(), !has_error(reading.diagnostics)) << text;
+    for (const Diagnostic& d : reading.diagnostics) {
+      ASSERT_FALSE(d.what.empty());
+      ASSERT_EQ(render(d, "plan.yaml", reading.source, true).back(), '\n');
+    }
+    if (!reading.plan) {
+      ++refused;
+      continue;
+    }
+    ++plans;
+    // What is let through keeps the promises of Plan.
+    const Plan& plan = *reading.plan;
+    for (const Container& c : plan.water.containers) ASSERT_LE(c.filled_l, c.holds_l) << text;
+    for (const FoodItem& f : plan.food) {
+      ASSERT_LT(f.cabinet, static_cast<int>(plan.cold.size())) << text;
+      ASSERT_EQ(f.cabinet < 0, f.kept == Kept::dry) << text;
+    }
+    for (const ItineraryItem& item : plan.itinerary) {
+      const auto* drive = std::get_if<Drive>(&item);
+      if (drive == nullptr) continue;
+      double sum_km = 0;
+      for (const SurfacePart& part : drive->surfaces) sum_km += part.distance_km;
+      ASSERT_NEAR(sum_km, drive->distance_km, 1e-6) << text;
+      ASSERT_LT(drive->to, static_cast<int>(plan.places.size())) << text;
+    }
+  }
+  EXPECT_GT(plans, 50);
+  EXPECT_GT(refused, 500);
+}
+
+}  // namespace
+}  // namespace drystage::plan

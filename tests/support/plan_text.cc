@@ -1,0 +1,90 @@
+#include "support/plan_text.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <stdexcept>
+
+#include "plan/read.h"
+
+namespace drystage::support {
+namespace {
+
+constexpr std::array<const char*, 12> months{"jan", "feb", "mar", "apr", "may", "jun",
+                                             "jul", "aug", "sep", "oct", "nov", "dec"};
+
+void add_lines(std::string& out, const std::string& indent, const std::string& key,
+               const std::vector<std::string>& lines, const char* lead) {
+  if (lines.empty()) return;
+  out += indent + key + ":\n";
+  for (const std::string& line : lines) out += indent + "  " + lead + line + "\n";
+}
+
+}  // namespace
+
+std::string PlanText::person(const std::string& name, const std::string& drinking) {
+  const std::string observed =
+      drinking.empty() ? "" : fmt::format(", observed: {{drinking: {}, meals: 3}}", drinking);
+  return fmt::format("{{name: {}, mass: 70 kg, height: 172 cm, age: 40, sex: male{}}}", name,
+                     observed);
+}
+
+std::string PlanText::steady_climate(const std::string& name, double air_c,
+                                     const std::string& sun) {
+  return climate_of(name, air_c, air_c, "30 %", sun);
+}
+
+std::string PlanText::climate_of(const std::string& name, double max_c, double min_c,
+                                 const std::string& humidity, const std::string& sun) {
+  std::string out = name + ": {";
+  for (const char* month : months) {
+    out += fmt::format("{}{}: {{max: {} °C, min: {} °C, humidity: {}, wind: 2 m/s, sun: {}}}",
+                       month == months.front() ? "" : ", ", month, max_c, min_c, humidity, sun);
+  }
+  return out + "}";
+}
+
+std::string PlanText::place(const std::string& name, const std::string& climate_name,
+                            const std::string& supplies) {
+  return fmt::format(
+      "{}: {{at: {{latitude: 0°, longitude: 0°, elevation: 0 m}}, climate: {}, supplies: {{{}}}}}",
+      name, climate_name, supplies);
+}
+
+std::string PlanText::text() const {
+  std::string out = fmt::format(
+      "drystage: 1\ntrip: {{title: A test, start: {}, time_zone: \"{}\", driving: {}}}\n", start,
+      time_zone, driving);
+  add_lines(out, "", "margins", margins, "");
+  add_lines(out, "", "people", people, "- ");
+  add_lines(out, "", "activities", activities, "");
+  out += "water:\n";
+  add_lines(out, "  ", "containers", containers, "- ");
+  add_lines(out, "  ", "utility_use", utility_use, "");
+  add_lines(out, "", "vehicles", vehicles, "- ");
+  add_lines(out, "", "cold", cold, "- ");
+  add_lines(out, "", "food", food, "- ");
+  out += "power:\n";
+  add_lines(out, "  ", "batteries", batteries, "- ");
+  add_lines(out, "  ", "charging", charging, "- ");
+  add_lines(out, "  ", "loads", loads, "- ");
+  add_lines(out, "", "climate", climate, "");
+  add_lines(out, "", "weather", weather, "- ");
+  add_lines(out, "", "places", places, "");
+  add_lines(out, "", "itinerary", itinerary, "- ");
+  return out;
+}
+
+plan::Plan read_plan(const std::string& text) {
+  plan::Reading reading = plan::read_text(text);
+  if (reading.plan) return std::move(*reading.plan);
+  std::string all;
+  for (const plan::Diagnostic& diagnostic : reading.diagnostics) {
+    all += plan::render(diagnostic, "plan", reading.source, false);
+  }
+  throw std::runtime_error(all + "\n" + text);
+}
+
+plan::Plan PlanText::plan() const { return read_plan(text()); }
+
+}  // namespace drystage::support

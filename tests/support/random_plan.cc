@@ -1,0 +1,362 @@
+#include "support/random_plan.h"
+
+#include <fmt/format.h>
+#include <rapidcheck.h>
+
+#include <algorithm>
+#include <array>
+
+namespace drystage::support {
+namespace {
+
+using std::string;
+
+/// What the parts of a random plan must know of each other.
+struct Draft {
+  const Pick& pick;
+  PlanText text{};
+  bool drinking_can = false;
+  bool utility_can = false;
+  bool diesel = false;
+  bool petrol = false;
+  bool ice_box = false;
+  bool freezes = false;
+  std::vector<string> vehicles{};
+  std::vector<string> banks{};
+  std::vector<std::vector<string>> supplies{};  // by place
+
+  [[nodiscard]] bool one_in(int n) const { return pick(1, n) == 1; }
+  [[nodiscard]] const string& any(const std::vector<string>& of) const {
+    return of[static_cast<std::size_t>(pick(0, static_cast<int>(of.size()) - 1))];
+  }
+  [[nodiscard]] string in_vehicle(const char* key) const {
+    return vehicles.empty() ? "" : fmt::format(", {}: {}", key, any(vehicles));
+  }
+};
+
+void add_people(Draft& d) {
+  d.text.people.clear();
+  const int people = d.pick(1, 5);
+  for (int i = 0; i < people; ++i) {
+    string observed;
+    if (d.one_in(3)) observed = fmt::format(", observed: {{drinking: {} L/day}}", d.pick(1, 9));
+    if (d.one_in(4)) observed = fmt::format(", observed: {{meals: {}}}", d.pick(1, 4));
+    const int age = d.pick(1, 75);
+    d.text.people.push_back(fmt::format(
+        "{{name: p{}, mass: {} kg, height: {} cm, age: {}, sex: {}, acclimatised: {}{}{}}}", i,
+        age < 14 ? 10 + 3 * age : d.pick(45, 110), age < 14 ? 75 + 6 * age : d.pick(150, 200), age,
+        d.one_in(2) ? "male" : "female", d.one_in(4) ? "no" : "yes", d.in_vehicle("rides_in"),
+        observed));
+  }
+  d.text.activities = {
+      fmt::format("camp: {{low: {} h, moderate: {} h}}", d.pick(0, 8), d.pick(0, 4)),
+      fmt::format("work: {{moderate: {} h, high: {} h, very_high: {} h, in_sun: {} %}}",
+                  d.pick(0, 8), d.pick(0, 3), d.pick(0, 1), d.pick(0, 100))};
+}
+
+void add_water(Draft& d) {
+  const int cans = d.pick(0, 6);
+  for (int i = 0; i < cans; ++i) {
+    const int holds = d.pick(1, 90);
+    const bool utility = d.one_in(2);
+    const bool brackish = utility && d.one_in(3);
+    (utility ? d.utility_can : d.drinking_can) = true;
+    d.text.containers.push_back(fmt::format(
+        "{{name: can {}, holds: {} L, filled: {} L, for: {}, quality: {}, opened: {}{}}}", i, holds,
+        holds * d.pick(0, 4) / 4.0, utility ? "utility" : "drinking",
+        brackish ? "brackish" : "potable", d.one_in(3) ? "last" : "in order", d.in_vehicle("in")));
+  }
+  if (d.one_in(5)) return;
+  d.text.utility_use = {
+      fmt::format("cooking: {} L/day", d.pick(0, 30) / 10.0),
+      fmt::format("shower: {{volume: {} L, every: {} days}}", d.pick(1, 9), d.pick(1, 5)),
+      fmt::format("animals: {{volume: {} L, every: 1 day, for: party}}", d.pick(0, 5))};
+}
+
+string observed_use(Draft& d) {
+  string out;
+  if (d.one_in(2)) {
+    out = fmt::format("{{surface: sealed, speed: {} km/h, mass: {} kg, uses: {} L/100km}}",
+                      d.pick(60, 100), d.pick(2000, 3500), d.pick(7, 18));
+  }
+  if (d.one_in(3)) {
+    out += fmt::format("{}{{surface: soft sand, uses: {} L/100km}}", out.empty() ? "" : ", ",
+                       d.pick(15, 40));
+  }
+  return out.empty() ? out : ", observed: [" + out + "]";
+}
+
+void add_vehicles(Draft& d) {
+  const int vehicles = d.pick(1, 3);
+  for (int v = 0; v < vehicles; ++v) {
+    const bool diesel = d.one_in(2);
+    (diesel ? d.diesel : d.petrol) = true;
+    string tanks;
+    const int cans = d.pick(1, 4);
+    for (int t = 0; t < cans; ++t) {
+      const int holds = t == 0 ? d.pick(30, 140) : 20;
+      tanks +=
+          fmt::format("{}{{name: v{}t{}, holds: {} L, filled: {} L, unusable: {} L}}",
+                      t == 0 ? "" : ", ", v, t, holds, holds * d.pick(0, 4) / 4.0, d.pick(0, 4));
+    }
+    d.vehicles.push_back(fmt::format("v{}", v));
+    d.text.vehicles.push_back(
+        fmt::format("{{name: v{}, fuel: {}, mass: {{empty: {} kg}}, tanks: [{}], idle: {} L/h{}}}",
+                    v, diesel ? "diesel" : "petrol", d.pick(1200, 3500), tanks,
+                    d.pick(0, 15) / 10.0, observed_use(d)));
+  }
+}
+
+void add_batteries(Draft& d) {
+  constexpr std::array kinds{"flooded", "agm", "lfp"};
+  const int banks = d.pick(0, 2);
+  for (int b = 0; b < banks; ++b) {
+    const int cut_off = d.pick(0, 60);
+    d.banks.push_back(fmt::format("bank {}", b));
+    d.text.batteries.push_back(fmt::format(
+        "{{name: bank {}, kind: {}, capacity: {} Ah, filled: {} %, floor: {} %, cut_off: {} %, "
+        "voltage: {} V}}",
+        b, kinds.at(static_cast<std::size_t>(d.pick(0, 2))), d.pick(20, 300), d.pick(0, 100),
+        d.pick(cut_off, 90), cut_off, d.one_in(4) ? 24 : 12));
+  }
+}
+
+void add_charging(Draft& d) {
+  if (d.banks.empty()) return;
+  if (d.one_in(2)) {
+    d.text.charging.push_back(
+        fmt::format("{{name: dc, current: {} A, on: {}}}", d.pick(5, 60), d.any(d.banks)));
+  }
+  if (d.one_in(2)) {
+    d.text.charging.push_back(
+        fmt::format("{{name: panel, solar: {} W, tilt: {}°, facing: {}°, on: {}}}", d.pick(20, 400),
+                    d.pick(0, 60), d.pick(0, 359), d.any(d.banks)));
+  }
+  if (d.one_in(3)) {
+    d.text.charging.push_back(
+        fmt::format("{{name: lead, mains: {} A, on: {}}}", d.pick(2, 30), d.any(d.banks)));
+  }
+  if (d.one_in(3)) {
+    d.text.charging.push_back(fmt::format(
+        "{{name: generator, generator: {} W, fuel: {}, uses: {} L/h, runs: {} h/day, starts: "
+        "\"{:02}:30\", on: {}}}",
+        d.pick(300, 2000), d.diesel ? "diesel" : "petrol", d.pick(3, 15) / 10.0, d.pick(1, 4),
+        d.pick(0, 23), d.any(d.banks)));
+  }
+}
+
+void add_loads(Draft& d) {
+  if (d.banks.empty()) return;
+  const int loads = d.pick(0, 5);
+  for (int l = 0; l < loads; ++l) {
+    constexpr std::array when{"always", "driving", "standing"};
+    string what;
+    switch (d.pick(0, 3)) {
+      case 0:
+        what = fmt::format("energy: {} Wh/day", d.pick(5, 400));
+        break;
+      case 1:
+        what = fmt::format("draw: {} W, after_dark: {} h/day", d.pick(5, 60), d.pick(1, 9));
+        break;
+      case 2:
+        what = fmt::format("draw: {} W, hours: {} h/day", d.pick(5, 60), d.pick(1, 9));
+        break;
+      default:
+        what = fmt::format("draw: {} W, while: {}", d.pick(1, 30),
+                           when.at(static_cast<std::size_t>(d.pick(0, 2))));
+    }
+    string shed;
+    if (d.one_in(3)) shed = ", never_shed: yes";
+    if (shed.empty() && d.one_in(2)) shed = fmt::format(", shed: {}", d.pick(1, 4));
+    d.text.loads.push_back(
+        fmt::format("{{name: load {}, {}{}, on: {}}}", l, what, shed, d.any(d.banks)));
+  }
+}
+
+void add_cold(Draft& d) {
+  const int cabinets = d.pick(0, 2);
+  for (int c = 0; c < cabinets; ++c) {
+    const string head = fmt::format("{{name: box {}, volume: {} L", c, d.pick(20, 60));
+    if (d.banks.empty() || d.one_in(4)) {
+      d.ice_box = true;
+      d.text.cold.push_back(head + fmt::format(", ice: {} kg, heat_leak: {} W/K{}}}", d.pick(1, 20),
+                                               d.pick(3, 12) / 10.0, d.in_vehicle("in")));
+      continue;
+    }
+    const int make = d.pick(0, 3);
+    string inside;
+    if (make == 1) inside = fmt::format(", frozen_below: {{barrier: {} W/K}}", d.pick(1, 9) / 10.0);
+    if (make == 2) inside = fmt::format(", freezer: {{set_point: {} °C}}", d.pick(-20, -8));
+    d.freezes = d.freezes || make != 0;
+    d.text.cold.push_back(
+        head + fmt::format(", set_point: {} °C, rated: {{draw: {} W, ambient: 32 °C, inside: 4 "
+                           "°C}}{}, stands_in: {{above_ambient: {} °C, while: {}}}, on: {}{}}}",
+                           make == 3 ? d.pick(-18, -6) : d.pick(1, 6), d.pick(6, 20), inside,
+                           d.pick(0, 8), d.one_in(2) ? "driving" : "always", d.any(d.banks),
+                           d.in_vehicle("in")));
+  }
+}
+
+void add_food(Draft& d) {
+  d.text.food.clear();
+  const int items = d.pick(0, 5);
+  for (int i = 0; i < items; ++i) {
+    const int kind = d.pick(0, 2);
+    const bool chilled = kind == 1 && !d.text.cold.empty();
+    const bool frozen = kind == 2 && d.freezes;
+    const char* kept = frozen ? "frozen" : chilled ? "chilled" : "dry";
+    string more;
+    if (d.one_in(2)) {
+      more += fmt::format(", keeps: {{for: {} days, at: {} °C}}", d.pick(1, 20), d.pick(-2, 8));
+    }
+    if (frozen) more += fmt::format(", from: {} °C", d.pick(-20, -2));
+    if (!frozen && !chilled) more += d.in_vehicle("carried_by");
+    if (d.one_in(5)) more += ", potentially_hazardous: no";
+    const string amount = d.one_in(4) ? fmt::format("energy: {} MJ/kg", d.pick(3, 20))
+                                      : fmt::format("meals: {}", d.pick(1, 60));
+    d.text.food.push_back(fmt::format("{{item: food {}, kept: {}, mass: {} kg, water: {} %, {}{}}}",
+                                      i, kept, d.pick(1, 12), d.pick(5, 90), amount, more));
+  }
+}
+
+void add_climate(Draft& d) {
+  d.text.climate.clear();
+  for (int c = 0; c < 2; ++c) {
+    const int max_c = d.pick(-10, 48);
+    d.text.climate.push_back(PlanText::climate_of(
+        fmt::format("c{}", c), max_c, std::max(-20, max_c - d.pick(0, 20)),
+        fmt::format("{} %", d.pick(5, 95)), fmt::format("{} kWh/m2/day", d.pick(0, 80) / 10.0)));
+  }
+  if (d.one_in(2)) {
+    d.text.weather.push_back(
+        fmt::format("{{from: 2027-03-{0:02}, to: 2027-03-{1:02}, max: {2} °C, "
+                    "min: {3} °C, sun: 3 kWh/m2/day}}",
+                    d.pick(1, 5), d.pick(6, 20), d.pick(20, 48), d.pick(-5, 19)));
+  }
+}
+
+string supply(Draft& d, const string& what) {
+  if (what == "mains") return "mains: {}";
+  string inside;
+  const auto add = [&inside](const string& more) { inside += (inside.empty() ? "" : ", ") + more; };
+  if (what == "utility_water" && d.one_in(2)) add("quality: brackish");
+  if (d.one_in(3)) {
+    add(fmt::format("most: {}", d.pick(1, 60)) + (what == "food"  ? " meals"
+                                                  : what == "ice" ? " kg"
+                                                                  : " L"));
+  }
+  if (d.one_in(3)) add("open: [mon, wed, fri, sun]");
+  if (d.one_in(4)) add(fmt::format("shut: [2027-03-{:02}]", d.pick(1, 20)));
+  if (d.one_in(4)) add("confirmed: no");
+  return what + ": {" + inside + "}";
+}
+
+void add_places(Draft& d) {
+  constexpr std::array<int, 4> latitudes{0, 27, -33, 55};
+  const int latitude = latitudes.at(static_cast<std::size_t>(d.pick(0, 3)));
+  std::vector<string> sorts{"food", "mains"};
+  if (d.drinking_can) sorts.emplace_back("drinking_water");
+  if (d.utility_can) sorts.emplace_back("utility_water");
+  if (d.diesel) sorts.emplace_back("diesel");
+  if (d.petrol) sorts.emplace_back("petrol");
+  if (d.ice_box) sorts.emplace_back("ice");
+  d.text.places.clear();
+  for (int p = 0; p < 4; ++p) {
+    std::vector<string> here;
+    string supplies;
+    for (const string& sort : sorts) {
+      if (!d.one_in(2)) continue;
+      supplies += (here.empty() ? "" : ", ") + supply(d, sort);
+      here.push_back(sort);
+    }
+    d.text.places.push_back(fmt::format(
+        "P{}: {{at: {{latitude: {}°, longitude: {}°, elevation: {} m}}, climate: c{}, supplies: "
+        "{{{}}}}}",
+        p, latitude + p * 0.4, p * 0.7, d.pick(0, 4200), p % 2, supplies));
+    std::erase(here, "mains");
+    d.supplies.push_back(here);
+  }
+}
+
+string resupply(Draft& d, int place) {
+  string out = "resupply: {";
+  for (const string& what : d.supplies[static_cast<std::size_t>(place)]) {
+    const char* unit = what == "food" ? "meals" : what == "ice" ? "kg" : "L";
+    string take = d.one_in(2) ? "fill" : fmt::format("{} {}", d.pick(1, 90), unit);
+    if (what != "ice" && d.one_in(3)) take = "to next";
+    out += fmt::format("{}: {}, ", what, take);
+  }
+  return out + fmt::format("takes: {} h, cleaned: {}}}", d.pick(0, 3), d.one_in(2) ? "yes" : "no");
+}
+
+string drive(Draft& d, int to) {
+  constexpr std::array surfaces{"sealed",       "worn sealed", "packed gravel", "gravel",
+                                "loose gravel", "track",       "sand",          "soft sand"};
+  const int first = d.pick(1, d.one_in(3) ? 700 : 200);
+  const int second = d.pick(1, d.one_in(3) ? 400 : 100);
+  const auto a = static_cast<std::size_t>(d.pick(0, 7));
+  const std::size_t b = (a + 1 + static_cast<std::size_t>(d.pick(0, 6))) % surfaces.size();
+  string more;
+  if (d.one_in(3))
+    more += fmt::format(", climb: {} m, descent: {} m", d.pick(0, 1500), d.pick(0, 1500));
+  if (d.one_in(4)) more += ", activity: work";
+  return fmt::format("drive: {{to: P{}, distance: {} km, surfaces: {{{}: {} km, {}: {} km}}{}}}",
+                     to, first + second, surfaces.at(a), first, surfaces.at(b), second, more);
+}
+
+void add_itinerary(Draft& d) {
+  d.text.driving = fmt::format("{{most_per_day: {} h, daylight_only: {}, depart: \"{:02}:15\"}}",
+                               d.pick(3, 12), d.one_in(2) ? "yes" : "no", d.pick(5, 10));
+  int here = d.pick(0, 3);
+  d.text.itinerary = {fmt::format("{{at: P{}}}", here)};
+  const int items = d.pick(1, 7);
+  for (int i = 0; i < items; ++i) {
+    const int what = d.pick(0, 2);
+    if (what == 0) {
+      here = (here + d.pick(1, 3)) % 4;
+      d.text.itinerary.push_back(drive(d, here));
+    } else if (what == 1 && !d.supplies[static_cast<std::size_t>(here)].empty()) {
+      d.text.itinerary.push_back(resupply(d, here));
+    } else {
+      d.text.itinerary.push_back(fmt::format("stay: {{nights: {}{}}}", d.pick(1, 5),
+                                             d.one_in(2) ? ", activity: work" : ""));
+    }
+  }
+}
+
+void add_margins(Draft& d) {
+  if (d.one_in(2)) d.text.margins.emplace_back("drinking_water: 2 days");
+  if (d.one_in(2)) d.text.margins.emplace_back("utility_water: 10 L");
+  if (d.one_in(2)) d.text.margins.emplace_back("fuel: 120 km");
+  if (d.one_in(2)) d.text.margins.emplace_back("food: 1 day");
+  if (d.one_in(2)) d.text.margins.emplace_back("battery: 1 day");
+  if (d.one_in(3)) d.text.margins.emplace_back("cold: 6 °C");
+}
+
+}  // namespace
+
+Pick rapidcheck_pick() {
+  // At full size from the first case on: a plan of nothing but smallest values tests little.
+  return [](int low, int high) {
+    return *rc::gen::resize(rc::kNominalSize, rc::gen::inRange(low, high + 1));
+  };
+}
+
+PlanText random_plan(const Pick& pick) {
+  Draft draft{.pick = pick};
+  add_vehicles(draft);
+  add_people(draft);
+  add_water(draft);
+  add_batteries(draft);
+  add_charging(draft);
+  add_loads(draft);
+  add_cold(draft);
+  add_food(draft);
+  add_climate(draft);
+  add_places(draft);
+  add_itinerary(draft);
+  add_margins(draft);
+  return draft.text;
+}
+
+}  // namespace drystage::support
