@@ -40,6 +40,7 @@ std::string command_help(const Command& command) {
   for (std::size_t at = options.find(" \n"); at != std::string::npos; at = options.find(" \n")) {
     options.erase(at, 1);
   }
+  if (!options.ends_with('\n')) options += '\n';
   return fmt::format("Usage: drystage {} PLAN.yaml [options]\n\n{}.\n\n{}", command.name,
                      command.question, options);
 }

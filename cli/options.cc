@@ -8,6 +8,7 @@
 #include <optional>
 #include <utility>
 
+#include "color.h"
 #include "units/text.h"
 
 namespace drystage::cli {
@@ -26,15 +27,8 @@ T choose(const std::string& text, const char* option,
   throw UsageError(fmt::format("--{} {}: expected one of {}", option, text, offered));
 }
 
-enum class Color { automatic, always, never };
-
 bool wants_color(Color color, int descriptor) {
-  if (color != Color::automatic) return color == Color::always;
-  const char* no_color = std::getenv("NO_COLOR");
-  if (no_color != nullptr && *no_color != '\0') return false;
-  const char* term = std::getenv("TERM");
-  if (term == nullptr || std::string(term) == "dumb") return false;
-  return isatty(descriptor) == 1;
+  return wants_color(color, isatty(descriptor) == 1, std::getenv("NO_COLOR"), std::getenv("TERM"));
 }
 
 plan::Override override_of(const std::string& text) {

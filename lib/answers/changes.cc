@@ -143,7 +143,8 @@ std::vector<Option> options_for(const Trial& trial, int reserve, double lacking)
   for (engine::Remedy& remedy :
        engine::Engine::remedies(trial.course, trial.plan, reserve, lacking)) {
     out.push_back({.change = {.name = std::move(remedy.name), .size = remedy.size},
-                   .apply = std::move(remedy.apply)});
+                   .apply = std::move(remedy.apply),
+                   .adds = remedy.adds});
   }
   const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
   if (info.commodity) {

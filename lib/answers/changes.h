@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -12,7 +13,8 @@ namespace drystage::answers {
 struct Option {
   Change change;
   std::function<void(plan::Plan&)> apply;
-  bool moves_time = false;  ///< the timeline must be laid anew
+  bool moves_time = false;                                ///< the timeline must be laid anew
+  double adds = std::numeric_limits<double>::infinity();  ///< see engine::Remedy
 };
 
 /// What could help a reserve of this name, smallest first. `amount` is about how much it lacks at

@@ -49,9 +49,12 @@ struct Step {
 /// plan nearest to holding. `only_whole` asks for one that makes the whole plan hold.
 std::optional<Step> best_step(const Trial& trial, bool only_whole) {
   const int reserve = trial.verdict.first_breach->reserve;
+  const double below = -trial.verdict.reserves[static_cast<std::size_t>(reserve)].slack;
   std::optional<Step> best;
   double best_distance = distance(trial);
   for (const Option& option : options_for(trial, reserve, lacking(trial.verdict, reserve))) {
+    // What adds less than the reserve lies below its margin cannot be enough.
+    if (only_whole && option.adds < below) continue;
     Trial tried = with(trial, option);
     const bool cured = lacking(tried.verdict, reserve) <= 0;
     if (tried.verdict.holds || (cured && !only_whole)) return Step{option.change, std::move(tried)};

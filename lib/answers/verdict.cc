@@ -33,7 +33,8 @@ Verdict verdict(const engine::CourseBase& course, const engine::Record& record) 
                           .reserve = static_cast<int>(r),
                           .hour = row.breach_h,
                           .left = row.left,
-                          .margin = row.margin};
+                          .margin = row.margin,
+                          .short_of = row.short_of};
       if (!out.first_breach || std::tie(breach.day, breach.hour) <
                                    std::tie(out.first_breach->day, out.first_breach->hour)) {
         out.first_breach = breach;

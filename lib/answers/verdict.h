@@ -15,6 +15,7 @@ struct Breach {
   double hour = 0;  ///< clock hour at which it was first broken that day
   double left = 0;
   double margin = 0;
+  double short_of = 0;  ///< wanted that day and not there; above 0, it has run out
 };
 
 /// One reserve over the whole trip.

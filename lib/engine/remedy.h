@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <limits>
 #include <string>
 
 #include "plan/plan.h"
@@ -20,7 +21,9 @@ std::string words(const ChangeName& name);
 /// Something that can be added to a plan to help a reserve: one more can, a larger panel.
 struct Remedy {
   ChangeName name;
-  double size = 0;                         ///< by which remedies are ranked: mass added, kg
+  double size = 0;  ///< by which remedies are ranked: mass added, kg
+  /// The most by which it can raise the reserve's level, in its own unit, where that is known.
+  double adds = std::numeric_limits<double>::infinity();
   std::function<void(plan::Plan&)> apply;  ///< must leave the itinerary as it is
 };
 

@@ -46,7 +46,8 @@ Run::Run(const CourseBase& course, Record& record)
       margin_more_(course.reserves.size()),
       short_since_(course.reserves.size()),
       open_order_(course.reserves.size(), -1),
-      running_short_(course.reserves.size(), 0) {
+      running_short_(course.reserves.size(), 0),
+      told_short_(course.reserves.size(), -1) {
   const std::size_t vehicles = course.vehicle_kg.size();
   vehicle_kg_ = course.vehicle_kg;
   vehicle_kg_.push_back(0);
@@ -127,7 +128,10 @@ void Run::reassign(int from_reserve, int to_reserve, double amount) {
 
 bool Run::fall_short(int reserve, double amount, double hour) {
   if (amount <= rounding) return false;
-  const bool news = running_short_[idx(reserve)] == 0;
+  // A trickle that comes in between does not make it news again the same day.
+  const int today = static_cast<int>(day_);
+  const bool news = running_short_[idx(reserve)] == 0 && told_short_[idx(reserve)] != today;
+  if (news) told_short_[idx(reserve)] = today;
   if (news) tell(EventKind::short_of, hour, reserve, amount);
   running_short_[idx(reserve)] = 1;
   ReserveDay& row = reserve_row_[idx(reserve)];

@@ -130,6 +130,7 @@ class Run {
   std::vector<double> short_since_;  ///< by reserve: wanted and not there since the last order
   std::vector<int> open_order_;
   std::vector<char> running_short_;  ///< by reserve: told already, and nothing gained since
+  std::vector<int> told_short_;      ///< by reserve: the day on which it was told last
 };
 
 }  // namespace drystage::engine

@@ -11,6 +11,7 @@
 #include "engine/roads.h"
 #include "models/atmosphere.h"
 #include "models/water_need.h"
+#include "units/text.h"
 
 namespace drystage::engine {
 namespace {
@@ -83,11 +84,12 @@ class Layer {
         const char* name = month_names.at(static_cast<std::size_t>(month));
         out_.problems.push_back(
             {.mark = named.mark,
-             .what = fmt::format("climate '{}' has no {}, but the trip is there on {}", named.name,
-                                 name, boost::gregorian::to_iso_extended_string(date)),
+             .what = fmt::format("climate {} has no {}, but the trip is there on {}",
+                                 units::in_quotes(named.name), name,
+                                 boost::gregorian::to_iso_extended_string(date)),
              .expected = fmt::format("normals for {}", name),
-             .hint = fmt::format("add '{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
-                                 "...}}' to it",
+             .hint = fmt::format("add \"{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
+                                 "...}}\" to it",
                                  name)});
       }
     }

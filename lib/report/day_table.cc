@@ -184,10 +184,11 @@ class Table {
                        right(heat_.cells[day], heat_columns());
     for (const ReserveColumns& columns : shown_) {
       const bool breached = columns.breached[day];
-      const std::string figures = right(columns.left.cells[day], columns.left.width()) + " " +
+      // The sign stands next to the figure, in the blank before the column where that is full.
+      const std::string left = (breached ? "!" : "") + columns.left.cells[day];
+      const std::string figures = right(left, columns.left.width() + 1) + " " +
                                   right(columns.lasts.cells[day], columns.lasts.width());
-      text +=
-          paint(right((breached ? "!" : " ") + figures, columns.width()), breached, options_.color);
+      text += paint(right(figures, columns.width()), breached, options_.color);
     }
     return text + "\n";
   }

@@ -20,10 +20,10 @@ Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& f
   if (!first) return nullptr;
   const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
   const auto& day = trial.course.timeline->days[static_cast<std::size_t>(first->day)];
-  return {{"day", first->day + 1}, {"date", iso_date(day.schedule.date)},
-          {"hour", first->hour},   {"reserve", info.name},
-          {"left", first->left},   {"margin", first->margin},
-          {"unit", info.unit}};
+  return {{"day", first->day + 1},    {"date", iso_date(day.schedule.date)},
+          {"hour", first->hour},      {"reserve", info.name},
+          {"left", first->left},      {"margin", first->margin},
+          {"short", first->short_of}, {"unit", info.unit}};
 }
 
 Json reserves(const answers::Trial& trial) {

@@ -35,6 +35,12 @@ std::string breach_words(const answers::Trial& trial, const answers::Breach& bre
                          units::System system) {
   const auto& info = trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
   const bool above = info.sense == engine::Sense::keep_above;
+  const std::string when = fmt::format("day {}, {}, at {}", breach.day + 1,
+                                       long_date(date_of(trial, breach.day)), clock(breach.hour));
+  if (breach.short_of > 0 && breach.left >= breach.margin) {
+    return fmt::format("{} runs out on {}, {} short that day", reserve_words(info), when,
+                       amount_with_unit(info, breach.short_of, system));
+  }
   // Where rounding would make them look the same, a digit more.
   engine::ReserveInfo exact = info;
   while (amount(exact, breach.left, system) == amount(exact, breach.margin, system) &&
@@ -42,11 +48,11 @@ std::string breach_words(const answers::Trial& trial, const answers::Breach& bre
     ++exact.decimals;
   }
   return fmt::format(
-      "{} {} its margin on day {}, {}, at {}. At that day's tightest moment it {} {}; the margin "
+      "{} {} its margin on {}. At that day's tightest moment it {} {}; the margin "
       "is {}",
-      reserve_words(info), above ? "falls below" : "rises above", breach.day + 1,
-      long_date(date_of(trial, breach.day)), clock(breach.hour), above ? "is down to" : "is up to",
-      amount_with_unit(exact, breach.left, system), margin_words(exact, breach.margin, system));
+      reserve_words(info), above ? "falls below" : "rises above", when,
+      above ? "is down to" : "is up to", amount_with_unit(exact, breach.left, system),
+      margin_words(exact, breach.margin, system));
 }
 
 std::string verdict_line(const RunAnswer& answer, const TextOptions& options) {

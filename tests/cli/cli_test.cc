@@ -265,17 +265,6 @@ TEST(Cli, ColorIsForTerminalsUnlessAsked) {
   EXPECT_EQ(plain(always), never);
 }
 
-TEST(Cli, ColorOnATerminalCanBeRefused) {
-  const std::vector<std::string> words{"run", scenario_path("desert-crossing")};
-  const auto shown = [&words](std::vector<std::pair<std::string, std::string>> set) {
-    return drystage(words, {.set = std::move(set), .unset = {"NO_COLOR"}, .terminal = true}).out;
-  };
-  EXPECT_THAT(shown({{"TERM", "xterm"}}), HasSubstr(escape));
-  EXPECT_THAT(shown({{"TERM", "xterm"}, {"NO_COLOR", "1"}}), Not(HasSubstr(escape)));
-  EXPECT_THAT(shown({{"TERM", "xterm"}, {"NO_COLOR", ""}}), HasSubstr(escape));
-  EXPECT_THAT(shown({{"TERM", "dumb"}}), Not(HasSubstr(escape)));
-}
-
 TEST(Cli, BreachesAreMarkedBySignNotByColorAlone) {
   const Outcome outcome = drystage({"run", scenario_path("desert-crossing"), "--color", "never"});
   int marked = 0;

@@ -2,7 +2,6 @@
 
 #include <fcntl.h>
 #include <poll.h>
-#include <pty.h>
 #include <spawn.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -22,20 +21,13 @@ namespace {
   throw std::system_error(errno, std::generic_category(), what);
 }
 
-/// Two ends of a pipe, or of a terminal; the program writes into `write`.
+/// Two ends of a pipe; the program writes into `write`.
 struct Channel {
   int read = -1;
   int write = -1;
 };
 
-Channel open_channel(bool terminal) {
-  Channel channel;
-  if (terminal) {
-    if (::openpty(&channel.read, &channel.write, nullptr, nullptr, nullptr) != 0) fail("openpty");
-    ::fcntl(channel.read, F_SETFD, FD_CLOEXEC);
-    ::fcntl(channel.write, F_SETFD, FD_CLOEXEC);
-    return channel;
-  }
+Channel open_channel() {
   std::array<int, 2> ends{};
   if (::pipe2(ends.data(), O_CLOEXEC) != 0) fail("pipe2");
   return {.read = ends[0], .write = ends[1]};
@@ -69,7 +61,7 @@ bool drain(int descriptor, std::string& into) {
   std::array<char, 65536> buffer{};
   const ssize_t got = ::read(descriptor, buffer.data(), buffer.size());
   if (got < 0 && errno == EINTR) return true;
-  if (got <= 0) return false;  // a terminal ends with EIO
+  if (got <= 0) return false;
   into.append(buffer.data(), static_cast<std::size_t>(got));
   return true;
 }
@@ -98,8 +90,8 @@ Outcome drystage(const std::vector<std::string>& words, const Surroundings& arou
   std::vector<std::string> arguments{DRYSTAGE_BINARY};
   arguments.insert(arguments.end(), words.begin(), words.end());
   std::vector<std::string> variables = environment(around);
-  const Channel out = open_channel(around.terminal);
-  const Channel err = open_channel(false);
+  const Channel out = open_channel();
+  const Channel err = open_channel();
 
   posix_spawn_file_actions_t actions;
   posix_spawn_file_actions_init(&actions);

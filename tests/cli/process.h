@@ -19,7 +19,6 @@ struct Surroundings {
       set{};                         ///< added to the environment, or replaced
   std::vector<std::string> unset{};  ///< taken out of it
   std::string folder{};              ///< where it runs; empty: where we are
-  bool terminal = false;             ///< standard output is a terminal
   std::string out_to{};              ///< standard output goes into this file
 };
 

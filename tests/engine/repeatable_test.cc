@@ -86,14 +86,17 @@ RC_GTEST_PROP(Repeatable, HalfTheStepGivesNearlyTheSameWaterAndFuel, ()) {
   const plan::Plan plan = text.plan();
   const Trip whole = support::travel(plan, 1.0);
   const Trip half = support::travel(plan, 0.5);
+  // Utility water may be drunk from the step after that in which the last brackish is used up.
+  const double drunk_l_h = needs_of(*whole.course.timeline).most_drink_l_h;
   for (std::size_t r = 0; r < whole.course.reserves.size(); ++r) {
     const engine::ReserveInfo& info = whole.course.reserves[r];
     if (info.unit != "L") continue;
+    const double an_hour_l = info.vehicle ? 0 : drunk_l_h;
     for (std::size_t d = 0; d < whole.days(); ++d) {
       const double a = whole.record.reserve(d, r).end;
       const double b = half.record.reserve(d, r).end;
       RC_LOG() << info.name << " on day " << d << ": " << a << " and " << b << "\n";
-      RC_ASSERT(std::abs(a - b) <= 0.005 * std::max(1.0, info.capacity));
+      RC_ASSERT(std::abs(a - b) <= 0.005 * std::max(1.0, info.capacity) + an_hour_l);
     }
   }
 }

@@ -82,6 +82,19 @@ TEST(Shedding, ALongTimeWithoutPowerLosesNoEvent) {
   EXPECT_EQ(travel(plan).record.events_dropped, 0U);
 }
 
+TEST(Shedding, AWeakPanelOnAFlatBankDoesNotFillTheRecordWithWarnings) {
+  PlanText plan = draining();
+  plan.climate = {PlanText::steady_climate("air", -7, "0.1 kWh/m2/day")};
+  plan.batteries = {"{name: bank, kind: flooded, capacity: 20 Ah, filled: 0 %, cut_off: 0 %}"};
+  plan.charging = {"{name: panel, solar: 20 W}"};
+  plan.loads = {"{name: pump, energy: 77 Wh/day, never_shed: yes}",
+                "{name: beacon, draw: 5 W, never_shed: yes}"};
+  plan.itinerary = {"{at: Base}", "stay: {nights: 30}"};
+  const Trip trip = travel(plan);
+  EXPECT_EQ(trip.record.events_dropped, 0U);
+  EXPECT_LE(trip.told(EventKind::vital_unserved).size(), 2U * 30U);
+}
+
 TEST(Shedding, ABankComesBackWhenItHasBeenChargedWellAboveItsCutOff) {
   PlanText plan = draining();
   plan.vehicles = {

@@ -18,6 +18,7 @@ std::vector<Remedy> Food::remedies(const Compiled& compiled, const plan::Plan& p
     out.push_back(
         {.name = {"day" + meals_a_day, "days" + meals_a_day, n},
          .size = kg,
+         .adds = meals,
          .apply = [=](plan::Plan& changed) {
            changed.food.push_back(
                {.name = "added dry food", .kept = plan::Kept::dry, .mass_kg = kg, .meals = meals});

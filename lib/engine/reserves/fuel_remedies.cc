@@ -26,6 +26,7 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
           fmt::format(" of {} for {}", diesel ? "diesel" : "petrol", plan.vehicles[v].name);
       out.push_back({.name = {can + fuel, can + "s" + fuel, n},
                      .size = n * (can_l * kg_l + can_empty_kg),
+                     .adds = n * can_l,
                      .apply = [=](plan::Plan& changed) {
                        for (int i = 1; i <= n; ++i) {
                          changed.vehicles[v].tanks.push_back(

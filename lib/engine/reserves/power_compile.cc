@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "engine/reserves/fuel.h"
 #include "engine/reserves/power.h"
@@ -201,6 +202,21 @@ double standing_wh(const plan::Load& load) {
   return load.draw_w * load.after_dark_h.value_or(24);
 }
 
+/// Mean irradiance on a panel over clock hours, W/m².
+double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, double from_h,
+                     double to_h) {
+  const double solar_from = from_h + weather.solar_minus_clock_h;
+  const double solar_to = to_h + weather.solar_minus_clock_h;
+  const double half_day_h = weather.radiation.sunset_rad * 12 / std::numbers::pi;
+  if (solar_to < 12 - half_day_h || solar_from > 12 + half_day_h) return 0;
+  if (charger.tilt_deg == 0) {
+    return models::mean_radiation(weather.radiation, solar_from, solar_to).global_w_m2;
+  }
+  const models::Plane plane{.tilt_deg = charger.tilt_deg, .azimuth_deg = charger.facing_deg};
+  return models::mean_plane_w_m2(weather.radiation, plane, models::usual_ground_albedo, solar_from,
+                                 solar_to);
+}
+
 /// What a charger offers in the half of a step that begins `after_h` into it, A.
 double source_a(const plan::Charger& charger, double voltage_v, const TimeStep& step,
                 const Here& here, double after_h) {
@@ -213,11 +229,9 @@ double source_a(const plan::Charger& charger, double voltage_v, const TimeStep& 
       return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;
     }
     case ChargerKind::solar: {
-      const double solar_from = step.from_h + after_h + here.weather.solar_minus_clock_h;
-      const models::Plane plane{.tilt_deg = charger.tilt_deg, .azimuth_deg = charger.facing_deg};
-      const double sun_w_m2 =
-          models::mean_plane_w_m2(here.weather.radiation, plane, models::usual_ground_albedo,
-                                  solar_from, solar_from + step.dt_h / 2);
+      const double sun_w_m2 = on_panel_w_m2(charger, here.weather, step.from_h + after_h,
+                                            step.from_h + after_h + step.dt_h / 2);
+      if (sun_w_m2 <= 0) return 0;
       const models::SolarPanel panel{
           .rated_w = charger.power_w, .noct_c = charger.noct_c, .loss = charger.loss};
       return models::panel_power_w(panel, sun_w_m2, step.air_c) / charging_v;

@@ -36,6 +36,7 @@ std::vector<Remedy> Water::remedies(const Compiled& compiled, const plan::Plan& 
       const std::string water = drinking ? " of drinking water" : " of utility water";
       out.push_back({.name = {litres + water, litres + "s" + water, n},
                      .size = n * (offer.volume_l + offer.empty_kg),
+                     .adds = n * offer.volume_l,
                      .apply = [=](plan::Plan& plan) {
                        for (int i = 1; i <= n; ++i) {
                          plan.water.containers.push_back(container(use, offer, i));
