@@ -100,14 +100,13 @@ void add_new_stops(std::vector<Option>& out, const Trial& trial, plan::Commodity
 }
 
 Option nights(std::size_t item, const std::string& place, int change) {
-  return {
-      .change = {.name = {fmt::format("one night {} at {}", change < 0 ? "fewer" : "more", place)},
-                 .size = night_size},
-      .apply =
-          [item, change](plan::Plan& changed) {
-            std::get<plan::Stay>(changed.itinerary[item]).nights += change;
-          },
-      .moves_time = true};
+  const std::string rest = std::string(change < 0 ? "fewer" : "more") + " at " + place;
+  return {.change = {.name = {"night " + rest, "nights " + rest}, .size = night_size},
+          .apply =
+              [item, change](plan::Plan& changed) {
+                std::get<plan::Stay>(changed.itinerary[item]).nights += change;
+              },
+          .moves_time = true};
 }
 
 /// One night fewer where there is more than one; one more at the last stay before a stop that was

@@ -17,8 +17,8 @@ struct Option {
   double adds = std::numeric_limits<double>::infinity();  ///< see engine::Remedy
 };
 
-/// What could help a reserve of this name, smallest first. `amount` is about how much it lacks at
-/// its tightest, in its own unit: containers and cans are offered up to that and a little more.
+/// What could help a reserve (an index into the course's), smallest first. `lacking` is about how
+/// much it lacks, in its own unit: containers and cans are offered up to that and one over.
 std::vector<Option> options_for(const Trial& trial, int reserve, double lacking);
 
 }  // namespace drystage::answers

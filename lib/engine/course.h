@@ -81,7 +81,7 @@ inline constexpr double without_limit = std::numeric_limits<double>::infinity();
 int add_store(CourseBase& course, StoreInfo store);
 
 /// Adds a reserve with the margin that the plan asks for it: its own name's, else its family's,
-/// else `usual`. `use_by` says which kinds of margin it understands beyond amounts and shares.
+/// else `usual`.
 int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
                 const plan::Margin& usual = {});
 

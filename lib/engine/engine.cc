@@ -22,14 +22,19 @@ bool is_needed(const OrderInfo& order) { return order.order.take == plan::Take::
 
 /// The same course with unconfirmed supplies shut: what is taken on must reach past them.
 Course on_confirmed_only(Course course) {
-  for (OrderInfo& order : course.orders) {
-    if (!is_needed(order) && !order.supply.confirmed) order.open = false;
-  }
+  for (OrderInfo& order : course.orders) order.open = order.open && order.supply.confirmed;
   return course;
 }
 
-/// Sets every "needed" order to what leaves its reserve exactly at its margin at the tightest
-/// moment before the next confirmed supply of it.
+/// What a "needed" order should have taken in a run, to leave its reserve exactly at its margin at
+/// the tightest moment before the next supply of it; nothing where that run knows no such moment.
+double needed_by(const Record& record, std::size_t order) {
+  if (record.order_slack[order] >= without_limit) return 0;
+  return record.order_taken[order] - record.order_slack[order] + spare;
+}
+
+/// Sets every "needed" order to what keeps the margin both with and without the supplies that
+/// nobody has confirmed. (With them the vehicle may be heavier.)
 void resolve_needed(Course& course) {
   for (OrderInfo& order : course.orders) {
     if (is_needed(order)) order.order.amount = plenty;
@@ -37,11 +42,12 @@ void resolve_needed(Course& course) {
   double moved = plenty;
   for (int round = 0; round < most_rounds && moved > settled; ++round) {
     moved = 0;
-    const Record record = Engine::run(on_confirmed_only(course));
+    const Record hopeful = Engine::run(course);
+    const Record careful = Engine::run(on_confirmed_only(course));
     for (std::size_t o = 0; o < course.orders.size(); ++o) {
       OrderInfo& order = course.orders[o];
-      if (!is_needed(order) || record.order_slack[o] >= without_limit) continue;
-      const double amount = std::max(0.0, record.order_taken[o] - record.order_slack[o] + spare);
+      if (!is_needed(order)) continue;
+      const double amount = std::max({0.0, needed_by(hopeful, o), needed_by(careful, o)});
       moved = std::max(moved, std::abs(amount - order.order.amount));
       order.order.amount = amount;
     }

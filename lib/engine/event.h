@@ -6,7 +6,8 @@ namespace drystage::engine {
 
 /// Something worth telling. What `subject`, `amount` and `other` mean is said beside each kind.
 enum class EventKind : std::uint8_t {
-  // Known when the itinerary is laid out (subject: order; amount: -).
+  // Known when the itinerary is laid out. Subject: an order; of the camps and waits, the drive's
+  // place in the itinerary.
   shut,           ///< the supply is not open on that day
   unconfirmed,    ///< the plan leans on a supply that nobody has confirmed
   camp_dusk,      ///< night in the bush: no daylight left (amount: km still to go)
@@ -15,7 +16,7 @@ enum class EventKind : std::uint8_t {
   heat_ceiling,   ///< drinking need above the published daily ceiling (subject: person, L)
   heat_unproven,  ///< beyond the heat for which the sweat model was validated
   // Found while stepping.
-  refill,          ///< subject: order; amount: taken; other: asked
+  refill,          ///< subject: order; amount: taken
   brackish_in,     ///< subject: store: brackish water put in, utility-only from now
   utility_drunk,   ///< subject: reserve; amount: L drunk from utility containers
   only_brackish,   ///< drinking water short though brackish water is left (amount: L left)

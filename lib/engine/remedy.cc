@@ -14,7 +14,7 @@ std::string words(const ChangeName& name) {
   const auto count = static_cast<std::size_t>(name.count);
   const std::string number =
       count < numbers.size() ? numbers.at(count) : std::to_string(name.count);
-  return number + " more " + (name.count == 1 ? name.one : name.many);
+  return number + " " + (name.count == 1 ? name.one : name.many);
 }
 
 int pieces_for(double lacking, double size) {

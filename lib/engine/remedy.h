@@ -10,8 +10,9 @@ namespace drystage::engine {
 
 /// What a change is called: so many of one thing, or something that is not counted.
 struct ChangeName {
-  std::string one;     ///< "20 L can of diesel for truck"
-  std::string many{};  ///< "20 L cans of diesel for truck"; empty: not counted, `one` says it all
+  std::string one;  ///< "more 20 L can of diesel for truck"
+  std::string
+      many{};  ///< "more 20 L cans of diesel for truck"; empty: `one` is all there is to say
   int count = 1;
 };
 

@@ -238,7 +238,7 @@ class Layer {
     if (segment.drive != last_drive_) {
       last_drive_ = segment.drive;
       origin_ = spot.from;
-      drives_.push_back({segment.drive, origin_});
+      drives_.emplace_back(segment.drive, origin_);
       ++legs_begun_;
     }
     step.leg = legs_begun_ - 1;
@@ -272,7 +272,8 @@ class Layer {
     warn_of_heat();
   }
 
-  /// Days on which somebody needs more than may safely be drunk.
+  /// Days beyond the heat the sweat model was proven for, and those on which somebody needs more
+  /// than may safely be drunk.
   void warn_of_heat() {
     for (const Needs& day : needs_) {
       if (day.activity != out_.days[static_cast<std::size_t>(day.day)].schedule.activity) continue;

@@ -14,7 +14,8 @@ inline constexpr double pregnancy_water_l_per_day = 0.3;
 inline constexpr double lactation_water_l_per_day = 0.7;
 
 /// The most that should be drunk, L per hour and per day: 1½ and 12 US quarts. More than this, for
-/// hours, thins the blood's salt: it calls for a warning, not for a smaller figure.
+/// hours, thins the blood's salt: the day's figure calls for a warning, not for a
+/// smaller need.
 /// Source: TB MED 507, Heat stress control and heat casualty management, fluid replacement table.
 inline constexpr double most_drinking_l_per_h = 1.5 * 0.946352946;
 inline constexpr double most_drinking_l_per_day = 12.0 * 0.946352946;

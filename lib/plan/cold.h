@@ -31,9 +31,9 @@ struct Cabinet {
   std::optional<double> running_w;      ///< draw while the compressor turns
   std::optional<double> heat_leak_w_k;  ///< own figure; required for an ice box
   std::optional<FrozenPart> frozen;
-  double ice_kg = 0;  ///< more than 0: an ice box
   bool ice_box = false;
-  double above_ambient_k = 0;                 ///< hotter than the air where it stands ...
+  double ice_kg = 0;           ///< of an ice box: what it starts with, and is filled up to
+  double above_ambient_k = 0;  ///< hotter than the air where it stands ...
   While above_ambient_while = While::always;  ///< ... and when
   int bank = 0;                               ///< index into Power::banks
   int vehicle = 0;

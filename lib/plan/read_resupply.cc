@@ -170,8 +170,16 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
   for (const Word<Commodity>& word : commodity_words) {
     names_a_commodity = names_a_commodity || fields.get(word.text) != nullptr;
   }
-  if (!names_a_commodity && !made.cleaned && fields.usable()) {
+  if (!names_a_commodity && fields.usable()) {
     log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
+  }
+  const bool takes_water = std::ranges::any_of(made.orders, [](const Order& order) {
+    return order.commodity == Commodity::drinking_water ||
+           order.commodity == Commodity::utility_water;
+  });
+  if (made.cleaned && names_a_commodity && !takes_water && fields.usable()) {
+    log.warning(node.spot, "\"cleaned\" without water to put in changes nothing",
+                "drinking_water or utility_water beside it");
   }
   fields.finish();
   return made;

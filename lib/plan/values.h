@@ -99,6 +99,7 @@ std::optional<E> read_word(Log& log, const Node& node, std::string_view name,
 template <class Things>
 std::vector<std::string> names_of(const Things& things) {
   std::vector<std::string> names;
+  names.reserve(things.size());
   for (const auto& thing : things) names.push_back(thing.name);
   return names;
 }

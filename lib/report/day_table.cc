@@ -16,11 +16,11 @@ namespace {
 constexpr int page_columns = 80;
 constexpr int least_place_columns = 8;
 
-std::string paint(std::string text, bool breached, bool color) {
+std::string paint(const std::string& text, bool breached, bool color) {
   return breached && color ? "\x1b[1;31m" + text + "\x1b[0m" : text;
 }
 
-std::string strong(std::string text, bool color) {
+std::string strong(const std::string& text, bool color) {
   return color ? "\x1b[1m" + text + "\x1b[0m" : text;
 }
 

@@ -19,7 +19,7 @@ plan::Date date_of(const answers::Trial& trial, int day) {
 }
 
 std::string margin_words(const engine::ReserveInfo& info, double margin, units::System system) {
-  const std::string text = amount_with_unit(info, margin, system);
+  std::string text = amount_with_unit(info, margin, system);
   if (info.margin.days > 0) {
     return fmt::format("{} ({} days)", text,
                        units::format_number(info.margin.days, units::significant(3)));

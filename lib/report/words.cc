@@ -106,7 +106,7 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
   std::ranges::replace(words, '_', ' ');
   const std::size_t colon = reserve.name.find(':');
   if (colon == std::string::npos) return words;
-  const std::string owner = reserve.name.substr(colon + 1);
+  std::string owner = reserve.name.substr(colon + 1);
   if (words == "fuel") return "fuel of " + owner;
   if (words == "cold") return "cold in " + owner;
   return owner;

@@ -16,7 +16,7 @@ std::vector<Remedy> Food::remedies(const Compiled& compiled, const plan::Plan& p
     const double kg = meals * bought_kg_per_meal;
     const std::string meals_a_day = fmt::format(" of dry food ({:.0f} meals a day)", a_day);
     out.push_back(
-        {.name = {"day" + meals_a_day, "days" + meals_a_day, n},
+        {.name = {"more day" + meals_a_day, "more days" + meals_a_day, n},
          .size = kg,
          .adds = meals,
          .apply = [=](plan::Plan& changed) {

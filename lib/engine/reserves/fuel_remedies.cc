@@ -21,10 +21,11 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
     const bool diesel = plan.vehicles[v].fuel == plan::FuelKind::diesel;
     const double kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l;
     for (int n = 1; n <= pieces_for(lacking, can_l); ++n) {
-      const std::string can = fmt::format("{:.0f} L can", can_l);
-      const std::string fuel =
-          fmt::format(" of {} for {}", diesel ? "diesel" : "petrol", plan.vehicles[v].name);
-      out.push_back({.name = {can + fuel, can + "s" + fuel, n},
+      const auto called = [&](const char* cans) {
+        return fmt::format("more {:.0f} L {} of {} for {}", can_l, cans,
+                           diesel ? "diesel" : "petrol", plan.vehicles[v].name);
+      };
+      out.push_back({.name = {called("can"), called("cans"), n},
                      .size = n * (can_l * kg_l + can_empty_kg),
                      .adds = n * can_l,
                      .apply = [=](plan::Plan& changed) {

@@ -205,8 +205,12 @@ double standing_wh(const plan::Load& load) {
 /// Mean irradiance on a panel over clock hours, W/m².
 double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, double from_h,
                      double to_h) {
-  const double solar_from = from_h + weather.solar_minus_clock_h;
-  const double solar_to = to_h + weather.solar_minus_clock_h;
+  double solar_from = from_h + weather.solar_minus_clock_h;
+  double solar_to = to_h + weather.solar_minus_clock_h;
+  // The middle of the stretch within the day, so that it can be seen whether the sun is up.
+  const double turn = 24 * std::floor((solar_from + solar_to) / 2 / 24);
+  solar_from -= turn;
+  solar_to -= turn;
   const double half_day_h = weather.radiation.sunset_rad * 12 / std::numbers::pi;
   if (solar_to < 12 - half_day_h || solar_from > 12 + half_day_h) return 0;
   if (charger.tilt_deg == 0) {

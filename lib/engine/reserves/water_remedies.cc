@@ -32,9 +32,11 @@ std::vector<Remedy> Water::remedies(const Compiled& compiled, const plan::Plan& 
   const plan::WaterUse use = drinking ? plan::WaterUse::drinking : plan::WaterUse::utility;
   for (const ContainerOnOffer& offer : on_offer) {
     for (int n = 1; n <= pieces_for(lacking, offer.volume_l); ++n) {
-      const std::string litres = fmt::format("{:.0f} L container", offer.volume_l);
-      const std::string water = drinking ? " of drinking water" : " of utility water";
-      out.push_back({.name = {litres + water, litres + "s" + water, n},
+      const auto called = [&](const char* containers) {
+        return fmt::format("more {:.0f} L {} of {} water", offer.volume_l, containers,
+                           drinking ? "drinking" : "utility");
+      };
+      out.push_back({.name = {called("container"), called("containers"), n},
                      .size = n * (offer.volume_l + offer.empty_kg),
                      .adds = n * offer.volume_l,
                      .apply = [=](plan::Plan& plan) {
