@@ -116,7 +116,7 @@ TEST(RoadLoad, TheUsersFigureIsRightAtItsMassAndFollowsTheMassByRolling) {
   EXPECT_NEAR(litres(observed_demand(road, diesel, 0.24, 0, 100, 0, 0), 5000), 24, 1e-9);
 }
 
-RC_GTEST_PROP(RoadLoad, GrowsWithMassAndIsNeverNegative, ()) {
+RC_GTEST_PROP(RoadLoad, GrowsWithMassUnlessDownhillAndIsNeverNegative, ()) {
   const auto any = [](double low, double high) {
     return low + (high - low) * *rc::gen::inRange(0, 100001) / 1e5;
   };
@@ -124,10 +124,14 @@ RC_GTEST_PROP(RoadLoad, GrowsWithMassAndIsNeverNegative, ()) {
                         .drag_area_m2 = any(0.6, 4),
                         .air_density_kg_m3 = any(0.6, 1.4),
                         .speed_m_s = any(2, 36)};
-  const FuelDemand demand = fuel_demand(stretch, diesel, any(1, 500), any(0, 3000), any(0, 3000));
+  const double climb_m = any(0, 3000);
+  const double descent_m = any(0, 3000);
+  const FuelDemand demand = fuel_demand(stretch, diesel, any(1, 500), climb_m, descent_m);
   const double light_kg = any(500, 6000);
   const double heavy_kg = light_kg + any(0, 2000);
   RC_ASSERT(litres(demand, light_kg) >= 0);
+  // On the whole downhill a heavy vehicle is pulled the better: there it may use less.
+  if (descent_m > climb_m) return;
   RC_ASSERT(litres(demand, heavy_kg) >= litres(demand, light_kg) - 1e-9);
 }
 
