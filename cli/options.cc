@@ -68,7 +68,7 @@ CommonOptions read(const po::variables_map& values) {
                                                 {"us", units::System::us},
                                                 {"imperial", units::System::imperial}}});
   }
-  const Color color = choose<Color, 3>(
+  const auto color = choose<Color, 3>(
       values["color"].as<std::string>(), "color",
       {{{"auto", Color::automatic}, {"always", Color::always}, {"never", Color::never}}});
   options.color =

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/commodity.h"
+
 namespace drystage::answers {
 namespace {
 
@@ -12,26 +14,6 @@ namespace {
 // of the people: taking more at a stop next to nothing, a night of what they came for a good deal.
 constexpr double take_more_size = 1;
 constexpr double night_size = 30;
-
-std::string commodity_name(plan::Commodity commodity) {
-  switch (commodity) {
-    case plan::Commodity::drinking_water:
-      return "drinking water";
-    case plan::Commodity::utility_water:
-      return "utility water";
-    case plan::Commodity::diesel:
-      return "diesel";
-    case plan::Commodity::petrol:
-      return "petrol";
-    case plan::Commodity::food:
-      return "food";
-    case plan::Commodity::ice:
-      return "ice";
-    case plan::Commodity::mains:
-      break;
-  }
-  return "mains";
-}
 
 /// Day, from 1, on which a drive of the itinerary arrives; 0 if it never does.
 int arrival_day(const Trial& trial, std::size_t item) {
@@ -54,7 +36,7 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
     const char* unit = commodity == plan::Commodity::food ? "meals" : "L";
     out.push_back(
         {.change = {.name = {fmt::format("filling up with {} at {} on day {}, not {:.0f} {}",
-                                         commodity_name(commodity), place, order.day + 1,
+                                         plan::words(commodity), place, order.day + 1,
                                          order.order.amount, unit)},
                     .size = take_more_size},
          .apply = [item = order.item, commodity](plan::Plan& changed) {
@@ -85,7 +67,7 @@ void add_new_stops(std::vector<Option>& out, const Trial& trial, plan::Commodity
       continue;
     }
     out.push_back({.change = {.name = {fmt::format("filling up with {} at {} on day {}",
-                                                   commodity_name(commodity), place.name,
+                                                   plan::words(commodity), place.name,
                                                    arrival_day(trial, i))},
                               .size = take_more_size},
                    .apply =

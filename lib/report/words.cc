@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "plan/commodity.h"
+
 namespace drystage::report {
 namespace {
 
@@ -36,26 +38,6 @@ const units::Kind* kind_of(const engine::ReserveInfo& reserve) {
   if (reserve.unit == "°C") return &temperature;
   if (reserve.unit == "kg") return &mass;
   return nullptr;
-}
-
-std::string commodity_words(plan::Commodity commodity) {
-  switch (commodity) {
-    case plan::Commodity::drinking_water:
-      return "drinking water";
-    case plan::Commodity::utility_water:
-      return "utility water";
-    case plan::Commodity::diesel:
-      return "diesel";
-    case plan::Commodity::petrol:
-      return "petrol";
-    case plan::Commodity::food:
-      return "food";
-    case plan::Commodity::ice:
-      return "ice";
-    case plan::Commodity::mains:
-      return "mains";
-  }
-  return "supply";
 }
 
 template <class List>
@@ -132,7 +114,7 @@ std::string endurance_unit(const engine::ReserveInfo& reserve, units::System sys
 }
 
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) {
-  std::string words = commodity_words(order.order.commodity);
+  std::string words(plan::words(order.order.commodity));
   if (order.order.vehicle && plan.vehicles.size() > 1) {
     words += " for " + name_in(plan.vehicles, *order.order.vehicle);
   }

@@ -57,7 +57,7 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
   }
   run.use_per_km(vehicle.reserve) = worse;
   double per_day = 0;
-  for (const Fuel::Generator& generator : compiled.generators) {
+  for (const Generator& generator : compiled.generators) {
     if (generator.vehicle == index) {
       per_day += generator.uses_l_h * (generator.to_h - generator.from_h);
     }
@@ -103,32 +103,12 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
 
 }  // namespace
 
-double generator_hours(const Timeline& timeline, const TimeStep& step, double from_h, double to_h) {
-  if (step.drive >= 0 || timeline.heres[static_cast<std::size_t>(step.here)].mains) return 0;
-  const double end = step.from_h + step.dt_h;
-  double hours = 0;
-  // Today's run, and what of yesterday's goes on after midnight.
-  for (const double turn : {0.0, -24.0}) {
-    if (turn < 0 && step.day == 0) break;
-    hours += std::max(0.0, std::min(end, to_h + turn) - std::max(step.from_h, from_h + turn));
-  }
-  return hours;
-}
-
 Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
   Compiled compiled;
   for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
     compiled.vehicles.push_back(compile_vehicle(plan, static_cast<int>(v), course));
   }
-  for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
-    const plan::Charger& charger = plan.power.chargers[c];
-    if (charger.kind != plan::ChargerKind::generator) continue;
-    compiled.generators.push_back({.charger = static_cast<int>(c),
-                                   .vehicle = charger.vehicle,
-                                   .uses_l_h = charger.uses_l_h,
-                                   .from_h = charger.starts_h,
-                                   .to_h = charger.starts_h + charger.hours_day});
-  }
+  compiled.generators = generators(plan);
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
     order.reserve = compiled.vehicles[static_cast<std::size_t>(*order.order.vehicle)].reserve;
@@ -174,8 +154,7 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
   }
   for (const Generator& generator : compiled.generators) {
     const Vehicle& vehicle = compiled.vehicles[static_cast<std::size_t>(generator.vehicle)];
-    const double hours =
-        generator_hours(*run.course().timeline, step, generator.from_h, generator.to_h);
+    const double hours = running_h(generator, *run.course().timeline, step);
     const double wanted = hours * generator.uses_l_h;
     const double got = burn(vehicle, run, wanted);
     double& share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];

@@ -4,6 +4,7 @@
 
 #include "engine/course.h"
 #include "engine/remedy.h"
+#include "engine/reserves/generator.h"
 #include "engine/run.h"
 #include "models/road_load.h"
 
@@ -31,14 +32,6 @@ struct Fuel {
     std::vector<PerKm> legs;                 ///< by Timeline::legs
   };
 
-  struct Generator {
-    int charger = 0;
-    int vehicle = 0;
-    double uses_l_h = 0;
-    double from_h = 0;
-    double to_h = 0;
-  };
-
   struct Compiled {
     std::vector<Vehicle> vehicles;
     std::vector<Generator> generators;
@@ -53,9 +46,5 @@ struct Fuel {
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                       double lacking);
 };
-
-/// Hours of a step in which a generator that is started each day at `from_h` and stopped at `to_h`
-/// (past 24 for after midnight) is running: none on the move, nor where the mains is.
-double generator_hours(const Timeline& timeline, const TimeStep& step, double from_h, double to_h);
 
 }  // namespace drystage::engine::reserves

@@ -4,8 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "engine/reserves/fuel.h"
-
 namespace drystage::engine::reserves {
 namespace {
 
@@ -170,11 +168,10 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
 double generator_a(const Power::Compiled& compiled, const Run& run, int bank, double voltage_v,
                    const TimeStep& step) {
   double amps = 0;
-  for (const Power::Generator& generator : compiled.generators) {
+  for (const Generator& generator : compiled.generators) {
     if (generator.bank != bank) continue;
     const double share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
-    const double hours =
-        generator_hours(*run.course().timeline, step, generator.from_h, generator.to_h) * share;
+    const double hours = running_h(generator, *run.course().timeline, step) * share;
     amps += generator.power_w / (voltage_v * Power::charging_over_nominal) * hours / step.dt_h;
   }
   return amps;

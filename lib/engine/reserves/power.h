@@ -4,6 +4,7 @@
 
 #include "engine/course.h"
 #include "engine/remedy.h"
+#include "engine/reserves/generator.h"
 #include "engine/run.h"
 #include "models/battery.h"
 #include "models/cabinet.h"
@@ -49,14 +50,6 @@ struct Power {
     bool vital = false;        ///< never shed
     double shed_below_ah = 0;  ///< 0: only at cut-off
     double back_above_ah = 0;
-  };
-
-  struct Generator {
-    int charger = 0;
-    int bank = 0;
-    double power_w = 0;
-    double from_h = 0;
-    double to_h = 0;
   };
 
   struct Compiled {

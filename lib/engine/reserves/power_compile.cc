@@ -4,7 +4,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "engine/reserves/fuel.h"
 #include "engine/reserves/power.h"
 #include "models/solar_panel.h"
 
@@ -330,15 +329,7 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
   for (const plan::Bank& bank : plan.power.banks) {
     out.banks.push_back(compile_bank(bank, plan, course));
   }
-  for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
-    const plan::Charger& charger = plan.power.chargers[c];
-    if (charger.kind != ChargerKind::generator) continue;
-    out.generators.push_back({.charger = static_cast<int>(c),
-                              .bank = charger.bank,
-                              .power_w = charger.power_w,
-                              .from_h = charger.starts_h,
-                              .to_h = charger.starts_h + charger.hours_day});
-  }
+  out.generators = generators(plan);
   add_loads(out, plan);
   add_steps(out, plan, *course.timeline);
   add_autonomy(out, plan, *course.timeline);
