@@ -48,7 +48,9 @@ struct Record {
   std::vector<double> order_taken;       ///< by order
   std::size_t events_dropped = 0;
 
-  [[nodiscard]] std::size_t days() const { return reserves != 0 ? reserve_days.size() / reserves : 0; }
+  [[nodiscard]] std::size_t days() const {
+    return reserves != 0 ? reserve_days.size() / reserves : 0;
+  }
   [[nodiscard]] const StoreDay& store(std::size_t day, std::size_t index) const {
     return store_days[day * stores + index];
   }

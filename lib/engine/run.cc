@@ -123,7 +123,9 @@ void Run::observe(double hour) {
 
 void Run::reassign(int from_reserve, int to_reserve, double amount) {
   reserve_row_[idx(from_reserve)].lost += amount;
+  reserve_levels_[idx(from_reserve)] -= amount;
   reserve_row_[idx(to_reserve)].gained += amount;
+  reserve_levels_[idx(to_reserve)] += amount;
 }
 
 bool Run::fall_short(int reserve, double amount, double hour) {

@@ -41,7 +41,7 @@ class Run {
   /// Compares every reserve with its margin, as it stands at `hour`.
   void observe(double hour);
 
-  // --- stores (amounts must be >= 0; the ledger and the level move together) ---
+  // --- stores (amounts must be >= 0; ledgers and levels, of store and reserve, move together) ---
   [[nodiscard]] double level(int store) const { return levels_[idx(store)]; }
   /// A store with a ledger but no reserve of its own.
   static constexpr int no_reserve = -1;
@@ -50,24 +50,30 @@ class Run {
     store_row_[idx(store)].gained += amount;
     if (reserve < 0 || amount <= 0) return;
     reserve_row_[idx(reserve)].gained += amount;
+    reserve_levels_[idx(reserve)] += amount;
     running_short_[idx(reserve)] = 0;
   }
   void use(int store, int reserve, double amount) {
     move(store, -amount);
     store_row_[idx(store)].used += amount;
-    if (reserve >= 0) reserve_row_[idx(reserve)].used += amount;
+    if (reserve < 0) return;
+    reserve_row_[idx(reserve)].used += amount;
+    reserve_levels_[idx(reserve)] -= amount;
   }
   void lose(int store, int reserve, double amount) {
     move(store, -amount);
     store_row_[idx(store)].lost += amount;
-    if (reserve >= 0) reserve_row_[idx(reserve)].lost += amount;
+    if (reserve < 0) return;
+    reserve_row_[idx(reserve)].lost += amount;
+    reserve_levels_[idx(reserve)] -= amount;
   }
   /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
   void reassign(int from_reserve, int to_reserve, double amount);
   /// Records what was wanted and not there; answers true the first time since the last gain.
   bool fall_short(int reserve, double amount, double hour);
 
-  // --- reserves: each sets its own before the step ends ---
+  // --- reserves: each sets its level once, if it is no sum of stores in every step, and its use
+  // ---
   double& reserve_level(int reserve) { return reserve_levels_[idx(reserve)]; }
   double& use_per_day(int reserve) { return per_day_[idx(reserve)]; }
   double& use_per_km(int reserve) { return per_km_[idx(reserve)]; }

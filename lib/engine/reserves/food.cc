@@ -125,21 +125,17 @@ void age(const Food::Compiled& compiled, Food::State& state, Run& run, const Tim
   }
 }
 
-/// Tells the cabinets what still lies in them, and the reserve what is left.
+/// Tells the cabinets what still lies in them.
 void publish(const Food::Compiled& compiled, Run& run) {
-  std::ranges::fill(run.signals.chilled_kj_k, 0.0);
-  std::ranges::fill(run.signals.frozen_kg, 0.0);
-  double meals = 0;
+  for (double& heat : run.signals.chilled_kj_k) heat = 0;
+  for (double& mass : run.signals.frozen_kg) mass = 0;
   for (const Food::Item& item : compiled.items) {
-    const double level = run.level(item.store);
-    meals += level;
     if (item.cabinet < 0) continue;
-    const double kg = level * item.kg_per_meal;
+    const double kg = run.level(item.store) * item.kg_per_meal;
     const auto cabinet = static_cast<std::size_t>(item.cabinet);
     if (item.kept == Kept::chilled) run.signals.chilled_kj_k[cabinet] += kg * item.kj_k_per_kg;
     if (item.kept == Kept::frozen) run.signals.frozen_kg[cabinet] += kg;
   }
-  run.reserve_level(compiled.reserve) = meals;
 }
 
 plan::Keeps keeps(const plan::FoodItem& item) {
@@ -242,6 +238,9 @@ Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
 Food::State Food::begin(const Compiled& compiled, Run& run) {
   State state;
   state.items.resize(compiled.items.size());
+  double meals = 0;
+  for (const Item& item : compiled.items) meals += run.level(item.store);
+  run.reserve_level(compiled.reserve) = meals;
   publish(compiled, run);
   return state;
 }

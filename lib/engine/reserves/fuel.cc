@@ -136,7 +136,6 @@ void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int orde
       room -= part;
       taken += part;
     }
-    set_level(vehicle, run);
     run.ordered(order, vehicle.reserve, taken);
   }
 }
@@ -162,7 +161,6 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, step.from_h, generator.charger);
     run.fall_short(vehicle.reserve, wanted - got, step.from_h);
   }
-  for (const Vehicle& vehicle : compiled.vehicles) set_level(vehicle, run);
 }
 
 }  // namespace drystage::engine::reserves

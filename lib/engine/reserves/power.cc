@@ -141,25 +141,23 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
   const double reach = in_reach(compiled, index, step);
   // A load whose charge has just been come down to goes, whatever the last digit says.
   const double charge = state.charge_ah[index] - 1e-9 * bank.params.capacity_ah;
-  const double* row = compiled.load_w.data() + step.index * compiled.loads.size();
-  for (std::size_t l = 0; l < compiled.loads.size(); ++l) {
+  const std::size_t cell = step.index * compiled.banks.size() + index;
+  draw.vital_w = compiled.vital_w[cell];
+  draw.sheddable_w = compiled.plain_w[cell];
+  for (const int number : compiled.ranked) {
+    const auto l = static_cast<std::size_t>(number);
     const Power::Load& load = compiled.loads[l];
     if (load.bank != static_cast<int>(index)) continue;
-    if (load.vital) {
-      draw.vital_w += row[l];
-      continue;
+    const double shed_ah = in_the_cold(bank, load.shed_below_ah, reach);
+    if (state.shed[l] == 0 && charge < shed_ah) {
+      state.shed[l] = 1;
+      run.tell(EventKind::shed, hour, number);
+    } else if (state.shed[l] != 0 && charge >= in_the_cold(bank, load.back_above_ah, reach)) {
+      state.shed[l] = 0;
+      run.tell(EventKind::restored, hour, number);
     }
-    const bool ranked = load.shed_below_ah > 0;
-    const double shed_ah = ranked ? in_the_cold(bank, load.shed_below_ah, reach) : 0;
-    if (ranked && !state.shed[l] && charge < shed_ah) {
-      state.shed[l] = true;
-      run.tell(EventKind::shed, hour, static_cast<int>(l));
-    } else if (state.shed[l] && charge >= in_the_cold(bank, load.back_above_ah, reach)) {
-      state.shed[l] = false;
-      run.tell(EventKind::restored, hour, static_cast<int>(l));
-    }
-    if (state.shed[l]) continue;
-    draw.sheddable_w += row[l];
+    if (state.shed[l] != 0) continue;
+    draw.sheddable_w += compiled.load_w[step.index * compiled.loads.size() + l];
     if (shed_ah < charge) draw.next_shed_ah = std::max(draw.next_shed_ah, shed_ah);
   }
   return draw;
@@ -223,20 +221,23 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
   const double mean_c = day_of(run, step).mean_c;
   const double reach = in_reach(compiled, index, step);
   const double cut_off_ah = in_the_cold(bank, bank.cut_off_ah, reach);
-  // By night and on the road both halves are alike.
-  const double middle_h = sources[0] == sources[1] ? step.dt_h : step.dt_h / 2;
+  const double middle_h = step.dt_h / 2;
   double done_h = 0;
   double served_h = 0;
   while (done_h < step.dt_h) {
-    const bool second = done_h >= middle_h;
-    const double until_h = second ? step.dt_h : middle_h;
-    const double left_h = until_h - done_h;
-    const bool off = state.disconnected[index];
+    const bool off = state.disconnected[index] != 0;
     const Draw draw = draw_of(compiled, state, run, index, step, step.from_h + done_h);
     const double watts = draw.vital_w + (off ? 0 : draw.sheddable_w + cabinets_w);
+    // Only where the sun overtakes the loads, or falls behind them, do the halves matter.
+    const double load_a = watts / volts - generator;
+    const bool alike = done_h <= 0 && (sources[0] - load_a) * (sources[1] - load_a) >= 0;
+    const bool second = done_h >= middle_h;
+    const double until_h = second || alike ? step.dt_h : middle_h;
+    const double left_h = until_h - done_h;
     const double floor_ah =
         off ? in_the_cold(bank, 0, reach) : std::max(cut_off_ah, draw.next_shed_ah);
-    const double source = sources.at(second ? 1 : 0) + generator;
+    const double sun = alike ? (sources[0] + sources[1]) / 2 : sources.at(second ? 1 : 0);
+    const double source = sun + generator;
     const double before = charge;
     BatteryFlows flows =
         models::step_battery(bank.params, charge, watts / volts, source, mean_c, left_h, floor_ah);
@@ -259,7 +260,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     done_h += until_then_h;
     served_h += until_then_h;
     if (floor_ah > cut_off_ah) continue;
-    state.disconnected[index] = true;
+    state.disconnected[index] = 1;
     run.tell(EventKind::cut_off, step.from_h + done_h, number);
   }
   return served_h / step.dt_h;
@@ -271,8 +272,8 @@ void reconnect(const Power::Compiled& compiled, Power::State& state, Run& run,
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     const Power::Bank& bank = compiled.banks[b];
     const double back_ah = in_the_cold(bank, bank.reconnect_ah, in_reach(compiled, b, step));
-    if (!state.disconnected[b] || state.charge_ah[b] < back_ah) continue;
-    state.disconnected[b] = false;
+    if (state.disconnected[b] == 0 || state.charge_ah[b] < back_ah) continue;
+    state.disconnected[b] = 0;
     run.tell(EventKind::reconnected, step.from_h, static_cast<int>(b));
   }
 }
@@ -300,8 +301,8 @@ Power::State Power::begin(const Compiled& compiled, Run& run) {
     state.charge_ah.push_back(run.level(bank.store));
     run.reserve_level(bank.reserve) = run.level(bank.store);
   }
-  state.disconnected.assign(compiled.banks.size(), false);
-  state.shed.assign(compiled.loads.size(), false);
+  state.disconnected.assign(compiled.banks.size(), 0);
+  state.shed.assign(compiled.loads.size(), 0);
   state.refused_day.assign(compiled.banks.size(), -1);
   for (const Cabinet& cabinet : compiled.cabinets) {
     state.cabinets.push_back(cabinet.start);
@@ -346,17 +347,18 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     const Cabinet& cabinet = compiled.cabinets[c];
     settle_contents(cabinet, state.cabinets[c], run, c);
     state.before[c] = state.cabinets[c];
-    const bool on = cabinet.bank < 0 || !state.disconnected[static_cast<std::size_t>(cabinet.bank)];
+    const bool on =
+        cabinet.bank < 0 || state.disconnected[static_cast<std::size_t>(cabinet.bank)] == 0;
     state.flows[c] = models::step_cabinet(cabinet.params, state.cabinets[c],
                                           ambient_c(cabinet, step), step.dt_h, on);
   }
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
-    if (state.disconnected[b]) {
+    if (state.disconnected[b] != 0) {
       step_bank(compiled, state, run, b, step);
       continue;
     }
     const double served = step_bank(compiled, state, run, b, step);
-    if (!state.disconnected[b]) continue;
+    if (state.disconnected[b] == 0) continue;
     for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
       const Cabinet& cabinet = compiled.cabinets[c];
       if (cabinet.bank != static_cast<int>(b)) continue;

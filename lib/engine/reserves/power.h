@@ -57,7 +57,10 @@ struct Power {
     std::vector<Cabinet> cabinets;
     std::vector<Load> loads;
     std::vector<Generator> generators;
+    std::vector<int> ranked;       ///< loads with a shed order
     std::vector<double> load_w;    ///< by step, by load: mean over the step
+    std::vector<double> vital_w;   ///< by step, by bank: loads that are never shed
+    std::vector<double> plain_w;   ///< by step, by bank: loads that go at cut-off alone
     std::vector<double> source_a;  ///< by half step, by bank: what all but generators offer
     std::vector<double> in_reach;  ///< by day, by bank: share of the capacity that the cold leaves
     std::vector<double> use_ah_day;  ///< by Here, by bank: staying put, nothing coming in
@@ -65,8 +68,8 @@ struct Power {
 
   struct State {
     std::vector<double> charge_ah;   ///< by bank
-    std::vector<bool> disconnected;  ///< by bank
-    std::vector<bool> shed;          ///< by load
+    std::vector<char> disconnected;  ///< by bank
+    std::vector<char> shed;          ///< by load
     std::vector<int> refused_day;    ///< by bank: when told last that it is too cold
     std::vector<models::CabinetState> cabinets;
     // Scratch of one step, kept here so that stepping allocates nothing.

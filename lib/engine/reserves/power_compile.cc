@@ -259,6 +259,7 @@ void add_loads(Power::Compiled& out, const plan::Plan& plan) {
       compiled.shed_below_ah = at * bank.capacity_ah;
       compiled.back_above_ah = (at + hysteresis) * bank.capacity_ah;
     }
+    if (compiled.shed_below_ah > 0) out.ranked.push_back(static_cast<int>(out.loads.size()));
     out.loads.push_back(compiled);
   }
 }
@@ -267,13 +268,20 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const Timeline& tim
   const std::size_t banks = out.banks.size();
   const std::size_t loads = plan.power.loads.size();
   out.load_w.assign(timeline.steps.size() * loads, 0);
+  out.vital_w.assign(timeline.steps.size() * banks, 0);
+  out.plain_w.assign(timeline.steps.size() * banks, 0);
   out.source_a.assign(2 * timeline.steps.size() * banks, 0);
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
     if (step.dt_h <= 0) continue;
     const Here& here = timeline.heres[static_cast<std::size_t>(step.here)];
     for (std::size_t l = 0; l < loads; ++l) {
-      out.load_w[s * loads + l] = mean_load_w(plan.power.loads[l], step);
+      const Power::Load& load = out.loads[l];
+      const double watts = mean_load_w(plan.power.loads[l], step);
+      const std::size_t cell = s * banks + static_cast<std::size_t>(load.bank);
+      out.load_w[s * loads + l] = watts;
+      if (load.vital) out.vital_w[cell] += watts;
+      if (!load.vital && load.shed_below_ah <= 0) out.plain_w[cell] += watts;
     }
     for (const plan::Charger& charger : plan.power.chargers) {
       const auto bank = static_cast<std::size_t>(charger.bank);

@@ -160,7 +160,6 @@ void Water::supply(const Compiled& compiled, State& state, Run& run, int order) 
     room -= part;
     taken += part;
   }
-  set_levels(compiled, state, run);
   run.ordered(order, info.reserve, taken);
 }
 
@@ -173,7 +172,6 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
     run.fall_short(compiled.utility, step.utility_l - got, step.from_h);
     run.use_per_day(compiled.utility) = here.utility_l;
   }
-  set_levels(compiled, state, run);
 }
 
 }  // namespace drystage::engine::reserves
