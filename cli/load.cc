@@ -34,14 +34,17 @@ std::optional<Loaded> load(const CommonOptions& options) {
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
     timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-    reading.diagnostics.insert(reading.diagnostics.end(), timeline->problems.begin(),
-                               timeline->problems.end());
+    for (const auto* found : {&timeline->problems, &timeline->remarks}) {
+      reading.diagnostics.insert(reading.diagnostics.end(), found->begin(), found->end());
+    }
   }
   print(reading, options);
   if (!reading.plan || !timeline->problems.empty()) return std::nullopt;
-  return Loaded{.plan = std::move(*reading.plan),
-                .timeline = std::move(timeline),
-                .warnings = reading.diagnostics.size()};
+  Loaded loaded{.plan = std::move(*reading.plan), .timeline = std::move(timeline), .warnings = {}};
+  for (plan::Diagnostic& warning : reading.diagnostics) {
+    loaded.warnings.push_back(std::move(warning.what));
+  }
+  return loaded;
 }
 
 }  // namespace drystage::cli

@@ -2,6 +2,8 @@
 
 #include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "engine/timeline.h"
 #include "options.h"
@@ -13,7 +15,7 @@ namespace drystage::cli {
 struct Loaded {
   plan::Plan plan;
   std::shared_ptr<const engine::Timeline> timeline;
-  std::size_t warnings = 0;
+  std::vector<std::string> warnings;
 };
 
 /// Reads and lays out the plan. Everything that is wrong or odd goes to standard error, all of it;

@@ -5,6 +5,7 @@
 
 #include <array>
 #include <cstdlib>
+#include <filesystem>
 #include <optional>
 #include <utility>
 
@@ -57,6 +58,11 @@ CommonOptions read(const po::variables_map& values) {
     }
   }
   if (values.count("output") > 0) options.output = values["output"].as<std::string>();
+  std::error_code unknown_file;
+  if (!options.output.empty() &&
+      std::filesystem::equivalent(options.output, options.plan_path, unknown_file)) {
+    throw UsageError(fmt::format("--output {}: that is the plan itself", options.output));
+  }
   if (values.count("format") > 0) {
     options.format = choose<Format, 3>(
         values["format"].as<std::string>(), "format",

@@ -40,6 +40,18 @@ double distance(const Trial& trial) {
   return sum;
 }
 
+/// Whether a change loads a vehicle beyond its limit, or further beyond it.
+bool overloads(const Trial& before, const Trial& after) {
+  for (std::size_t v = 0; v < before.plan.vehicles.size(); ++v) {
+    const std::optional<double> limit_kg = before.plan.vehicles[v].limit_kg;
+    if (!limit_kg) continue;
+    const int vehicle = static_cast<int>(v);
+    const double kg = engine::start_kg(after.course, vehicle);
+    if (kg > *limit_kg && kg > engine::start_kg(before.course, vehicle)) return true;
+  }
+  return false;
+}
+
 struct Step {
   Change change;
   Trial trial;
@@ -56,6 +68,7 @@ std::optional<Step> best_step(const Trial& trial, bool only_whole) {
     // What adds less than the reserve lies below its margin cannot be enough.
     if (only_whole && option.adds < below) continue;
     Trial tried = with(trial, option);
+    if (overloads(trial, tried)) continue;
     const bool cured = lacking(tried.verdict, reserve) <= 0;
     if (tried.verdict.holds || (cured && !only_whole)) return Step{option.change, std::move(tried)};
     const double after = distance(tried);

@@ -29,7 +29,9 @@ void add_by_vehicle(CourseBase& course, const plan::Plan& plan, const OrderInfo&
 void add_orders(CourseBase& course, const plan::Plan& plan) {
   course.first_order.assign(plan.itinerary.size(), -1);
   const Timeline& timeline = *course.timeline;
+  int visit = 0;
   for (const TimeStep& step : timeline.steps) {
+    if (step.drive >= 0) ++visit;
     if (step.stop < 0) continue;
     const auto item = static_cast<std::size_t>(step.stop);
     const auto& resupply = std::get<plan::Resupply>(plan.itinerary[item]);
@@ -45,6 +47,7 @@ void add_orders(CourseBase& course, const plan::Plan& plan) {
                            .supply = *supply,
                            .item = step.stop,
                            .place = place,
+                           .visit = visit,
                            .day = step.day,
                            .hour = step.from_h,
                            .open = is_open(*supply, date),
@@ -94,6 +97,14 @@ MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
 int add_store(CourseBase& course, StoreInfo store) {
   course.stores.push_back(std::move(store));
   return static_cast<int>(course.stores.size()) - 1;
+}
+
+double start_kg(const CourseBase& course, int vehicle) {
+  double kg = course.vehicle_kg[static_cast<std::size_t>(vehicle)];
+  for (const StoreInfo& store : course.stores) {
+    if (store.vehicle == vehicle) kg += store.initial * store.kg_per_unit;
+  }
+  return kg;
 }
 
 std::string family(const std::string& reserve_name) {

@@ -53,6 +53,7 @@ struct OrderInfo {
   plan::Supply supply;
   int item = 0;  ///< itinerary index of the resupply
   int place = 0;
+  int visit = 0;  ///< counts arrivals: what a place gives "per visit" is shared by its orders
   int day = 0;
   double hour = 0;
   bool open = true;
@@ -84,6 +85,9 @@ int add_store(CourseBase& course, StoreInfo store);
 /// else `usual`.
 int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
                 const plan::Margin& usual = {});
+
+/// What a vehicle weighs at the start with all that it carries, kg.
+double start_kg(const CourseBase& course, int vehicle);
 
 /// The family of a reserve's name: what stands before the colon.
 std::string family(const std::string& reserve_name);

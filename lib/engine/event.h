@@ -8,13 +8,15 @@ namespace drystage::engine {
 enum class EventKind : std::uint8_t {
   // Known when the itinerary is laid out. Subject: an order; of the camps and waits, the drive's
   // place in the itinerary.
-  shut,           ///< the supply is not open on that day
-  unconfirmed,    ///< the plan leans on a supply that nobody has confirmed
-  camp_dusk,      ///< night in the bush: no daylight left (amount: km still to go)
-  camp_hours,     ///< night in the bush: driving hours used up (amount: km still to go)
-  waits,          ///< too late to set out; leaves next morning
-  heat_ceiling,   ///< drinking need above the published daily ceiling (subject: person, L)
-  heat_unproven,  ///< beyond the heat for which the sweat model was validated
+  shut,              ///< the supply is not open on that day
+  unconfirmed,       ///< the plan leans on a supply that nobody has confirmed
+  camp_dusk,         ///< night in the bush: no daylight left (amount: km still to go)
+  camp_hours,        ///< night in the bush: driving hours used up (amount: km still to go)
+  waits,             ///< too late to set out; leaves next morning
+  heat_ceiling,      ///< drinking need above the published daily ceiling (subject: person, L)
+  frost,             ///< water freezes (amount: the lowest temperature of the day)
+  not_used_to_heat,  ///< subject: person
+  heat_unproven,     ///< beyond the heat for which the sweat model was validated
   // Found while stepping.
   refill,          ///< subject: order; amount: taken
   brackish_in,     ///< subject: store: brackish water put in, utility-only from now

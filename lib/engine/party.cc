@@ -85,19 +85,18 @@ std::array<Hour, 24> hours_of(const WeatherDay& weather) {
 }
 
 /// Water lost to heat in each clock hour beyond the temperate base, g per m² of body surface.
-std::array<double, 24> heat_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
-                                      bool acclimatised) {
+std::array<double, 24> heat_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {
   const std::array<Hour, 24> hours = hours_of(weather);
   const Span span = active_span(weather, active_hours(activity));
   const auto loss = [&](std::size_t work, const Hour& hour, double excess_k) {
     const auto work_class = static_cast<WorkClass>(work);
     const double strain = models::water_loss_g_per_h_m2(work_class, hour.air_c, weather.vapour_kpa,
-                                                        excess_k, weather.wind_m_s, acclimatised);
+                                                        excess_k, weather.wind_m_s);
     return std::max(strain, models::comfort_sweat_g_per_h_m2(models::metabolic_w_m2(work_class)));
   };
   const auto loss_at_rest = [&](const Hour& hour) {
     return models::water_loss_g_per_h_m2(WorkClass::resting, hour.air_c, weather.vapour_kpa, 0,
-                                         std::min(weather.wind_m_s, sheltered_m_s), acclimatised);
+                                         std::min(weather.wind_m_s, sheltered_m_s));
   };
   std::array<double, 24> out{};
   for (std::size_t h = 0; h < out.size(); ++h) {
@@ -123,23 +122,21 @@ std::array<double, 24> heat_loss_g_m2(const plan::Activity& activity, const Weat
 
 std::array<double, 24> party_drinking_l_h(const plan::Plan& plan, const plan::Activity& activity,
                                           const WeatherDay& weather) {
-  std::array<double, 24> sum{};
-  for (const bool acclimatised : {true, false}) {
-    double surface_m2 = 0;
-    double base_l_h = 0;
-    for (const plan::Person& person : plan.people) {
-      if (person.drinking_l_day) {
-        if (acclimatised) base_l_h += *person.drinking_l_day / 24;
-      } else if (person.acclimatised == acclimatised) {
-        surface_m2 += models::body_surface_m2(person.mass_kg, person.height_m);
-        base_l_h += models::base_drinking_l_per_h(person.age_years, sex(person));
-      }
+  // Who is not used to heat sweats less and suffers more: they too are given water for the sweat of
+  // those who are.
+  double surface_m2 = 0;
+  double base_l_h = 0;
+  for (const plan::Person& person : plan.people) {
+    if (person.drinking_l_day) {
+      base_l_h += *person.drinking_l_day / 24;
+      continue;
     }
-    for (double& hour : sum) hour += base_l_h;
-    if (surface_m2 <= 0) continue;
-    const std::array<double, 24> loss = heat_loss_g_m2(activity, weather, acclimatised);
-    for (std::size_t h = 0; h < sum.size(); ++h) sum.at(h) += loss.at(h) * surface_m2 / ml_per_l;
+    surface_m2 += models::body_surface_m2(person.mass_kg, person.height_m);
+    base_l_h += models::base_drinking_l_per_h(person.age_years, sex(person));
   }
+  std::array<double, 24> sum{};
+  if (surface_m2 > 0) sum = heat_loss_g_m2(activity, weather);
+  for (double& hour : sum) hour = base_l_h + hour * surface_m2 / ml_per_l;
   return sum;
 }
 

@@ -1,6 +1,7 @@
 #include "engine/run.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace drystage::engine {
@@ -136,6 +137,9 @@ bool Run::fall_short(int reserve, double amount, double hour) {
   if (news) told_short_[idx(reserve)] = today;
   if (news) tell(EventKind::short_of, hour, reserve, amount);
   running_short_[idx(reserve)] = 1;
+  // What is left of a sum of stores that are empty is rounding.
+  double& level = reserve_levels_[idx(reserve)];
+  if (std::abs(level) < rounding) level = 0;
   ReserveDay& row = reserve_row_[idx(reserve)];
   row.short_of += amount;
   short_since_[idx(reserve)] += amount;
@@ -171,10 +175,10 @@ double Run::order_room(int order) const {
   double asked = info.order.take == plan::Take::fill ? without_limit : info.order.amount;
   for (int o = order - 1; o >= 0; --o) {
     const OrderInfo& before = course_.orders[idx(o)];
-    if (before.item != info.item) break;
+    if (before.visit != info.visit) break;
     if (before.order.commodity != info.order.commodity) continue;
     from_place -= record_.order_taken[idx(o)];
-    if (info.shared && before.shared) asked -= record_.order_taken[idx(o)];
+    if (info.shared && before.item == info.item) asked -= record_.order_taken[idx(o)];
   }
   return std::max(0.0, std::min(asked, from_place));
 }

@@ -91,7 +91,7 @@ class Run {
   void tell(EventKind kind, double hour, int subject, double amount = 0, double other = 0);
 
   /// The most an order may take now: what it asks for and the place gives, less what orders before
-  /// it at the same stop have taken of the same; 0 when the supply is shut.
+  /// it on the same visit have taken of the same; 0 when the supply is shut.
   [[nodiscard]] double order_room(int order) const;
 
   /// An order has been carried out: from now on the reserve's slack counts for it. (One that found

@@ -65,7 +65,10 @@ class Clock {
   }
 
   void resupply(const plan::Resupply& item, int index) {
-    wait_until(std::max(hour_, plan_.trip.driving.depart_h));
+    // What is taken on where the trip begins is on board when it does; elsewhere a stop after a
+    // night is in the morning.
+    const bool before_setting_out = day() == 0 && hour_ <= 0;
+    if (!before_setting_out) wait_until(std::max(hour_, plan_.trip.driving.depart_h));
     Segment segment{.day = day(),
                     .from_h = hour_,
                     .to_h = std::min(hour_ + item.takes_h, day_h),

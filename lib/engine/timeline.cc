@@ -10,6 +10,7 @@
 #include "engine/party.h"
 #include "engine/roads.h"
 #include "models/atmosphere.h"
+#include "models/heat_strain.h"
 #include "models/water_need.h"
 #include "units/text.h"
 
@@ -60,6 +61,7 @@ class Layer {
       return;
     }
     if (!check_months(schedule)) return;
+    check_named_days(schedule);
     measure_meals(schedule);
     for (const ScheduledDay& day : schedule.days) add_day(day);
     for (const Segment& segment : schedule.segments) add_segment(segment);
@@ -69,31 +71,62 @@ class Layer {
 
  private:
   bool check_months(const Schedule& schedule) {
-    std::vector<std::pair<int, int>> told;
-    for (const Segment& segment : schedule.segments) {
-      const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
-      for (const Spot& spot : {segment.begin, segment.end}) {
-        const int climate = climate_at(plan_, spot);
+    bool all = true;
+    for (std::size_t c = 0; c < plan_.climates.size(); ++c) {
+      std::vector<int> months;
+      plan::Date first;
+      for (const Segment& segment : schedule.segments) {
+        const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
         const int month = date.month().as_number() - 1;
-        if (figures_on(plan_, climate, date) ||
-            std::ranges::find(told, std::pair(climate, month)) != told.end()) {
-          continue;
-        }
-        told.emplace_back(climate, month);
-        const plan::Climate& named = plan_.climates[static_cast<std::size_t>(climate)];
-        const char* name = month_names.at(static_cast<std::size_t>(month));
-        out_.problems.push_back(
-            {.mark = named.mark,
-             .what = fmt::format("climate {} has no {}, but the trip is there on {}",
-                                 units::in_quotes(named.name), name,
-                                 boost::gregorian::to_iso_extended_string(date)),
-             .expected = fmt::format("normals for {}", name),
-             .hint = fmt::format("add \"{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
-                                 "...}}\" to it",
-                                 name)});
+        const bool there = climate_at(plan_, segment.begin) == static_cast<int>(c) ||
+                           climate_at(plan_, segment.end) == static_cast<int>(c);
+        if (!there || figures_on(plan_, static_cast<int>(c), date)) continue;
+        if (std::ranges::find(months, month) != months.end()) continue;
+        if (months.empty()) first = date;
+        months.push_back(month);
       }
+      if (!months.empty()) report_months(plan_.climates[c], months, first);
+      all = all && months.empty();
     }
-    return told.empty();
+    return all;
+  }
+
+  void report_months(const plan::Climate& climate, const std::vector<int>& months,
+                     plan::Date first) {
+    std::string names;
+    for (const int month : months) {
+      if (!names.empty()) names += ", ";
+      names += month_names.at(static_cast<std::size_t>(month));
+    }
+    const char* one = month_names.at(static_cast<std::size_t>(months.front()));
+    out_.problems.push_back(
+        {.mark = climate.mark,
+         .what = fmt::format("climate {} has no {}, but the trip is there from {}",
+                             units::in_quotes(climate.name), names,
+                             boost::gregorian::to_iso_extended_string(first)),
+         .expected = "normals for " + names,
+         .hint = months.size() > 2
+                     ? std::string("is the trip meant to last so long? Look for a leg that has to "
+                                   "wait for daylight")
+                     : fmt::format("add \"{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
+                                   "...}}\" to it",
+                                   one)});
+  }
+
+  /// Named days that the trip never meets.
+  void check_named_days(const Schedule& schedule) {
+    const plan::Date first = schedule.days.front().date;
+    const plan::Date last = schedule.days.back().date;
+    for (const plan::NamedDays& days : plan_.weather) {
+      if (days.from <= last && days.to >= first) continue;
+      out_.remarks.push_back(
+          {.severity = plan::Severity::warning,
+           .mark = days.mark,
+           .what = "weather of days on which nobody is under way",
+           .expected =
+               fmt::format("days from {} to {}", boost::gregorian::to_iso_extended_string(first),
+                           boost::gregorian::to_iso_extended_string(last))});
+    }
   }
 
   void measure_meals(const Schedule& schedule) {
@@ -261,42 +294,64 @@ class Layer {
   }
 
   void close_days() {
+    int road = -1;
     for (std::size_t s = 0; s < out_.steps.size(); ++s) {
       TimeStep& step = out_.steps[s];
       step.index = s;
+      if (step.drive >= 0) road = step.drive;
+      step.road = road;
       step.last_of_day = s + 1 == out_.steps.size() || out_.steps[s + 1].day != step.day;
       if (s == 0 || out_.steps[s - 1].day != step.day) {
         out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
       }
     }
-    warn_of_heat();
+    warn_of_weather();
   }
 
-  /// Days beyond the heat the sweat model was proven for, and those on which somebody needs more
-  /// than may safely be drunk.
-  void warn_of_heat() {
+  /// What the weather of a day means for people and cans beyond what the models reckon with.
+  void warn_of_weather() {
     for (const Needs& day : needs_) {
       if (day.activity != out_.days[static_cast<std::size_t>(day.day)].schedule.activity) continue;
-      const auto known = std::ranges::find_if(out_.heres, [&](const Here& here) {
-        return here.day == day.day && here.climate == day.climate;
+      const auto here = std::ranges::find_if(out_.heres, [&](const Here& other) {
+        return other.day == day.day && other.climate == day.climate;
       });
-      if (beyond_proven_heat(activity(day.activity), known->weather)) {
-        out_.events.push_back(
-            {.kind = EventKind::heat_unproven, .day = static_cast<std::int16_t>(day.day)});
+      if (beyond_proven_heat(activity(day.activity), here->weather)) {
+        tell(EventKind::heat_unproven, day.day);
       }
+      double party_l = 0;
+      for (const double litres : day.drink_l_h) party_l += litres;
       for (std::size_t p = 0; p < plan_.people.size(); ++p) {
-        if (plan_.people[p].drinking_l_day) continue;
-        const double litres =
-            person_drinking_l_day(plan_.people[p], activity(day.activity), known->weather);
-        if (litres <= models::most_drinking_l_per_day) continue;
-        out_.events.push_back({.kind = EventKind::heat_ceiling,
-                               .day = static_cast<std::int16_t>(day.day),
-                               .hour = 0,
-                               .subject = static_cast<int>(p),
-                               .amount = litres,
-                               .other = models::most_drinking_l_per_day});
+        warn_of_heat(static_cast<int>(p), day, here->weather, party_l);
       }
     }
+    for (std::size_t d = 0; d < out_.days.size(); ++d) {
+      if (out_.days[d].min_c >= 0) continue;
+      tell(EventKind::frost, static_cast<int>(d), -1, out_.days[d].min_c);
+    }
+  }
+
+  void warn_of_heat(int index, const Needs& day, const WeatherDay& weather, double party_l) {
+    constexpr double hot_c = 35;
+    constexpr double adult_m2 = 1.8;
+    const plan::Person& person = plan_.people[static_cast<std::size_t>(index)];
+    if (!person.acclimatised && weather.max_c >= hot_c) {
+      tell(EventKind::not_used_to_heat, day.day, index);
+    }
+    // The published ceiling is an adult's; smaller people get less of it.
+    const double surface_m2 = models::body_surface_m2(person.mass_kg, person.height_m);
+    const double ceiling_l = models::most_drinking_l_per_day * std::min(1.0, surface_m2 / adult_m2);
+    if (person.drinking_l_day || party_l <= ceiling_l) return;
+    const double litres = person_drinking_l_day(person, activity(day.activity), weather);
+    if (litres > ceiling_l) tell(EventKind::heat_ceiling, day.day, index, litres, ceiling_l);
+  }
+
+  void tell(EventKind kind, int day, int subject = -1, double amount = 0, double other = 0) {
+    out_.events.push_back({.kind = kind,
+                           .day = static_cast<std::int16_t>(day),
+                           .hour = 0,
+                           .subject = subject,
+                           .amount = amount,
+                           .other = other});
   }
 
   void add_legs() {

@@ -25,6 +25,7 @@ struct TimeStep {
   double meals = 0;
   double distance_km = 0;
   int drive = -1;  ///< index into Timeline::pieces while driving
+  int road = -1;   ///< index into Timeline::pieces of the road under the wheels, or last
   int leg = 0;     ///< leg being driven, or the next one; legs.size() after the last
   int here = 0;    ///< index into Timeline::heres
   int stop = -1;   ///< itinerary index of a resupply done before the step
@@ -82,6 +83,7 @@ struct Timeline {
   std::vector<Event> events;
   double meal_kj = 0;                      ///< energy of one meal of an average adult
   std::vector<plan::Diagnostic> problems;  ///< anything here makes the timeline unusable
+  std::vector<plan::Diagnostic> remarks;   ///< warnings
 };
 
 /// Lays out the plan and its needs. `most_step_h` bounds the length of a step (0 < h <= 1).

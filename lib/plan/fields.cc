@@ -77,8 +77,12 @@ int Fields::reference_or(std::string_view key, int absent, std::string_view thin
 void Fields::finish() {
   for (const Entry& entry : node_.entries) {
     if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
+    // In braces a comma ends the value, so 66,5 kg becomes 66 and a key "5 kg".
+    const bool decimal_comma = !entry.key.empty() && units::is_digit(entry.key.front());
     log_.error(entry.spot, fmt::format("{} has no key {}", what_, units::in_quotes(entry.key)),
-               one_of(known_), did_you_mean(entry.key, known_));
+               one_of(known_),
+               decimal_comma ? "is this a decimal comma? Write a point: 66.5 kg"
+                             : did_you_mean(entry.key, known_));
   }
 }
 

@@ -62,8 +62,14 @@ void read_margin(Log& log, const Entry& entry, std::string_view family, Plan& pl
   const auto kinds = kinds_of(family);
   const auto read = units::parse_any(node.text, kinds);
   if (!read) {
+    const bool in_days = std::find(kinds.begin(), kinds.end(), Kind::time_h) != kinds.end();
+    const bool is_bare = in_days && std::all_of(node.text.begin(), node.text.end(), [](char c) {
+                           return units::is_digit(c) || c == '.';
+                         });
     log.error(node.spot, fmt::format("{}: {}", entry.key, read.problem().what), examples_of(family),
-              read.problem().hint);
+              is_bare
+                  ? fmt::format("write {} days, or an amount or a share with its unit", node.text)
+                  : read.problem().hint);
     return;
   }
   if (family != "cold" && (read->value < 0 || read->value > most_of_anything)) {

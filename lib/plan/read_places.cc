@@ -106,9 +106,9 @@ bool is_water(Commodity commodity) {
 }
 
 std::optional<double> read_most(Log& log, const Node& node, Commodity commodity) {
-  if (commodity == Commodity::food) return read_meals(log, node, "most", positive);
+  if (commodity == Commodity::food) return read_meals(log, node, "most", not_negative);
   const Kind kind = commodity == Commodity::ice ? Kind::mass : Kind::volume;
-  return read_quantity(log, node, "most", kind, positive);
+  return read_quantity(log, node, "most", kind, not_negative);
 }
 
 Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {

@@ -62,7 +62,7 @@ void read_solar(Fields& fields, Charger& made) {
   static constexpr Limits loss{0, 0.95, false, "from 0 % to 95 %"};
   Log& log = fields.log();
   made.kind = ChargerKind::solar;
-  made.power_w = fields.need_quantity("solar", Kind::power, positive).value_or(0);
+  made.power_w = fields.need_quantity("solar", Kind::power, not_negative).value_or(0);
   made.tilt_deg = fields.quantity_or("tilt", Kind::angle, 0, tilt);
   if (const Node* facing = fields.get("facing")) {
     made.facing_deg = read_facing(log, *facing);
@@ -79,7 +79,7 @@ void read_mains(Fields& fields, Charger& made) {
   static constexpr std::array kinds{Kind::current, Kind::power};
   made.kind = ChargerKind::mains;
   const auto output =
-      read_quantity_of(fields.log(), *fields.get("mains"), "mains", kinds, positive);
+      read_quantity_of(fields.log(), *fields.get("mains"), "mains", kinds, not_negative);
   if (!output) return;
   (output->kind == Kind::current ? made.current_a : made.power_w) = output->value;
 }
@@ -126,7 +126,7 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
 void read_dc_dc(Fields& fields, Charger& made, const Plan& plan) {
   static constexpr std::array<Word<bool>, 1> words{{{"driving", true}}};
   made.kind = ChargerKind::dc_dc;
-  made.current_a = fields.need_quantity("current", Kind::current, positive).value_or(0);
+  made.current_a = fields.need_quantity("current", Kind::current, not_negative).value_or(0);
   fields.word_or("while", true, words);
   made.vehicle = vehicle_of(fields, plan, "from");
   if (plan.vehicles.empty()) {

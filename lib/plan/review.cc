@@ -1,5 +1,8 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "plan/sections.h"
 #include "units/format.h"
 
@@ -80,12 +83,84 @@ void review_margins(Log& log, const Plan& plan) {
               "margins: {drinking_water: 3 days, fuel: 150 km}");
 }
 
+/// A figure of one's own silences the model: it should be possible.
+void review_observed(Log& log, const Plan& plan) {
+  constexpr double least_drinking_l = 2;  // below every published band for an adult
+  constexpr double least_meals = 1.5;
+  constexpr double adult_years = 14;
+  for (const Person& person : plan.people) {
+    if (person.age_years < adult_years) continue;
+    if (person.drinking_l_day && *person.drinking_l_day < least_drinking_l) {
+      log.warning({person.mark, {}},
+                  fmt::format("{} is said to drink {} a day", units::in_quotes(person.name),
+                              units::format(*person.drinking_l_day, units::Kind::volume)),
+                  "2 to 12 L/day for an adult", "is that all drinking, in the heat to come?");
+    }
+    if (person.meals_day && *person.meals_day < least_meals) {
+      log.warning({person.mark, {}},
+                  fmt::format("{} is said to eat {} meals a day", units::in_quotes(person.name),
+                              units::format_number(*person.meals_day, units::significant(2))),
+                  "about 3");
+    }
+  }
+  constexpr double least_in_sand_l_km = 0.12;  // common practice: half as much again as on the road
+  for (const Vehicle& vehicle : plan.vehicles) {
+    for (const ObservedUse& use : vehicle.observed) {
+      const bool sand = use.surface == Surface::sand || use.surface == Surface::soft_sand;
+      // Less than any use of fuel has been remarked upon already.
+      constexpr double least_l_km = 0.04;
+      if (!sand || use.uses_l_km >= least_in_sand_l_km || use.uses_l_km < least_l_km) continue;
+      log.warning({use.mark, {}},
+                  fmt::format("{} is said to use {} in sand", units::in_quotes(vehicle.name),
+                              units::format(use.uses_l_km, units::Kind::fuel_use)),
+                  "for a loaded vehicle, 12 to 60 L/100km");
+    }
+  }
+}
+
+/// Who drives what.
+void review_driving(Log& log, const Plan& plan) {
+  const auto drives = [](const ItineraryItem& item) { return std::holds_alternative<Drive>(item); };
+  if (plan.vehicles.empty() && std::any_of(plan.itinerary.begin(), plan.itinerary.end(), drives)) {
+    log.warning({plan.trip.mark, {}}, "the plan drives, but has no vehicle: it uses no fuel",
+                "vehicles: [{name: truck, fuel: diesel, ...}]");
+  }
+  if (plan.vehicles.size() > plan.people.size()) {
+    log.warning({plan.trip.mark, {}},
+                fmt::format("{} vehicles, but {} to drive them", plan.vehicles.size(),
+                            plan.people.size() == 1 ? "one person" : "fewer people"),
+                "somebody to drive each");
+  }
+}
+
+/// The clock should about follow the sun, or daylight falls into the night.
+void review_time_zone(Log& log, const Plan& plan) {
+  constexpr double degrees_per_h = 15;
+  constexpr double most_off_h = 3.5;  // no country's clock is further from the sun
+  for (const Place& place : plan.places) {
+    double off_h = plan.trip.utc_offset_h - place.longitude_deg / degrees_per_h;
+    if (off_h > 12) off_h -= 24;
+    if (off_h < -12) off_h += 24;
+    if (std::abs(off_h) <= most_off_h) continue;
+    log.warning(
+        {plan.trip.mark, {}},
+        fmt::format("the time zone is {:.1f} h off the sun at {}", std::abs(off_h),
+                    units::in_quotes(place.name)),
+        fmt::format("about {:+.0f} h for that longitude", place.longitude_deg / degrees_per_h),
+        "east is positive, of time and of longitude");
+    return;
+  }
+}
+
 }  // namespace
 
 void review(Log& log, const Plan& plan) {
   for (std::size_t i = 0; i < plan.vehicles.size(); ++i) review_vehicle(log, plan, i);
   for (std::size_t i = 0; i < plan.cold.size(); ++i) review_cabinet(log, plan, i);
   review_margins(log, plan);
+  review_observed(log, plan);
+  review_driving(log, plan);
+  review_time_zone(log, plan);
 }
 
 }  // namespace drystage::plan

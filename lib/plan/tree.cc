@@ -209,9 +209,10 @@ std::string yaml_hint(std::string_view source, const Mark& mark, std::string_vie
     return "look for a quote that is not closed";
   }
   if (message.find("illegal map value") != std::string_view::npos) {
-    return "a text that has a colon and a blank inside needs quotes around it";
+    return "a text that has a colon and a blank inside needs quotes around it; or the line before "
+           "lacks its colon or the end of a quote";
   }
-  return {};
+  return "or the line before lacks a colon, a quote or a bracket";
 }
 
 }  // namespace

@@ -84,7 +84,8 @@ std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
     const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
     const bool leads = first && static_cast<std::size_t>(first->reserve) == r;
     const double scale = info.capacity > 0 ? info.capacity : 10;
-    return std::tuple(!leads, !outlook.first_breach_day, !info.life_supporting,
+    const bool first_need = info.name == "drinking_water";
+    return std::tuple(!leads, !first_need, !outlook.first_breach_day, !info.life_supporting,
                       outlook.slack / scale);
   };
   std::ranges::stable_sort(order, {}, rank);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engine/opening.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -33,6 +34,17 @@ std::string taken_words(const engine::OrderInfo& order, double taken, units::Sys
   }
 }
 
+/// "; next open Tue 11 May", if it is within a month.
+std::string next_open(const engine::CourseBase& course, const engine::OrderInfo& order) {
+  constexpr int month = 31;
+  const plan::Date day = course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
+  for (int later = 1; later <= month; ++later) {
+    const plan::Date date = day + boost::gregorian::days(later);
+    if (engine::is_open(order.supply, date)) return "; next open " + short_date(date);
+  }
+  return {};
+}
+
 template <class List>
 const std::string& name_in(const List& list, int index) {
   return list[static_cast<std::size_t>(index)].name;
@@ -55,7 +67,8 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
   };
   switch (event.kind) {
     case EventKind::shut:
-      return order_words(plan, order()) + ": shut that day, nothing taken";
+      return order_words(plan, order()) + ": shut that day, nothing taken" +
+             next_open(course, order());
     case EventKind::unconfirmed:
       return order_words(plan, order()) + ": not confirmed, and the plan leans on it";
     case EventKind::camp_dusk:
@@ -64,13 +77,22 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("camp in the bush: driving hours used up, {} to go to {}", way(),
                          drive_to());
     case EventKind::waits:
-      return fmt::format("too late to set out for {}; leaves next morning", drive_to());
+      return fmt::format("no light or hours left to set out for {}: waits for another day",
+                         drive_to());
     case EventKind::heat_ceiling:
       return fmt::format(
           "{} needs {} to drink: above the {} a day that published guidance allows; "
           "plan less work or more shade",
           name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
+    case EventKind::frost:
+      return fmt::format(
+          "frost, down to {}: water freezes in cans and hoses, food may freeze, "
+          "diesel for summer may wax",
+          units::format(event.amount, units::Kind::temperature, system, units::decimals(0)));
+    case EventKind::not_used_to_heat:
+      return fmt::format("{} is not used to such heat: in the first week less work, more rest",
+                         name_in(plan.people, event.subject));
     case EventKind::heat_unproven:
       return "heat beyond that for which the sweat model was proven: take more water, work less";
     case EventKind::refill:
@@ -134,6 +156,10 @@ std::string event_name(engine::EventKind kind) {
       return "waits";
     case EventKind::heat_ceiling:
       return "heat_ceiling";
+    case EventKind::frost:
+      return "frost";
+    case EventKind::not_used_to_heat:
+      return "not_used_to_heat";
     case EventKind::heat_unproven:
       return "heat_unproven";
     case EventKind::refill:

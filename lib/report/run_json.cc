@@ -120,6 +120,7 @@ std::string run_json(const RunAnswer& answer) {
                    {"days", trial.record.days()}}},
                  {"verdict", std::move(verdict)},
                  {"mend", mend(answer)},
+                 {"warnings", answer.warnings},
                  {"reserves", reserves(trial)},
                  {"days", days(trial)}};
   return out.dump(indent) + "\n";

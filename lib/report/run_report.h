@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "answers/mend.h"
 #include "answers/trial.h"
@@ -14,6 +15,7 @@ struct RunAnswer {
   answers::Trial trial;
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
   std::optional<answers::Mend> mend;                    ///< when it does not hold
+  std::vector<std::string> warnings{};                  ///< of the plan, to go with the answer
 };
 
 struct TextOptions {

@@ -4,7 +4,7 @@
 
 #include "report/cautions.h"
 #include "report/day_table.h"
-#include "report/event_words.h"
+#include "report/event_list.h"
 #include "report/layout.h"
 #include "report/run_report.h"
 #include "report/words.h"
@@ -57,18 +57,21 @@ std::string breach_words(const answers::Trial& trial, const answers::Breach& bre
 
 std::string verdict_line(const RunAnswer& answer, const TextOptions& options) {
   const answers::Trial& trial = answer.trial;
+  const bool hopes = answer.without_unconfirmed && !answer.without_unconfirmed->holds;
   std::string text;
   if (trial.verdict.holds) {
     const std::size_t days = trial.record.days();
-    text = "HOLDS: every reserve keeps its margin " +
-           (days == 1 ? std::string("all day.") : fmt::format("on all {} days.", days));
+    text =
+        std::string(hopes ? "HOLDS ONLY IF what nobody has confirmed is there: then" : "HOLDS:") +
+        " every reserve keeps its margin " +
+        (days == 1 ? std::string("all day.") : fmt::format("on all {} days.", days));
   } else {
     text =
         "DOES NOT HOLD: " + breach_words(trial, *trial.verdict.first_breach, options.system) + ".";
   }
   text = wrap(text, page_columns);
   if (!options.color) return text + "\n";
-  return (trial.verdict.holds ? "\x1b[1;32m" : "\x1b[1;31m") + text + "\x1b[0m\n";
+  return (trial.verdict.holds && !hopes ? "\x1b[1;32m" : "\x1b[1;31m") + text + "\x1b[0m\n";
 }
 
 std::string title_line(const answers::Trial& trial) {
@@ -79,6 +82,48 @@ std::string title_line(const answers::Trial& trial) {
                           long_date(trial.plan.trip.start)),
               page_columns) +
          "\n";
+}
+
+/// The reserves that fail beside the one that the verdict names.
+std::string others_line(const answers::Trial& trial) {
+  std::string names;
+  for (std::size_t r = 0; r < trial.verdict.reserves.size(); ++r) {
+    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+    if (!outlook.first_breach_day) continue;
+    if (trial.verdict.first_breach->reserve == static_cast<int>(r)) continue;
+    names += (names.empty() ? "" : ", ") + reserve_words(trial.course.reserves[r]) +
+             fmt::format(" (day {})", *outlook.first_breach_day + 1);
+  }
+  if (names.empty()) return {};
+  return wrap("Below their margins too: " + names + ".", page_columns) + "\n";
+}
+
+/// What the figures rest on, and what the reader was warned of.
+std::string notes(const RunAnswer& answer, units::System system) {
+  std::string text;
+  const auto kg = [system](double mass_kg) {
+    return units::format(mass_kg, units::Kind::mass, system, units::decimals(0));
+  };
+  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
+    std::string line;
+    if (vehicle.limit_kg) {
+      const double start = engine::start_kg(answer.trial.course, static_cast<int>(v));
+      line = fmt::format("{} starts at {}, {} {}.", vehicle.name, kg(start),
+                         start > *vehicle.limit_kg ? "OVER its limit of" : "limit",
+                         kg(*vehicle.limit_kg));
+    }
+    if (vehicle.observed.empty()) {
+      line += (line.empty() ? "" : " ") +
+              fmt::format("Fuel of {} is by the model alone: a figure of your own is better.",
+                          vehicle.name);
+    }
+    if (!line.empty()) text += wrap(line, page_columns) + "\n";
+  }
+  for (const std::string& warning : answer.warnings) {
+    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
+  }
+  return text;
 }
 
 /// What hangs on supplies that nobody has confirmed.
@@ -101,27 +146,15 @@ std::string unconfirmed_line(const RunAnswer& answer, units::System system) {
   return wrap(fmt::format("Not confirmed: {}. Without, {}.", names, then), page_columns) + "\n";
 }
 
-std::string events(const answers::Trial& trial, units::System system) {
-  std::string text;
-  for (const engine::Event& event : all_events(trial.course, trial.record)) {
-    const std::string when =
-        fmt::format("  {} {}  ", short_date(date_of(trial, event.day)), clock(event.hour));
-    text += wrap_after(when, event_words(trial.plan, trial.course, event, system), page_columns);
-  }
-  if (trial.record.events_dropped > 0) {
-    text += fmt::format("  and {} more\n", trial.record.events_dropped);
-  }
-  return text.empty() ? text : "\nEvents\n" + text;
-}
-
 std::string mend(const RunAnswer& answer, units::System system) {
   if (answer.trial.verdict.holds) return {};
   std::string text = "\n";
   if (!answer.mend) {
     return text +
            wrap(
-               "No small mend was found among more water, fuel, food, panel or battery, "
-               "filling up on the way, and a night fewer or more: plan another way.",
+               "No small mend was found among more water, fuel, food, panel or battery within the "
+               "vehicles' limits, filling up on the way, and a night fewer or more: plan another "
+               "way.",
                page_columns) +
            "\n";
   }
@@ -135,6 +168,20 @@ std::string mend(const RunAnswer& answer, units::System system) {
       text += "\n  - " + engine::words(change.name);
   }
   text += "\n";
+  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
+    const int index = static_cast<int>(v);
+    const double before = engine::start_kg(answer.trial.course, index);
+    const double after = engine::start_kg(mend.course, index);
+    if (after <= before + 0.5) continue;
+    text += fmt::format("{} would start at {}", vehicle.name,
+                        units::format(after, units::Kind::mass, system, units::decimals(0)));
+    if (vehicle.limit_kg) {
+      text += ", limit " +
+              units::format(*vehicle.limit_kg, units::Kind::mass, system, units::decimals(0));
+    }
+    text += ".\n";
+  }
   const auto failed = static_cast<std::size_t>(answer.trial.verdict.first_breach->reserve);
   const answers::ReserveOutlook& outlook = mend.verdict.reserves[failed];
   const engine::ReserveInfo& info = mend.course.reserves[failed];
@@ -152,10 +199,13 @@ std::string mend(const RunAnswer& answer, units::System system) {
 
 std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   std::string text = verdict_line(answer, options) + "\n";
+  if (!answer.trial.verdict.holds) text += others_line(answer.trial);
   text += unconfirmed_line(answer, options.system);
-  text += title_line(answer.trial) + "\n";
+  text += title_line(answer.trial);
+  text += notes(answer, options.system) + "\n";
   text += day_table(answer.trial, options);
-  text += events(answer.trial, options.system);
+  const std::string events = event_list(answer.trial, options.system);
+  if (!events.empty()) text += "\nEvents\n" + events;
   text += mend(answer, options.system);
   return text + "\n" + wrap(cautions, page_columns) + "\n";
 }

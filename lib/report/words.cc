@@ -68,7 +68,7 @@ std::string clock(double hour) {
 std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
   const units::Kind* kind = kind_of(reserve);
   const double shown = kind != nullptr ? units::display(*kind, system).number(level) : level;
-  const bool small = std::abs(shown) < 9.95 && std::abs(shown) > 0;
+  const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
   return units::format_number(
       shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));
 }
@@ -91,6 +91,9 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
   std::string owner = reserve.name.substr(colon + 1);
   if (words == "fuel") return "fuel of " + owner;
   if (words == "cold") return "cold in " + owner;
+  const bool says_so =
+      owner.find("battery") != std::string::npos || owner.find("bank") != std::string::npos;
+  if (words == "battery" && !says_so) return "battery " + owner;
   return owner;
 }
 

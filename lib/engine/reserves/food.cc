@@ -120,7 +120,9 @@ void age(const Food::Compiled& compiled, Food::State& state, Run& run, const Tim
     } else if (!item_state.urgent && item_state.warm_h >= models::use_now_after_h) {
       item_state.urgent = true;
       state.eating = -1;
-      run.tell(EventKind::use_now, step_end_h, item.store, run.level(item.store));
+      const double since_h = item_state.warm_h - models::use_now_after_h;
+      run.tell(EventKind::use_now, step_end_h - std::min(since_h, warm_h), item.store,
+               run.level(item.store));
     }
   }
 }

@@ -45,6 +45,7 @@ double burn(const Fuel::Vehicle& vehicle, Run& run, double wanted_l) {
 
 void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int index, Run& run,
                const TimeStep& step) {
+  using PerKm = Fuel::PerKm;
   const auto& legs = vehicle.legs;
   double worse = 0;
   if (!legs.empty()) {
@@ -53,6 +54,10 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
     const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
       worse = std::max(worse, legs[l].fixed_l + legs[l].per_kg_l * kg);
+    }
+    if (step.road >= 0) {
+      const PerKm& here = vehicle.surfaces[static_cast<std::size_t>(step.road)];
+      worse = std::max(worse, here.fixed_l + here.per_kg_l * kg);
     }
   }
   run.use_per_km(vehicle.reserve) = worse;
@@ -93,6 +98,9 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
        .commodity = vehicle.fuel == FuelKind::diesel ? Commodity::diesel : Commodity::petrol,
        .vehicle = index});
   for (const RoadPiece& piece : course.timeline->pieces) {
+    const models::FuelDemand level = fuel_demand(vehicle, train, piece.surface, piece.speed_km_h, 1,
+                                                 0, 0, piece.air_density_kg_m3);
+    out.surfaces.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
     out.pieces.push_back(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h,
                                      piece.distance_km, piece.climb_m, piece.descent_m,
                                      piece.air_density_kg_m3));

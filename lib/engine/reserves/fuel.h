@@ -19,7 +19,7 @@ struct Fuel {
     double holds_l = 0;
   };
 
-  /// Litres per km on a leg, on the level and with its climbs, as fixed + per_kg x mass.
+  /// Litres per km as fixed + per_kg x mass: of a leg with its climbs, or of a surface.
   struct PerKm {
     double fixed_l = 0;
     double per_kg_l = 0;
@@ -30,6 +30,7 @@ struct Fuel {
     std::vector<Tank> tanks;                 ///< in order of use
     std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
     std::vector<PerKm> legs;                 ///< by Timeline::legs
+    std::vector<PerKm> surfaces;             ///< by Timeline::pieces: its surface, on the level
   };
 
   struct Compiled {

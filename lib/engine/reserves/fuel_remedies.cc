@@ -20,6 +20,20 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
     if (compiled.vehicles[v].reserve != reserve) continue;
     const bool diesel = plan.vehicles[v].fuel == plan::FuelKind::diesel;
     const double kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l;
+    double room_l = 0;
+    for (const plan::Tank& tank : plan.vehicles[v].tanks) room_l += tank.holds_l - tank.filled_l;
+    if (room_l > 0) {
+      out.push_back({.name = {fmt::format("starting with every tank and can of {} full ({:.0f} L "
+                                          "more)",
+                                          plan.vehicles[v].name, room_l)},
+                     .size = room_l * kg_l,
+                     .adds = room_l,
+                     .apply = [=](plan::Plan& changed) {
+                       for (plan::Tank& tank : changed.vehicles[v].tanks) {
+                         tank.filled_l = tank.holds_l;
+                       }
+                     }});
+    }
     for (int n = 1; n <= pieces_for(lacking, can_l); ++n) {
       const auto called = [&](const char* cans) {
         return fmt::format("more {:.0f} L {} of {} for {}", can_l, cans,

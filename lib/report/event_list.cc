@@ -1,0 +1,106 @@
+#include "report/event_list.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "report/event_words.h"
+#include "report/layout.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+using engine::Event;
+using engine::EventKind;
+
+constexpr int page_columns = 80;
+
+/// An event and what came after it of the same.
+struct Told {
+  Event first;
+  int times = 1;
+  int last_day = 0;
+};
+
+/// Switches may go back and forth within a day.
+bool repeats_in_a_day(EventKind kind) {
+  switch (kind) {
+    case EventKind::shed:
+    case EventKind::restored:
+    case EventKind::cut_off:
+    case EventKind::reconnected:
+    case EventKind::generator_dry:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// Weather stays for days, and so does waiting for light.
+bool repeats_by_day(EventKind kind) {
+  switch (kind) {
+    case EventKind::waits:
+    case EventKind::frost:
+    case EventKind::heat_ceiling:
+    case EventKind::heat_unproven:
+    case EventKind::not_used_to_heat:
+    case EventKind::charge_refused:
+      return true;
+    default:
+      return false;
+  }
+}
+
+bool is_more_of(const Told& told, const Event& event) {
+  if (told.first.kind != event.kind || told.first.subject != event.subject) return false;
+  if (repeats_in_a_day(event.kind)) return told.first.day == event.day;
+  return repeats_by_day(event.kind) && event.day - told.last_day <= 1;
+}
+
+std::vector<Told> gathered(const std::vector<Event>& events) {
+  std::vector<Told> out;
+  for (const Event& event : events) {
+    const auto same =
+        std::ranges::find_if(out, [&](const Told& told) { return is_more_of(told, event); });
+    if (same == out.end()) {
+      out.push_back({.first = event, .last_day = event.day});
+      continue;
+    }
+    ++same->times;
+    same->last_day = event.day;
+    // Of a cold spell, the coldest; of a hot one, the most that is needed.
+    const bool worse = event.kind == EventKind::frost ? event.amount < same->first.amount
+                                                      : event.amount > same->first.amount;
+    if (worse) same->first.amount = event.amount;
+  }
+  return out;
+}
+
+std::string again(const answers::Trial& trial, const Told& told) {
+  if (told.times == 1) return {};
+  if (told.last_day == told.first.day) return fmt::format("; {} times that day", told.times);
+  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.last_day)];
+  return "; so every day until " + short_date(day.schedule.date);
+}
+
+}  // namespace
+
+std::string event_list(const answers::Trial& trial, units::System system) {
+  std::string text;
+  for (const Told& told : gathered(all_events(trial.course, trial.record))) {
+    const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.first.day)];
+    const std::string when =
+        fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
+    const std::string what =
+        event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
+    text += wrap_after(when, what, page_columns);
+  }
+  if (trial.record.events_dropped > 0) {
+    text += fmt::format("  and {} more\n", trial.record.events_dropped);
+  }
+  return text;
+}
+
+}  // namespace drystage::report
