@@ -30,7 +30,7 @@ ExitStatus run_command(const CommonOptions& options) {
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
   answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
   answer.mend = answers::smallest_mend(answer.trial);
-  // On the terminal they stand above; a file that is taken along must have them too.
+  // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);
   return answer.trial.verdict.holds ? holds : fails;

@@ -85,7 +85,7 @@ check_package() {
     cmake -S tests/package -B build/package -G Ninja -DCMAKE_BUILD_TYPE=Debug \
       -DCMAKE_PREFIX_PATH="$PWD/build/installed" &&
     cmake --build build/package --parallel "$jobs" &&
-    build/package/consumer &&
+    build/package/consumer scenarios/desert-crossing-mended.yaml &&
     build/installed/bin/drystage --version
 }
 

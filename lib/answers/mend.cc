@@ -40,14 +40,12 @@ double distance(const Trial& trial) {
   return sum;
 }
 
-/// Whether a change loads a vehicle beyond its limit, or further beyond it.
+/// Whether a change loads a vehicle beyond its limit, or further beyond it, on any day.
 bool overloads(const Trial& before, const Trial& after) {
   for (std::size_t v = 0; v < before.plan.vehicles.size(); ++v) {
     const std::optional<double> limit_kg = before.plan.vehicles[v].limit_kg;
-    if (!limit_kg) continue;
-    const int vehicle = static_cast<int>(v);
-    const double kg = engine::start_kg(after.course, vehicle);
-    if (kg > *limit_kg && kg > engine::start_kg(before.course, vehicle)) return true;
+    const double kg = after.record.heaviest[v].kg;
+    if (limit_kg && kg > *limit_kg && kg > before.record.heaviest[v].kg) return true;
   }
   return false;
 }

@@ -23,9 +23,9 @@ struct Mend {
 };
 
 /// Tries changes to a plan that does not hold, the smallest first: taking more at a stop that is
-/// passed anyway, one more container, can, panel or day's food, a larger bank, one night fewer or
-/// more; then several of them. Each is run by the engine; one that loads a vehicle beyond its limit is
-/// no mend. Nothing when none of them is enough, or
+/// passed anyway, starting with everything full, one more container, can, panel or day's food, a
+/// larger bank, one night fewer or more; then several of them. Each is run by the engine; one that
+/// loads a vehicle beyond its limit on any day is no mend. Nothing when none of them is enough, or
 /// when the plan holds already.
 std::optional<Mend> smallest_mend(const Trial& trial);
 

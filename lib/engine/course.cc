@@ -99,14 +99,6 @@ int add_store(CourseBase& course, StoreInfo store) {
   return static_cast<int>(course.stores.size()) - 1;
 }
 
-double start_kg(const CourseBase& course, int vehicle) {
-  double kg = course.vehicle_kg[static_cast<std::size_t>(vehicle)];
-  for (const StoreInfo& store : course.stores) {
-    if (store.vehicle == vehicle) kg += store.initial * store.kg_per_unit;
-  }
-  return kg;
-}
-
 std::string family(const std::string& reserve_name) {
   return reserve_name.substr(0, reserve_name.find(':'));
 }

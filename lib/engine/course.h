@@ -86,9 +86,6 @@ int add_store(CourseBase& course, StoreInfo store);
 int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
                 const plan::Margin& usual = {});
 
-/// What a vehicle weighs at the start with all that it carries, kg.
-double start_kg(const CourseBase& course, int vehicle);
-
 /// The family of a reserve's name: what stands before the colon.
 std::string family(const std::string& reserve_name);
 

@@ -86,6 +86,7 @@ class EngineOf {
     const Timeline& timeline = *course.timeline;
     if (timeline.steps.empty()) return;
     run.open_day(0);
+    run.weigh();
     for (const TimeStep& step : timeline.steps) {
       if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
       if (step.stop >= 0) call_at(course, run, states, step);
@@ -102,7 +103,8 @@ class EngineOf {
  private:
   static void call_at(const Course& course, Run& run, std::tuple<typename Family::State...>& states,
                       const TimeStep& step) {
-    run.observe(step.from_h);
+    const bool setting_out = step.day == 0 && step.from_h <= 0;
+    if (!setting_out) run.observe(step.from_h);
     const int first = course.first_order[static_cast<std::size_t>(step.stop)];
     const int count = static_cast<int>(course.orders.size());
     for (int o = first; o >= 0 && o < count; ++o) {
@@ -111,6 +113,8 @@ class EngineOf {
                       std::get<typename Family::State>(states), run, o),
        ...);
     }
+    if (setting_out) run.set_out();
+    run.weigh();
   }
 };
 

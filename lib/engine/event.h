@@ -12,7 +12,7 @@ enum class EventKind : std::uint8_t {
   unconfirmed,       ///< the plan leans on a supply that nobody has confirmed
   camp_dusk,         ///< night in the bush: no daylight left (amount: km still to go)
   camp_hours,        ///< night in the bush: driving hours used up (amount: km still to go)
-  waits,             ///< too late to set out; leaves next morning
+  waits,             ///< no light or hours left to set out
   heat_ceiling,      ///< drinking need above the published daily ceiling (subject: person, L)
   frost,             ///< water freezes (amount: the lowest temperature of the day)
   not_used_to_heat,  ///< subject: person

@@ -37,6 +37,12 @@ struct ReserveDay {
                          ///< ran out; -1: neither happened
 };
 
+/// When a vehicle is heaviest with all that it carries.
+struct Heaviest {
+  double kg = 0;
+  int day = 0;
+};
+
 /// What one run of the engine leaves behind.
 struct Record {
   std::size_t stores = 0;
@@ -44,8 +50,10 @@ struct Record {
   std::vector<StoreDay> store_days;      ///< day by day, store by store
   std::vector<ReserveDay> reserve_days;  ///< day by day, reserve by reserve
   std::vector<Event> events;             ///< in time order
+  std::vector<Heaviest> heaviest;        ///< by vehicle
   std::vector<double> order_slack;       ///< by order: least slack until the next of its reserve
   std::vector<double> order_taken;       ///< by order
+  std::size_t most_events = 0;           ///< that there is room for
   std::size_t events_dropped = 0;
 
   [[nodiscard]] std::size_t days() const {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
+#include <utility>
 
 namespace drystage::engine {
 namespace {
@@ -14,13 +14,6 @@ constexpr double rounding = 1e-9;
 constexpr std::size_t events_per_day = 32;
 constexpr std::size_t spare_events = 256;
 
-/// Days or km that a level lasts. (A reserve that counts hours sets its own.)
-double endurance(const ReserveInfo& reserve, double level, const Run::Rate& rate) {
-  const double left = std::max(0.0, level - rate.empty_at);
-  const double use = reserve.endurance == Endurance::km ? rate.per_km : rate.per_day;
-  return use > 0 ? left / use : std::numeric_limits<double>::infinity();
-}
-
 }  // namespace
 
 Record blank_record(const CourseBase& course) {
@@ -30,25 +23,15 @@ Record blank_record(const CourseBase& course) {
   record.reserves = course.reserves.size();
   record.store_days.resize(days * record.stores);
   record.reserve_days.resize(days * record.reserves);
-  record.events.reserve(days * events_per_day + spare_events);
+  record.most_events = days * events_per_day + spare_events;
+  record.events.reserve(record.most_events);
+  record.heaviest.resize(course.vehicle_kg.size());
   record.order_slack.assign(course.orders.size(), without_limit);
   record.order_taken.assign(course.orders.size(), 0);
   return record;
 }
 
-Run::Run(const CourseBase& course, Record& record)
-    : course_(course),
-      record_(record),
-      lowest_rate_(course.reserves.size()),
-      reserve_levels_(course.reserves.size()),
-      per_day_(course.reserves.size()),
-      per_km_(course.reserves.size()),
-      endurance_h_(course.reserves.size(), without_limit),
-      margin_more_(course.reserves.size()),
-      short_since_(course.reserves.size()),
-      open_order_(course.reserves.size(), -1),
-      running_short_(course.reserves.size(), 0),
-      told_short_(course.reserves.size(), -1) {
+Run::Run(const CourseBase& course, Record& record) : course_(course), record_(record) {
   const std::size_t vehicles = course.vehicle_kg.size();
   vehicle_kg_ = course.vehicle_kg;
   vehicle_kg_.push_back(0);
@@ -59,13 +42,18 @@ Run::Run(const CourseBase& course, Record& record)
         {.vehicle = carried ? idx(store.vehicle) : vehicles, .kg_per_unit = store.kg_per_unit});
     vehicle_kg_[loads_.back().vehicle] += store.initial * store.kg_per_unit;
   }
-  for (const ReserveInfo& reserve : course.reserves) empty_at_.push_back(reserve.empty_at);
+  for (const ReserveInfo& reserve : course.reserves) {
+    gauges_.push_back({.empty_at = reserve.empty_at,
+                       .rule = reserve.margin,
+                       .above = reserve.sense == Sense::keep_above});
+  }
   signals.generator_share.assign(course.chargers, 0);
   for (std::vector<double>* by_cabinet :
        {&signals.chilled_kj_k, &signals.frozen_kg, &signals.chilled_c, &signals.frozen_c,
         &signals.above_5c_h, &signals.frozen_above_5c_h}) {
     by_cabinet->assign(course.cabinets, 0);
   }
+  signals.has_thawed.assign(course.cabinets, 0);
   signals.thawed_at_h.assign(course.cabinets, without_limit);
 }
 
@@ -75,38 +63,53 @@ void Run::open_day(std::size_t day) {
   reserve_row_ = std::span(record_.reserve_days).subspan(day * record_.reserves, record_.reserves);
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].start = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
-    reserve_row_[r].start = reserve_levels_[r];
-    reserve_row_[r].lowest = reserve_levels_[r];
-    lowest_rate_[r] = {.per_day = per_day_[r], .per_km = per_km_[r], .empty_at = empty_at_[r]};
+    Gauge& now = gauges_[r];
+    reserve_row_[r].start = now.level;
+    reserve_row_[r].lowest = now.level;
+    now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
   }
 }
 
 void Run::close_day() {
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].end = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
+    const Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
-    row.end = reserve_levels_[r];
-    const ReserveInfo& info = course_.reserves[r];
-    row.endurance = info.endurance == Endurance::hours
-                        ? endurance_h_[r]
-                        : endurance(info, row.lowest, lowest_rate_[r]);
+    row.end = now.level;
+    const Endurance counts = course_.reserves[r].endurance;
+    const double use = counts == Endurance::km ? now.at_lowest.per_km : now.at_lowest.per_day;
+    const double left = std::max(0.0, row.lowest - now.at_lowest.empty_at);
+    row.endurance = counts == Endurance::hours ? now.endurance_h
+                    : use > 0                  ? left / use
+                                               : without_limit;
+  }
+}
+
+void Run::set_out() {
+  for (std::size_t r = 0; r < reserve_row_.size(); ++r) reserve_row_[r].lowest = gauges_[r].level;
+}
+
+void Run::weigh() {
+  for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
+    if (vehicle_kg_[v] > record_.heaviest[v].kg) {
+      record_.heaviest[v] = {.kg = vehicle_kg_[v], .day = day()};
+    }
   }
 }
 
 void Run::observe(double hour) {
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
-    const ReserveInfo& info = course_.reserves[r];
+    Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
-    const double level = reserve_levels_[r];
-    const double margin = info.margin.fixed + info.margin.days * per_day_[r] +
-                          info.margin.km * per_km_[r] + margin_more_[r];
-    const bool above = info.sense == Sense::keep_above;
-    const double slack = above ? level - margin : margin - level;
-    const bool worst = above ? level <= row.lowest : level >= row.lowest;
+    const double level = now.level;
+    const double margin =
+        now.rule.fixed + now.rule.days * now.per_day + now.rule.km * now.per_km + now.margin_more;
+    const double slack = now.above ? level - margin : margin - level;
+    const bool worst = now.above ? level <= row.lowest : level >= row.lowest;
     // Before the first step of all no rate is known; the first one serves.
-    if (worst || lowest_rate_[r].per_day + lowest_rate_[r].per_km <= 0) {
+    if (worst || now.at_lowest.per_day + now.at_lowest.per_km <= 0) {
       row.lowest = worst ? level : row.lowest;
-      lowest_rate_[r] = {.per_day = per_day_[r], .per_km = per_km_[r], .empty_at = empty_at_[r]};
+      now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
     }
     if (slack < row.slack) {
       row.slack = slack;
@@ -115,41 +118,42 @@ void Run::observe(double hour) {
       row.tight_h = hour;
     }
     if (slack < -rounding && row.breach_h < 0) row.breach_h = hour;
-    if (open_order_[r] >= 0) {
-      double& least = record_.order_slack[idx(open_order_[r])];
-      least = std::min(least, slack - short_since_[r]);
+    if (now.open_order >= 0) {
+      double& least = record_.order_slack[idx(now.open_order)];
+      least = std::min(least, slack - now.short_since);
     }
   }
 }
 
 void Run::reassign(int from_reserve, int to_reserve, double amount) {
   reserve_row_[idx(from_reserve)].lost += amount;
-  reserve_levels_[idx(from_reserve)] -= amount;
+  gauge(from_reserve).level -= amount;
   reserve_row_[idx(to_reserve)].gained += amount;
-  reserve_levels_[idx(to_reserve)] += amount;
+  gauge(to_reserve).level += amount;
 }
 
 bool Run::fall_short(int reserve, double amount, double hour) {
   if (amount <= rounding) return false;
+  Gauge& now = gauge(reserve);
   // A trickle that comes in between does not make it news again the same day.
-  const int today = static_cast<int>(day_);
-  const bool news = running_short_[idx(reserve)] == 0 && told_short_[idx(reserve)] != today;
-  if (news) told_short_[idx(reserve)] = today;
-  if (news) tell(EventKind::short_of, hour, reserve, amount);
-  running_short_[idx(reserve)] = 1;
+  const bool news = !now.running_short && now.told_short != day();
+  if (news) {
+    now.told_short = day();
+    tell(EventKind::short_of, hour, reserve, amount);
+  }
+  now.running_short = true;
+  now.short_since += amount;
   // What is left of a sum of stores that are empty is rounding.
-  double& level = reserve_levels_[idx(reserve)];
-  if (std::abs(level) < rounding) level = 0;
+  if (std::abs(now.level) < rounding) now.level = 0;
   ReserveDay& row = reserve_row_[idx(reserve)];
   row.short_of += amount;
-  short_since_[idx(reserve)] += amount;
   // Running out breaks any margin, one of nothing too.
   if (row.breach_h < 0) row.breach_h = hour;
   return news;
 }
 
 void Run::tell(EventKind kind, double hour, int subject, double amount, double other) {
-  if (record_.events.size() == record_.events.capacity()) {
+  if (record_.events.size() >= record_.most_events) {
     ++record_.events_dropped;
     return;
   }
@@ -186,8 +190,8 @@ double Run::order_room(int order) const {
 void Run::ordered(int order, int reserve, double taken) {
   const OrderInfo& info = course_.orders[idx(order)];
   if (!info.open) return;
-  open_order_[idx(reserve)] = order;
-  short_since_[idx(reserve)] = 0;
+  gauge(reserve).open_order = order;
+  gauge(reserve).short_since = 0;
   record_.order_taken[idx(order)] = taken;
   if (taken > 0) tell(EventKind::refill, info.hour, order, taken);
 }

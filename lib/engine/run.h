@@ -18,6 +18,7 @@ struct Signals {
   std::vector<double> frozen_c;           ///< by cabinet; cold: mean over the step
   std::vector<double> above_5c_h;         ///< by cabinet; cold: hours of the step above 5 °C
   std::vector<double> frozen_above_5c_h;  ///< by cabinet; cold: the same in the frozen part
+  std::vector<char> has_thawed;           ///< by cabinet; cold: frozen goods have thawed once
   std::vector<double> thawed_at_h;        ///< by cabinet; cold: hour of the step at which the
                                           ///< frozen part had thawed: 0 before, never: infinite
 };
@@ -28,16 +29,13 @@ class Run {
  public:
   Run(const CourseBase& course, Record& record);
 
-  /// What a reserve was used at when it was lowest, from which endurance follows at day's end.
-  struct Rate {
-    double per_day = 0;
-    double per_km = 0;
-    double empty_at = 0;
-  };
-
   // --- the clock ---
   void open_day(std::size_t day);
   void close_day();
+  /// What was taken on where the trip begins is on board: the day's levels count from here.
+  void set_out();
+  /// Notes how heavy the vehicles are, where they may be at their heaviest.
+  void weigh();
   /// Compares every reserve with its margin, as it stands at `hour`.
   void observe(double hour);
 
@@ -50,39 +48,38 @@ class Run {
     store_row_[idx(store)].gained += amount;
     if (reserve < 0 || amount <= 0) return;
     reserve_row_[idx(reserve)].gained += amount;
-    reserve_levels_[idx(reserve)] += amount;
-    running_short_[idx(reserve)] = 0;
+    gauge(reserve).level += amount;
+    gauge(reserve).running_short = false;
   }
   void use(int store, int reserve, double amount) {
     move(store, -amount);
     store_row_[idx(store)].used += amount;
     if (reserve < 0) return;
     reserve_row_[idx(reserve)].used += amount;
-    reserve_levels_[idx(reserve)] -= amount;
+    gauge(reserve).level -= amount;
   }
   void lose(int store, int reserve, double amount) {
     move(store, -amount);
     store_row_[idx(store)].lost += amount;
     if (reserve < 0) return;
     reserve_row_[idx(reserve)].lost += amount;
-    reserve_levels_[idx(reserve)] -= amount;
+    gauge(reserve).level -= amount;
   }
   /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
   void reassign(int from_reserve, int to_reserve, double amount);
   /// Records what was wanted and not there; answers true the first time since the last gain.
   bool fall_short(int reserve, double amount, double hour);
 
-  // --- reserves: each sets its level once, if it is no sum of stores in every step, and its use
-  // ---
-  double& reserve_level(int reserve) { return reserve_levels_[idx(reserve)]; }
-  double& use_per_day(int reserve) { return per_day_[idx(reserve)]; }
-  double& use_per_km(int reserve) { return per_km_[idx(reserve)]; }
+  // --- reserves: each sets its use, and its level where that is no sum of stores ---
+  double& reserve_level(int reserve) { return gauge(reserve).level; }
+  double& use_per_day(int reserve) { return gauge(reserve).per_day; }
+  double& use_per_km(int reserve) { return gauge(reserve).per_km; }
   /// Level at which it is of no more use now; ReserveInfo::empty_at to begin with.
-  double& empty_at(int reserve) { return empty_at_[idx(reserve)]; }
+  double& empty_at(int reserve) { return gauge(reserve).empty_at; }
   /// What its margin asks for now beyond its rule: a bank's in the cold.
-  double& margin_more(int reserve) { return margin_more_[idx(reserve)]; }
+  double& margin_more(int reserve) { return gauge(reserve).margin_more; }
   /// For a reserve whose endurance is hours and not level over use: as it stands in the evening.
-  double& endurance_h(int reserve) { return endurance_h_[idx(reserve)]; }
+  double& endurance_h(int reserve) { return gauge(reserve).endurance_h; }
 
   /// Mass of a vehicle with all that it carries now, kg.
   [[nodiscard]] double vehicle_kg(int vehicle) const { return vehicle_kg_[idx(vehicle)]; }
@@ -113,6 +110,31 @@ class Run {
     vehicle_kg_[load.vehicle] += amount * load.kg_per_unit;
   }
 
+  /// What a reserve is used at, and where it is of no more use.
+  struct Rate {
+    double per_day = 0;
+    double per_km = 0;
+    double empty_at = 0;
+  };
+
+  /// A reserve as it stands now, with what its comparison with the margin needs close by.
+  struct Gauge {
+    double level = 0;
+    double per_day = 0;
+    double per_km = 0;
+    double empty_at = 0;
+    double margin_more = 0;
+    double endurance_h = without_limit;
+    MarginRule rule{};
+    Rate at_lowest{};            ///< from which endurance follows at day's end
+    double short_since = 0;      ///< wanted and not there since the last order
+    int open_order = -1;         ///< the order whose slack is being watched
+    int told_short = -1;         ///< the day on which it was told last that it ran short
+    bool running_short = false;  ///< told, and nothing gained since
+    bool above = true;           ///< to be kept above its margin
+  };
+  Gauge& gauge(int reserve) { return gauges_[idx(reserve)]; }
+
   struct Load {
     std::size_t vehicle = 0;  ///< the last one stands for "carried by none"
     double kg_per_unit = 0;
@@ -126,17 +148,7 @@ class Run {
   std::vector<double> levels_;
   std::vector<Load> loads_;         ///< by store
   std::vector<double> vehicle_kg_;  ///< by vehicle, and one more
-  std::vector<Rate> lowest_rate_;   ///< by reserve
-  std::vector<double> reserve_levels_;
-  std::vector<double> per_day_;
-  std::vector<double> per_km_;
-  std::vector<double> endurance_h_;
-  std::vector<double> empty_at_;
-  std::vector<double> margin_more_;
-  std::vector<double> short_since_;  ///< by reserve: wanted and not there since the last order
-  std::vector<int> open_order_;
-  std::vector<char> running_short_;  ///< by reserve: told already, and nothing gained since
-  std::vector<int> told_short_;      ///< by reserve: the day on which it was told last
+  std::vector<Gauge> gauges_;       ///< by reserve
 };
 
 }  // namespace drystage::engine

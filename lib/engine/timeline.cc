@@ -346,6 +346,12 @@ class Layer {
   }
 
   void tell(EventKind kind, int day, int subject = -1, double amount = 0, double other = 0) {
+    // A day may lie in two climates; the worse one counts.
+    for (Event& known : out_.events) {
+      if (known.kind != kind || known.day != day || known.subject != subject) continue;
+      if (std::abs(amount) > std::abs(known.amount)) known.amount = amount;
+      return;
+    }
     out_.events.push_back({.kind = kind,
                            .day = static_cast<std::int16_t>(day),
                            .hour = 0,

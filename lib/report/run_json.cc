@@ -26,6 +26,19 @@ Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& f
           {"short", first->short_of}, {"unit", info.unit}};
 }
 
+Json vehicles(const answers::Trial& trial) {
+  Json out = Json::array();
+  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = trial.plan.vehicles[v];
+    const engine::Heaviest& most = trial.record.heaviest[v];
+    out.push_back({{"name", vehicle.name},
+                   {"heaviest_kg", most.kg},
+                   {"day", most.day + 1},
+                   {"limit_kg", vehicle.limit_kg ? Json(*vehicle.limit_kg) : Json(nullptr)}});
+  }
+  return out;
+}
+
 Json reserves(const answers::Trial& trial) {
   Json out = Json::array();
   for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
@@ -121,6 +134,7 @@ std::string run_json(const RunAnswer& answer) {
                  {"verdict", std::move(verdict)},
                  {"mend", mend(answer)},
                  {"warnings", answer.warnings},
+                 {"vehicles", vehicles(trial)},
                  {"reserves", reserves(trial)},
                  {"days", days(trial)}};
   return out.dump(indent) + "\n";

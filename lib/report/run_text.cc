@@ -108,9 +108,9 @@ std::string notes(const RunAnswer& answer, units::System system) {
     const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
     std::string line;
     if (vehicle.limit_kg) {
-      const double start = engine::start_kg(answer.trial.course, static_cast<int>(v));
-      line = fmt::format("{} starts at {}, {} {}.", vehicle.name, kg(start),
-                         start > *vehicle.limit_kg ? "OVER its limit of" : "limit",
+      const engine::Heaviest& most = answer.trial.record.heaviest[v];
+      line = fmt::format("{} is heaviest on day {}: {}, {} {}.", vehicle.name, most.day + 1,
+                         kg(most.kg), most.kg > *vehicle.limit_kg ? "OVER its limit of" : "limit",
                          kg(*vehicle.limit_kg));
     }
     if (vehicle.observed.empty()) {
@@ -170,11 +170,10 @@ std::string mend(const RunAnswer& answer, units::System system) {
   text += "\n";
   for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
     const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
-    const int index = static_cast<int>(v);
-    const double before = engine::start_kg(answer.trial.course, index);
-    const double after = engine::start_kg(mend.course, index);
+    const double before = answer.trial.record.heaviest[v].kg;
+    const double after = mend.record.heaviest[v].kg;
     if (after <= before + 0.5) continue;
-    text += fmt::format("{} would start at {}", vehicle.name,
+    text += fmt::format("{} would be at most {}", vehicle.name,
                         units::format(after, units::Kind::mass, system, units::decimals(0)));
     if (vehicle.limit_kg) {
       text += ", limit " +

@@ -82,6 +82,27 @@ TEST(Margin, OfKmAtACampHalfWayCountsTheLegThatIsNotYetOver) {
   }
 }
 
+TEST(Margin, OfKmCountsTheSurfaceUnderTheWheelsAndNotOnlyTheMeanOfTheLeg) {
+  PlanText plan = driving();
+  plan.margins = {"fuel: 50 km"};
+  plan.itinerary = {"{at: Base}",
+                    "drive: {to: There, distance: 100 km, surfaces: [{surface: sealed, distance: "
+                    "98 km}, {surface: soft sand, distance: 2 km}]}",
+                    "stay: {nights: 2}", "drive: {to: Beyond, distance: 100 km, surfaces: sealed}",
+                    "stay: {nights: 2}"};
+  const Trip trip = travel(plan);
+  // On the day of arrival, and in the camp on the sand; both legs' means are far below it.
+  for (const std::size_t d : {0U, 1U}) {
+    const ReserveDay& day = trip.reserve(d, "fuel:truck");
+    EXPECT_NEAR(day.margin, 50 * 0.40, 1e-9) << d;
+    EXPECT_NEAR(day.endurance, day.lowest / 0.40, 1e-6) << d;
+  }
+  // On the sealed road again it is the road's.
+  const ReserveDay& last = trip.reserve(3, "fuel:truck");
+  EXPECT_NEAR(last.margin, 50 * 0.10, 1e-9);
+  EXPECT_NEAR(last.endurance, last.lowest / 0.10, 1e-6);
+}
+
 TEST(Margin, OfBatteryDaysIsWhatADayTakesAboveWhatTheColdPutsOutOfReach) {
   PlanText plan;
   plan.climate = {PlanText::steady_climate("air", 4.4)};

@@ -1,18 +1,24 @@
-// Uses an installed drystage as any program would: reads a quantity and asks a model.
-#include <cmath>
+// Uses an installed drystage as any program would: reads a plan, runs it and asks for the verdict.
 #include <cstdio>
+#include <memory>
 
-#include "models/atmosphere.h"
-#include "units/parse.h"
+#include "answers/trial.h"
+#include "plan/read.h"
 
-int main() {
-  using drystage::units::Kind;
-  const auto volume = drystage::units::parse("5 US gal", Kind::volume);
-  const double density = drystage::models::standard_density_kg_m3(1000.0);
-  if (!volume || std::abs(*volume - 18.927) > 0.001 || std::abs(density - 1.1117) > 0.0001) {
-    std::fputs("the installed library gives wrong answers\n", stderr);
+int main(int argc, char** argv) {
+  using namespace drystage;
+  if (argc != 2) {
+    std::fputs("usage: consumer PLAN.yaml\n", stderr);
+    return 2;
+  }
+  const plan::Reading reading = plan::read_file(argv[1]);
+  if (!reading.plan) {
+    std::fputs("the installed library cannot read that plan\n", stderr);
     return 1;
   }
-  std::printf("5 US gal is %.3f L; air at 1000 m weighs %.4f kg/m3\n", *volume, density);
-  return 0;
+  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
+  const answers::Trial trial = answers::try_plan(*reading.plan, std::move(timeline));
+  std::printf("%s: %s\n", trial.plan.trip.title.c_str(),
+              trial.verdict.holds ? "holds" : "does not hold");
+  return trial.verdict.holds ? 0 : 1;
 }

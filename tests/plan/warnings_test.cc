@@ -1,11 +1,22 @@
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <ostream>
 
 #include "plan_text.h"
+#include "support/plan_text.h"
 
 namespace drystage::plan {
 namespace {
+
+using testing::ElementsAre;
+using testing::IsEmpty;
+
+std::string truck(const std::string& name) {
+  return "{name: " + name +
+         ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, filled: 80 "
+         "L}]}";
+}
 
 struct Oddity {
   const char* piece;
@@ -47,7 +58,92 @@ INSTANTIATE_TEST_SUITE_P(
         Oddity{"mass: 9 kg", "mass: 90 kg", "cabinet \"chest\" of 45 L"},
         Oddity{"distance: 445 km, surfaces: gravel", "distance: 45 km, surfaces: gravel",
                "shorter than the straight line"},
-        Oddity{"diesel: {truck: 60 L}", "diesel: {truck: 120 L}", "supplies 100 at most"}));
+        Oddity{"diesel: {truck: 60 L}", "diesel: {truck: 120 L}", "supplies 100 at most"},
+        Oddity{"drinking: 5.5 L/day", "drinking: 1.9 L/day", "\"Bela\" is said to drink 1.9 L"},
+        Oddity{"meals: 3}}", "meals: 1.4}}", "\"Bela\" is said to eat 1.4 meals a day"},
+        Oddity{"soft sand, uses: 24 L/100km", "soft sand, uses: 11.9 L/100km",
+               "\"truck\" is said to use 11.9 L/100km in sand"},
+        Oddity{"surface: soft sand, uses: 24 L/100km", "surface: sand, uses: 9 L/100km",
+               "\"truck\" is said to use 9 L/100km in sand"},
+        Oddity{"time_zone: \"+01:00\"", "time_zone: \"-04:00\"",
+               "the time zone is 4.3 h off the sun at \"Oru\""},
+        Oddity{"utility_water: fill, drinking_water: to next, diesel: {truck: 60 L}",
+               "diesel: {truck: 60 L}", "\"cleaned\" without water"}));
+
+/// What is odd about a plan, in order; fails when it is not right.
+std::vector<std::string> oddities(const support::PlanText& plan) {
+  std::vector<std::string> out;
+  const Reading reading = read_text(plan.text());
+  EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
+  for (const Diagnostic& d : reading.diagnostics) out.push_back(d.what);
+  return out;
+}
+
+/// A plan of which nothing is odd.
+support::PlanText plain() {
+  support::PlanText plan;
+  plan.margins = {"drinking_water: 5 L", "fuel: 10 L"};
+  plan.containers = {"{name: can, holds: 40 L, filled: 40 L, for: drinking}"};
+  plan.vehicles = {truck("truck")};
+  plan.places.push_back(support::PlanText::place("There", "air"));
+  plan.itinerary = {"{at: Base}", "drive: {to: There, distance: 10 km, surfaces: sealed}"};
+  return plan;
+}
+
+TEST(ObservedDrinking, OfLittleIsOddForAnAdultOnly) {
+  support::PlanText plan = plain();
+  const auto child = [](const std::string& age, const std::string& litres) {
+    return "{name: Pim, mass: 24 kg, height: 122 cm, age: " + age +
+           ", sex: male, observed: {drinking: " + litres + ", meals: 3}}";
+  };
+  plan.people = {support::PlanText::person("Ada", "2 L/day"), child("7", "1.2 L/day")};
+  EXPECT_THAT(oddities(plan), IsEmpty());
+  plan.people[1] = child("14", "1.2 L/day");
+  EXPECT_THAT(oddities(plan), ElementsAre("\"Pim\" is said to drink 1.2 L a day"));
+  plan.people[0] = support::PlanText::person("Ada", "0 L/day");
+  EXPECT_THAT(oddities(plan), ElementsAre("\"Ada\" is said to drink 0 L a day",
+                                          "\"Pim\" is said to drink 1.2 L a day"));
+}
+
+TEST(Drives, WithoutAVehicleAreOdd) {
+  support::PlanText plan = plain();
+  plan.vehicles.clear();
+  plan.margins = {"drinking_water: 5 L"};
+  EXPECT_THAT(oddities(plan), ElementsAre("the plan drives, but has no vehicle: it uses no fuel"));
+  plan.itinerary = {"{at: Base}", "stay: {nights: 2}"};
+  EXPECT_THAT(oddities(plan), IsEmpty());
+}
+
+TEST(Vehicles, MoreThanThereArePeopleAreOdd) {
+  support::PlanText plan = plain();
+  plan.vehicles.push_back(truck("car"));
+  EXPECT_THAT(oddities(plan), ElementsAre("2 vehicles, but one person to drive them"));
+  plan.people.push_back(support::PlanText::person("Ben", "4 L/day"));
+  EXPECT_THAT(oddities(plan), IsEmpty());
+  plan.vehicles.push_back(truck("van"));
+  EXPECT_THAT(oddities(plan), ElementsAre("3 vehicles, but fewer people to drive them"));
+}
+
+TEST(TimeZone, FarFromTheSunIsOddAcrossTheDateLineToo) {
+  const auto at = [](const char* zone, const char* longitude) {
+    support::PlanText plan = plain();
+    plan.time_zone = zone;
+    plan.places = {std::string("Base: {at: {latitude: 0°, longitude: ") + longitude +
+                   ", elevation: 0 m}, climate: air}"};
+    plan.itinerary = {"{at: Base}", "stay: {nights: 2}"};
+    return oddities(plan);
+  };
+  EXPECT_THAT(at("+03:30", "0°"), IsEmpty());
+  EXPECT_THAT(at("-03:30", "0°"), IsEmpty());
+  EXPECT_THAT(at("+04:00", "0°"), ElementsAre("the time zone is 4.0 h off the sun at \"Base\""));
+  // Either side of the line may keep the other's date.
+  EXPECT_THAT(at("+13:00", "-175°"), IsEmpty());
+  EXPECT_THAT(at("+14:00", "-157.5°"), IsEmpty());
+  EXPECT_THAT(at("-12:00", "179°"), IsEmpty());
+  // 179° E is 11.9 h ahead: behind by 4 h it is +07:56 hours, or ahead by 4 h -08:04.
+  EXPECT_THAT(at("+07:00", "179°"), ElementsAre("the time zone is 4.9 h off the sun at \"Base\""));
+  EXPECT_THAT(at("-08:00", "179°"), ElementsAre("the time zone is 4.1 h off the sun at \"Base\""));
+}
 
 TEST(OddValues, AreNotWhatIsMerelyUnconfirmedOrLarge) {
   EXPECT_TRUE(read_text(whole_plan()).diagnostics.empty());

@@ -1,4 +1,4 @@
-// What helps when fuel runs low: another can, filled.
+// What helps when fuel runs low: starting with everything full, or a can more.
 
 #include <fmt/format.h>
 

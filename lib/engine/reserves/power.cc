@@ -7,7 +7,7 @@
 namespace drystage::engine::reserves {
 namespace {
 
-constexpr double kj_per_wh = 3.6;
+constexpr double wh_per_kj = 1 / 3.6;
 constexpr double crumbs = 0.05;
 
 using models::BatteryFlows;
@@ -45,7 +45,7 @@ void settle_contents(const Power::Cabinet& cabinet, CabinetState& state, Run& ru
     }
     state.slab_kg = kg;
   }
-  const double change_wh = change_kj / kj_per_wh;
+  const double change_wh = change_kj * wh_per_kj;
   if (change_wh > 0) run.gain(cabinet.heat, Run::no_reserve, change_wh);
   if (change_wh < 0) run.lose(cabinet.heat, Run::no_reserve, -change_wh);
 }
@@ -84,30 +84,35 @@ double share_above_5c(double from_c, double to_c) {
 /// Writes a cabinet's step into the ledger and tells the food how warm it was.
 void publish(const Power::Cabinet& cabinet, const CabinetState& before, const CabinetState& after,
              const CabinetFlows& flows, Run& run, const TimeStep& step, std::size_t index) {
-  const double leak_wh = flows.leak_in_kj / kj_per_wh;
+  const double leak_wh = flows.leak_in_kj * wh_per_kj;
   if (leak_wh >= 0) run.gain(cabinet.heat, Run::no_reserve, leak_wh);
   if (leak_wh < 0) run.lose(cabinet.heat, Run::no_reserve, -leak_wh);
-  run.use(cabinet.heat, Run::no_reserve, flows.pumped_kj / kj_per_wh);
+  run.use(cabinet.heat, Run::no_reserve, flows.pumped_kj * wh_per_kj);
   if (cabinet.ice >= 0) {
     run.lose(cabinet.ice, Run::no_reserve, std::min(flows.melted_kg, run.level(cabinet.ice)));
   }
   Signals& signals = run.signals;
   signals.chilled_c[index] = (before.chilled_c + after.chilled_c) / 2;
   signals.above_5c_h[index] = flows.hours_above_5c;
-  const double frozen_from_c = frozen_temperature_c(cabinet, before);
-  const double frozen_to_c = frozen_temperature_c(cabinet, after);
-  signals.frozen_c[index] = (frozen_from_c + frozen_to_c) / 2;
-  signals.frozen_above_5c_h[index] = step.dt_h * share_above_5c(frozen_from_c, frozen_to_c);
   const bool thawed =
       after.slab_kg > 0 && after.slab_kj_kg >= models::thawed_end_kj_kg(cabinet.params.slab);
+  if (thawed) run.signals.has_thawed[index] = 1;
   signals.thawed_at_h[index] = thawed ? std::max(0.0, flows.hour_thawed) : without_limit;
+  // How warm frozen goods are is nobody's business until they have thawed.
+  if (signals.has_thawed[index] != 0) {
+    const double from_c = frozen_temperature_c(cabinet, before);
+    const double to_c = frozen_temperature_c(cabinet, after);
+    signals.frozen_c[index] = (from_c + to_c) / 2;
+    signals.frozen_above_5c_h[index] = step.dt_h * share_above_5c(from_c, to_c);
+  }
   // The last crumbs of a slab that has been eaten thaw too; that is no news.
   const bool much = after.slab_kg > crumbs * cabinet.start.slab_kg;
   if (flows.hour_thawed >= 0 && cabinet.ice < 0 && much) {
     run.tell(EventKind::thawed, step.from_h + flows.hour_thawed, static_cast<int>(index));
   }
-  run.reserve_level(cabinet.reserve) =
-      cabinet.freezer_only ? frozen_to_c : std::max(flows.max_chilled_c, after.chilled_c);
+  run.reserve_level(cabinet.reserve) = cabinet.freezer_only
+                                           ? frozen_temperature_c(cabinet, after)
+                                           : std::max(flows.max_chilled_c, after.chilled_c);
   if (step.last_of_day) {
     const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
     run.endurance_h(cabinet.reserve) = models::hold_over_h(
@@ -208,11 +213,11 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
                  const TimeStep& step) {
   const Power::Bank& bank = compiled.banks[index];
   const int number = static_cast<int>(index);
-  const double volts = bank.params.voltage_v;
+  const double a_per_w = 1 / bank.params.voltage_v;
   double& charge = state.charge_ah[index];
   const double* offered = compiled.source_a.data() + 2 * step.index * compiled.banks.size() + index;
   const std::array<double, 2> sources{*offered, *(offered + compiled.banks.size())};
-  const double generator = generator_a(compiled, run, number, volts, step);
+  const double generator = generator_a(compiled, run, number, bank.params.voltage_v, step);
   tell_refused(bank, state, index, sources[0] + generator, step, run);
   double cabinets_w = 0;
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
@@ -229,7 +234,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     const Draw draw = draw_of(compiled, state, run, index, step, step.from_h + done_h);
     const double watts = draw.vital_w + (off ? 0 : draw.sheddable_w + cabinets_w);
     // Only where the sun overtakes the loads, or falls behind them, do the halves matter.
-    const double load_a = watts / volts - generator;
+    const double load_a = watts * a_per_w - generator;
     const bool alike = done_h <= 0 && (sources[0] - load_a) * (sources[1] - load_a) >= 0;
     const bool second = done_h >= middle_h;
     const double until_h = second || alike ? step.dt_h : middle_h;
@@ -239,12 +244,12 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     const double sun = alike ? (sources[0] + sources[1]) / 2 : sources.at(second ? 1 : 0);
     const double source = sun + generator;
     const double before = charge;
-    BatteryFlows flows =
-        models::step_battery(bank.params, charge, watts / volts, source, mean_c, left_h, floor_ah);
+    BatteryFlows flows = models::step_battery(bank.params, charge, watts * a_per_w, source, mean_c,
+                                              left_h, floor_ah);
     if (flows.served >= 1 || off) {
       write_down(bank, flows, run);
       if (off && flows.served < 1 && draw.vital_w > 0) {
-        const double missing_ah = draw.vital_w / volts * left_h * (1 - flows.served);
+        const double missing_ah = draw.vital_w * a_per_w * left_h * (1 - flows.served);
         tell_unserved(compiled, index, missing_ah, step.from_h + done_h, run);
       }
       if (!off) served_h += left_h;
@@ -254,7 +259,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     // Only up to that moment; what comes after it draws less.
     charge = before;
     const double until_then_h = flows.served * left_h;
-    flows = models::step_battery(bank.params, charge, watts / volts, source, mean_c, until_then_h,
+    flows = models::step_battery(bank.params, charge, watts * a_per_w, source, mean_c, until_then_h,
                                  in_the_cold(bank, 0, reach));
     write_down(bank, flows, run);
     done_h += until_then_h;
@@ -331,7 +336,7 @@ void Power::supply(const Compiled& compiled, State& state, Run& run, int order) 
     box.slab_kj_kg = (box.slab_kj_kg * box.slab_kg + cabinet.fresh_kj_kg * part) / kg;
     box.slab_kg = kg;
     const double change_wh =
-        (models::cabinet_enthalpy_kj(cabinet.params, box) - before_kj) / kj_per_wh;
+        (models::cabinet_enthalpy_kj(cabinet.params, box) - before_kj) * wh_per_kj;
     run.lose(cabinet.heat, Run::no_reserve, -change_wh);
     run.gain(cabinet.ice, Run::no_reserve, part);
     room -= part;

@@ -1,4 +1,4 @@
-// What helps when water runs low: another container, filled.
+// What helps when water runs low: starting with everything full, or a container more.
 
 #include <fmt/format.h>
 
