@@ -65,8 +65,8 @@ class Layer {
     measure_meals(schedule);
     for (const ScheduledDay& day : schedule.days) add_day(day);
     for (const Segment& segment : schedule.segments) add_segment(segment);
-    close_days();
     add_legs();
+    close_days();
   }
 
  private:
@@ -274,6 +274,7 @@ class Layer {
       drives_.emplace_back(segment.drive, origin_);
       ++legs_begun_;
     }
+    step.ground = segment.part;
     step.leg = legs_begun_ - 1;
     step.distance_km = segment.distance_km * step.dt_h / whole_h;
     step.drive = static_cast<int>(out_.pieces.size());
@@ -294,12 +295,14 @@ class Layer {
   }
 
   void close_days() {
-    int road = -1;
+    int ground = -1;
     for (std::size_t s = 0; s < out_.steps.size(); ++s) {
       TimeStep& step = out_.steps[s];
       step.index = s;
-      if (step.drive >= 0) road = step.drive;
-      step.road = road;
+      if (step.drive >= 0) {
+        ground = out_.legs[static_cast<std::size_t>(step.leg)].first_ground + step.ground;
+      }
+      step.ground = ground;
       step.last_of_day = s + 1 == out_.steps.size() || out_.steps[s + 1].day != step.day;
       if (s == 0 || out_.steps[s - 1].day != step.day) {
         out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
@@ -361,9 +364,11 @@ class Layer {
   }
 
   void add_legs() {
+    int ground = 0;
     for (const auto& [item, origin] : drives_) {
       const auto& drive = std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(item)]);
-      Leg leg{.item = item, .distance_km = drive.distance_km};
+      Leg leg{.item = item, .first_ground = ground, .distance_km = drive.distance_km};
+      ground += static_cast<int>(drive.surfaces.size());
       const double elevation_m =
           position(plan_, {.from = origin, .to = drive.to, .share = 0.5}).elevation_m;
       for (const plan::SurfacePart& part : drive.surfaces) {

@@ -24,11 +24,11 @@ struct TimeStep {
   double utility_l = 0;
   double meals = 0;
   double distance_km = 0;
-  int drive = -1;  ///< index into Timeline::pieces while driving
-  int road = -1;   ///< index into Timeline::pieces of the road under the wheels, or last
-  int leg = 0;     ///< leg being driven, or the next one; legs.size() after the last
-  int here = 0;    ///< index into Timeline::heres
-  int stop = -1;   ///< itinerary index of a resupply done before the step
+  int drive = -1;   ///< index into Timeline::pieces while driving
+  int ground = -1;  ///< part of a leg under the wheels, or driven last; see Leg::first_ground
+  int leg = 0;      ///< leg being driven, or the next one; legs.size() after the last
+  int here = 0;     ///< index into Timeline::heres
+  int stop = -1;    ///< itinerary index of a resupply done before the step
   bool last_of_day = false;
 };
 
@@ -46,6 +46,7 @@ struct RoadPiece {
 struct Leg {
   int item = 0;  ///< itinerary index
   std::vector<RoadPiece> parts{};
+  int first_ground = 0;  ///< number of its first part, counting through all legs
   double distance_km = 0;
 };
 

@@ -55,8 +55,8 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
       worse = std::max(worse, legs[l].fixed_l + legs[l].per_kg_l * kg);
     }
-    if (step.road >= 0) {
-      const PerKm& here = vehicle.surfaces[static_cast<std::size_t>(step.road)];
+    if (step.ground >= 0) {
+      const PerKm& here = vehicle.grounds[static_cast<std::size_t>(step.ground)];
       worse = std::max(worse, here.fixed_l + here.per_kg_l * kg);
     }
   }
@@ -98,14 +98,18 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
        .commodity = vehicle.fuel == FuelKind::diesel ? Commodity::diesel : Commodity::petrol,
        .vehicle = index});
   for (const RoadPiece& piece : course.timeline->pieces) {
-    const models::FuelDemand level = fuel_demand(vehicle, train, piece.surface, piece.speed_km_h, 1,
-                                                 0, 0, piece.air_density_kg_m3);
-    out.surfaces.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
     out.pieces.push_back(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h,
                                      piece.distance_km, piece.climb_m, piece.descent_m,
                                      piece.air_density_kg_m3));
   }
-  for (const Leg& leg : course.timeline->legs) out.legs.push_back(per_km(leg, vehicle, train));
+  for (const Leg& leg : course.timeline->legs) {
+    out.legs.push_back(per_km(leg, vehicle, train));
+    for (const RoadPiece& part : leg.parts) {
+      const models::FuelDemand level = fuel_demand(vehicle, train, part.surface, part.speed_km_h, 1,
+                                                   0, 0, part.air_density_kg_m3);
+      out.grounds.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
+    }
+  }
   return out;
 }
 

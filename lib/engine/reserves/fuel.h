@@ -30,7 +30,7 @@ struct Fuel {
     std::vector<Tank> tanks;                 ///< in order of use
     std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
     std::vector<PerKm> legs;                 ///< by Timeline::legs
-    std::vector<PerKm> surfaces;             ///< by Timeline::pieces: its surface, on the level
+    std::vector<PerKm> grounds;              ///< by part of every leg: its surface, on the level
   };
 
   struct Compiled {
