@@ -104,7 +104,7 @@ fi
 [ "$lint" = no ] || step "clang-tidy" check_tidy
 if [ "$quick" = no ]; then
   step "build, address and undefined-behaviour sanitizers" build build/sanitized \
-    -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF
+    -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF -DDRYSTAGE_PCH=ON
   suite "tests under the sanitizers" build/sanitized
 fi
 echo "All checks passed in $(($(date +%s) - began)) s."

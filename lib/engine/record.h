@@ -70,4 +70,8 @@ struct Record {
 /// Room for a whole run of this course, so that stepping allocates nothing.
 Record blank_record(const CourseBase& course);
 
+/// Makes a record that has been run into blank again, for another run of the same course.
+/// Allocates nothing.
+void wipe(Record& record);
+
 }  // namespace drystage::engine

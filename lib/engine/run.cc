@@ -31,6 +31,16 @@ Record blank_record(const CourseBase& course) {
   return record;
 }
 
+void wipe(Record& record) {
+  std::ranges::fill(record.store_days, StoreDay{});
+  std::ranges::fill(record.reserve_days, ReserveDay{});
+  std::ranges::fill(record.heaviest, Heaviest{});
+  std::ranges::fill(record.order_slack, without_limit);
+  std::ranges::fill(record.order_taken, 0.0);
+  record.events.clear();
+  record.events_dropped = 0;
+}
+
 Run::Run(const CourseBase& course, Record& record) : course_(course), record_(record) {
   const std::size_t vehicles = course.vehicle_kg.size();
   vehicle_kg_ = course.vehicle_kg;

@@ -71,6 +71,12 @@ TEST(MendWithinALimit, IsNothingHeavierForAVehicleThatIsOverItAlready) {
   EXPECT_THAT(changes(thirsty("60 L").plan()), Not(ElementsAre()));
 }
 
+TEST(MendWithinALimit, IsStillWhatAddsNothingForAVehicleThatIsOverItAlready) {
+  PlanText plan = thirsty("60 L");
+  plan.itinerary = {"{at: Base}", "stay: {nights: 5}"};
+  EXPECT_THAT(changes(with_room(plan, -50)), ElementsAre("two nights fewer at Base"));
+}
+
 TEST(MendWithinALimit, CountsWhatIsTakenOnOnTheWay) {
   PlanText plan = thirsty("60 L");
   plan.places.push_back(PlanText::place("Well", "air", "drinking_water: {}"));

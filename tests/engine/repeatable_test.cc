@@ -40,6 +40,19 @@ RC_GTEST_PROP(Repeatable, ARunTwiceGivesTheSameBytes, ()) {
   }
 }
 
+/// A record that is used again leaves nothing behind.
+RC_GTEST_PROP(Repeatable, ARunIntoAWipedRecordIsAsIntoABlankOne, ()) {
+  const Trip trip = support::travel(support::random_plan(support::rapidcheck_pick()));
+  engine::Record record = engine::Engine::run(trip.course);
+  engine::wipe(record);
+  engine::Engine::run(trip.course, record);
+  RC_ASSERT(same_bytes(trip.record.store_days, record.store_days));
+  RC_ASSERT(same_bytes(trip.record.reserve_days, record.reserve_days));
+  RC_ASSERT(trip.record.events.size() == record.events.size());
+  RC_ASSERT(trip.record.order_slack == record.order_slack);
+  RC_ASSERT(trip.record.order_taken == record.order_taken);
+}
+
 struct Needs {
   std::array<double, 4> sum{};
   double most_drink_l_h = 0;

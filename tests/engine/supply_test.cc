@@ -166,6 +166,29 @@ TEST(ToNext, KeepsTheMarginWithAndWithoutAnUnconfirmedSupplyOfSomethingElseOnThe
   EXPECT_GT(without->reserves[fuel].slack, 1);
 }
 
+TEST(ToNext, ReachesPastASupplyOfTheSameThatNobodyHasConfirmed) {
+  PlanText plan = with_truck();
+  plan.margins = {"fuel: 60 km"};
+  plan.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: main, holds: 120 L, "
+      "filled: 6 L, unusable: 4 L}]}"};
+  plan.containers = {"{name: can, holds: 60 L, filled: 60 L, for: drinking}"};
+  plan.places = {PlanText::place("Base", "air", "diesel: {}"),
+                 PlanText::place("Pump", "air", "diesel: {confirmed: no}"),
+                 PlanText::place("There", "air")};
+  plan.itinerary = {"{at: Base}", "resupply: {diesel: to next}",
+                    "drive: {to: Pump, distance: 90 km, surfaces: gravel}",
+                    "resupply: {diesel: fill}",
+                    "drive: {to: There, distance: 210 km, surfaces: sand}"};
+  const Trip trip = travel(plan);
+  const auto without = answers::without_unconfirmed(trip);
+  ASSERT_TRUE(without);
+  const auto fuel = static_cast<std::size_t>(support::reserve_index(trip.course, "fuel:truck"));
+  EXPECT_FALSE(trip.verdict.reserves[fuel].first_breach_day);
+  EXPECT_FALSE(without->reserves[fuel].first_breach_day);
+  EXPECT_NEAR(without->reserves[fuel].slack, 0, 1e-5);
+}
+
 TEST(ToNext, OfIceKeepsTheBoxColdAsFillingItDoes) {
   PlanText plan = with_truck();
   plan.climate = {PlanText::steady_climate("air", 25)};

@@ -26,8 +26,6 @@ std::string events_of(const answers::Trial& trial) {
 
 TEST(EventList, TellsFrostOnceForConsecutiveDaysWithTheColdestOfThem) {
   PlanText plan;
-  plan.weather = {"{from: 2027-03-02, to: 2027-03-04, max: 6 °C, min: -3 °C}",
-                  "{on: 2027-03-03, max: 6 °C, min: -9 °C}"};
   plan.weather = {"{on: 2027-03-02, max: 6 °C, min: -3 °C}",
                   "{on: 2027-03-03, max: 6 °C, min: -9 °C}",
                   "{on: 2027-03-04, max: 6 °C, min: -4 °C}"};
