@@ -67,6 +67,7 @@ void add_masses(CourseBase& course, const plan::Plan& plan) {
     double kg = vehicle.empty_kg + vehicle.gear_kg;
     for (const plan::Tank& tank : vehicle.tanks) kg += tank.empty_kg;
     course.vehicle_kg.push_back(kg);
+    course.vehicle_limit_kg.push_back(vehicle.limit_kg.value_or(without_limit));
   }
   const auto carry = [&](int vehicle, double kg) {
     const auto index = static_cast<std::size_t>(vehicle);

@@ -59,6 +59,7 @@ struct OrderInfo {
   bool open = true;
   bool cleaned = false;  ///< empty water containers are washed first
   bool shared = false;   ///< one amount for several vehicles, taken one after another
+  double up_to = 0;      ///< where its reserve is below this level, more is taken, up to it
   int reserve = -1;      ///< the reserve it fills, once one has claimed it
 };
 
@@ -71,8 +72,9 @@ struct CourseBase {
   std::vector<OrderInfo> orders;
   std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
-  std::vector<Event> events;       ///< known before the run
-  std::size_t cabinets = 0;        ///< how many signals are exchanged about them
+  std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
+  std::vector<Event> events;             ///< known before the run
+  std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
 };
 

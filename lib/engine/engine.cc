@@ -62,4 +62,27 @@ Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline)
   return course;
 }
 
+Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                 const Course& like, const Record& record) {
+  Course course = Engine::compile(plan, std::move(timeline));
+  const auto same = [](const OrderInfo& a, const OrderInfo& b) {
+    return a.item == b.item && a.order.commodity == b.order.commodity &&
+           a.order.vehicle == b.order.vehicle;
+  };
+  std::size_t next = 0;
+  for (OrderInfo& order : course.orders) {
+    // Both are in the order of the itinerary; one may have left stops out.
+    std::size_t o = next;
+    while (o < like.orders.size() && !same(order, like.orders[o])) ++o;
+    if (o == like.orders.size()) continue;
+    next = o + 1;
+    order.order.amount = like.orders[o].order.amount;
+    const bool amounts =
+        order.reserve >= 0 &&
+        course.reserves[static_cast<std::size_t>(order.reserve)].sense == Sense::keep_above;
+    if (amounts && like.orders[o].open) order.up_to = record.order_left[o];
+  }
+  return course;
+}
+
 }  // namespace drystage::engine

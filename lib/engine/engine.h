@@ -22,7 +22,10 @@ namespace drystage::engine {
 /// What a family of reserves brings: how it gets ready, how it starts, what it does with an order
 /// at a stop, how it steps, and what would help when one of its reserves lacks an amount. `compile`
 /// adds its stores and reserves to the course; everything that answers and reports need is read
-/// from there.
+/// from there. A family may also have
+///   conform(compiled, state, run)                    what no longer fits, after a loss, is lost
+///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
+/// A state may hold nothing that hangs on the numbering of steps.
 template <class T>
 concept ReserveFamily = requires(const plan::Plan& plan, CourseBase& course, Run& run,
                                  const typename T::Compiled& compiled, typename T::State& state,
@@ -53,12 +56,64 @@ class EngineOf {
     return course;
   }
 
+  using States = std::tuple<typename Family::State...>;
+
+  /// A run that has been halted before a step, to be looked at, kept, or gone on with.
+  struct Standing {
+    Run run;
+    States states;
+    std::size_t next = 0;  ///< the step that comes next
+  };
+
+  /// A run about to take its first step, into a record made by `blank_record`. Course and record
+  /// must outlive it.
+  static Standing begin(const Course& course, Record& record) {
+    Run run(course, record);
+    States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
+    if (!course.timeline->steps.empty()) {
+      run.open_day(0);
+      run.weigh();
+    }
+    return {.run = std::move(run), .states = std::move(states), .next = 0};
+  }
+
+  /// Goes on up to, and not including, a step. Allocates nothing.
+  static void go_on(const Course& course, Standing& standing, std::size_t until) {
+    const std::vector<TimeStep>& steps = course.timeline->steps;
+    const std::size_t end = std::min(until, steps.size());
+    for (; standing.next < end; ++standing.next) {
+      take_step(course, standing.run, standing.states, steps[standing.next]);
+    }
+  }
+
+  /// The same moment on another course, which has the same stores and reserves, and is the same up
+  /// to then: to go on there from its step `next`, into a blank record of that course. The day's
+  /// ledger begins at that moment.
+  static Standing resume(const Standing& standing, const Course& course, std::size_t next,
+                         Record& record) {
+    const TimeStep& step = course.timeline->steps[next];
+    Standing out{.run = Run(standing.run, course, record, step.day, step.from_h),
+                 .states = standing.states,
+                 .next = next};
+    out.run.open_day(static_cast<std::size_t>(step.day));
+    return out;
+  }
+
+  /// After something has broken: what the course no longer has room for is lost.
+  static void conform(const Course& course, Standing& standing) {
+    (conform_one<Family>(course, standing), ...);
+  }
+
+  /// Sets a reserve to a level, as though its stores had been found so: those used first are the
+  /// emptier ones. Beyond what they hold, the last is given more than it can.
+  static void set_level(const Course& course, Standing& standing, int reserve, double level) {
+    (set_level_of<Family>(course, standing, reserve, level), ...);
+  }
+
   /// Runs the whole course into a record made by `blank_record`.
   static void run(const Course& course, Record& record) {
-    Run run(course, record);
-    std::tuple<typename Family::State...> states{
-        Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
-    step_all(course, run, states);
+    Standing standing = begin(course, record);
+    go_on(course, standing, course.timeline->steps.size());
   }
 
   static Record run(const Course& course) {
@@ -80,29 +135,38 @@ class EngineOf {
     return all;
   }
 
-  /// The stepping alone, from states that have begun. Allocates nothing.
-  static void step_all(const Course& course, Run& run,
-                       std::tuple<typename Family::State...>& states) {
-    const Timeline& timeline = *course.timeline;
-    if (timeline.steps.empty()) return;
-    run.open_day(0);
-    run.weigh();
-    for (const TimeStep& step : timeline.steps) {
-      if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
-      if (step.stop >= 0) call_at(course, run, states, step);
-      if (step.dt_h > 0) {
-        (Family::advance(std::get<typename Family::Compiled>(course.families),
-                         std::get<typename Family::State>(states), run, step),
-         ...);
-        run.observe(step.from_h + step.dt_h);
-      }
-      if (step.last_of_day) run.close_day();
+ private:
+  static void take_step(const Course& course, Run& run, States& states, const TimeStep& step) {
+    if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
+    if (step.stop >= 0) call_at(course, run, states, step);
+    if (step.dt_h > 0) {
+      (Family::advance(std::get<typename Family::Compiled>(course.families),
+                       std::get<typename Family::State>(states), run, step),
+       ...);
+      run.observe(step.from_h + step.dt_h);
+    }
+    if (step.last_of_day) run.close_day();
+  }
+
+  template <class One>
+  static void conform_one(const Course& course, Standing& standing) {
+    const auto& compiled = std::get<typename One::Compiled>(course.families);
+    auto& state = std::get<typename One::State>(standing.states);
+    if constexpr (requires { One::conform(compiled, state, standing.run); }) {
+      One::conform(compiled, state, standing.run);
     }
   }
 
- private:
-  static void call_at(const Course& course, Run& run, std::tuple<typename Family::State...>& states,
-                      const TimeStep& step) {
+  template <class One>
+  static void set_level_of(const Course& course, Standing& standing, int reserve, double level) {
+    const auto& compiled = std::get<typename One::Compiled>(course.families);
+    auto& state = std::get<typename One::State>(standing.states);
+    if constexpr (requires { One::set_level(compiled, state, standing.run, reserve, level); }) {
+      One::set_level(compiled, state, standing.run, reserve, level);
+    }
+  }
+
+  static void call_at(const Course& course, Run& run, States& states, const TimeStep& step) {
     const bool setting_out = step.day == 0 && step.from_h <= 0;
     if (!setting_out) run.observe(step.from_h);
     const int first = course.first_order[static_cast<std::size_t>(step.stop)];
@@ -125,5 +189,11 @@ using Course = Engine::Course;
 /// Reads, lays out and compiles in one go, with every "what is needed to the next one" resolved.
 /// The timeline must be free of problems (see `lay_timeline`).
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline);
+
+/// Makes a plan that differs from one that has been run ready to go on from there: with the same
+/// stores and reserves, and stops at which as much is taken as there, or up to where the reserve
+/// stood there, whichever is more.
+Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                 const Course& like, const Record& record);
 
 }  // namespace drystage::engine

@@ -53,6 +53,7 @@ struct Record {
   std::vector<Heaviest> heaviest;        ///< by vehicle
   std::vector<double> order_slack;       ///< by order: least slack until the next of its reserve
   std::vector<double> order_taken;       ///< by order
+  std::vector<double> order_left;        ///< by order: level of its reserve once carried out
   std::size_t most_events = 0;           ///< that there is room for
   std::size_t events_dropped = 0;
 
@@ -67,8 +68,10 @@ struct Record {
   }
 };
 
-/// Room for a whole run of this course, so that stepping allocates nothing.
+/// Room for a whole run of this course, so that stepping allocates nothing. The second one makes
+/// do with the room of a record that is there, of whatever course.
 Record blank_record(const CourseBase& course);
+void make_blank(Record& record, const CourseBase& course);
 
 /// Makes a record that has been run into blank again, for another run of the same course.
 /// Allocates nothing.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 #include <utility>
 
 namespace drystage::engine {
@@ -18,6 +19,11 @@ constexpr std::size_t spare_events = 256;
 
 Record blank_record(const CourseBase& course) {
   Record record;
+  make_blank(record, course);
+  return record;
+}
+
+void make_blank(Record& record, const CourseBase& course) {
   const std::size_t days = course.timeline->days.size();
   record.stores = course.stores.size();
   record.reserves = course.reserves.size();
@@ -26,9 +32,10 @@ Record blank_record(const CourseBase& course) {
   record.most_events = days * events_per_day + spare_events;
   record.events.reserve(record.most_events);
   record.heaviest.resize(course.vehicle_kg.size());
-  record.order_slack.assign(course.orders.size(), without_limit);
-  record.order_taken.assign(course.orders.size(), 0);
-  return record;
+  record.order_slack.resize(course.orders.size());
+  record.order_taken.resize(course.orders.size());
+  record.order_left.resize(course.orders.size());
+  wipe(record);
 }
 
 void wipe(Record& record) {
@@ -37,20 +44,30 @@ void wipe(Record& record) {
   std::ranges::fill(record.heaviest, Heaviest{});
   std::ranges::fill(record.order_slack, without_limit);
   std::ranges::fill(record.order_taken, 0.0);
+  std::ranges::fill(record.order_left, 0.0);
   record.events.clear();
   record.events_dropped = 0;
 }
 
-Run::Run(const CourseBase& course, Record& record) : course_(course), record_(record) {
+std::vector<Run::Load> Run::loads_of(const CourseBase& course) {
   const std::size_t vehicles = course.vehicle_kg.size();
-  vehicle_kg_ = course.vehicle_kg;
-  vehicle_kg_.push_back(0);
+  std::vector<Load> loads;
+  loads.reserve(course.stores.size());
   for (const StoreInfo& store : course.stores) {
     const bool carried = store.vehicle >= 0 && idx(store.vehicle) < vehicles;
-    levels_.push_back(store.initial);
-    loads_.push_back(
+    loads.push_back(
         {.vehicle = carried ? idx(store.vehicle) : vehicles, .kg_per_unit = store.kg_per_unit});
-    vehicle_kg_[loads_.back().vehicle] += store.initial * store.kg_per_unit;
+  }
+  return loads;
+}
+
+Run::Run(const CourseBase& course, Record& record)
+    : course_(course), record_(record), loads_(loads_of(course)), vehicle_kg_(course.vehicle_kg) {
+  vehicle_kg_.push_back(0);
+  for (std::size_t s = 0; s < course.stores.size(); ++s) {
+    const double level = course.stores[s].initial;
+    levels_.push_back(level);
+    vehicle_kg_[loads_[s].vehicle] += level * loads_[s].kg_per_unit;
   }
   for (const ReserveInfo& reserve : course.reserves) {
     gauges_.push_back({.empty_at = reserve.empty_at,
@@ -65,6 +82,35 @@ Run::Run(const CourseBase& course, Record& record) : course_(course), record_(re
   }
   signals.has_thawed.assign(course.cabinets, 0);
   signals.thawed_at_h.assign(course.cabinets, without_limit);
+}
+
+Run::Run(const Run& other, const CourseBase& course, Record& record, int day, double hour)
+    : signals(other.signals),
+      course_(course),
+      record_(record),
+      day_(other.day_),
+      levels_(other.levels_),
+      loads_(loads_of(course)),
+      vehicle_kg_(other.vehicle_kg_),
+      gauges_(other.gauges_) {
+  // Only what differs is changed, so that going on comes to the same as never having stopped.
+  for (std::size_t v = 0; v < course.vehicle_kg.size(); ++v) {
+    const double more_kg = course.vehicle_kg[v] - other.course_.vehicle_kg[v];
+    if (more_kg != 0) vehicle_kg_[v] += more_kg;
+  }
+  for (std::size_t s = 0; s < loads_.size(); ++s) {
+    const Load& before = other.loads_[s];
+    if (before.vehicle == loads_[s].vehicle) continue;
+    vehicle_kg_[before.vehicle] -= levels_[s] * before.kg_per_unit;
+    vehicle_kg_[loads_[s].vehicle] += levels_[s] * loads_[s].kg_per_unit;
+  }
+  for (std::size_t r = 0; r < gauges_.size(); ++r) gauges_[r].rule = course.reserves[r].margin;
+  // What has been ordered by then counts towards what a place gives in one visit.
+  for (std::size_t o = 0; o < course.orders.size() && o < other.course_.orders.size(); ++o) {
+    const OrderInfo& order = other.course_.orders[o];
+    if (std::tie(order.day, order.hour) >= std::tie(day, hour)) break;
+    record.order_taken[o] = other.record_.order_taken[o];
+  }
 }
 
 void Run::open_day(std::size_t day) {
@@ -135,6 +181,32 @@ void Run::observe(double hour) {
   }
 }
 
+void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double target) {
+  double now = 0;
+  for (const Vessel& vessel : vessels) {
+    now += std::max(0.0, level(vessel.store) - vessel.unusable);
+  }
+  double excess = now - target;
+  for (const Vessel& vessel : vessels) {
+    if (excess <= 0) break;
+    const double part = std::min(excess, level(vessel.store) - vessel.unusable);
+    if (part <= 0) continue;
+    lose(vessel.store, reserve, part);
+    excess -= part;
+  }
+  double lacking = target - now;
+  for (std::size_t v = vessels.size(); v > 0 && lacking > 0; --v) {
+    const Vessel& vessel = vessels[v - 1];
+    const double dead = std::max(0.0, vessel.unusable - level(vessel.store));
+    const double room = std::max(0.0, vessel.holds - level(vessel.store) - dead);
+    if (room <= 0) continue;
+    gain(vessel.store, no_reserve, dead);
+    gain(vessel.store, reserve, std::min(lacking, room));
+    lacking -= std::min(lacking, room);
+  }
+  if (lacking > 0 && !vessels.empty()) gain(vessels.back().store, reserve, lacking);
+}
+
 void Run::reassign(int from_reserve, int to_reserve, double amount) {
   reserve_row_[idx(from_reserve)].lost += amount;
   gauge(from_reserve).level -= amount;
@@ -194,6 +266,7 @@ double Run::order_room(int order) const {
     from_place -= record_.order_taken[idx(o)];
     if (info.shared && before.item == info.item) asked -= record_.order_taken[idx(o)];
   }
+  if (info.reserve >= 0) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
   return std::max(0.0, std::min(asked, from_place));
 }
 
@@ -203,6 +276,7 @@ void Run::ordered(int order, int reserve, double taken) {
   gauge(reserve).open_order = order;
   gauge(reserve).short_since = 0;
   record_.order_taken[idx(order)] = taken;
+  record_.order_left[idx(order)] = gauge(reserve).level;
   if (taken > 0) tell(EventKind::refill, info.hour, order, taken);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -28,6 +29,9 @@ struct Signals {
 class Run {
  public:
   Run(const CourseBase& course, Record& record);
+  /// Where another run stands at a moment, to go on from there on a course with the same stores and
+  /// reserves, into another record. A day must be opened next.
+  Run(const Run& other, const CourseBase& course, Record& record, int day, double hour);
 
   // --- the clock ---
   void open_day(std::size_t day);
@@ -65,6 +69,16 @@ class Run {
     reserve_row_[idx(reserve)].lost += amount;
     gauge(reserve).level -= amount;
   }
+  /// A store as far as it serves a reserve: what it holds, and what of that is of no use.
+  struct Vessel {
+    int store = 0;
+    double holds = 0;
+    double unusable = 0;
+  };
+  /// Makes a reserve's level what it is told, by its vessels in order of use: the first ones are
+  /// emptied first, the last ones filled first; what does not fit goes to the last.
+  void set_level(const std::vector<Vessel>& vessels, int reserve, double level);
+
   /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
   void reassign(int from_reserve, int to_reserve, double amount);
   /// Records what was wanted and not there; answers true the first time since the last gain.
@@ -81,8 +95,16 @@ class Run {
   /// For a reserve whose endurance is hours and not level over use: as it stands in the evening.
   double& endurance_h(int reserve) { return gauge(reserve).endurance_h; }
 
+  /// A reserve's level now.
+  [[nodiscard]] double reserve_level(int reserve) const { return gauges_[idx(reserve)].level; }
+
   /// Mass of a vehicle with all that it carries now, kg.
   [[nodiscard]] double vehicle_kg(int vehicle) const { return vehicle_kg_[idx(vehicle)]; }
+
+  /// By how much a vehicle is heavier than it may be, kg; 0 where it has no limit.
+  [[nodiscard]] double over_limit_kg(int vehicle) const {
+    return std::max(0.0, vehicle_kg(vehicle) - course_.vehicle_limit_kg[idx(vehicle)]);
+  }
 
   /// Writes down an event; `hour` is the clock hour of the day that is open.
   void tell(EventKind kind, double hour, int subject, double amount = 0, double other = 0);
@@ -139,6 +161,8 @@ class Run {
     std::size_t vehicle = 0;  ///< the last one stands for "carried by none"
     double kg_per_unit = 0;
   };
+
+  static std::vector<Load> loads_of(const CourseBase& course);
 
   const CourseBase& course_;
   Record& record_;

@@ -1,7 +1,9 @@
 #include "engine/schedule.h"
 
 #include <algorithm>
+#include <limits>
 #include <type_traits>
+#include <utility>
 
 #include "engine/roads.h"
 #include "models/sun.h"
@@ -17,29 +19,42 @@ constexpr double tiny_h = 1e-9;
 /// The hand that writes the schedule: a clock that moves over the itinerary.
 class Clock {
  public:
-  Clock(const plan::Plan& plan, Schedule& out, const Spot& start)
-      : plan_(plan), out_(out), here_(start) {
+  Clock(const plan::Plan& plan, const std::vector<Detour>& detours, Schedule& out,
+        const Spot& start)
+      : plan_(plan), detours_(detours), out_(out), here_(start) {
     open_day();
   }
 
   [[nodiscard]] bool full() const { return static_cast<int>(out_.days.size()) > most_days; }
 
+  /// Where a detour has led to since this was asked last: an itinerary index, or -1.
+  int take_jump() { return std::exchange(jump_, -1); }
+
   void drive(const plan::Drive& item, int index) {
     const int origin = here_.to;
-    double done_km = 0;
-    bool begun = false;
+    // Turned round on the way: what lies beyond is not driven.
+    const bool turned = place_at(here_) < 0;
+    double skip_km = turned ? (1 - here_.share) * item.distance_km : 0;
+    double done_km = skip_km;
+    bool begun = turned;
+    if (turned) here_ = spot(origin, item, done_km);
     for (std::size_t p = 0; p < item.surfaces.size(); ++p) {
       const plan::SurfacePart& part = item.surfaces[p];
       const double speed = speed_km_h(part, plan_.trip.driving);
-      double left_km = part.distance_km;
+      double left_km = part.distance_km - std::min(skip_km, part.distance_km);
+      skip_km -= part.distance_km - left_km;
       while (left_km > tiny_h && !full()) {
         const double leg_left_h = left_km / speed;
+        disturbed_ = false;
         const double room_h = room(leg_left_h + later_h(item, p));
+        meet_detour();
+        if (jump_ >= 0) return;
+        if (disturbed_) continue;
         if (room_h <= 0) {
           camp(index, item.distance_km - done_km, begun);
           continue;
         }
-        const double drive_h = std::min(leg_left_h, room_h);
+        const double drive_h = std::min({leg_left_h, room_h, until_detour_h()});
         const double km = std::min(left_km, drive_h * speed);
         const Spot end = spot(origin, item, done_km + km);
         begin_driving(item);
@@ -60,6 +75,7 @@ class Clock {
     for (int night = 0; night < item.nights && !full(); ++night) {
       if (today().drive_h <= 0) today().activity = activity;
       next_day();
+      if (jump_ >= 0) return;
       today().activity = activity;
     }
   }
@@ -68,7 +84,10 @@ class Clock {
     // What is taken on where the trip begins is on board when it does; elsewhere a stop after a
     // night is in the morning.
     const bool before_setting_out = day() == 0 && hour_ <= 0;
-    if (!before_setting_out) wait_until(std::max(hour_, plan_.trip.driving.depart_h));
+    if (!before_setting_out) {
+      wait_until(std::max(hour_, plan_.trip.driving.depart_h));
+      if (jump_ >= 0) return;
+    }
     Segment segment{.day = day(),
                     .from_h = hour_,
                     .to_h = std::min(hour_ + item.takes_h, day_h),
@@ -82,8 +101,8 @@ class Clock {
   void finish() {
     if (hour_ <= 0 && out_.days.size() > 1) {
       out_.days.pop_back();
-    } else {
-      wait_until(day_h);
+    } else if (hour_ < day_h - tiny_h) {
+      push(day_h, here_, {});
     }
     while (static_cast<int>(out_.days.size()) > most_days) out_.days.pop_back();
   }
@@ -133,12 +152,38 @@ class Clock {
   }
 
   void wait_until(double hour) {
+    while (hour > hour_ + tiny_h && until_detour_h() < hour - hour_ - tiny_h) {
+      if (until_detour_h() > tiny_h) push(hour_ + until_detour_h(), here_, {});
+      meet_detour();
+      if (jump_ >= 0) return;
+    }
     if (hour > hour_ + tiny_h) push(hour, here_, {});
   }
 
   void next_day() {
     wait_until(day_h);
-    open_day();
+    if (jump_ < 0) open_day();
+  }
+
+  /// Hours until the next detour; it may be overdue.
+  [[nodiscard]] double until_detour_h() const {
+    if (next_detour_ >= detours_.size()) return std::numeric_limits<double>::infinity();
+    return detours_[next_detour_].at_h - day_h * day() - hour_;
+  }
+
+  /// Where a detour is due: halts, and notes where to go on.
+  void meet_detour() {
+    if (until_detour_h() > tiny_h) return;
+    disturbed_ = true;
+    const Detour& detour = detours_[next_detour_++];
+    double left_h = detour.halt_h;
+    while (left_h > tiny_h && !full()) {
+      const double part_h = std::min(left_h, day_h - hour_);
+      if (part_h > tiny_h) push(hour_ + part_h, here_, {});
+      left_h -= part_h;
+      if (hour_ >= day_h - tiny_h) open_day();
+    }
+    jump_ = detour.go_on_with;
   }
 
   /// Driving hours left today, after waiting for the morning; 0 when it is not worth going on.
@@ -191,6 +236,10 @@ class Clock {
   }
 
   const plan::Plan& plan_;
+  const std::vector<Detour>& detours_;
+  std::size_t next_detour_ = 0;
+  int jump_ = -1;           ///< where the last detour leads to
+  bool disturbed_ = false;  ///< a detour has been met
   Schedule& out_;
   Spot here_;
   double hour_ = 0;
@@ -199,16 +248,18 @@ class Clock {
 
 }  // namespace
 
-Schedule lay_out(const plan::Plan& plan) {
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours) {
   Schedule schedule;
   if (plan.itinerary.empty()) return schedule;
   Spot start;
   if (const auto* first = std::get_if<plan::At>(&plan.itinerary.front())) {
     start = {.from = first->place, .to = first->place};
   }
-  Clock clock(plan, schedule, start);
-  for (std::size_t i = 0; i < plan.itinerary.size() && !clock.full(); ++i) {
-    const int index = static_cast<int>(i);
+  Clock clock(plan, detours, schedule, start);
+  int next = 0;
+  const int items = static_cast<int>(plan.itinerary.size());
+  while (next < items && !clock.full()) {
+    const int index = next++;
     std::visit(
         [&](const auto& item) {
           using Item = std::decay_t<decltype(item)>;
@@ -216,7 +267,9 @@ Schedule lay_out(const plan::Plan& plan) {
           if constexpr (std::is_same_v<Item, plan::Stay>) clock.stay(item);
           if constexpr (std::is_same_v<Item, plan::Resupply>) clock.resupply(item, index);
         },
-        plan.itinerary[i]);
+        plan.itinerary[static_cast<std::size_t>(index)]);
+    const int jump = clock.take_jump();
+    if (jump >= 0) next = jump;
   }
   clock.finish();
   return schedule;

@@ -39,12 +39,22 @@ struct Schedule {
   std::vector<Event> events;      ///< nights in the bush, and mornings waited for
 };
 
+/// Something that comes between: at a moment, after the stops that fall on it, everything halts for
+/// a while, and then the itinerary goes on, where it was or elsewhere. What is laid out before that
+/// moment is the same as without it.
+struct Detour {
+  double at_h = 0;      ///< hours since the trip's first midnight
+  double halt_h = 0;    ///< nothing moves for so long
+  int go_on_with = -1;  ///< itinerary index to go on with instead; -1: where it was. A drive back
+                        ///< along a leg that is broken off begins where the party stands
+};
+
 /// Longest trip that is laid out.
 inline constexpr int most_days = 3660;
 
 /// Lays the itinerary out day by day. Legs longer than the day's driving hours or daylight are
 /// split, with camps between. A trip runs from midnight of its first day to midnight of its last.
-/// The plan must be valid; days beyond `most_days` are not laid out.
-Schedule lay_out(const plan::Plan& plan);
+/// The plan must be valid; days beyond `most_days` are not laid out. `detours` are in time order.
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours = {});
 
 }  // namespace drystage::engine

@@ -47,12 +47,15 @@ struct Needs {
 
 class Layer {
  public:
-  Layer(const plan::Plan& plan, double most_step_h, Timeline& out)
-      : plan_(plan), most_step_h_(most_step_h), out_(out) {}
+  Layer(const plan::Plan& plan, const Layout& layout, Timeline& out)
+      : plan_(plan), layout_(layout), most_step_h_(layout.most_step_h), out_(out) {}
 
   void lay() {
-    const Schedule schedule = lay_out(plan_);
-    out_.events = schedule.events;
+    const Schedule schedule = lay_out(plan_, layout_.detours);
+    if (layout_.same != nullptr) take_same_days(*layout_.same);
+    for (const Event& event : schedule.events) {
+      if (event.day >= same_days()) out_.events.push_back(event);
+    }
     if (static_cast<int>(schedule.days.size()) >= most_days) {
       out_.problems.push_back({.mark = plan_.trip.mark,
                                .what = fmt::format("this trip lasts over {} days", most_days),
@@ -63,19 +66,50 @@ class Layer {
     if (!check_months(schedule)) return;
     check_named_days(schedule);
     measure_meals(schedule);
-    for (const ScheduledDay& day : schedule.days) add_day(day);
-    for (const Segment& segment : schedule.segments) add_segment(segment);
+    for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
+      add_day(schedule.days[d]);
+    }
+    for (const Segment& segment : schedule.segments) {
+      if (segment.day >= same_days()) add_segment(segment);
+    }
     add_legs();
     close_days();
   }
 
  private:
+  [[nodiscard]] int same_days() const { return layout_.same == nullptr ? 0 : layout_.same_days; }
+
+  /// Takes the days before the first one that differs from another timeline.
+  void take_same_days(const Timeline& same) {
+    const auto days = std::min(static_cast<std::size_t>(layout_.same_days), same.days.size());
+    out_.days.assign(same.days.begin(), same.days.begin() + static_cast<std::ptrdiff_t>(days));
+    meals_h_.resize(days);
+    utility_h_.resize(days);
+    const auto earlier = [this](const auto& thing) { return thing.day < layout_.same_days; };
+    std::ranges::copy_if(same.steps, std::back_inserter(out_.steps), earlier);
+    std::ranges::copy_if(same.heres, std::back_inserter(out_.heres), earlier);
+    std::ranges::copy_if(same.events, std::back_inserter(out_.events), earlier);
+    for (const TimeStep& step : out_.steps) {
+      if (step.drive < 0) continue;
+      out_.pieces.push_back(same.pieces[static_cast<std::size_t>(step.drive)]);
+      legs_begun_ = step.leg + 1;
+    }
+    for (int l = 0; l < legs_begun_; ++l) {
+      const Leg& leg = same.legs[static_cast<std::size_t>(l)];
+      drives_.emplace_back(leg.item, leg.from);
+      last_drive_ = leg.item;
+      origin_ = leg.from;
+    }
+    same_steps_ = out_.steps.size();
+  }
+
   bool check_months(const Schedule& schedule) {
     bool all = true;
     for (std::size_t c = 0; c < plan_.climates.size(); ++c) {
       std::vector<int> months;
       plan::Date first;
       for (const Segment& segment : schedule.segments) {
+        if (segment.day < same_days()) continue;
         const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
         const int month = date.month().as_number() - 1;
         const bool there = climate_at(plan_, segment.begin) == static_cast<int>(c) ||
@@ -130,6 +164,12 @@ class Layer {
   }
 
   void measure_meals(const Schedule& schedule) {
+    // What a meal is stays what it was.
+    if (layout_.same != nullptr) {
+      out_.meal_kj = layout_.same->meal_kj;
+      three_meals_kj_ = 3 * out_.meal_kj;
+      return;
+    }
     std::vector<int> activities;
     for (const ScheduledDay& day : schedule.days) activities.push_back(day.activity);
     three_meals_kj_ = three_meals_kj(plan_, activities);
@@ -291,12 +331,13 @@ class Layer {
             .distance_km = distance_km,
             .climb_m = whole.climb_m * share,
             .descent_m = whole.descent_m * share,
-            .air_density_kg_m3 = models::air_density_kg_m3(elevation_m, air_c)};
+            .air_density_kg_m3 = models::air_density_kg_m3(elevation_m, air_c),
+            .fuel_factor = part.fuel_factor};
   }
 
   void close_days() {
-    int ground = -1;
-    for (std::size_t s = 0; s < out_.steps.size(); ++s) {
+    int ground = same_steps_ > 0 ? out_.steps[same_steps_ - 1].ground : -1;
+    for (std::size_t s = same_steps_; s < out_.steps.size(); ++s) {
       TimeStep& step = out_.steps[s];
       step.index = s;
       if (step.drive >= 0) {
@@ -327,7 +368,7 @@ class Layer {
         warn_of_heat(static_cast<int>(p), day, here->weather, party_l);
       }
     }
-    for (std::size_t d = 0; d < out_.days.size(); ++d) {
+    for (std::size_t d = static_cast<std::size_t>(same_days()); d < out_.days.size(); ++d) {
       if (out_.days[d].min_c >= 0) continue;
       tell(EventKind::frost, static_cast<int>(d), -1, out_.days[d].min_c);
     }
@@ -367,7 +408,11 @@ class Layer {
     int ground = 0;
     for (const auto& [item, origin] : drives_) {
       const auto& drive = std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(item)]);
-      Leg leg{.item = item, .first_ground = ground, .distance_km = drive.distance_km};
+      Leg leg{.item = item,
+              .from = origin,
+              .parts = {},
+              .first_ground = ground,
+              .distance_km = drive.distance_km};
       ground += static_cast<int>(drive.surfaces.size());
       const double elevation_m =
           position(plan_, {.from = origin, .to = drive.to, .share = 0.5}).elevation_m;
@@ -380,8 +425,10 @@ class Layer {
   }
 
   const plan::Plan& plan_;
+  const Layout& layout_;
   double most_step_h_;
   Timeline& out_;
+  std::size_t same_steps_ = 0;
   double three_meals_kj_ = 0;
   std::vector<double> meals_h_;
   std::vector<double> utility_h_;
@@ -394,10 +441,21 @@ class Layer {
 
 }  // namespace
 
-Timeline lay_timeline(const plan::Plan& plan, double most_step_h) {
+Timeline lay_timeline(const plan::Plan& plan, const Layout& layout) {
   Timeline timeline;
-  Layer(plan, most_step_h, timeline).lay();
+  Layer(plan, layout, timeline).lay();
   return timeline;
+}
+
+Timeline lay_timeline(const plan::Plan& plan, double most_step_h) {
+  return lay_timeline(plan, Layout{.most_step_h = most_step_h});
+}
+
+std::size_t step_at(const Timeline& timeline, int day, double hour) {
+  const auto at = std::ranges::partition_point(timeline.steps, [&](const TimeStep& step) {
+    return step.day < day || (step.day == day && step.from_h < hour - tiny_h);
+  });
+  return static_cast<std::size_t>(at - timeline.steps.begin());
 }
 
 }  // namespace drystage::engine

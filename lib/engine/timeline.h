@@ -40,11 +40,13 @@ struct RoadPiece {
   double climb_m = 0;
   double descent_m = 0;
   double air_density_kg_m3 = 0;
+  double fuel_factor = 1;  ///< how much more than usual the ground takes
 };
 
 /// One drive of the itinerary, whole: for margins that are distances.
 struct Leg {
   int item = 0;  ///< itinerary index
+  int from = 0;  ///< place where it begins
   std::vector<RoadPiece> parts{};
   int first_ground = 0;  ///< number of its first part, counting through all legs
   double distance_km = 0;
@@ -87,8 +89,20 @@ struct Timeline {
   std::vector<plan::Diagnostic> remarks;   ///< warnings
 };
 
-/// Lays out the plan and its needs. `most_step_h` bounds the length of a step (0 < h <= 1).
-/// Problems found: a month that a climate lacks, a trip longer than `most_days`.
+/// How a plan is laid out.
+struct Layout {
+  double most_step_h = 1;         ///< longest step; 0 < h <= 1
+  std::vector<Detour> detours{};  ///< in time order
+  const Timeline* same{};         ///< a timeline that has the same days before ...
+  int same_days = 0;              ///< ... this one; they are taken from there
+};
+
+/// Lays out the plan and its needs. Problems found: a month that a climate lacks, a trip longer
+/// than `most_days`.
+Timeline lay_timeline(const plan::Plan& plan, const Layout& layout);
 Timeline lay_timeline(const plan::Plan& plan, double most_step_h = 1.0);
+
+/// The first step that begins at or after a moment; the number of steps when there is none.
+std::size_t step_at(const Timeline& timeline, int day, double hour);
 
 }  // namespace drystage::engine

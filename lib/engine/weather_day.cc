@@ -16,6 +16,7 @@ std::optional<DayFigures> figures_on(const plan::Plan& plan, int climate, plan::
   plan::Weather& weather = figures.weather;
   for (const plan::NamedDays& days : plan.weather) {
     if (date < days.from || date > days.to) continue;
+    figures.warmer_k += days.warmer_k;
     weather.max_c = days.max_c.value_or(weather.max_c);
     weather.min_c = days.min_c.value_or(weather.min_c);
     // One of them given alone may lie beyond the normal other one.
@@ -39,8 +40,8 @@ WeatherDay weather_day(const DayFigures& figures, plan::Date date, const Positio
                        double utc_offset_h) {
   const plan::Weather& weather = figures.weather;
   WeatherDay day;
-  day.max_c = weather.max_c;
-  day.min_c = weather.min_c;
+  day.max_c = weather.max_c + figures.warmer_k;
+  day.min_c = weather.min_c + figures.warmer_k;
   day.wind_m_s = weather.wind_m_s;
   day.vapour_kpa = weather.dew_point_c
                        ? models::saturation_vapour_pressure_kpa(*weather.dew_point_c)

@@ -22,6 +22,7 @@ struct WeatherDay {
 struct DayFigures {
   plan::Weather weather;
   models::RadiationFigure sun = models::RadiationFigure::monthly_mean;
+  double warmer_k = 0;  ///< on top, with no more vapour in the air
 };
 
 /// What a climate and the plan's named days give for a date. Nothing where the climate has no

@@ -49,10 +49,20 @@ struct SurfacePart {
   Surface surface = Surface::sealed;
   double distance_km = 0;
   std::optional<double> speed_km_h;  ///< own speed on this part
+  double fuel_factor = 1;            ///< more than usual, where answers make the going soft
 };
 
 struct At {
   int place = 0;
+  Mark mark{};
+};
+
+/// The way back from where a drive ends to where it began, where that is another road.
+struct WayBack {
+  double distance_km = 0;
+  std::vector<SurfacePart> surfaces;  ///< in the order they are met on the way back
+  std::optional<double> climb_m;
+  std::optional<double> descent_m;
   Mark mark{};
 };
 
@@ -63,6 +73,7 @@ struct Drive {
   std::optional<double> climb_m;
   std::optional<double> descent_m;
   std::optional<int> activity;  ///< index into Plan::activities
+  std::optional<WayBack> back;  ///< none: the way that was come
   Mark mark{};
 };
 

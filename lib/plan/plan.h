@@ -8,6 +8,7 @@
 #include "plan/food.h"
 #include "plan/itinerary.h"
 #include "plan/margin.h"
+#include "plan/mishaps.h"
 #include "plan/people.h"
 #include "plan/power.h"
 #include "plan/vehicle.h"
@@ -35,6 +36,7 @@ struct Plan {
   std::vector<NamedDays> weather;
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
+  Mishaps mishaps;
 };
 
 }  // namespace drystage::plan

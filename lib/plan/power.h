@@ -25,6 +25,7 @@ struct Bank {
   std::optional<double> efficiency;
   double mass_kg = 0;
   int vehicle = 0;
+  bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};
 };
 

@@ -56,6 +56,7 @@ Plan read_tree(Log& log, const Node& root) {
   needed("places", "names, positions and climates of places", read_places);
   needed("itinerary", "[{at: PLACE}, drive: {to: PLACE, ...}]", read_itinerary);
   read_margins(log, optional("margins"), plan);
+  read_mishaps(log, optional("mishaps"), plan);
   top.finish();
   return plan;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "plan/itinerary_reader.h"
 #include "units/format.h"
@@ -14,6 +15,14 @@ using units::Kind;
 
 constexpr double fastest_km_h = 130;  // common practice: above every limit for such a vehicle
 constexpr double height_tolerance_m = 100;
+
+// What a drive and another road back have in common.
+struct Road {
+  std::optional<double> distance_km;  // none if it could not be read
+  std::vector<SurfacePart> surfaces;
+  std::optional<double> climb_m;
+  std::optional<double> descent_m;
+};
 
 // Great-circle distance on a sphere of the Earth's mean radius (haversine formula).
 double straight_km(const Place& a, const Place& b) {
@@ -71,85 +80,30 @@ std::optional<std::vector<SurfacePart>> read_parts(Log& log, const Node& node, d
 }
 
 // Checks that the parts add up to the leg, and scales away the rounding that is let pass.
-void fit(Log& log, const Node& node, Drive& drive) {
+void fit(Log& log, const Node& node, double distance_km, std::vector<SurfacePart>& parts) {
   double sum_km = 0;
-  for (const SurfacePart& part : drive.surfaces) sum_km += part.distance_km;
-  const double tolerance_km = std::max(0.5, 0.01 * drive.distance_km);
-  if (std::abs(sum_km - drive.distance_km) > tolerance_km ||
-      (sum_km <= 0 && drive.distance_km > 0)) {
+  for (const SurfacePart& part : parts) sum_km += part.distance_km;
+  const double tolerance_km = std::max(0.5, 0.01 * distance_km);
+  if (std::abs(sum_km - distance_km) > tolerance_km || (sum_km <= 0 && distance_km > 0)) {
     log.error(node.spot,
               fmt::format("the surfaces add up to {}, but the distance is {}", km(sum_km),
-                          km(drive.distance_km)),
+                          km(distance_km)),
               "surfaces that add up to the distance, within 0.5 km or 1 %");
     return;
   }
   if (sum_km <= 0) return;
-  for (SurfacePart& part : drive.surfaces) part.distance_km *= drive.distance_km / sum_km;
-  std::erase_if(drive.surfaces, [](const SurfacePart& part) { return part.distance_km <= 0; });
+  for (SurfacePart& part : parts) part.distance_km *= distance_km / sum_km;
+  std::erase_if(parts, [](const SurfacePart& part) { return part.distance_km <= 0; });
 }
 
-void check_heights(Fields& fields, const Drive& drive, const Place& from, const Place& to) {
-  const double rise_m = to.elevation_m - from.elevation_m;
-  const auto warn = [&](std::string_view key, const std::string& what) {
-    fields.log().warning(
-        fields.get(key)->spot, what,
-        fmt::format("{} is {:.0f} m {} than {}", units::in_quotes(to.name), std::abs(rise_m),
-                    rise_m < 0 ? "lower" : "higher", units::in_quotes(from.name)));
-  };
-  if (drive.climb_m && drive.descent_m) {
-    const double given_m = *drive.climb_m - *drive.descent_m;
-    if (std::abs(given_m - rise_m) > height_tolerance_m) {
-      warn("climb", fmt::format("climb and descent leave the road {:.0f} m {} than it began",
-                                std::abs(given_m), given_m < 0 ? "lower" : "higher"));
-    }
-  } else if (drive.climb_m && *drive.climb_m < rise_m - height_tolerance_m) {
-    warn("climb", fmt::format("a climb of {} is too little", fields.get("climb")->text));
-  } else if (drive.descent_m && *drive.descent_m < -rise_m - height_tolerance_m) {
-    warn("descent", fmt::format("a descent of {} is too little", fields.get("descent")->text));
-  }
-}
-
-void check_ends(Fields& fields, const Drive& drive, bool has_distance, const Position& here,
-                const Plan& plan) {
-  constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
-  constexpr double least_km = 10;
-  if (drive.to < 0 || !here.known) return;
-  const Place& from = plan.places[static_cast<std::size_t>(here.place)];
-  const Place& to = plan.places[static_cast<std::size_t>(drive.to)];
+Road read_road(Fields& fields, const Limits& lengths) {
   Log& log = fields.log();
-  if (has_distance && drive.distance_km <= 0 && drive.to == here.place) {
-    log.error(fields.get("to")->spot,
-              fmt::format("a drive of no distance to {}, where you are already",
-                          units::in_quotes(to.name)),
-              "another place, or the distance of the round trip");
-  }
-  const double straight = straight_km(from, to);
-  if (has_distance && straight > least_km && drive.distance_km < least_share * straight) {
-    log.warning(fields.get("distance")->spot,
-                fmt::format("{} is shorter than the straight line from {} to {}, {}",
-                            fields.get("distance")->text, units::in_quotes(from.name),
-                            units::in_quotes(to.name), km(straight)),
-                {}, "are the distance and both positions right?");
-  }
-  check_heights(fields, drive, from, to);
-}
-
-}  // namespace
-
-Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
-  Drive made;
-  Fields fields(log, node, "a drive");
-  made.to = -1;
-  if (const Node* to = fields.need("to", "the name of a place")) {
-    made.to = read_place_name(log, *to, plan).value_or(-1);
-  }
-  static constexpr Limits leg{0, 20'000, false, "from 0 to 20 000 km"};
-  const auto distance = fields.need_quantity("distance", Kind::distance, leg);
-  made.distance_km = distance.value_or(0);
+  Road made;
+  made.distance_km = fields.need_quantity("distance", Kind::distance, lengths);
   if (const Node* surfaces = fields.need("surfaces", "{sealed: 90 km, gravel: 150 km}")) {
-    if (auto parts = read_parts(log, *surfaces, made.distance_km)) {
+    if (auto parts = read_parts(log, *surfaces, made.distance_km.value_or(0))) {
       made.surfaces = std::move(*parts);
-      if (distance) fit(log, *surfaces, made);
+      if (made.distance_km) fit(log, *surfaces, *made.distance_km, made.surfaces);
     }
   }
   if (const auto speed = fields.quantity("speed", Kind::speed, positive)) {
@@ -160,11 +114,107 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
   }
   made.climb_m = fields.quantity("climb", Kind::elevation, not_negative);
   made.descent_m = fields.quantity("descent", Kind::elevation, not_negative);
+  return made;
+}
+
+// Puts the road into a Drive or a WayBack.
+template <class Way>
+void lay(const Road& road, Way& way) {
+  way.distance_km = road.distance_km.value_or(0);
+  way.surfaces = road.surfaces;
+  way.climb_m = road.climb_m;
+  way.descent_m = road.descent_m;
+}
+
+void check_heights(Fields& fields, const Road& road, const Place& from, const Place& to) {
+  const double rise_m = to.elevation_m - from.elevation_m;
+  const auto warn = [&](std::string_view key, const std::string& what) {
+    fields.log().warning(
+        fields.get(key)->spot, what,
+        fmt::format("{} is {:.0f} m {} than {}", units::in_quotes(to.name), std::abs(rise_m),
+                    rise_m < 0 ? "lower" : "higher", units::in_quotes(from.name)));
+  };
+  if (road.climb_m && road.descent_m) {
+    const double given_m = *road.climb_m - *road.descent_m;
+    if (std::abs(given_m - rise_m) > height_tolerance_m) {
+      warn("climb", fmt::format("climb and descent leave the road {:.0f} m {} than it began",
+                                std::abs(given_m), given_m < 0 ? "lower" : "higher"));
+    }
+  } else if (road.climb_m && *road.climb_m < rise_m - height_tolerance_m) {
+    warn("climb", fmt::format("a climb of {} is too little", fields.get("climb")->text));
+  } else if (road.descent_m && *road.descent_m < -rise_m - height_tolerance_m) {
+    warn("descent", fmt::format("a descent of {} is too little", fields.get("descent")->text));
+  }
+}
+
+// Warns of what the two ends of the road make unlikely.
+void check_ends(Fields& fields, const Road& road, const Place& from, const Place& to) {
+  constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
+  constexpr double least_km = 10;
+  const double straight = straight_km(from, to);
+  if (road.distance_km && straight > least_km && *road.distance_km < least_share * straight) {
+    fields.log().warning(fields.get("distance")->spot,
+                         fmt::format("{} is shorter than the straight line from {} to {}, {}",
+                                     fields.get("distance")->text, units::in_quotes(from.name),
+                                     units::in_quotes(to.name), km(straight)),
+                         {}, "are the distance and both positions right?");
+  }
+  check_heights(fields, road, from, to);
+}
+
+// The other road home, from the end of a drive to its beginning; either may not be known.
+WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place* to) {
+  static constexpr Limits lengths{0, 20'000, true, "more than 0, up to 20 000 km"};
+  WayBack made;
+  made.mark = node.spot.mark;
+  Fields fields(log, node, "the way back");
+  const Road road = read_road(fields, lengths);
+  fields.finish();
+  if (from != nullptr && to != nullptr) {
+    if (from == to) {
+      log.error(node.spot,
+                fmt::format("a way back for a drive that ends where it began, at {}",
+                            units::in_quotes(to->name)),
+                R"("back" only for a drive to another place)");
+    } else {
+      check_ends(fields, road, *from, *to);
+    }
+  }
+  lay(road, made);
+  return made;
+}
+
+}  // namespace
+
+Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
+  static constexpr Limits lengths{0, 20'000, false, "from 0 to 20 000 km"};
+  const auto place = [&](bool known, int index) {
+    return known ? &plan.places[static_cast<std::size_t>(index)] : nullptr;
+  };
+  Drive made;
+  Fields fields(log, node, "a drive");
+  made.to = -1;
+  if (const Node* to = fields.need("to", "the name of a place")) {
+    made.to = read_place_name(log, *to, plan).value_or(-1);
+  }
+  const Road road = read_road(fields, lengths);
   if (const Node* activity = fields.get("activity")) {
     made.activity =
         read_reference(log, *activity, "activity", names_of(plan.activities), "activities");
   }
-  check_ends(fields, made, distance.has_value(), here, plan);
+  const Place* from = place(here.known, here.place);
+  const Place* to = place(made.to >= 0, made.to);
+  if (from != nullptr && to != nullptr) {
+    if (from == to && road.distance_km && *road.distance_km <= 0) {
+      log.error(fields.get("to")->spot,
+                fmt::format("a drive of no distance to {}, where you are already",
+                            units::in_quotes(to->name)),
+                "another place, or the distance of the round trip");
+    }
+    check_ends(fields, road, *from, *to);
+  }
+  lay(road, made);
+  if (const Node* back = fields.get("back")) made.back = read_way_back(log, *back, to, from);
   fields.finish();
   return made;
 }

@@ -1,7 +1,5 @@
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "plan/itinerary_reader.h"
 
 namespace drystage::plan {
@@ -70,13 +68,7 @@ Stay read_stay(Log& log, const Node& node, const Plan& plan) {
   Stay made;
   Fields fields(log, node, "a stay");
   if (const Node* nights = fields.need("nights", "3")) {
-    const auto count = read_number(log, *nights, "nights", limits, "nights");
-    if (count && std::floor(*count) != *count) {
-      log.error(nights->spot, fmt::format("nights: {} is not a whole number", nights->text),
-                "a whole number of nights");
-    } else if (count) {
-      made.nights = static_cast<int>(*count);
-    }
+    made.nights = read_whole_number(log, *nights, "nights", limits, "nights").value_or(1);
   }
   made.activity = read_activity_name(fields, plan);
   fields.finish();

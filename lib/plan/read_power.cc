@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "plan/sections.h"
 
@@ -186,13 +185,7 @@ void read_shedding(Fields& fields, Load& made) {
   made.never_shed = fields.yes_no_or("never_shed", false);
   const Node* shed = fields.get("shed");
   if (shed == nullptr) return;
-  const auto order = read_number(log, *shed, "shed", limits);
-  if (order && std::floor(*order) != *order) {
-    log.error(shed->spot, fmt::format("shed: {} is not a whole number", shed->text),
-              std::string(limits.words));
-  } else if (order) {
-    made.shed_order = static_cast<int>(*order);
-  }
+  made.shed_order = read_whole_number(log, *shed, "shed", limits).value_or(0);
   if (made.never_shed) {
     log.error(shed->spot,
               fmt::format("{} is never shed, so it has no place in the order", fields.what()),

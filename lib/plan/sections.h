@@ -27,6 +27,7 @@ void read_weather(Log& log, const Node& node, Plan& plan);
 void read_places(Log& log, const Node& node, Plan& plan);
 void read_itinerary(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
+void read_mishaps(Log& log, const Node& node, Plan& plan);
 
 /// Warnings that need the whole plan, which must be free of errors: a vehicle over its limit, a
 /// cabinet packed too full.

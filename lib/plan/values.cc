@@ -118,6 +118,18 @@ std::optional<double> read_number(Log& log, const Node& node, std::string_view n
   return number->value;
 }
 
+std::optional<int> read_whole_number(Log& log, const Node& node, std::string_view name,
+                                     const Limits& limits, std::string_view word) {
+  const auto number = read_number(log, node, name, limits, word);
+  if (!number) return std::nullopt;
+  if (std::floor(*number) != *number) {
+    log.error(node.spot, fmt::format("{}: {} is not a whole number", name, node.text),
+              fmt::format("a whole number, {}", limits.words));
+    return std::nullopt;
+  }
+  return static_cast<int>(*number);
+}
+
 std::optional<bool> read_yes_no(Log& log, const Node& node, std::string_view name) {
   static constexpr std::array<Word<bool>, 4> words{
       {{"yes", true}, {"no", false}, {"true", true}, {"false", false}}};

@@ -54,6 +54,10 @@ std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, std:
 std::optional<double> read_number(Log& log, const Node& node, std::string_view name,
                                   const Limits& limits, std::string_view word = {});
 
+/// The same for a number that must be whole.
+std::optional<int> read_whole_number(Log& log, const Node& node, std::string_view name,
+                                     const Limits& limits, std::string_view word = {});
+
 /// yes, no, true or false.
 std::optional<bool> read_yes_no(Log& log, const Node& node, std::string_view name);
 

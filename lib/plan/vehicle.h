@@ -31,6 +31,7 @@ struct Tank {
   double unusable_l = 0;
   double empty_kg = 0;  ///< a can's own mass; a fitted tank's is part of the vehicle
   std::optional<double> position_m{};
+  bool lost = false;  ///< broken, with nothing in it: said by answers alone
   Mark mark{};
 };
 
@@ -55,6 +56,7 @@ struct Vehicle {
   double engine_efficiency = 0;    ///< 0: the usual one for the fuel (docs/models.md)
   double idle_l_h = 0;             ///< use per engine-hour on top of the work at the wheels
   std::vector<ObservedUse> observed;
+  bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};
 };
 

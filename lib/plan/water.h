@@ -23,6 +23,8 @@ struct Container {
   double empty_kg = 0;
   int vehicle = 0;
   std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
+  bool lost = false;   ///< broken, with nothing in it: said by answers alone, as is the next
+  bool moved = false;  ///< carried over from a vehicle that was left behind
   Mark mark{};
 };
 

@@ -34,6 +34,7 @@ struct NamedDays {
   Date from;
   Date to;  ///< inclusive
   std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
+  double warmer_k = 0;  ///< on top of all this, at the same vapour: a heat wave of an answer's
   Mark mark{};
 };
 

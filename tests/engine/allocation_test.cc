@@ -47,18 +47,12 @@ void operator delete[](void* memory, const std::nothrow_t& /*tag*/) noexcept { s
 namespace drystage {
 namespace {
 
-namespace reserves = engine::reserves;
-
 /// Allocations made by all the steps of one trip.
 std::size_t allocations_of_the_steps(const engine::Course& course) {
   engine::Record record = engine::blank_record(course);
-  engine::Run run(course, record);
-  std::tuple states{reserves::Water::begin(std::get<0>(course.families), run),
-                    reserves::Fuel::begin(std::get<1>(course.families), run),
-                    reserves::Power::begin(std::get<2>(course.families), run),
-                    reserves::Food::begin(std::get<3>(course.families), run)};
+  engine::Engine::Standing standing = engine::Engine::begin(course, record);
   const std::size_t before = allocations.load();
-  engine::Engine::step_all(course, run, states);
+  engine::Engine::go_on(course, standing, course.timeline->steps.size());
   return allocations.load() - before;
 }
 

@@ -134,16 +134,11 @@ RC_GTEST_PROP(Conservation, LedgersOfHeatAndChargeEndWhereTheModelsDo, ()) {
   const Trip trip = random_trip();
   const engine::Course& course = trip.course;
   engine::Record record = engine::blank_record(course);
-  engine::Run run(course, record);
   const auto& power = std::get<engine::reserves::Power::Compiled>(course.families);
-  std::tuple states{
-      engine::reserves::Water::begin(std::get<0>(course.families), run),
-      engine::reserves::Fuel::begin(std::get<1>(course.families), run),
-      engine::reserves::Power::begin(std::get<2>(course.families), run),
-      engine::reserves::Food::begin(std::get<3>(course.families), run),
-  };
-  Engine::step_all(course, run, states);
-  const auto& state = std::get<engine::reserves::Power::State>(states);
+  Engine::Standing standing = Engine::begin(course, record);
+  Engine::go_on(course, standing, course.timeline->steps.size());
+  const engine::Run& run = standing.run;
+  const auto& state = std::get<engine::reserves::Power::State>(standing.states);
   for (std::size_t c = 0; c < power.cabinets.size(); ++c) {
     const auto& cabinet = power.cabinets[c];
     const auto heat = static_cast<std::size_t>(cabinet.heat);

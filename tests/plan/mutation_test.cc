@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <iterator>
 #include <random>
 
 #include "plan_text.h"
@@ -72,6 +73,17 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
       for (const SurfacePart& part : drive->surfaces) sum_km += part.distance_km;
       ASSERT_NEAR(sum_km, drive->distance_km, 1e-6) << text;
       ASSERT_LT(drive->to, static_cast<int>(plan.places.size())) << text;
+      if (!drive->back) continue;
+      ASSERT_GT(drive->back->distance_km, 0) << text;
+      double back_km = 0;
+      for (const SurfacePart& part : drive->back->surfaces) back_km += part.distance_km;
+      ASSERT_NEAR(back_km, drive->back->distance_km, 1e-6) << text;
+    }
+    for (const OwnMishap& own : plan.mishaps.own) {
+      for (const int c : own.containers) ASSERT_LT(c, std::ssize(plan.water.containers)) << text;
+      for (const int c : own.cabinets) ASSERT_LT(c, std::ssize(plan.cold)) << text;
+      for (const int c : own.chargers) ASSERT_LT(c, std::ssize(plan.power.chargers)) << text;
+      ASSERT_EQ(own.hotter_k > 0, own.hot_days > 0) << text;
     }
   }
   EXPECT_GT(plans, 50);

@@ -149,7 +149,7 @@ TEST(OddValues, AreNotWhatIsMerelyUnconfirmedOrLarge) {
   EXPECT_TRUE(read_text(whole_plan()).diagnostics.empty());
   // A tank that is not called a can may be large.
   EXPECT_TRUE(
-      read_text(whole_plan_with("name: main tank, holds: 80 L", "name: canister, holds: 90 L"))
+      read_text(whole_plan_with("name: body tank, holds: 90 L", "name: canister, holds: 90 L"))
           .diagnostics.empty());
 }
 

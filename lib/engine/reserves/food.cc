@@ -189,8 +189,9 @@ double restock(const Food::Compiled& compiled, Food::State& state, Run& run, std
   return part;
 }
 
-/// Where bought meals go, if any are ordered by number: room for all the orders, and where one asks
-/// for what is needed, for the whole trip and its margin.
+/// Where bought meals go: room for all that are ordered by number, and where an order asks for what
+/// is needed, for the whole trip and its margin. It is there even when nothing is ordered, so that
+/// plans which differ in their stops alone have the same stores.
 void add_bought(Food::Compiled& compiled, CourseBase& course) {
   double room = 0;
   bool needed = false;
@@ -204,7 +205,6 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
     room += rule.fixed + rule.days * course.timeline->heres.front().meals;
     for (const TimeStep& step : course.timeline->steps) room += step.meals;
   }
-  if (room <= 0) return;
   compiled.bought = static_cast<int>(compiled.items.size());
   Food::Item bought{.kg_per_meal = bought_kg_per_meal};
   bought.store = add_store(course, {.name = "bought food",
@@ -273,6 +273,21 @@ void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeS
   eat(compiled, state, run, step);
   run.use_per_day(compiled.reserve) =
       run.course().timeline->heres[static_cast<std::size_t>(step.here)].meals;
+  publish(compiled, run);
+}
+
+void Food::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
+  if (reserve != compiled.reserve) return;
+  const double now = run.reserve_level(reserve);
+  // Each item in proportion: whoever has eaten more has eaten of everything.
+  for (const Item& item : compiled.items) {
+    const double meals = run.level(item.store);
+    const double wanted = now > 0 ? meals * level / now : 0;
+    if (wanted > meals) run.gain(item.store, reserve, wanted - meals);
+    if (wanted < meals) run.lose(item.store, reserve, meals - wanted);
+  }
+  if (now <= 0) run.gain(compiled.items.back().store, reserve, level);
+  state.eating = -1;
   publish(compiled, run);
 }
 

@@ -16,13 +16,13 @@ Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const models::D
     const models::FuelDemand demand =
         fuel_demand(vehicle, train, part.surface, part.speed_km_h, part.distance_km, part.climb_m,
                     0, part.air_density_kg_m3);
-    sum.fixed_l += demand.fixed_l / leg.distance_km;
-    sum.per_kg_l += demand.per_kg_l / leg.distance_km;
+    sum.fixed_l += demand.fixed_l * part.fuel_factor / leg.distance_km;
+    sum.per_kg_l += demand.per_kg_l * part.fuel_factor / leg.distance_km;
   }
   return sum;
 }
 
-void set_level(const Fuel::Vehicle& vehicle, Run& run) {
+void sum_up(const Fuel::Vehicle& vehicle, Run& run) {
   double usable = 0;
   for (const Fuel::Tank& tank : vehicle.tanks) {
     usable += std::max(0.0, run.level(tank.store) - tank.unusable_l);
@@ -70,6 +70,48 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
   run.use_per_day(vehicle.reserve) = per_day;
 }
 
+models::FuelDemand times(models::FuelDemand demand, double factor) {
+  demand.fixed_l *= factor;
+  demand.per_kg_l *= factor;
+  return demand;
+}
+
+/// A vehicle left behind burns nothing, and nobody asks what is in it.
+void leave_behind(Fuel::Vehicle& vehicle, CourseBase& course) {
+  std::size_t grounds = 0;
+  for (const Leg& leg : course.timeline->legs) grounds += leg.parts.size();
+  vehicle.lost = true;
+  vehicle.pieces.resize(course.timeline->pieces.size());
+  vehicle.legs.resize(course.timeline->legs.size());
+  vehicle.grounds.resize(grounds);
+  course.reserves[static_cast<std::size_t>(vehicle.reserve)].margin = {};
+}
+
+/// Cans of a vehicle left behind are carried over to one that burns the same fuel.
+void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& course) {
+  for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
+    Fuel::Vehicle& left = compiled.vehicles[v];
+    if (!left.lost) continue;
+    for (std::size_t u = 0; u < compiled.vehicles.size() && left.taker < 0; ++u) {
+      const bool same = plan.vehicles[u].fuel == plan.vehicles[v].fuel;
+      if (same && !compiled.vehicles[u].lost) left.taker = static_cast<int>(u);
+    }
+    if (left.taker < 0) continue;
+    std::vector<Fuel::Tank> stays;
+    for (std::size_t t = 0; t < left.tanks.size(); ++t) {
+      if (plan.vehicles[v].tanks[t].empty_kg <= 0) {
+        stays.push_back(left.tanks[t]);
+        continue;
+      }
+      Fuel::Tank can = left.tanks[t];
+      can.came_from = left.reserve;
+      course.stores[static_cast<std::size_t>(can.store)].vehicle = left.taker;
+      compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks.push_back(can);
+    }
+    left.tanks = stays;
+  }
+}
+
 Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
   const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
   const models::Drivetrain train = drivetrain(vehicle);
@@ -84,7 +126,9 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
                            .initial = tank.filled_l,
                            .kg_per_unit = diesel ? models::diesel_kg_l : models::petrol_kg_l,
                            .vehicle = index});
-    out.tanks.push_back({.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.holds_l});
+    out.tanks.push_back({.store = store,
+                         .unusable_l = tank.lost ? 0 : tank.unusable_l,
+                         .holds_l = tank.lost ? 0 : tank.holds_l});
     usable_l += tank.holds_l - tank.unusable_l;
   }
   out.reserve = add_reserve(
@@ -97,20 +141,45 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
        .life_supporting = true,
        .commodity = vehicle.fuel == FuelKind::diesel ? Commodity::diesel : Commodity::petrol,
        .vehicle = index});
+  if (vehicle.lost) {
+    leave_behind(out, course);
+    return out;
+  }
   for (const RoadPiece& piece : course.timeline->pieces) {
-    out.pieces.push_back(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h,
-                                     piece.distance_km, piece.climb_m, piece.descent_m,
-                                     piece.air_density_kg_m3));
+    out.pieces.push_back(
+        times(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h, piece.distance_km,
+                          piece.climb_m, piece.descent_m, piece.air_density_kg_m3),
+              piece.fuel_factor));
   }
   for (const Leg& leg : course.timeline->legs) {
     out.legs.push_back(per_km(leg, vehicle, train));
     for (const RoadPiece& part : leg.parts) {
-      const models::FuelDemand level = fuel_demand(vehicle, train, part.surface, part.speed_km_h, 1,
-                                                   0, 0, part.air_density_kg_m3);
+      const models::FuelDemand level =
+          times(fuel_demand(vehicle, train, part.surface, part.speed_km_h, 1, 0, 0,
+                            part.air_density_kg_m3),
+                part.fuel_factor);
       out.grounds.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
     }
   }
   return out;
+}
+
+/// Pours what a tank of a vehicle left behind gives into whatever has room; the rest is lost.
+void pour_over(const Fuel::Compiled& compiled, const Fuel::Vehicle& left, const Fuel::Tank& tank,
+               Run& run) {
+  if (left.taker >= 0) {
+    const Fuel::Vehicle& taker = compiled.vehicles[static_cast<std::size_t>(left.taker)];
+    for (const Fuel::Tank& other : taker.tanks) {
+      const double part =
+          std::min(run.level(tank.store) - tank.unusable_l, other.holds_l - run.level(other.store));
+      if (part <= 0) continue;
+      run.lose(tank.store, left.reserve, part);
+      run.gain(other.store, taker.reserve, part);
+    }
+  }
+  const double usable = std::max(0.0, run.level(tank.store) - tank.unusable_l);
+  run.lose(tank.store, left.reserve, usable);
+  run.lose(tank.store, Run::no_reserve, run.level(tank.store));
 }
 
 }  // namespace
@@ -120,6 +189,7 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
   for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
     compiled.vehicles.push_back(compile_vehicle(plan, static_cast<int>(v), course));
   }
+  carry_over(compiled, plan, course);
   compiled.generators = generators(plan);
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
@@ -129,7 +199,7 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
 }
 
 Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
-  for (const Vehicle& vehicle : compiled.vehicles) set_level(vehicle, run);
+  for (const Vehicle& vehicle : compiled.vehicles) sum_up(vehicle, run);
   return {};
 }
 
@@ -172,6 +242,39 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     share = wanted > 0 ? got / wanted : (hours > 0 ? 1.0 : 0.0);
     if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, step.from_h, generator.charger);
     run.fall_short(vehicle.reserve, wanted - got, step.from_h);
+  }
+}
+
+void Fuel::conform(const Compiled& compiled, State& /*state*/, Run& run) {
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    for (const Tank& tank : vehicle.tanks) {
+      const double usable = std::max(0.0, run.level(tank.store) - tank.unusable_l);
+      if (tank.came_from >= 0) {
+        run.reassign(tank.came_from, vehicle.reserve,
+                     std::min(usable, std::max(0.0, run.reserve_level(tank.came_from))));
+      }
+      const double lost = run.level(tank.store) - tank.holds_l;
+      if (lost <= 0) continue;
+      const double counted = std::min(lost, run.reserve_level(vehicle.reserve));
+      run.lose(tank.store, vehicle.reserve, counted);
+      run.lose(tank.store, Run::no_reserve, lost - counted);
+    }
+  }
+  for (const Vehicle& left : compiled.vehicles) {
+    if (!left.lost) continue;
+    for (const Tank& tank : left.tanks) pour_over(compiled, left, tank, run);
+  }
+}
+
+void Fuel::set_level(const Compiled& compiled, State& /*state*/, Run& run, int reserve,
+                     double level) {
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    if (vehicle.reserve != reserve) continue;
+    std::vector<Run::Vessel> vessels;
+    for (const Tank& tank : vehicle.tanks) {
+      vessels.push_back({.store = tank.store, .holds = tank.holds_l, .unusable = tank.unusable_l});
+    }
+    run.set_level(vessels, reserve, level);
   }
 }
 

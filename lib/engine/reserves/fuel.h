@@ -17,6 +17,7 @@ struct Fuel {
     int store = 0;
     double unusable_l = 0;
     double holds_l = 0;
+    int came_from = -1;  ///< reserve of the vehicle left behind from which a can was taken over
   };
 
   /// Litres per km as fixed + per_kg x mass: of a leg with its climbs, or of a surface.
@@ -31,6 +32,8 @@ struct Fuel {
     std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
     std::vector<PerKm> legs;                 ///< by Timeline::legs
     std::vector<PerKm> grounds;              ///< by part of every leg: its surface, on the level
+    bool lost = false;                       ///< left behind: drives no more
+    int taker = -1;                          ///< then: the vehicle that takes its fuel
   };
 
   struct Compiled {
@@ -44,6 +47,9 @@ struct Fuel {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void conform(const Compiled& compiled, State& state, Run& run);
+  static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
+                        double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                       double lacking);
 };

@@ -352,8 +352,9 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     const Cabinet& cabinet = compiled.cabinets[c];
     settle_contents(cabinet, state.cabinets[c], run, c);
     state.before[c] = state.cabinets[c];
-    const bool on =
+    const bool served =
         cabinet.bank < 0 || state.disconnected[static_cast<std::size_t>(cabinet.bank)] == 0;
+    const bool on = served && !cabinet.stopped;
     state.flows[c] = models::step_cabinet(cabinet.params, state.cabinets[c],
                                           ambient_c(cabinet, step), step.dt_h, on);
   }
@@ -366,7 +367,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     if (state.disconnected[b] == 0) continue;
     for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
       const Cabinet& cabinet = compiled.cabinets[c];
-      if (cabinet.bank != static_cast<int>(b)) continue;
+      if (cabinet.bank != static_cast<int>(b) || cabinet.stopped) continue;
       state.cabinets[c] = state.before[c];
       state.flows[c] =
           step_served(cabinet, state.cabinets[c], ambient_c(cabinet, step), step.dt_h, served);
@@ -376,6 +377,31 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     publish(compiled.cabinets[c], state.before[c], state.cabinets[c], state.flows[c], run, step, c);
   }
   set_levels(compiled, state, run, step);
+}
+
+void Power::conform(const Compiled& compiled, State& state, Run& run) {
+  for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    const Bank& bank = compiled.banks[b];
+    const double room_ah = bank.lost ? 0 : bank.params.capacity_ah;
+    const double lost_ah = state.charge_ah[b] - room_ah;
+    if (lost_ah <= 0) continue;
+    state.charge_ah[b] = room_ah;
+    run.lose(bank.store, bank.reserve, lost_ah);
+    if (bank.lost) state.disconnected[b] = 1;
+  }
+}
+
+void Power::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
+  for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    const Bank& bank = compiled.banks[b];
+    if (bank.reserve != reserve) continue;
+    const double more_ah = level - state.charge_ah[b];
+    state.charge_ah[b] = level;
+    if (more_ah > 0) run.gain(bank.store, bank.reserve, more_ah);
+    if (more_ah < 0) run.lose(bank.store, bank.reserve, -more_ah);
+    // A bank found above its cut-off has not been cut off.
+    if (level > bank.cut_off_ah) state.disconnected[b] = 0;
+  }
 }
 
 }  // namespace drystage::engine::reserves

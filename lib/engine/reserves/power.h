@@ -27,6 +27,7 @@ struct Power {
     models::BatteryParams params;
     double cut_off_ah = 0;  ///< at 25 °C, as are the next and those of the loads
     double reconnect_ah = 0;
+    bool lost = false;  ///< left behind
   };
 
   struct Cabinet {
@@ -42,6 +43,7 @@ struct Power {
     double above_ambient_k = 0;
     plan::While above_when = plan::While::always;
     bool freezer_only = false;  ///< judged by its frozen goods
+    bool stopped = false;       ///< its compressor has failed
     double limit_c = 5;         ///< what hold-over counts to
   };
 
@@ -81,6 +83,9 @@ struct Power {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void conform(const Compiled& compiled, State& state, Run& run);
+  static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
+                        double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                       double lacking);
 };

@@ -62,6 +62,8 @@ Power::Bank compile_bank(const plan::Bank& bank, const plan::Plan& plan, CourseB
                              .capacity = bank.capacity_ah,
                              .empty_at = out.cut_off_ah},
                             {.kind = plan::MarginKind::share, .value = bank.floor});
+  out.lost = bank.lost;
+  if (bank.lost) course.reserves[static_cast<std::size_t>(out.reserve)].margin = {};
   return out;
 }
 
@@ -160,6 +162,7 @@ Power::Cabinet compile_cabinet(const plan::Plan& plan, int index, CourseBase& co
     out.params.compressor = models::rated_compressor(rated, cabinet.running_w.value_or(0));
     if (!plan.power.banks.empty()) out.bank = cabinet.bank;
   }
+  out.stopped = cabinet.stopped;
   out.params.leak_w_per_k = cabinet.heat_leak_w_k.value_or(models::rated_leak_w_per_k(rated));
   out.above_ambient_k = cabinet.above_ambient_k;
   out.above_when = cabinet.above_ambient_while;
@@ -304,7 +307,7 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const Timeline& 
       row[bank] += standing_wh(load) / out.banks[bank].params.voltage_v;
     }
     for (const Power::Cabinet& cabinet : out.cabinets) {
-      if (cabinet.bank < 0) continue;
+      if (cabinet.bank < 0 || cabinet.stopped) continue;
       const auto bank = static_cast<std::size_t>(cabinet.bank);
       const double above_k = cabinet.above_when == While::driving ? 0 : cabinet.above_ambient_k;
       for (const double air_c : timeline.heres[h].air_c) {

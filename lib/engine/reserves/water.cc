@@ -18,9 +18,10 @@ void add_can(const plan::Container& can, Water::Compiled& compiled, CourseBase& 
                                        .vehicle = can.vehicle});
   const bool brackish = can.quality == WaterQuality::brackish;
   compiled.cans.push_back({.store = store,
-                           .holds_l = can.holds_l,
+                           .holds_l = can.lost ? 0 : can.holds_l,
                            .drinking = can.use == WaterUse::drinking && !brackish,
-                           .brackish = brackish});
+                           .brackish = brackish,
+                           .moved_into = can.moved ? can.vehicle : -1});
 }
 
 int reserve_of(const Water::Compiled& compiled, const Water::CanState& can) {
@@ -172,6 +173,29 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
     run.fall_short(compiled.utility, step.utility_l - got, step.from_h);
     run.use_per_day(compiled.utility) = here.utility_l;
   }
+}
+
+void Water::conform(const Compiled& compiled, State& state, Run& run) {
+  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
+    const Can& can = compiled.cans[i];
+    double lost = run.level(can.store) - can.holds_l;
+    // What a vehicle takes over and may not carry: utility water goes first.
+    if (can.moved_into >= 0 && !state.cans[i].drinking) {
+      lost = std::max(lost, std::min(run.level(can.store), run.over_limit_kg(can.moved_into)));
+    }
+    if (lost > 0) run.lose(can.store, reserve_of(compiled, state.cans[i]), lost);
+  }
+}
+
+void Water::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
+  const bool drinking = reserve == compiled.drinking;
+  if (reserve < 0 || (!drinking && reserve != compiled.utility)) return;
+  std::vector<Run::Vessel> vessels;
+  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
+    if (state.cans[i].drinking != drinking) continue;
+    vessels.push_back({.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l});
+  }
+  run.set_level(vessels, reserve, level);
 }
 
 }  // namespace drystage::engine::reserves

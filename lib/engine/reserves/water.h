@@ -18,6 +18,7 @@ struct Water {
     double holds_l = 0;
     bool drinking = true;
     bool brackish = false;
+    int moved_into = -1;  ///< vehicle that has taken it over from one that was left behind
   };
 
   struct Compiled {
@@ -40,6 +41,9 @@ struct Water {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void conform(const Compiled& compiled, State& state, Run& run);
+  static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
+                        double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                       double lacking);
 };

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "engine/spot.h"
+
+namespace drystage::answers {
+
+/// A time of the trip and where the party is then.
+struct Moment {
+  int day = 0;      ///< 0-based
+  double hour = 0;  ///< local clock
+  engine::Spot at;
+  double done_km = 0;   ///< of the leg under way; 0 at a place
+  double to_go_km = 0;  ///< of the same leg; 0 at a place
+};
+
+}  // namespace drystage::answers
