@@ -15,6 +15,9 @@ ExitStatus run_command(const CommonOptions& options);
 /// Is the file right? Every error at once, each with its line.
 ExitStatus check_command(const CommonOptions& options);
 
+/// What must be left each morning, and where is the last place to turn back?
+ExitStatus needs_command(const CommonOptions& options);
+
 /// A command: its name, the question it answers, what it takes and what it does.
 struct Command {
   const char* name;
@@ -23,12 +26,16 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 2> commands{{
+inline constexpr std::array<Command, 3> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
      {.formats = true, .wide = true},
      run_command},
     {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
+    {"needs",
+     "What must be left each morning, and where is the last place to turn back?",
+     {.formats = true, .wide = true},
+     needs_command},
 }};
 
 }  // namespace drystage::cli

@@ -10,6 +10,7 @@
 #include "exit_status.h"
 #include "options.h"
 #include "output.h"
+#include "report/layout.h"
 #include "units/text.h"
 
 namespace drystage::cli {
@@ -22,14 +23,15 @@ std::string usage() {
       "self-built vehicle in remote country.\n\n"
       "Commands:\n";
   for (const Command& command : commands) {
-    text += fmt::format("  {:8} {}\n", command.name, command.question);
+    text += report::wrap_after(fmt::format("  {:8} ", command.name), command.question, 80);
   }
   return text +
          "\n`drystage COMMAND --help` shows what a command takes; `drystage --version`\n"
          "the version.\n\n"
-         "Exit status: 0 every reserve keeps its margin; 1 some reserve does not;\n"
-         "2 the plan or the command line is wrong; 3 a file could not be read or\n"
-         "written; 70 a fault of drystage itself.\n";
+         "Exit status: 0 every reserve keeps its margin (mishaps: no single one runs\n"
+         "drinking water or fuel dry); 1 that is not so; 2 the plan or the command\n"
+         "line is wrong; 3 a file could not be read or written; 70 a fault of\n"
+         "drystage itself.\n";
 }
 
 std::string command_help(const Command& command) {
@@ -41,8 +43,10 @@ std::string command_help(const Command& command) {
     options.erase(at, 1);
   }
   if (!options.ends_with('\n')) options += '\n';
-  return fmt::format("Usage: drystage {} PLAN.yaml [options]\n\n{}.\n\n{}", command.name,
-                     command.question, options);
+  std::string question = command.question;
+  if (!question.ends_with('?')) question += '.';
+  return fmt::format("Usage: drystage {} PLAN.yaml [options]\n\n{}\n\n{}", command.name, question,
+                     options);
 }
 
 const Command& find(const std::string& name) {

@@ -3,13 +3,17 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
+#include <charconv>
 #include <cstdlib>
 #include <filesystem>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 #include "color.h"
+#include "plan/words.h"
 #include "units/text.h"
 
 namespace drystage::cli {
@@ -39,6 +43,77 @@ plan::Override override_of(const std::string& text) {
         fmt::format("--set {}: expected path=value, as in --set \"people[0].mass=70 kg\"", text));
   }
   return {.path = text.substr(0, equals), .value = text.substr(equals + 1)};
+}
+
+/// A whole number of 1 or more and at most `most`, and nothing else.
+std::optional<int> count(std::string_view text, int most) {
+  int number = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return number >= 1 && number <= most ? std::optional(number) : std::nullopt;
+}
+
+plan::MishapKind kind_of(const std::string& word) {
+  const auto texts = plan::texts(plan::mishap_words);
+  const auto* const found = std::ranges::find(texts, word);
+  if (found != texts.end()) {
+    return plan::mishap_words.at(static_cast<std::size_t>(found - texts.begin())).value;
+  }
+  const std::string guess = plan::did_you_mean(word, texts);
+  throw UsageError(fmt::format("--only {}: no such kind of mishap{}{}; expected {}", word,
+                               guess.empty() ? "" : "; ", guess, plan::one_of(texts)));
+}
+
+/// Kinds with commas between, each taken once.
+void add_kinds(std::string_view list, std::vector<plan::MishapKind>& kinds) {
+  while (true) {
+    const std::size_t comma = std::min(list.find(','), list.size());
+    const plan::MishapKind kind = kind_of(std::string(list.substr(0, comma)));
+    if (std::ranges::find(kinds, kind) == kinds.end()) kinds.push_back(kind);
+    if (comma == list.size()) return;
+    list.remove_prefix(comma + 1);
+  }
+}
+
+std::pair<int, int> days_of(const std::string& text) {
+  constexpr int most = 1'000'000;
+  const std::size_t dash = text.find('-');
+  const auto first = count(text.substr(0, dash), most);
+  const auto last = dash == std::string::npos ? first : count(text.substr(dash + 1), most);
+  if (!first || !last) {
+    throw UsageError(fmt::format(
+        "--days {}: expected a day of the trip, or the first and the last of several, as in "
+        "--days 4 or --days 3-5",
+        text));
+  }
+  if (*first > *last) {
+    throw UsageError(
+        fmt::format("--days {}: the first day comes after the last; did you mean "
+                    "--days {}-{}?",
+                    text, *last, *first));
+  }
+  return {*first, *last};
+}
+
+std::size_t jobs_of(const std::string& text) {
+  constexpr int most = 1024;
+  const auto jobs = count(text, most);
+  if (!jobs) {
+    throw UsageError(
+        fmt::format("--jobs {}: expected a number of threads, from 1 to {}", text, most));
+  }
+  return static_cast<std::size_t>(*jobs);
+}
+
+void read_mishaps(const po::variables_map& values, CommonOptions& options) {
+  options.two = values.count("two") > 0;
+  if (values.count("only") > 0) {
+    for (const std::string& list : values["only"].as<std::vector<std::string>>()) {
+      add_kinds(list, options.only);
+    }
+  }
+  if (values.count("days") > 0) options.days = days_of(values["days"].as<std::string>());
+  if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
 }
 
 CommonOptions read(const po::variables_map& values) {
@@ -81,6 +156,7 @@ CommonOptions read(const po::variables_map& values) {
       options.output.empty() ? wants_color(color, STDOUT_FILENO) : color == Color::always;
   options.color_errors = wants_color(color, STDERR_FILENO);
   options.wide = values.count("wide") > 0;
+  read_mishaps(values, options);
   return options;
 }
 
@@ -109,7 +185,22 @@ po::options_description describe(const Takes& takes) {
     add("units", po::value<std::string>()->value_name("UNITS"),
         "metric, us or imperial: what the table shows; csv and json are metric");
   }
-  if (takes.wide) add("wide", "show every reserve, however wide the table");
+  if (takes.wide) add("wide", "show all there is, however wide the table");
+  if (takes.mishaps) {
+    std::string kinds;
+    for (const std::string_view text : plan::texts(plan::mishap_words)) {
+      kinds += (kinds.empty() ? "" : ", ") + std::string(text);
+    }
+    add("two", "try every two of them together as well");
+    add("only", po::value<std::vector<std::string>>()->value_name("KIND,...")->composing(),
+        ("try these kinds alone: " + kinds + "; may be repeated").c_str());
+    add("days", po::value<std::string>()->value_name("FIRST-LAST"),
+        "let them strike on these days alone: 4, or 3-5");
+  }
+  if (takes.jobs) {
+    add("jobs", po::value<std::string>()->value_name("N"),
+        "use so many threads; without it as many as there are");
+  }
   add("output", po::value<std::string>()->value_name("FILE"),
       "write there instead of to standard output; whole or not at all");
   add("set", po::value<std::vector<std::string>>()->value_name("PATH=VALUE")->composing(),

@@ -1,10 +1,14 @@
 #pragma once
 
 #include <boost/program_options.hpp>
+#include <cstddef>
+#include <optional>
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "plan/mishaps.h"
 #include "plan/override.h"
 #include "units/format.h"
 
@@ -29,12 +33,19 @@ struct CommonOptions {
   bool color_errors = false;  ///< on standard error
   bool wide = false;
   bool help = false;
+  // Of mishaps alone:
+  bool two = false;                           ///< every pair too
+  std::vector<plan::MishapKind> only{};       ///< each once; empty: all
+  std::optional<std::pair<int, int>> days{};  ///< first and last, counted from 1
+  std::optional<std::size_t> jobs{};          ///< threads; none: as many as there are
 };
 
 /// Which options a command takes beside the plan and those that all take.
 struct Takes {
   bool formats = false;
   bool wide = false;
+  bool mishaps = false;  ///< which mishaps to try, and when
+  bool jobs = false;     ///< how many threads
 };
 
 /// The options as Boost describes them.

@@ -3,7 +3,7 @@
 
 # To build the program.
 build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-options-dev
-  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev"
+  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev"
 
 # To build and run the tests as well.
 test_packages="libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev

@@ -8,21 +8,13 @@
 #include "engine/spot.h"
 #include "plan/utf8.h"
 #include "report/layout.h"
+#include "report/page.h"
 #include "report/words.h"
 
 namespace drystage::report {
 namespace {
 
-constexpr int page_columns = 80;
 constexpr int least_place_columns = 8;
-
-std::string paint(const std::string& text, bool breached, bool color) {
-  return breached && color ? "\x1b[1;31m" + text + "\x1b[0m" : text;
-}
-
-std::string strong(const std::string& text, bool color) {
-  return color ? "\x1b[1m" + text + "\x1b[0m" : text;
-}
 
 int widest(const std::vector<std::string>& texts) {
   int width = 0;
@@ -189,7 +181,8 @@ class Table {
       const std::string left = (breached ? "!" : "") + columns.left.cells[day];
       const std::string figures = right(left, columns.left.width() + 1) + " " +
                                   right(columns.lasts.cells[day], columns.lasts.width());
-      text += paint(right(figures, columns.width()), breached, options_.color);
+      const std::string cells = right(figures, columns.width());
+      text += breached ? alarming(cells, options_.color) : cells;
     }
     return text + "\n";
   }

@@ -7,6 +7,7 @@
 
 #include "report/event_words.h"
 #include "report/layout.h"
+#include "report/page.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -14,8 +15,6 @@ namespace {
 
 using engine::Event;
 using engine::EventKind;
-
-constexpr int page_columns = 80;
 
 /// An event and what came after it of the same.
 struct Told {

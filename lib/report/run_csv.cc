@@ -1,32 +1,11 @@
-#include <cmath>
 #include <string_view>
 
+#include "report/csv.h"
 #include "report/run_report.h"
 #include "report/words.h"
 
 namespace drystage::report {
 namespace {
-
-/// A cell of text. One that a spreadsheet could take for a formula gets an apostrophe before it,
-/// which spreadsheets read as "this is text".
-std::string cell(std::string_view text) {
-  constexpr std::string_view formula_starts = "=+-@\t\r";
-  std::string out;
-  if (!text.empty() && formula_starts.find(text.front()) != std::string_view::npos) out = "'";
-  out += text;
-  if (out.find_first_of(",\"\r\n") == std::string::npos) return out;
-  std::string quoted = "\"";
-  for (const char c : out) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + "\"";
-}
-
-std::string number(double value) {
-  constexpr int digits = 4;
-  return std::isfinite(value) ? units::format_number(value, units::decimals(digits)) : "";
-}
 
 constexpr std::string_view header =
     "day,date,reserve,unit,start,gained,used,lost,end,lowest,left,margin,short,endurance,"

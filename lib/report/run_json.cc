@@ -1,20 +1,11 @@
-#include <cmath>
-#include <nlohmann/json.hpp>
-
 #include "engine/spot.h"
 #include "report/event_words.h"
+#include "report/json.h"
 #include "report/run_report.h"
 #include "report/words.h"
 
 namespace drystage::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-constexpr int indent = 2;
-
-/// A number, or null where there is none to give (an endurance without end).
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
 Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
   if (!first) return nullptr;
@@ -69,7 +60,7 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
   out["lowest"] = day.lowest;
   out["left"] = day.left;
   out["margin"] = day.margin;
-  out["endurance"] = number(day.endurance);
+  out["endurance"] = json_number(day.endurance);
   out["short"] = day.short_of;
   out["breached"] = day.breach_h >= 0;
   return out;
@@ -126,18 +117,11 @@ std::string run_json(const RunAnswer& answer) {
         {"holds", answer.without_unconfirmed->holds},
         {"first_breach", breach(trial, answer.without_unconfirmed->first_breach)}};
   }
-  const Json out{{"format", "drystage.run/1"},
-                 {"trip",
-                  {{"title", trial.plan.trip.title},
-                   {"start", iso_date(trial.plan.trip.start)},
-                   {"days", trial.record.days()}}},
-                 {"verdict", std::move(verdict)},
-                 {"mend", mend(answer)},
-                 {"warnings", answer.warnings},
-                 {"vehicles", vehicles(trial)},
-                 {"reserves", reserves(trial)},
-                 {"days", days(trial)}};
-  return out.dump(indent) + "\n";
+  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
+                 {"verdict", std::move(verdict)}, {"mend", mend(answer)},
+                 {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
+                 {"reserves", reserves(trial)},   {"days", days(trial)}};
+  return out.dump(json_indent) + "\n";
 }
 
 }  // namespace drystage::report

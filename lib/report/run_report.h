@@ -6,7 +6,7 @@
 
 #include "answers/mend.h"
 #include "answers/trial.h"
-#include "units/format.h"
+#include "report/text_options.h"
 
 namespace drystage::report {
 
@@ -16,12 +16,6 @@ struct RunAnswer {
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
   std::optional<answers::Mend> mend;                    ///< when it does not hold
   std::vector<std::string> warnings{};                  ///< of the plan, to go with the answer
-};
-
-struct TextOptions {
-  bool color = false;
-  bool wide = false;  ///< all reserves, however wide
-  units::System system = units::System::metric;
 };
 
 /// For people: the verdict first, the day table, events, the smallest mend, cautions. At most 80

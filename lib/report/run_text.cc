@@ -6,17 +6,12 @@
 #include "report/day_table.h"
 #include "report/event_list.h"
 #include "report/layout.h"
+#include "report/page.h"
 #include "report/run_report.h"
 #include "report/words.h"
 
 namespace drystage::report {
 namespace {
-
-constexpr int page_columns = 80;
-
-plan::Date date_of(const answers::Trial& trial, int day) {
-  return trial.course.timeline->days[static_cast<std::size_t>(day)].schedule.date;
-}
 
 std::string margin_words(const engine::ReserveInfo& info, double margin, units::System system) {
   std::string text = amount_with_unit(info, margin, system);
@@ -35,8 +30,7 @@ std::string breach_words(const answers::Trial& trial, const answers::Breach& bre
                          units::System system) {
   const auto& info = trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
   const bool above = info.sense == engine::Sense::keep_above;
-  const std::string when = fmt::format("day {}, {}, at {}", breach.day + 1,
-                                       long_date(date_of(trial, breach.day)), clock(breach.hour));
+  const std::string when = day_words(trial, breach.day) + ", at " + clock(breach.hour);
   if (breach.short_of > 0 && breach.left >= breach.margin) {
     return fmt::format("{} runs out on {}, {} short that day", reserve_words(info), when,
                        amount_with_unit(info, breach.short_of, system));
@@ -69,19 +63,7 @@ std::string verdict_line(const RunAnswer& answer, const TextOptions& options) {
     text =
         "DOES NOT HOLD: " + breach_words(trial, *trial.verdict.first_breach, options.system) + ".";
   }
-  text = wrap(text, page_columns);
-  if (!options.color) return text + "\n";
-  return (trial.verdict.holds && !hopes ? "\x1b[1;32m" : "\x1b[1;31m") + text + "\x1b[0m\n";
-}
-
-std::string title_line(const answers::Trial& trial) {
-  const std::size_t people = trial.plan.people.size();
-  const std::size_t days = trial.record.days();
-  return wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
-                          people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
-                          long_date(trial.plan.trip.start)),
-              page_columns) +
-         "\n";
+  return headline(text, trial.verdict.holds && !hopes, options.color);
 }
 
 /// The reserves that fail beside the one that the verdict names.
@@ -120,22 +102,13 @@ std::string notes(const RunAnswer& answer, units::System system) {
     }
     if (!line.empty()) text += wrap(line, page_columns) + "\n";
   }
-  for (const std::string& warning : answer.warnings) {
-    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
-  }
-  return text;
+  return text + warning_lines(answer.warnings);
 }
 
 /// What hangs on supplies that nobody has confirmed.
 std::string unconfirmed_line(const RunAnswer& answer, units::System system) {
   if (!answer.without_unconfirmed) return {};
-  std::string names;
-  for (const engine::OrderInfo& order : answer.trial.course.orders) {
-    if (!order.open || order.supply.confirmed) continue;
-    const std::string words = order_words(answer.trial.plan, order);
-    if (names.find(words) != std::string::npos) continue;
-    names += (names.empty() ? "" : ", ") + words;
-  }
+  const std::string names = unconfirmed_words(answer.trial);
   const answers::Verdict& without = *answer.without_unconfirmed;
   const auto& with = answer.trial.verdict.first_breach;
   const bool same = with && without.first_breach && with->day == without.first_breach->day &&

@@ -65,9 +65,13 @@ std::string clock(double hour) {
   return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
 }
 
-std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system) {
   const units::Kind* kind = kind_of(reserve);
-  const double shown = kind != nullptr ? units::display(*kind, system).number(level) : level;
+  return kind != nullptr ? units::display(*kind, system).number(level) : level;
+}
+
+std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
+  const double shown = display_number(reserve, level, system);
   const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
   return units::format_number(
       shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));

@@ -19,6 +19,9 @@ std::string iso_date(plan::Date date);
 /// "14:05" of a clock hour; 24:00 for the end of the day.
 std::string clock(double hour);
 
+/// An amount of a reserve as a number in the units to show.
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system);
+
 /// An amount of a reserve without its unit, in the units to show: "68", "-3.5".
 std::string amount(const engine::ReserveInfo& reserve, double level, units::System system);
 

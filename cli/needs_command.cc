@@ -1,0 +1,40 @@
+#include "answers/needs.h"
+#include "answers/trial.h"
+#include "answers/turn_back.h"
+#include "commands.h"
+#include "load.h"
+#include "output.h"
+#include "report/needs_report.h"
+
+namespace drystage::cli {
+namespace {
+
+std::string text_of(const report::NeedsAnswer& answer, const CommonOptions& options) {
+  switch (options.format) {
+    case Format::csv:
+      return report::needs_csv(answer);
+    case Format::json:
+      return report::needs_json(answer);
+    case Format::table:
+      break;
+  }
+  return report::needs_text(
+      answer, {.color = options.color, .wide = options.wide, .system = options.system});
+}
+
+}  // namespace
+
+ExitStatus needs_command(const CommonOptions& options) {
+  const std::optional<Loaded> loaded = load(options);
+  if (!loaded) return wrong;
+  report::NeedsAnswer answer;
+  answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
+  answer.needs = answers::morning_needs(answer.trial);
+  answer.turn_back = answers::turn_back_points(answer.trial);
+  // On the terminal they stand above; a sheet that is taken along must have them too.
+  if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
+  write_result(text_of(answer, options), options.output);
+  return answer.needs.met() ? holds : fails;
+}
+
+}  // namespace drystage::cli

@@ -1,0 +1,106 @@
+#include "answers/least_level.h"
+
+#include <algorithm>
+#include <limits>
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+// As in the engine: a margin is broken only by more than rounding.
+constexpr double rounding = 1e-9;
+constexpr double exact_enough = 1e-4;
+constexpr int most_tries = 60;
+constexpr double full = 0.995;
+
+bool is_bank(const engine::ReserveInfo& reserve) {
+  return !reserve.commodity && reserve.sense == engine::Sense::keep_above;
+}
+
+/// Runs a bank to the end of the stint, or to where it is full after having been used.
+void run_until_full(const Stint& stint, Engine::Standing& standing) {
+  const double full_ah =
+      full * stint.course.reserves[static_cast<std::size_t>(stint.reserve)].capacity;
+  bool used = false;
+  while (standing.next < stint.until) {
+    Engine::go_on(stint.course, standing, standing.next + 1);
+    const bool is_full = standing.run.reserve_level(stint.reserve) >= full_ah;
+    if (used && is_full) break;
+    used = used || !is_full;
+  }
+}
+
+}  // namespace
+
+double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch) {
+  const engine::Course& course = stint.course;
+  const auto reserve = static_cast<std::size_t>(stint.reserve);
+  engine::make_blank(scratch, course);
+  if (stint.from >= course.timeline->steps.size()) return engine::without_limit;
+  Engine::Standing standing = Engine::resume(stint.start, course, stint.from, scratch);
+  const engine::TimeStep& first = course.timeline->steps[stint.from];
+  if (level) Engine::set_level(course, standing, stint.reserve, *level);
+  standing.run.observe(first.from_h);
+  if (is_bank(course.reserves[reserve])) {
+    run_until_full(stint, standing);
+  } else {
+    Engine::go_on(course, standing, stint.until);
+  }
+  double slack = engine::without_limit;
+  double short_of = 0;
+  const std::size_t last =
+      std::min(scratch.days(), static_cast<std::size_t>(standing.run.day()) + 1);
+  for (auto day = static_cast<std::size_t>(first.day); day < last; ++day) {
+    slack = std::min(slack, scratch.reserve(day, reserve).slack);
+    short_of += scratch.reserve(day, reserve).short_of;
+  }
+  return slack - short_of;
+}
+
+std::size_t full_again(const Stint& stint, engine::Record& scratch) {
+  engine::make_blank(scratch, stint.course);
+  Engine::Standing standing = Engine::resume(stint.start, stint.course, stint.from, scratch);
+  run_until_full(stint, standing);
+  return standing.next;
+}
+
+double least_level(const Stint& stint, engine::Record& scratch) {
+  const engine::ReserveInfo& info = stint.course.reserves[static_cast<std::size_t>(stint.reserve)];
+  const double most = is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
+  // Bracketed between a level that is too low and one that is enough. What a litre more brings is
+  // about a litre more of slack, from which each next try follows.
+  struct Try {
+    double level = 0;
+    double slack = 0;
+  };
+  std::optional<Try> low;
+  std::optional<Try> enough;
+  double level = std::clamp(stint.start.run.reserve_level(stint.reserve), 0.0, most);
+  for (int n = 0; n < most_tries; ++n) {
+    const double slack = slack_over(stint, level, scratch);
+    if (slack >= -rounding) {
+      enough = {.level = level, .slack = slack};
+      if (level <= 0 || slack <= exact_enough) return level;
+    } else {
+      low = {.level = level, .slack = slack};
+      if (level >= most) return std::numeric_limits<double>::infinity();
+    }
+    if (low && enough) {
+      const double width = enough->level - low->level;
+      if (width <= exact_enough) return enough->level;
+      // By turns where the straight line between them leads, and the middle.
+      const double share = n % 3 == 2 ? 0.5 : -low->slack / (enough->slack - low->slack);
+      level = low->level + width * std::clamp(share, 0.0, 1.0) + exact_enough / 4;
+      if (level >= enough->level) level = low->level + width / 2;
+    } else if (enough) {
+      level = std::max(0.0, enough->level - enough->slack);
+    } else {
+      // A little more each time, should what it lacks grow with it.
+      level = std::min(most, low->level - low->slack * (1 + n / 4) + exact_enough / 4);
+    }
+  }
+  return enough ? enough->level : std::numeric_limits<double>::infinity();
+}
+
+}  // namespace drystage::answers

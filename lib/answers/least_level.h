@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "engine/engine.h"
+
+namespace drystage::answers {
+
+/// A part of a course, from a moment on, over which a reserve must last.
+struct Stint {
+  const engine::Course& course;
+  const engine::Engine::Standing& start;  ///< of the moment; may stand on another course
+  std::size_t from = 0;                   ///< the course's step at that moment
+  std::size_t until = 0;                  ///< the step before which the reserve is topped up
+  int reserve = 0;
+};
+
+/// Least slack of the reserve over the stint, less all that was wanted and not there, if it begins
+/// at `level`, or as it stands; not negative where the margin stays whole. A bank's stint ends when
+/// it is full again. `scratch` is any record, and is overwritten.
+double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch);
+
+/// The least level at which the reserve may begin to keep its margin over the stint, to a tenth of
+/// a millilitre or its like, never too low; infinite when none is enough. What does not fit into
+/// tanks and containers is reckoned with all the same; a bank holds no more than its capacity.
+double least_level(const Stint& stint, engine::Record& scratch);
+
+/// The step before which a bank that begins the stint as it stands is full again; else its end.
+std::size_t full_again(const Stint& stint, engine::Record& scratch);
+
+}  // namespace drystage::answers

@@ -1,0 +1,38 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+
+#include "answers/voyage.h"
+
+namespace drystage::answers {
+
+/// Whether a supply can be counted on when it is open: it is confirmed, and gives all that fits.
+bool can_be_counted_on(const plan::Supply& supply);
+
+/// The supply at a place of what tops a reserve up (of a bank: mains); null where it has none.
+const plan::Supply* supply_at(const Voyage& voyage, int place, int reserve);
+
+/// Where a reserve can be topped up: the step before which the party is there.
+struct Refuge {
+  std::size_t step = 0;
+  int place = 0;
+};
+
+/// The first supply of a reserve that can be counted on at or after a step: a stop that orders it;
+/// or a place that has it and is open when the party arrives, or in the morning when it sets out
+/// late enough.
+std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int reserve);
+
+/// A supply that has been met, and when it is left again.
+struct Passed {
+  Refuge refuge;
+  std::size_t leaves = 0;  ///< the step that drives away from it; the number of steps: none does
+  int to_leg = 0;          ///< the leg that leads away; one past the last where none does
+};
+
+/// Every supply of a reserve that can be counted on, in the order in which a voyage meets them; the
+/// first may be the place where it begins.
+std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve);
+
+}  // namespace drystage::answers

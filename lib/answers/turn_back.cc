@@ -1,0 +1,313 @@
+#include "answers/turn_back.h"
+
+#include <oneapi/tbb/blocked_range.h>
+#include <oneapi/tbb/parallel_for.h>
+
+#include <algorithm>
+#include <limits>
+#include <map>
+#include <utility>
+
+#include "answers/least_level.h"
+#include "answers/retreat.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+constexpr double rounding = 1e-9;
+constexpr double to_the_minute_h = 1.0 / 120;
+constexpr double nowhere = -std::numeric_limits<double>::infinity();
+
+/// A stretch as it is worked out.
+struct Span {
+  Stretch stretch;
+  std::size_t leaves = 0;    ///< step at which the supply behind is left
+  std::size_t lasts_to = 0;  ///< step before which the one ahead is reached, or the trip ends
+  std::size_t ends = 0;      ///< the same, or the end of the last drive
+  int to_leg = 0;            ///< the leg that led away from it
+  // By step from `leaves` to `ends`: slack at its tightest ...
+  std::vector<double> back;  ///< on the way back
+  std::vector<double> on;    ///< on the way to the next supply
+
+  [[nodiscard]] bool covers(std::size_t step) const { return step >= leaves && step < ends; }
+  [[nodiscard]] bool possible(std::size_t step) const { return back[step - leaves] >= -rounding; }
+};
+
+class TurnBackSearch {
+ public:
+  explicit TurnBackSearch(const Trial& trial)
+      : voyage_(voyage_of(trial)),
+        timeline_(*voyage_.timeline),
+        record_(engine::blank_record(*voyage_.course)),
+        standings_(stand_before_each_step(*voyage_.course, record_)),
+        certain_(*voyage_.course) {
+    for (engine::OrderInfo& order : certain_.orders) {
+      order.open = order.open && order.supply.confirmed;
+    }
+  }
+
+  TurnBack answer() {
+    find_spans();
+    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, standings_.size()),
+                      [&](const tbb::blocked_range<std::size_t>& range) {
+                        engine::Record scratch;
+                        for (std::size_t k = range.begin(); k < range.end(); ++k)
+                          try_step(k, scratch);
+                      });
+    tbb::parallel_for(std::size_t{0}, spans_.size(), [&](std::size_t s) { judge(spans_[s]); });
+    TurnBack out;
+    for (const Span& span : spans_) out.stretches.push_back(span.stretch);
+    out.windows = windows();
+    return out;
+  }
+
+ private:
+  // --- the stretches ---
+
+  void find_spans() {
+    for (std::size_t r = 0; r < voyage_.course->reserves.size(); ++r) {
+      const engine::ReserveInfo& info = voyage_.course->reserves[r];
+      if (!info.commodity || info.sense != engine::Sense::keep_above) continue;
+      find_spans_of(static_cast<int>(r));
+    }
+  }
+
+  void find_spans_of(int reserve) {
+    const std::vector<Passed> passed = passed_refuges(voyage_, reserve);
+    for (std::size_t p = 0; p < passed.size(); ++p) {
+      const Passed& behind = passed[p];
+      const bool last = p + 1 == passed.size();
+      Span span;
+      span.stretch.reserve = reserve;
+      span.stretch.from_place = behind.refuge.place;
+      span.stretch.to_place = last ? -1 : passed[p + 1].refuge.place;
+      span.leaves = behind.leaves;
+      span.lasts_to = last ? timeline_.steps.size() : passed[p + 1].refuge.step;
+      // Nobody turns back from where the trip ends.
+      span.ends = std::min(span.lasts_to, after_last_drive());
+      span.to_leg = behind.to_leg;
+      if (span.leaves >= span.ends) continue;
+      span.stretch.leaves = moment_before(voyage_, span.leaves);
+      span.stretch.arrives = moment_before(voyage_, span.ends);
+      span.back.assign(span.ends - span.leaves, nowhere);
+      span.on.assign(span.ends - span.leaves, nowhere);
+      spans_.push_back(std::move(span));
+    }
+  }
+
+  [[nodiscard]] std::size_t after_last_drive() const {
+    std::size_t end = timeline_.steps.size();
+    while (end > 0 && timeline_.steps[end - 1].drive < 0) --end;
+    return end;
+  }
+
+  // --- one moment ---
+
+  /// Least slack of a reserve on a way back that begins within a step.
+  double slack_back(const Voyage& back, std::size_t step, int reserve,
+                    engine::Record& scratch) const {
+    const std::optional<Refuge> refuge = next_refuge(back, step, reserve);
+    if (!refuge) return nowhere;
+    return slack_over({.course = *back.course,
+                       .start = standings_[step],
+                       .from = step,
+                       .until = refuge->step,
+                       .reserve = reserve},
+                      std::nullopt, scratch);
+  }
+
+  void try_step(std::size_t step, engine::Record& scratch) {
+    std::map<int, Voyage> ways;  // by leg to go back to
+    for (Span& span : spans_) {
+      if (!span.covers(step)) continue;
+      const int reserve = span.stretch.reserve;
+      const Turn turn{.step = step, .hour = timeline_.steps[step].from_h, .to_leg = span.to_leg};
+      auto way = ways.find(span.to_leg);
+      if (way == ways.end()) way = ways.emplace(span.to_leg, retreat(voyage_, turn, reserve)).first;
+      const bool shared = next_refuge(way->second, step, reserve).has_value();
+      span.back[step - span.leaves] =
+          shared ? slack_back(way->second, step, reserve, scratch)
+                 : slack_back(retreat(voyage_, turn, reserve), step, reserve, scratch);
+      span.on[step - span.leaves] = slack_over({.course = certain_,
+                                                .start = standings_[step],
+                                                .from = step,
+                                                .until = span.lasts_to,
+                                                .reserve = reserve},
+                                               std::nullopt, scratch);
+    }
+  }
+
+  // --- to the minute ---
+
+  /// The clock hour at which a step ends, in its day.
+  [[nodiscard]] double end_h(std::size_t step) const {
+    return timeline_.steps[step].from_h + timeline_.steps[step].dt_h;
+  }
+
+  /// The moment reached `hour` o'clock within a step, on the way that is turned back from there.
+  struct Reached {
+    double hour = 0;
+    Moment moment;
+  };
+
+  /// The last moment within a step from which a way back keeps its margin, where that of the step's
+  /// beginning does and that of its end does not.
+  Reached last_within(const Span& span, std::size_t step) const {
+    engine::Record scratch;
+    Reached out{.hour = timeline_.steps[step].from_h, .moment = moment_before(voyage_, step)};
+    double impossible_h = end_h(step);
+    while (impossible_h - out.hour > to_the_minute_h) {
+      const double hour = (out.hour + impossible_h) / 2;
+      const Voyage back = retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg},
+                                  span.stretch.reserve);
+      if (slack_back(back, step, span.stretch.reserve, scratch) >= -rounding) {
+        out = {.hour = hour, .moment = moment_before(back, step + 1)};
+      } else {
+        impossible_h = hour;
+      }
+    }
+    return out;
+  }
+
+  /// What going back needs more than going on, from a moment within a step; and what going on
+  /// needs.
+  struct Balance {
+    double back_more = 0;
+    double on = 0;
+    Moment moment;
+  };
+
+  Balance balance(const Span& span, std::size_t step, double hour) const {
+    engine::Record scratch;
+    engine::Record reached_record;
+    const int reserve = span.stretch.reserve;
+    const int day = timeline_.steps[step].day;
+    std::vector<engine::Detour> detours = voyage_.detours;
+    const engine::Detour cut{.at_h = 24.0 * day + hour};
+    detours.insert(std::ranges::upper_bound(detours, cut.at_h, {}, &engine::Detour::at_h), cut);
+    Voyage on = changed(voyage_, voyage_.plan, detours, day);
+    engine::Course course = engine::recompile(*on.plan, on.timeline, *voyage_.course, record_);
+    on.course = std::make_shared<const engine::Course>(course);
+    for (engine::OrderInfo& order : course.orders) {
+      order.open = order.open && order.supply.confirmed;
+    }
+    const bool within = hour > timeline_.steps[step].from_h + to_the_minute_h / 2;
+    const std::size_t then = within ? step + 1 : step;
+    engine::make_blank(reached_record, course);
+    Engine::Standing reached = Engine::resume(standings_[step], course, step, reached_record);
+    Engine::go_on(course, reached, then);
+    const auto refuge = next_refuge(on, then, reserve);
+    const Voyage back =
+        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, reserve);
+    const auto home = next_refuge(back, then, reserve);
+    Balance out{.moment = moment_before(on, then)};
+    out.on = least_level({.course = course,
+                          .start = reached,
+                          .from = then,
+                          .until = refuge ? refuge->step : on.timeline->steps.size(),
+                          .reserve = reserve},
+                         scratch);
+    const double need_back = home ? least_level({.course = *back.course,
+                                                 .start = reached,
+                                                 .from = then,
+                                                 .until = home->step,
+                                                 .reserve = reserve},
+                                                scratch)
+                                  : engine::without_limit;
+    out.back_more = need_back - out.on;
+    return out;
+  }
+
+  /// Where going on and going back need the same: between two steps of which the first asks for
+  /// less on the way back and the second for more.
+  void find_even(Span& span) const {
+    for (std::size_t k = span.leaves; k + 1 < span.ends; ++k) {
+      const std::size_t i = k - span.leaves;
+      const bool nearer_home = span.back[i] > span.on[i];
+      if (!nearer_home || span.back[i + 1] > span.on[i + 1]) continue;
+      double low_h = timeline_.steps[k].from_h;
+      double high_h = end_h(k);
+      Balance even = balance(span, k, low_h);
+      while (high_h - low_h > to_the_minute_h) {
+        const double hour = (low_h + high_h) / 2;
+        const Balance middle = balance(span, k, hour);
+        if (middle.back_more <= 0) {
+          low_h = hour;
+          even = middle;
+        } else {
+          high_h = hour;
+        }
+      }
+      span.stretch.even = even.moment;
+      span.stretch.even_need = even.on;
+      return;
+    }
+  }
+
+  void judge(Span& span) const {
+    std::size_t k = span.leaves;
+    while (k < span.ends && span.possible(k)) ++k;
+    span.stretch.always = k == span.ends;
+    if (!span.stretch.always) {
+      if (k > span.leaves) span.stretch.last = last_within(span, k - 1).moment;
+      while (k < span.ends && !span.possible(k)) ++k;
+      if (k < span.ends) span.stretch.again = moment_before(voyage_, k);
+    }
+    find_even(span);
+  }
+
+  // --- all together ---
+
+  [[nodiscard]] bool all_possible(std::size_t step) const {
+    return std::ranges::all_of(
+        spans_, [&](const Span& span) { return !span.covers(step) || span.possible(step); });
+  }
+
+  std::vector<Window> windows() const {
+    std::vector<Window> out;
+    std::size_t first = standings_.size();
+    for (const Span& span : spans_) first = std::min(first, span.leaves);
+    const std::size_t end = after_last_drive();
+    for (std::size_t k = first; k < end; ++k) {
+      if (!all_possible(k)) continue;
+      Window window;
+      window.from = moment_before(voyage_, k);
+      while (k + 1 < end && all_possible(k + 1)) ++k;
+      close(window, k);
+      out.push_back(window);
+    }
+    return out;
+  }
+
+  /// Ends a window within its last step, by the first reserve for which turning back fails.
+  void close(Window& window, std::size_t step) const {
+    window.last = moment_before(voyage_, step + 1);
+    double soonest_h = std::numeric_limits<double>::infinity();
+    for (const Span& span : spans_) {
+      if (!span.covers(step + 1) || span.possible(step + 1)) continue;
+      // A stretch that begins with the next step fails there at once.
+      const Reached last = span.covers(step) ? last_within(span, step)
+                                             : Reached{.hour = end_h(step),
+                                                       .moment = moment_before(voyage_, step + 1)};
+      if (last.hour >= soonest_h) continue;
+      soonest_h = last.hour;
+      window.last = last.moment;
+      window.decides = span.stretch.reserve;
+    }
+  }
+
+  Voyage voyage_;
+  const engine::Timeline& timeline_;
+  engine::Record record_;
+  std::vector<Engine::Standing> standings_;
+  engine::Course certain_;
+  std::vector<Span> spans_;
+};
+
+}  // namespace
+
+TurnBack turn_back_points(const Trial& trial) { return TurnBackSearch(trial).answer(); }
+
+}  // namespace drystage::answers

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "answers/moment.h"
+#include "answers/trial.h"
+
+namespace drystage::answers {
+
+/// From one supply of a reserve to the next: until when the party can still turn back to the one
+/// behind and keep the margin whole on the way.
+struct Stretch {
+  int reserve = 0;              ///< index into the course's
+  int from_place = 0;           ///< the supply behind
+  int to_place = -1;            ///< the one ahead; -1: none, the trip ends
+  Moment leaves;                ///< when the one behind is left
+  Moment arrives;               ///< when the one ahead is reached, or the trip ends
+  bool always = false;          ///< turning back is possible until the end of the stretch
+  std::optional<Moment> last;   ///< else the last moment before it is not; none: never possible
+  std::optional<Moment> again;  ///< it becomes possible again here: hotter or dearer days between
+  /// Where going on to the next supply and going back to the last need the same; with the amount.
+  std::optional<Moment> even;
+  double even_need = 0;
+};
+
+/// A time within which turning back is possible for every reserve at once.
+struct Window {
+  Moment from;
+  Moment last;
+  int decides = -1;  ///< the reserve that ends it; -1: the trip ends, or none does
+};
+
+struct TurnBack {
+  std::vector<Stretch> stretches;  ///< by reserve, then in time order
+  std::vector<Window> windows;     ///< in time order; empty: there never is a way back for all
+};
+
+/// The last places to turn back, for each reserve that places supply. From any moment the way back
+/// is the way that was come (or the one given as `back:` of a leg driven whole), in the same
+/// driving hours; each is run by the engine, with the loads and levels of that moment and the
+/// weather of those days, and found to the minute. A reserve that no place behind supplies with
+/// certainty has no stretch.
+TurnBack turn_back_points(const Trial& trial);
+
+}  // namespace drystage::answers

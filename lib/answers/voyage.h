@@ -1,0 +1,56 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "answers/moment.h"
+#include "answers/trial.h"
+
+namespace drystage::answers {
+
+/// A plan under way: laid out and compiled, so that it can be gone on from any moment, as it is or
+/// changed.
+struct Voyage {
+  std::shared_ptr<const plan::Plan> plan;
+  std::vector<engine::Detour> detours;
+  std::shared_ptr<const engine::Timeline> timeline;
+  std::shared_ptr<const engine::Course> course;
+};
+
+/// A trial's voyage. Climates that lack months get them from the nearest one that they have, so
+/// that it can be run into days that the plan does not reach.
+Voyage voyage_of(const Trial& trial);
+
+/// The same, stopping also wherever something can be had that the plan leaves: nothing is taken
+/// there as long as all goes as planned.
+Voyage voyage_past_every_supply(const Trial& trial);
+
+/// The voyage with another plan or other detours, the same before `day`. The course is left unset.
+Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
+               std::vector<engine::Detour> detours, int day);
+
+/// What `voyage_of` filled in and the trip may run into, in words; empty if nothing.
+std::vector<std::string> borrowed_months(const plan::Plan& plan, const engine::Timeline& timeline);
+
+/// Where a voyage stands before each of its steps. The record receives the run; it and the course
+/// must outlive what comes back.
+std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
+                                                             engine::Record& record);
+
+/// The step at which a day is looked at as it begins: its first; on the first day, once what is
+/// taken on at the outset is on board.
+std::size_t morning_step(const engine::Timeline& timeline, int day);
+
+/// Time and place before a step; of the number of steps, the end of the trip.
+Moment moment_before(const Voyage& voyage, std::size_t step);
+
+/// Leg under way or driven last before a step, and how much of it has been driven.
+struct Progress {
+  int leg = -1;  ///< -1: none has been begun
+  double done_km = 0;
+  bool under_way = false;  ///< neither at its beginning nor at its end
+};
+Progress progress_before(const engine::Timeline& timeline, std::size_t step);
+
+}  // namespace drystage::answers

@@ -1,0 +1,21 @@
+#include "report/json.h"
+
+#include <cmath>
+
+#include "report/words.h"
+
+namespace drystage::report {
+
+Json json_number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json json_place(const plan::Plan& plan, int place) {
+  return place < 0 ? Json(nullptr) : Json(plan.places[static_cast<std::size_t>(place)].name);
+}
+
+Json json_trip(const answers::Trial& trial) {
+  return {{"title", trial.plan.trip.title},
+          {"start", iso_date(trial.plan.trip.start)},
+          {"days", trial.record.days()}};
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,90 @@
+#include <fmt/format.h>
+
+#include "report/cautions.h"
+#include "report/layout.h"
+#include "report/needs_report.h"
+#include "report/needs_table.h"
+#include "report/needs_words.h"
+#include "report/page.h"
+#include "report/turn_back_list.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+/// The first morning on which a reserve lacks something.
+struct Lack {
+  std::size_t day = 0;
+  int i = 0;  ///< index into Needs::reserves
+};
+
+/// One for each reserve that lacks, in time order; on the same morning as they are shown.
+std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
+  std::vector<Lack> out;
+  std::vector<bool> told(answer.needs.reserves.size());
+  const std::vector<int> order = needs_order(answer);
+  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+    for (const int i : order) {
+      const auto index = static_cast<std::size_t>(i);
+      if (told[index] || !answer.needs.need(day, index).lacks()) continue;
+      told[index] = true;
+      out.push_back({.day = day, .i = i});
+    }
+  }
+  return out;
+}
+
+std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking,
+                       units::System system) {
+  if (lacking.empty()) {
+    return "MET: every morning the plan has what it must have to reach the next confirmed supply, "
+           "or the trip's end, with the margin whole.";
+  }
+  const Lack& first = lacking.front();
+  const auto index = static_cast<std::size_t>(first.i);
+  return fmt::format("NOT MET: on the morning of {}, {}.",
+                     day_words(answer.trial, static_cast<int>(first.day)),
+                     need_words(answer.trial, answer.needs.reserves[index],
+                                answer.needs.need(first.day, index), system));
+}
+
+/// The reserves that lack beside the one that is named first.
+std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking) {
+  std::string names;
+  for (std::size_t n = 1; n < lacking.size(); ++n) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(lacking[n].i)];
+    const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+    names += (names.empty() ? "" : ", ") +
+             fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1);
+  }
+  if (names.empty()) return {};
+  return wrap("Too little too: " + names + ".", page_columns) + "\n";
+}
+
+std::string unconfirmed_line(const NeedsAnswer& answer) {
+  const std::string names = unconfirmed_words(answer.trial);
+  if (names.empty()) return {};
+  return wrap(fmt::format("Not confirmed: {}. What must be on board is reckoned to a confirmed "
+                          "supply beyond.",
+                          names),
+              page_columns) +
+         "\n";
+}
+
+}  // namespace
+
+std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
+  const std::vector<Lack> lacking = first_lacks(answer);
+  std::string text =
+      headline(first_line(answer, lacking, options.system), lacking.empty(), options.color) + "\n";
+  text += others_line(answer, lacking);
+  text += unconfirmed_line(answer);
+  text += title_line(answer.trial);
+  text += warning_lines(answer.warnings) + "\n";
+  text += needs_table(answer, options) + "\n";
+  text += until_list(answer.trial, answer.needs, needs_order(answer)) + "\n";
+  text += turn_back_list(answer, options.system);
+  return text + "\n" + wrap(cautions, page_columns) + "\n";
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,66 @@
+#include "report/page.h"
+
+#include <fmt/format.h>
+
+#include "report/layout.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr std::string_view green = "\x1b[1;32m";
+constexpr std::string_view red = "\x1b[1;31m";
+constexpr std::string_view bold = "\x1b[1m";
+constexpr std::string_view plain = "\x1b[0m";
+
+}  // namespace
+
+std::string day_words(const answers::Trial& trial, int day) {
+  const auto& info = trial.course.timeline->days[static_cast<std::size_t>(day)];
+  return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
+}
+
+std::string title_line(const answers::Trial& trial) {
+  const std::size_t people = trial.plan.people.size();
+  const std::size_t days = trial.record.days();
+  return wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
+                          people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
+                          long_date(trial.plan.trip.start)),
+              page_columns) +
+         "\n";
+}
+
+std::string warning_lines(const std::vector<std::string>& warnings) {
+  std::string text;
+  for (const std::string& warning : warnings) {
+    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
+  }
+  return text;
+}
+
+std::string unconfirmed_words(const answers::Trial& trial) {
+  std::string names;
+  for (const engine::OrderInfo& order : trial.course.orders) {
+    if (!order.open || order.supply.confirmed) continue;
+    const std::string words = order_words(trial.plan, order);
+    if (names.find(words) != std::string::npos) continue;
+    names += (names.empty() ? "" : ", ") + words;
+  }
+  return names;
+}
+
+std::string headline(std::string_view text, bool good, bool color) {
+  const std::string lines = wrap(text, page_columns);
+  if (!color) return lines + "\n";
+  return fmt::format("{}{}{}\n", good ? green : red, lines, plain);
+}
+
+std::string alarming(const std::string& text, bool color) {
+  return color ? fmt::format("{}{}{}", red, text, plain) : text;
+}
+
+std::string strong(const std::string& text, bool color) {
+  return color ? fmt::format("{}{}{}", bold, text, plain) : text;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,134 @@
+#include "report/turn_back_list.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "report/layout.h"
+#include "report/moment_words.h"
+#include "report/needs_table.h"
+#include "report/page.h"
+#include "report/rounding.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr double day_h = 24;
+
+const engine::ReserveInfo& info_of(const answers::Trial& trial, int reserve) {
+  return trial.course.reserves[static_cast<std::size_t>(reserve)];
+}
+
+/// "Tessarin (day 1) to Imrel Bore (day 6)".
+std::string stretch_words(const answers::Trial& trial, const answers::Stretch& stretch) {
+  const auto place = [&](int index) {
+    return index < 0 ? std::string("the end of the trip")
+                     : trial.plan.places[static_cast<std::size_t>(index)].name;
+  };
+  return fmt::format("{} (day {}) to {} (day {})", place(stretch.from_place),
+                     stretch.leaves.day + 1, place(stretch.to_place), stretch.arrives.day + 1);
+}
+
+std::string until_when(const answers::Trial& trial, const answers::Stretch& stretch,
+                       units::System system) {
+  const auto again = [&] { return moment_words(trial, *stretch.again, Toward::up, system); };
+  if (stretch.always) return "always possible.";
+  if (!stretch.last) {
+    return stretch.again ? fmt::format("not possible at first, only from {}.", again())
+                         : "never possible.";
+  }
+  std::string text =
+      fmt::format("until {}.", moment_words(trial, *stretch.last, Toward::down, system));
+  if (stretch.again) text += fmt::format(" Possible again from {}.", again());
+  return text;
+}
+
+std::string entry(const answers::Trial& trial, const answers::Stretch& stretch,
+                  units::System system) {
+  std::string text = stretch_words(trial, stretch) + ": " + until_when(trial, stretch, system);
+  if (stretch.even) {
+    text += fmt::format(
+        " Going on and going back need the same, {}, on {}.",
+        amount_toward(info_of(trial, stretch.reserve), stretch.even_need, system, Toward::up),
+        moment_words(trial, *stretch.even, Toward::down, system));
+  }
+  return wrap_after("  - ", text, page_columns);
+}
+
+/// A name at the head of its own lines.
+std::string heading(std::string name) {
+  if (!name.empty() && name.front() >= 'a' && name.front() <= 'z') {
+    name.front() = static_cast<char>(name.front() - 'a' + 'A');
+  }
+  return wrap_after("  ", name, page_columns);
+}
+
+bool at_end(const answers::Trial& trial, const answers::Moment& moment) {
+  constexpr double minute_h = 1.0 / 60;
+  const double end_h = day_h * static_cast<double>(trial.record.days());
+  return day_h * moment.day + moment.hour > end_h - minute_h;
+}
+
+std::string window_words(const answers::Trial& trial, const answers::Window& window,
+                         units::System system) {
+  std::string text = "from " + moment_words(trial, window.from, Toward::up, system);
+  text += at_end(trial, window.last)
+              ? ", to the end of the trip"
+              : ", until " + moment_words(trial, window.last, Toward::down, system);
+  if (window.decides >= 0) {
+    text += ": " + reserve_words(info_of(trial, window.decides)) + " decides";
+  }
+  return text + ".";
+}
+
+/// The reserves that can be topped up, and that no place behind is sure to supply.
+std::string without_stretch(const NeedsAnswer& answer) {
+  std::string names;
+  for (const int i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+    const engine::ReserveInfo& info = info_of(answer.trial, reserve);
+    const auto& all = answer.turn_back.stretches;
+    if (!info.commodity) continue;
+    if (std::ranges::find(all, reserve, &answers::Stretch::reserve) != all.end()) continue;
+    names += (names.empty() ? "" : ", ") + reserve_words(info);
+  }
+  return names;
+}
+
+}  // namespace
+
+std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
+  const answers::Trial& trial = answer.trial;
+  std::string text =
+      wrap(
+          "Turning back: the last time and place from which the last supply behind can still be "
+          "reached with the margin whole, by the way that was come.",
+          page_columns) +
+      "\n";
+  for (const int i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+    std::string entries;
+    for (const answers::Stretch& stretch : answer.turn_back.stretches) {
+      if (stretch.reserve == reserve) entries += entry(trial, stretch, system);
+    }
+    if (entries.empty()) continue;
+    text += heading(reserve_words(info_of(trial, reserve))) + entries;
+  }
+  if (!answer.turn_back.stretches.empty()) {
+    text += heading("all together");
+    for (const answers::Window& window : answer.turn_back.windows) {
+      text += wrap_after("  - ", window_words(trial, window, system), page_columns);
+    }
+    if (answer.turn_back.windows.empty()) text += "  - never possible.\n";
+  }
+  const std::string without = without_stretch(answer);
+  if (!without.empty()) {
+    text += wrap_after(
+        "  ", "No supply behind is sure, so there is none to turn back to: " + without + ".",
+        page_columns);
+  }
+  return text;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "report/needs_report.h"
+
+namespace drystage::report {
+
+/// Until when and where turning back is possible: for each reserve and each stretch between its
+/// supplies, then for all together with the reserve that decides. Within 80 columns. Moments that
+/// must not be passed are rounded to earlier ones, and those to be waited for to later ones.
+std::string turn_back_list(const NeedsAnswer& answer, units::System system);
+
+}  // namespace drystage::report
