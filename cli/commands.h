@@ -18,6 +18,9 @@ ExitStatus check_command(const CommonOptions& options);
 /// What must be left each morning, and where is the last place to turn back?
 ExitStatus needs_command(const CommonOptions& options);
 
+/// What if any one thing breaks? Every single failure, at every day.
+ExitStatus mishaps_command(const CommonOptions& options);
+
 /// A command: its name, the question it answers, what it takes and what it does.
 struct Command {
   const char* name;
@@ -26,7 +29,7 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 3> commands{{
+inline constexpr std::array<Command, 4> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
      {.formats = true, .wide = true},
@@ -36,6 +39,10 @@ inline constexpr std::array<Command, 3> commands{{
      "What must be left each morning, and where is the last place to turn back?",
      {.formats = true, .wide = true},
      needs_command},
+    {"mishaps",
+     "What if any one thing breaks? Every single failure, at every day",
+     {.formats = true, .wide = true, .mishaps = true, .jobs = true},
+     mishaps_command},
 }};
 
 }  // namespace drystage::cli

@@ -1,0 +1,256 @@
+#include "answers/aftermath.h"
+
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+#include "answers/retreat.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+constexpr double rounding = 1e-9;
+constexpr double noticeable = 1e-6;
+constexpr double day_h = 24;
+
+/// The leg that leads away from the last supply of a reserve that has been met by a step; nothing
+/// where there is none.
+std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, int reserve) {
+  std::optional<int> out;
+  for (const Passed& passed : passed_refuges(voyage, reserve)) {
+    if (passed.refuge.step <= step) out = passed.to_leg;
+  }
+  return out;
+}
+
+std::vector<int> vital_reserves(const engine::Course& course) {
+  std::vector<int> out;
+  for (std::size_t r = 0; r < course.reserves.size(); ++r) {
+    if (course.reserves[r].life_supporting) out.push_back(static_cast<int>(r));
+  }
+  return out;
+}
+
+/// Back to the farthest of the last supplies of some reserves; where none lies behind, to where the
+/// trip began.
+Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves) {
+  Turn turn{.step = step, .hour = voyage.timeline->steps[step].from_h, .to_leg = -1};
+  int reserve = 0;
+  for (const int r : reserves) {
+    if (!voyage.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
+    const int leg = leg_from_last_supply(voyage, step, r).value_or(0);
+    if (turn.to_leg >= 0 && leg >= turn.to_leg) continue;
+    turn.to_leg = leg;
+    reserve = r;
+  }
+  return retreat(voyage, turn, reserve);
+}
+
+std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step) {
+  std::vector<std::size_t> until;
+  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
+    const std::optional<Refuge> refuge = next_refuge(voyage, step, static_cast<int>(r));
+    until.push_back(refuge ? refuge->step : voyage.timeline->steps.size());
+  }
+  return until;
+}
+
+/// How one reserve has fared up to where it is judged.
+struct Fate {
+  double slack = engine::without_limit;
+  double short_of = 0;
+};
+
+Fate fate_of(const engine::Record& record, std::size_t reserve, int from_day, int to_day) {
+  Fate out;
+  for (int day = from_day; day <= to_day; ++day) {
+    const engine::ReserveDay& row = record.reserve(static_cast<std::size_t>(day), reserve);
+    out.slack = std::min(out.slack, row.slack);
+    out.short_of += row.short_of;
+  }
+  return out;
+}
+
+Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, double planned_slack) {
+  if (fate.short_of > rounding) {
+    return info.life_supporting ? Outcome::runs_out_vital : Outcome::runs_out;
+  }
+  const bool eats = fate.slack < -rounding && fate.slack < planned_slack - noticeable;
+  return eats ? Outcome::eats_margin : Outcome::holds;
+}
+
+/// When and where a reserve first ran dry, and for how long.
+void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& record,
+              std::size_t until) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  double since_h = -1;
+  double to_h = until < timeline.steps.size()
+                    ? day_h * timeline.steps[until].day + timeline.steps[until].from_h
+                    : day_h * static_cast<double>(timeline.days.size());
+  for (const engine::Event& event : record.events) {
+    const double at_h = day_h * event.day + event.hour;
+    if (since_h < 0) {
+      if (event.kind != engine::EventKind::short_of || event.subject != finding.reserve) continue;
+      since_h = at_h;
+      finding.dry_day = event.day;
+      finding.dry_hour = event.hour;
+    } else if (event.kind == engine::EventKind::refill &&
+               voyage.course->orders[static_cast<std::size_t>(event.subject)].reserve ==
+                   finding.reserve) {
+      to_h = std::min(to_h, at_h);
+    }
+  }
+  if (since_h < 0) return;
+  finding.dry_for_h = to_h - since_h;
+  const std::size_t step = engine::step_at(timeline, finding.dry_day, finding.dry_hour);
+  finding.where = engine::spot_name(*voyage.plan, moment_before(voyage, step).at);
+}
+
+}  // namespace
+
+Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
+             const engine::Course& planned, const engine::Record& record) {
+  const engine::Timeline& timeline = *before.timeline;
+  auto plan = before.plan;
+  if (mishap.change) {
+    auto other = std::make_shared<plan::Plan>(*before.plan);
+    mishap.change(*other, before, step);
+    plan = std::move(other);
+  }
+  Voyage out{.plan = plan, .detours = before.detours, .timeline = before.timeline, .course = {}};
+  if (mishap.lays_anew || mishap.halt_h > 0) {
+    std::vector<engine::Detour> detours = before.detours;
+    const int day = timeline.steps[step].day;
+    if (mishap.halt_h > 0) {
+      // Before setting out that day, if it is a day of driving and not begun.
+      std::size_t from = step;
+      while (from + 1 < timeline.steps.size() && timeline.steps[from].drive < 0 &&
+             timeline.steps[from + 1].day == day) {
+        ++from;
+      }
+      if (timeline.steps[from].drive < 0) from = step;
+      const engine::Detour halt{.at_h = day_h * day + timeline.steps[from].from_h,
+                                .halt_h = mishap.halt_h};
+      detours.insert(std::ranges::upper_bound(detours, halt.at_h, {}, &engine::Detour::at_h), halt);
+    }
+    out = changed(before, plan, std::move(detours), day);
+  }
+  out.course = std::make_shared<const engine::Course>(
+      engine::recompile(*out.plan, out.timeline, planned, record));
+  if (!mishap.turns_back) return out;
+  return back_to_supplies(out, step, vital_reserves(*out.course));
+}
+
+std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap,
+                                      std::size_t step) {
+  if (mishap.turns_back) return to_own_supplies(voyage, step);
+  std::vector<std::size_t> until(voyage.course->reserves.size());
+  std::ranges::fill(until, voyage.timeline->steps.size());
+  return until;
+}
+
+std::vector<double> slack_from_each_day(const engine::Record& record) {
+  std::vector<double> out(record.days() * record.reserves);
+  for (std::size_t day = record.days(); day-- > 0;) {
+    for (std::size_t r = 0; r < record.reserves; ++r) {
+      double& least = out[day * record.reserves + r];
+      least = record.reserve(day, r).slack;
+      if (day + 1 < record.days()) least = std::min(least, out[(day + 1) * record.reserves + r]);
+    }
+  }
+  return out;
+}
+
+Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
+             const std::vector<std::size_t>& until, const std::vector<double>& planned_slack,
+             engine::Record& record) {
+  const engine::Course& course = *voyage.course;
+  const engine::TimeStep& first = course.timeline->steps[step];
+  engine::make_blank(record, course);
+  Engine::Standing now = Engine::resume(standing, course, step, record);
+  Engine::conform(course, now);
+  Finding out;
+  out.day = first.day;
+  out.hour = first.from_h;
+  const std::size_t planned_row = std::min(static_cast<std::size_t>(first.day) * record.reserves,
+                                           planned_slack.size() - record.reserves);
+  std::vector<std::size_t> ends = until;
+  std::ranges::sort(ends);
+  double worst_share = 0;
+  for (std::size_t e = 0; e < ends.size(); ++e) {
+    if (e > 0 && ends[e] == ends[e - 1]) continue;
+    Engine::go_on(course, now, ends[e]);
+    for (std::size_t r = 0; r < until.size(); ++r) {
+      if (until[r] != ends[e]) continue;
+      const engine::ReserveInfo& info = course.reserves[r];
+      const Fate fate = fate_of(record, r, first.day, now.run.day());
+      const Outcome outcome = outcome_of(info, fate, planned_slack[planned_row + r]);
+      const double scale = std::max(1.0, info.capacity);
+      const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
+      if (outcome == Outcome::holds) continue;
+      if (std::pair(outcome, -share) <= std::pair(out.outcome, -worst_share)) continue;
+      worst_share = share;
+      out.outcome = outcome;
+      out.reserve = static_cast<int>(r);
+      out.slack = fate.slack;
+      out.short_of = fate.short_of;
+    }
+  }
+  if (out.outcome >= Outcome::runs_out) {
+    tell_dry(out, voyage, record, until[static_cast<std::size_t>(out.reserve)]);
+  }
+  return out;
+}
+
+std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int reserve,
+                                  const Engine::Standing& standing, std::size_t step) {
+  if (mishap.turns_back) return std::nullopt;
+  const engine::Course& course = *after.course;
+  engine::Record record = engine::blank_record(course);
+  Engine::Standing now = Engine::resume(standing, course, step, record);
+  Engine::conform(course, now);
+  // Nobody turns back before the wheels are free again.
+  std::size_t turn = step;
+  if (mishap.halt_h > 0) {
+    for (const engine::Detour& halt : after.detours) {
+      const double end_h = halt.at_h + halt.halt_h;
+      const int day = static_cast<int>(end_h / day_h);
+      const std::size_t free = engine::step_at(*after.timeline, day, end_h - day_h * day);
+      turn = std::max(turn, free);
+    }
+  }
+  if (turn >= after.timeline->steps.size()) return std::nullopt;
+  // Nobody who has not set out can turn back.
+  if (progress_before(*after.timeline, turn).leg < 0) return std::nullopt;
+  Engine::go_on(course, now, turn);
+  std::vector<int> kept = vital_reserves(course);
+  const engine::ReserveInfo& asked = course.reserves[static_cast<std::size_t>(reserve)];
+  if (!asked.life_supporting) kept.push_back(reserve);
+  for (const int r : kept) {
+    const bool supplied = course.reserves[static_cast<std::size_t>(r)].commodity.has_value();
+    if (supplied && !leg_from_last_supply(after, turn, r)) return std::nullopt;
+  }
+  const Voyage back = back_to_supplies(after, turn, kept);
+  engine::Record back_record = engine::blank_record(*back.course);
+  Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
+  std::vector<std::size_t> until = to_own_supplies(back, turn);
+  std::vector<std::size_t> order(until.size());
+  for (std::size_t r = 0; r < order.size(); ++r) order[r] = r;
+  std::ranges::sort(order, {}, [&](std::size_t r) { return until[r]; });
+  const auto ran_dry = [](const engine::Record& run, std::size_t r) {
+    for (std::size_t day = 0; day < run.days(); ++day) {
+      if (run.reserve(day, r).short_of > rounding) return true;
+    }
+    return false;
+  };
+  for (const std::size_t r : order) {
+    Engine::go_on(*back.course, home, until[r]);
+    if (std::ranges::find(kept, static_cast<int>(r)) == kept.end()) continue;
+    if (ran_dry(back_record, r) || ran_dry(record, r)) return false;
+  }
+  return true;
+}
+
+}  // namespace drystage::answers

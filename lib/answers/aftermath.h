@@ -1,0 +1,36 @@
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "answers/mishap.h"
+
+namespace drystage::answers {
+
+/// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before
+/// it. `planned` and `record` are of the plan as it was made: at later stops people take at least
+/// what brings them to where they meant to be.
+Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
+             const engine::Course& planned, const engine::Record& record);
+
+/// What must hold until when: reserves are judged to the end of the trip, or where the party has
+/// turned back, to their own supply.
+std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);
+
+/// Least slack of every reserve from each day of the plan itself to its end: what is no worse than
+/// this is not the mishap's doing. By day, by reserve.
+std::vector<double> slack_from_each_day(const engine::Record& record);
+
+/// Goes on with a voyage from where something has struck, and judges how it fares.
+/// `standing` may stand on the course before; `conform`s first. Leaves the run in `record`.
+Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std::size_t step,
+             const std::vector<std::size_t>& until, const std::vector<double>& planned_slack,
+             engine::Record& record);
+
+/// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,
+/// and all that life hangs on, from running dry. Nothing where no supply of them lies behind,
+/// or the party has not set out yet.
+std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int reserve,
+                                  const engine::Engine::Standing& standing, std::size_t step);
+
+}  // namespace drystage::answers

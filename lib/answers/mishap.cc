@@ -1,0 +1,369 @@
+#include "answers/mishap.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+#include <cmath>
+#include <tuple>
+#include <utility>
+
+#include "engine/roads.h"
+#include "plan/commodity.h"
+#include "units/format.h"
+
+namespace drystage::answers {
+namespace {
+
+using plan::MishapKind;
+
+constexpr double tiny_km = 1e-6;
+
+// --- when things strike ---
+
+std::vector<std::size_t> mornings(const Voyage& voyage) {
+  std::vector<std::size_t> out;
+  for (int day = 0; day < static_cast<int>(voyage.timeline->days.size()); ++day) {
+    out.push_back(morning_step(*voyage.timeline, day));
+  }
+  return out;
+}
+
+/// The steps at which legs are begun, or of which so much has been driven.
+std::vector<std::size_t> along_legs(const Voyage& voyage, double share) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  std::vector<std::size_t> out;
+  int reached = -1;
+  double done_km = 0;
+  int leg = -1;
+  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+    const engine::TimeStep& step = timeline.steps[s];
+    if (step.drive < 0) continue;
+    if (step.leg != leg) done_km = 0;
+    leg = step.leg;
+    const double whole_km = timeline.legs[static_cast<std::size_t>(leg)].distance_km;
+    done_km += step.distance_km;
+    // The step that ends at or beyond the share is the last one driven; nought is before the first.
+    const bool there = share <= 0 || done_km > share * whole_km + tiny_km || done_km >= whole_km;
+    if (!there || reached == leg) continue;
+    reached = leg;
+    out.push_back(s);
+  }
+  return out;
+}
+
+/// The same, but for the first leg: where the trip begins, nobody is in need yet.
+std::vector<std::size_t> along_later_legs(const Voyage& voyage, double share) {
+  std::vector<std::size_t> out = along_legs(voyage, share);
+  std::erase_if(
+      out, [&](std::size_t step) { return share <= 0 && voyage.timeline->steps[step].leg == 0; });
+  return out;
+}
+
+/// Of each day with driving, the step in which half of it has been driven.
+std::vector<std::size_t> halfway_each_day(const Voyage& voyage) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  std::vector<std::size_t> out;
+  double done_h = 0;
+  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+    const engine::TimeStep& step = timeline.steps[s];
+    if (s == 0 || timeline.steps[s - 1].day != step.day) done_h = 0;
+    if (step.drive < 0) continue;
+    const double half_h = timeline.days[static_cast<std::size_t>(step.day)].schedule.drive_h / 2;
+    const bool before = done_h < half_h;
+    done_h += step.dt_h;
+    const bool begun = progress_before(timeline, s).under_way;
+    if (before && done_h >= half_h && begun) out.push_back(s);
+  }
+  return out;
+}
+
+/// The first step of every visit to a place, and of its every stop there.
+std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_too) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  std::vector<std::size_t> out;
+  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+    const engine::TimeStep& step = timeline.steps[s];
+    const bool here = timeline.heres[static_cast<std::size_t>(step.here)].place == place;
+    if (!here || step.drive >= 0) continue;
+    const bool arrives = s == 0 || timeline.steps[s - 1].drive >= 0;
+    const bool outset = step.day == 0 && step.from_h <= 0;
+    if (!outset && (step.stop >= 0 || (visits_too && arrives))) out.push_back(s);
+  }
+  return out;
+}
+
+// --- what strikes ---
+
+class Lister {
+ public:
+  explicit Lister(const Voyage& voyage)
+      : voyage_(voyage), plan_(*voyage.plan), asked_(plan_.mishaps) {}
+
+  std::vector<Mishap> list() {
+    add_containers();
+    add_supplies();
+    add_delays();
+    add_cold_and_power();
+    add_vehicles();
+    add_weather_and_ground();
+    add_one_more();
+    for (const plan::OwnMishap& own : asked_.own) add_own(own);
+    std::erase_if(out_, [this](const Mishap& mishap) {
+      return std::ranges::find(asked_.left_out, mishap.failure.kind) != asked_.left_out.end();
+    });
+    return std::move(out_);
+  }
+
+ private:
+  Mishap& add(MishapKind kind, std::string name) {
+    Mishap mishap;
+    mishap.failure = {.kind = kind, .name = std::move(name)};
+    mishap.strikes = mornings;
+    out_.push_back(std::move(mishap));
+    return out_.back();
+  }
+
+  void add_containers() {
+    for (std::size_t c = 0; c < plan_.water.containers.size(); ++c) {
+      add(MishapKind::container, plan_.water.containers[c].name + " lost").change =
+          [c](plan::Plan& plan, const Voyage&, std::size_t) {
+            plan.water.containers[c].lost = true;
+          };
+    }
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      const plan::Vehicle& vehicle = plan_.vehicles[v];
+      for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
+        const std::string owner = plan_.vehicles.size() > 1 ? vehicle.name + ": " : "";
+        add(MishapKind::container, owner + vehicle.tanks[t].name + " lost").change =
+            [v, t](plan::Plan& plan, const Voyage&, std::size_t) {
+              plan.vehicles[v].tanks[t].lost = true;
+            };
+      }
+    }
+  }
+
+  /// Whether an order of nothing is made where the trip ends: nobody needs it any more.
+  [[nodiscard]] bool is_idle(const engine::OrderInfo& order) const {
+    const bool nothing = order.order.take == plan::Take::amount && order.order.amount <= 0;
+    const auto later = [&](const engine::TimeStep& step) {
+      return step.drive >= 0 && std::tie(step.day, step.from_h) >= std::tie(order.day, order.hour);
+    };
+    return nothing && std::ranges::none_of(voyage_.timeline->steps, later);
+  }
+
+  /// What the plan takes or could take at a place, each thing once; mains where it charges there.
+  [[nodiscard]] std::vector<plan::Commodity> taken_at(int place) const {
+    std::vector<plan::Commodity> out;
+    const auto note = [&](plan::Commodity commodity) {
+      if (std::ranges::find(out, commodity) == out.end()) out.push_back(commodity);
+    };
+    for (const engine::OrderInfo& order : voyage_.course->orders) {
+      const bool outset = order.day == 0 && order.hour <= 0;
+      if (order.place == place && !outset && !is_idle(order)) note(order.order.commodity);
+    }
+    for (const engine::Here& here : voyage_.timeline->heres) {
+      if (here.place == place && here.mains) note(plan::Commodity::mains);
+    }
+    return out;
+  }
+
+  void add_supplies() {
+    for (int place = 0; place < static_cast<int>(plan_.places.size()); ++place) {
+      const std::vector<plan::Commodity> taken = taken_at(place);
+      const std::string& name = plan_.places[static_cast<std::size_t>(place)].name;
+      for (const plan::Commodity commodity : taken) {
+        add_missing(fmt::format("no {} at {}", plan::words(commodity), name), place, {commodity});
+      }
+      if (taken.size() > 1) add_missing("nothing to be had at " + name, place, taken);
+    }
+  }
+
+  void add_missing(std::string name, int place, std::vector<plan::Commodity> what) {
+    Mishap& mishap = add(MishapKind::supply, std::move(name));
+    const bool mains = std::ranges::find(what, plan::Commodity::mains) != what.end();
+    mishap.lays_anew = mains;
+    mishap.strikes = [place, mains](const Voyage& voyage) {
+      return stops_at(voyage, place, mains);
+    };
+    mishap.change = [place, what = std::move(what)](plan::Plan& plan, const Voyage&, std::size_t) {
+      for (plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+        const bool missing = std::ranges::find(what, supply.commodity) != what.end();
+        if (missing) supply.open_weekdays.reset();
+      }
+    };
+  }
+
+  static std::string hours(double h) {
+    constexpr double day_h = 24;
+    const bool whole_days = h >= 2 * day_h && std::fmod(h, day_h) == 0;
+    return whole_days ? fmt::format("{:.0f} days", h / day_h)
+                      : units::format_number(h, units::significant(3)) + " h";
+  }
+
+  static std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+  void add_delays() {
+    Mishap& camp = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " before setting out");
+    camp.halt_h = asked_.stuck_h;
+    camp.repeats = true;
+    camp.strikes = [](const Voyage& voyage) { return along_later_legs(voyage, 0); };
+    Mishap& way = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " on the way");
+    way.halt_h = asked_.stuck_h;
+    way.repeats = true;
+    way.strikes = halfway_each_day;
+    Mishap& shut = add(MishapKind::shut, "road ahead shut, turned back");
+    shut.turns_back = true;
+    shut.strikes = [share = asked_.shut_found_after](const Voyage& voyage) {
+      return along_later_legs(voyage, share);
+    };
+  }
+
+  void add_cold_and_power() {
+    for (std::size_t c = 0; c < plan_.cold.size(); ++c) {
+      if (plan_.cold[c].ice_box) continue;
+      add(MishapKind::compressor, plan_.cold[c].name + ": compressor stopped").change =
+          [c](plan::Plan& plan, const Voyage&, std::size_t) { plan.cold[c].stopped = true; };
+    }
+    for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
+      add(MishapKind::charger, plan_.power.chargers[c].name + " gone").change =
+          [c](plan::Plan& plan, const Voyage&, std::size_t) { take_away(plan, c); };
+    }
+    for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
+      const double left = asked_.battery_left;
+      add(MishapKind::battery,
+          fmt::format("{} at {} of its capacity", plan_.power.banks[b].name, percent(left)))
+          .change = [b, left](plan::Plan& plan, const Voyage&, std::size_t) {
+        plan.power.banks[b].capacity_ah *= left;
+      };
+    }
+  }
+
+  static void take_away(plan::Plan& plan, std::size_t charger) {
+    plan::Charger& gone = plan.power.chargers[charger];
+    gone.current_a = 0;
+    gone.power_w = 0;
+    gone.hours_day = 0;
+  }
+
+  void add_vehicles() {
+    if (plan_.vehicles.size() < 2) return;
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind").change =
+          [v](plan::Plan& plan, const Voyage&, std::size_t) {
+            leave_behind(plan, static_cast<int>(v));
+          };
+    }
+  }
+
+  static void make_hot(plan::Plan& plan, const Voyage& voyage, std::size_t step, double hotter_k,
+                       int days) {
+    const int day = voyage.timeline->steps[step].day;
+    const plan::Date from = plan.trip.start + boost::gregorian::days(day);
+    plan::NamedDays heat;
+    heat.from = from;
+    heat.to = from + boost::gregorian::days(days - 1);
+    heat.warmer_k = hotter_k;
+    plan.weather.push_back(heat);
+  }
+
+  /// The unsealed parts of the leg that a step begins.
+  static void make_soft(plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+    const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
+    const int item = voyage.timeline->legs[leg].item;
+    auto& drive = std::get<plan::Drive>(plan.itinerary[static_cast<std::size_t>(item)]);
+    for (plan::SurfacePart& part : drive.surfaces) {
+      if (is_sealed(part.surface)) continue;
+      part.fuel_factor *= 1 + plan.mishaps.soft_more_fuel;
+      part.speed_km_h =
+          engine::speed_km_h(part, plan.trip.driving) * (1 - plan.mishaps.soft_slower);
+    }
+  }
+
+  static bool is_sealed(plan::Surface surface) {
+    return surface == plan::Surface::sealed || surface == plan::Surface::worn_sealed;
+  }
+
+  static std::vector<std::size_t> unsealed_legs(const Voyage& voyage) {
+    std::vector<std::size_t> out = along_legs(voyage, 0);
+    std::erase_if(out, [&](std::size_t step) {
+      const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
+      return std::ranges::all_of(
+          voyage.timeline->legs[leg].parts,
+          [](const engine::RoadPiece& part) { return is_sealed(part.surface); });
+    });
+    return out;
+  }
+
+  void add_weather_and_ground() {
+    Mishap& heat = add(MishapKind::heat_wave,
+                       fmt::format("{} °C hotter for {} {}",
+                                   units::format_number(asked_.hotter_k, units::significant(2)),
+                                   asked_.hot_days, asked_.hot_days == 1 ? "day" : "days"));
+    heat.lays_anew = true;
+    heat.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      make_hot(plan, voyage, step, plan.mishaps.hotter_k, plan.mishaps.hot_days);
+    };
+    Mishap& soft = add(MishapKind::soft_going,
+                       fmt::format("soft going: {} more fuel", percent(asked_.soft_more_fuel)));
+    soft.lays_anew = true;
+    soft.repeats = true;
+    soft.strikes = unsealed_legs;
+    soft.change = make_soft;
+  }
+
+  static void take_in(plan::Plan& plan, int people) {
+    for (int p = 0; p < people; ++p) {
+      plan::Person person;
+      person.name = "one more";
+      const auto rides = std::ranges::find(plan.vehicles, false, &plan::Vehicle::lost);
+      if (rides != plan.vehicles.end()) {
+        person.vehicle = static_cast<int>(rides - plan.vehicles.begin());
+      }
+      plan.people.push_back(person);
+    }
+  }
+
+  void add_one_more() {
+    Mishap& mishap = add(MishapKind::one_more, "one person more");
+    mishap.lays_anew = true;
+    mishap.change = [](plan::Plan& plan, const Voyage&, std::size_t) { take_in(plan, 1); };
+  }
+
+  void add_own(const plan::OwnMishap& own) {
+    Mishap& mishap = add(MishapKind::own, own.name);
+    mishap.halt_h = own.stuck_h;
+    mishap.lays_anew = own.hotter_k > 0 || own.people > 0;
+    mishap.change = [own](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      for (const int c : own.containers) {
+        plan.water.containers[static_cast<std::size_t>(c)].lost = true;
+      }
+      for (const plan::TankReference& tank : own.tanks) {
+        plan.vehicles[static_cast<std::size_t>(tank.vehicle)]
+            .tanks[static_cast<std::size_t>(tank.tank)]
+            .lost = true;
+      }
+      for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
+      for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));
+      if (own.hotter_k > 0) make_hot(plan, voyage, step, own.hotter_k, own.hot_days);
+      take_in(plan, own.people);
+    };
+    mishap.strikes = [day = own.day](const Voyage& voyage) {
+      std::vector<std::size_t> out = mornings(voyage);
+      std::erase_if(
+          out, [&](std::size_t step) { return day && voyage.timeline->steps[step].day != *day; });
+      return out;
+    };
+  }
+
+  const Voyage& voyage_;
+  const plan::Plan& plan_;
+  const plan::Mishaps& asked_;
+  std::vector<Mishap> out_;
+};
+
+}  // namespace
+
+std::vector<Mishap> mishaps_of(const Voyage& voyage) { return Lister(voyage).list(); }
+
+}  // namespace drystage::answers

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "answers/mishaps.h"
+#include "answers/voyage.h"
+
+namespace drystage::answers {
+
+/// A failure as it is carried out: from the moment it strikes, the plan is another one.
+struct Mishap {
+  Failure failure;
+  /// What breaks, changes or is missing from then on. Lists keep their lengths, but for the people.
+  std::function<void(plan::Plan&, const Voyage&, std::size_t step)> change{};
+  bool lays_anew = false;   ///< the calendar, the weather or what people need changes
+  double halt_h = 0;        ///< nothing moves for so long
+  bool turns_back = false;  ///< to the last supplies of what life hangs on
+  bool repeats = false;     ///< may strike twice in one trip
+  /// The steps of a voyage at which it can strike, in order.
+  std::function<std::vector<std::size_t>(const Voyage&)> strikes{};
+
+  /// Whether the voyage after it hangs on when it strikes.
+  [[nodiscard]] bool moves_time() const { return lays_anew || halt_h > 0 || turns_back; }
+};
+
+/// Every single failure that a plan can suffer, and the user's own.
+std::vector<Mishap> mishaps_of(const Voyage& voyage);
+
+/// Leaves a vehicle behind: its people, containers and boxes go with another one, and whatever runs
+/// on its banks runs on another vehicle's, or no more.
+void leave_behind(plan::Plan& plan, int vehicle);
+
+}  // namespace drystage::answers

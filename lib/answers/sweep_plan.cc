@@ -1,0 +1,81 @@
+#include "answers/sweep_plan.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "units/text.h"
+
+namespace drystage::answers {
+
+SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
+    : voyage_(voyage_past_every_supply(trial)),
+      options_(options),
+      record_(engine::blank_record(*voyage_.course)),
+      standings_(stand_before_each_step(*voyage_.course, record_)),
+      planned_slack_(slack_from_each_day(record_)),
+      remarks_(borrowed_months(trial.plan, *voyage_.timeline)) {
+  for (Mishap& mishap : mishaps_of(voyage_)) {
+    const bool asked = options.only.empty() ||
+                       std::ranges::find(options.only, mishap.failure.kind) != options.only.end();
+    if (!asked) continue;
+    const std::vector<std::size_t> steps = mishap.strikes(voyage_);
+    if (steps.empty() && mishap.failure.kind == plan::MishapKind::own) {
+      remarks_.push_back(fmt::format("mishap {} strikes on a day that the trip does not have",
+                                     units::in_quotes(mishap.failure.name)));
+    }
+    const std::size_t number = mishaps_.size();
+    const std::size_t strikes = strikes_.size();
+    for (std::size_t n = 0; n < steps.size(); ++n) {
+      if (on_the_days(voyage_, steps[n])) {
+        strikes_.push_back({.mishap = number, .ordinal = n, .step = steps[n]});
+      }
+    }
+    if (strikes_.size() == strikes) continue;
+    Voyage timeless;
+    if (!mishap.moves_time()) timeless = after(voyage_, mishap, 0, *voyage_.course, record_);
+    timeless_.push_back(std::move(timeless));
+    mishaps_.push_back(std::move(mishap));
+  }
+}
+
+bool SweepPlan::on_the_days(const Voyage& voyage, std::size_t step) const {
+  if (!options_.days) return true;
+  const int day = voyage.timeline->steps[step].day;
+  return day >= options_.days->first && day <= options_.days->second;
+}
+
+Finding SweepPlan::plan_itself() const {
+  engine::Record record;
+  const std::vector<std::size_t> until(voyage_.course->reserves.size(),
+                                       voyage_.timeline->steps.size());
+  // Judged by its margins alone, and not by itself.
+  const std::vector<double> nothing_planned(planned_slack_.size(), engine::without_limit);
+  const std::size_t first = morning_step(*voyage_.timeline, 0);
+  return fare(voyage_, standings_[first], first, until, nothing_planned, record);
+}
+
+Voyage SweepPlan::struck(const Strike& strike) const {
+  const Mishap& mishap = mishaps_[strike.mishap];
+  return mishap.moves_time() ? struck(voyage_, mishap, strike.step) : timeless_[strike.mishap];
+}
+
+Voyage SweepPlan::struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const {
+  return after(voyage, mishap, step, *voyage_.course, record_);
+}
+
+Finding SweepPlan::suffer(const Strike& strike) const {
+  const Mishap& mishap = mishaps_[strike.mishap];
+  const Voyage voyage = struck(strike);
+  const engine::Engine::Standing& standing = standings_[strike.step];
+  engine::Record record;
+  Finding out = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
+                     planned_slack_, record);
+  out.failure = static_cast<int>(strike.mishap);
+  if (out.outcome >= Outcome::runs_out) {
+    out.retreat_saves = retreat_saves(voyage, mishap, out.reserve, standing, strike.step);
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

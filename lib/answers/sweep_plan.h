@@ -1,0 +1,57 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "answers/aftermath.h"
+
+namespace drystage::answers {
+
+/// A mishap at one of the moments at which it can strike.
+struct Strike {
+  std::size_t mishap = 0;   ///< index into SweepPlan::mishaps()
+  std::size_t ordinal = 0;  ///< the how-manieth of the moments at which it can strike the plan
+  std::size_t step = 0;     ///< of the plan's own voyage
+};
+
+/// Everything that a sweep shares: the plan's own voyage, where it stands before each step, and
+/// the mishaps with the moments at which they are to be tried. Nothing changes once it is made, so
+/// that strikes can be tried in parallel.
+class SweepPlan {
+ public:
+  SweepPlan(const Trial& trial, const SweepOptions& options);
+
+  [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
+  [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
+  [[nodiscard]] const std::vector<std::string>& remarks() const { return remarks_; }
+  [[nodiscard]] Finding plan_itself() const;
+
+  /// The voyage after a mishap that strikes the plan's own, or one that comes from it. One that
+  /// does not hang on the moment is made once and shared.
+  [[nodiscard]] Voyage struck(const Strike& strike) const;
+  [[nodiscard]] Voyage struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const;
+
+  /// One mishap, run to the end of the trip from where the plan stands before it.
+  [[nodiscard]] Finding suffer(const Strike& strike) const;
+
+  [[nodiscard]] const Voyage& voyage() const { return voyage_; }
+  [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
+    return standings_[step];
+  }
+  [[nodiscard]] const std::vector<double>& planned_slack() const { return planned_slack_; }
+  [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
+
+ private:
+  Voyage voyage_;
+  SweepOptions options_;
+  engine::Record record_;
+  std::vector<engine::Engine::Standing> standings_;
+  std::vector<double> planned_slack_;
+  std::vector<Mishap> mishaps_;
+  std::vector<Strike> strikes_;
+  std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not hang on the moment
+  std::vector<std::string> remarks_;
+};
+
+}  // namespace drystage::answers
