@@ -57,12 +57,6 @@ std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step)
   return until;
 }
 
-/// How one reserve has fared up to where it is judged.
-struct Fate {
-  double slack = engine::without_limit;
-  double short_of = 0;
-};
-
 Fate fate_of(const engine::Record& record, std::size_t reserve, int from_day, int to_day) {
   Fate out;
   for (int day = from_day; day <= to_day; ++day) {
@@ -73,11 +67,11 @@ Fate fate_of(const engine::Record& record, std::size_t reserve, int from_day, in
   return out;
 }
 
-Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, double planned_slack) {
-  if (fate.short_of > rounding) {
+Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate& planned) {
+  if (fate.short_of > planned.short_of + noticeable) {
     return info.life_supporting ? Outcome::runs_out_vital : Outcome::runs_out;
   }
-  const bool eats = fate.slack < -rounding && fate.slack < planned_slack - noticeable;
+  const bool eats = fate.slack < -rounding && fate.slack < planned.slack - noticeable;
   return eats ? Outcome::eats_margin : Outcome::holds;
 }
 
@@ -102,7 +96,12 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
       to_h = std::min(to_h, at_h);
     }
   }
-  if (since_h < 0) return;
+  // It was dry already when the mishap struck.
+  if (since_h < 0) {
+    finding.dry_day = finding.day;
+    finding.dry_hour = finding.hour;
+    since_h = day_h * finding.day + finding.hour;
+  }
   finding.dry_for_h = to_h - since_h;
   const std::size_t step = engine::step_at(timeline, finding.dry_day, finding.dry_hour);
   finding.where = engine::spot_name(*voyage.plan, moment_before(voyage, step).at);
@@ -151,20 +150,23 @@ std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap
   return until;
 }
 
-std::vector<double> slack_from_each_day(const engine::Record& record) {
-  std::vector<double> out(record.days() * record.reserves);
+std::vector<Fate> fate_from_each_day(const engine::Record& record) {
+  std::vector<Fate> out(record.days() * record.reserves);
   for (std::size_t day = record.days(); day-- > 0;) {
     for (std::size_t r = 0; r < record.reserves; ++r) {
-      double& least = out[day * record.reserves + r];
-      least = record.reserve(day, r).slack;
-      if (day + 1 < record.days()) least = std::min(least, out[(day + 1) * record.reserves + r]);
+      Fate& fate = out[day * record.reserves + r];
+      fate = {.slack = record.reserve(day, r).slack, .short_of = record.reserve(day, r).short_of};
+      if (day + 1 == record.days()) continue;
+      const Fate& later = out[(day + 1) * record.reserves + r];
+      fate.slack = std::min(fate.slack, later.slack);
+      fate.short_of += later.short_of;
     }
   }
   return out;
 }
 
 Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, const std::vector<double>& planned_slack,
+             const std::vector<std::size_t>& until, const std::vector<Fate>& planned,
              engine::Record& record) {
   const engine::Course& course = *voyage.course;
   const engine::TimeStep& first = course.timeline->steps[step];
@@ -175,7 +177,7 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
   out.day = first.day;
   out.hour = first.from_h;
   const std::size_t planned_row = std::min(static_cast<std::size_t>(first.day) * record.reserves,
-                                           planned_slack.size() - record.reserves);
+                                           planned.size() - record.reserves);
   std::vector<std::size_t> ends = until;
   std::ranges::sort(ends);
   double worst_share = 0;
@@ -186,7 +188,7 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
       if (until[r] != ends[e]) continue;
       const engine::ReserveInfo& info = course.reserves[r];
       const Fate fate = fate_of(record, r, first.day, now.run.day());
-      const Outcome outcome = outcome_of(info, fate, planned_slack[planned_row + r]);
+      const Outcome outcome = outcome_of(info, fate, planned[planned_row + r]);
       const double scale = std::max(1.0, info.capacity);
       const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
       if (outcome == Outcome::holds) continue;

@@ -17,14 +17,20 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
 /// turned back, to their own supply.
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);
 
-/// Least slack of every reserve from each day of the plan itself to its end: what is no worse than
-/// this is not the mishap's doing. By day, by reserve.
-std::vector<double> slack_from_each_day(const engine::Record& record);
+/// How a reserve fares in the plan itself from a day to its end: what is no worse than this is not
+/// the mishap's doing.
+struct Fate {
+  double slack = engine::without_limit;  ///< at its tightest
+  double short_of = 0;                   ///< wanted and not there
+};
+
+/// By day, by reserve.
+std::vector<Fate> fate_from_each_day(const engine::Record& record);
 
 /// Goes on with a voyage from where something has struck, and judges how it fares.
 /// `standing` may stand on the course before; `conform`s first. Leaves the run in `record`.
 Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, const std::vector<double>& planned_slack,
+             const std::vector<std::size_t>& until, const std::vector<Fate>& planned,
              engine::Record& record);
 
 /// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,

@@ -146,8 +146,8 @@ class SecondMishaps {
 
   void note(const Strike& strike, const Second& second, Outcome alone,
             const Engine::Standing& standing) {
-    Finding found = fare(*second.voyage, standing, second.strike.step, second.until,
-                         plan_.planned_slack(), scratch_);
+    Finding found =
+        fare(*second.voyage, standing, second.strike.step, second.until, plan_.planned(), scratch_);
     ++runs_;
     // What had run dry between the two is the first one's doing, and was seen there.
     const int first = static_cast<int>(strike.mishap);

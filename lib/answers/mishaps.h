@@ -69,9 +69,9 @@ struct PairFinding {
 
 struct PairSweep {
   std::vector<PairFinding> pairs;  ///< worst first
-  std::size_t asked = 0;           ///< pairs of failures that there were to try
-  std::size_t done = 0;
-  std::size_t runs = 0;  ///< of the engine
+  std::size_t asked = 0;           ///< first mishaps that there were to try, each with every second
+  std::size_t done = 0;            ///< of which so many have been
+  std::size_t runs = 0;            ///< of the engine
   [[nodiscard]] bool partial() const { return done < asked; }
 };
 

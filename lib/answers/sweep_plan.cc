@@ -13,7 +13,7 @@ SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
       options_(options),
       record_(engine::blank_record(*voyage_.course)),
       standings_(stand_before_each_step(*voyage_.course, record_)),
-      planned_slack_(slack_from_each_day(record_)),
+      planned_(fate_from_each_day(record_)),
       remarks_(borrowed_months(trial.plan, *voyage_.timeline)) {
   for (Mishap& mishap : mishaps_of(voyage_)) {
     const bool asked = options.only.empty() ||
@@ -50,7 +50,7 @@ Finding SweepPlan::plan_itself() const {
   const std::vector<std::size_t> until(voyage_.course->reserves.size(),
                                        voyage_.timeline->steps.size());
   // Judged by its margins alone, and not by itself.
-  const std::vector<double> nothing_planned(planned_slack_.size(), engine::without_limit);
+  const std::vector<Fate> nothing_planned(planned_.size());
   const std::size_t first = morning_step(*voyage_.timeline, 0);
   return fare(voyage_, standings_[first], first, until, nothing_planned, record);
 }
@@ -70,7 +70,7 @@ Finding SweepPlan::suffer(const Strike& strike) const {
   const engine::Engine::Standing& standing = standings_[strike.step];
   engine::Record record;
   Finding out = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                     planned_slack_, record);
+                     planned_, record);
   out.failure = static_cast<int>(strike.mishap);
   if (out.outcome >= Outcome::runs_out) {
     out.retreat_saves = retreat_saves(voyage, mishap, out.reserve, standing, strike.step);

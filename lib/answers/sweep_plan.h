@@ -39,7 +39,7 @@ class SweepPlan {
   [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
     return standings_[step];
   }
-  [[nodiscard]] const std::vector<double>& planned_slack() const { return planned_slack_; }
+  [[nodiscard]] const std::vector<Fate>& planned() const { return planned_; }
   [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
 
  private:
@@ -47,7 +47,7 @@ class SweepPlan {
   SweepOptions options_;
   engine::Record record_;
   std::vector<engine::Engine::Standing> standings_;
-  std::vector<double> planned_slack_;
+  std::vector<Fate> planned_;
   std::vector<Mishap> mishaps_;
   std::vector<Strike> strikes_;
   std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not hang on the moment

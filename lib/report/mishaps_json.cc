@@ -116,8 +116,8 @@ Json pairs(const MishapsAnswer& answer) {
     entry["combinations"] = {{"tried", pair.tried}, {"dry", pair.dry}};
     found.push_back(std::move(entry));
   }
-  return {{"tried", sweep.done},
-          {"asked", answer.pairs ? Json(sweep.asked) : Json(nullptr)},
+  return {{"first_mishaps_tried", sweep.done},
+          {"first_mishaps_asked", answer.pairs ? Json(sweep.asked) : Json(nullptr)},
           {"runs", sweep.runs},
           {"found", std::move(found)}};
 }

@@ -16,7 +16,6 @@ using answers::Finding;
 using answers::Outcome;
 
 constexpr std::size_t most_worst = 8;
-constexpr std::size_t most_pairs = 20;
 
 std::string paragraph(const std::string& text) { return wrap(text, page_columns) + "\n"; }
 
@@ -56,8 +55,9 @@ std::string partial_words(const MishapsAnswer& answer) {
   }
   if (answer.two && !answer.pairs) return "PARTIAL: stopped before any pair was tried.";
   if (answer.pairs && answer.pairs->partial()) {
-    return fmt::format("PARTIAL: every single mishap was tried, but only {} of {}.",
-                       answer.pairs->done, plural(answer.pairs->asked, "pair", "pairs"));
+    return fmt::format(
+        "PARTIAL: every single mishap was tried, but only {} of {} with every second one.",
+        answer.pairs->done, answer.pairs->asked);
   }
   return {};
 }
@@ -162,26 +162,54 @@ std::string pair_words(const MishapsAnswer& answer, const answers::PairFinding& 
                      plural(pair.tried, "combination", "combinations"));
 }
 
+/// Pairs of two kinds, of which the first is the worst.
+struct PairGroup {
+  const answers::PairFinding* worst = nullptr;
+  std::string kinds;
+  std::size_t count = 0;
+};
+
+std::vector<PairGroup> pair_groups(const MishapsAnswer& answer) {
+  const auto kind = [&](int failure) {
+    return answer.sweep.failures[static_cast<std::size_t>(failure)].kind;
+  };
+  std::vector<PairGroup> out;
+  for (const answers::PairFinding& pair : answer.pairs->pairs) {
+    const plan::MishapKind first = std::min(kind(pair.first), kind(pair.second));
+    const plan::MishapKind second = std::max(kind(pair.first), kind(pair.second));
+    const std::string words = kinds({first}) + " and " + kinds({second});
+    const auto known = std::ranges::find(out, words, &PairGroup::kinds);
+    if (known == out.end()) {
+      out.push_back({.worst = &pair, .kinds = words, .count = 1});
+    } else {
+      ++known->count;
+    }
+  }
+  return out;
+}
+
 std::string pair_list(const MishapsAnswer& answer, const TextOptions& options) {
   if (!answer.pairs) return {};
   const answers::PairSweep& sweep = *answer.pairs;
-  const std::string tried = fmt::format("{} tried in {}", plural(sweep.done, "pair", "pairs"),
-                                        plural(sweep.runs, "run", "runs"));
+  const std::string runs = plural(sweep.runs, "run", "runs");
   if (sweep.pairs.empty()) {
-    return "\n" +
-           paragraph(fmt::format("Pairs: of {}, none runs out where neither does alone.", tried));
+    return "\n" + paragraph("Pairs: in " + runs + ", none runs out where neither does alone.");
   }
   std::string text =
-      "\n" + paragraph(fmt::format("Pairs that run out though neither does alone: {} of {}.",
-                                   sweep.pairs.size(), tried));
-  const std::size_t shown =
-      options.wide ? sweep.pairs.size() : std::min(sweep.pairs.size(), most_pairs);
-  for (std::size_t i = 0; i < shown; ++i) {
-    text += wrap_after(fmt::format("{:2} ", i + 1),
-                       pair_words(answer, sweep.pairs[i], options.system), page_columns);
+      "\n" + paragraph(fmt::format(
+                 "Pairs that run out though neither does alone: {}, in {}.{}", sweep.pairs.size(),
+                 runs, options.wide ? "" : " Of each two kinds the worst; --wide shows all."));
+  const auto add = [&](const std::string& before, const answers::PairFinding& pair) {
+    text += wrap_after("- ", before + pair_words(answer, pair, options.system), page_columns);
+  };
+  if (options.wide) {
+    for (const answers::PairFinding& pair : sweep.pairs) add("", pair);
+    return text;
   }
-  if (shown < sweep.pairs.size()) {
-    text += fmt::format("and {} more; --format json has all.\n", sweep.pairs.size() - shown);
+  for (const PairGroup& group : pair_groups(answer)) {
+    const bool one = group.count == 1;
+    add(one ? "" : fmt::format("{} pairs of {}, the worst: ", group.count, group.kinds),
+        *group.worst);
   }
   return text;
 }

@@ -33,29 +33,38 @@ int common_digits(const engine::ReserveInfo& reserve, const answers::Need& need,
   return digits;
 }
 
-/// Whether two mornings are told as one: until the same time, or each until a bank is full again.
+/// Whether two mornings are told as one: until the same place, today's or the next day's; or each
+/// until a bank is full again.
 bool same_until(const answers::Trial& trial, const answers::Need& a, const answers::Need& b) {
   if (a.until_place != b.until_place) return false;
-  if (a.until_place >= 0) return a.until_day == b.until_day;
+  if (a.until_place >= 0) return b.until_day - a.until_day <= 1;
   return until_end(trial, a) == until_end(trial, b);
 }
 
-std::string until_words(const answers::Trial& trial, const answers::Need& need) {
-  if (need.until_place >= 0) {
-    const auto place = static_cast<std::size_t>(need.until_place);
-    return fmt::format("{} (day {})", trial.plan.places[place].name, need.until_day + 1);
+/// Of the mornings from one to another, until when.
+std::string until_words(const answers::Trial& trial, const answers::Need& first,
+                        const answers::Need& last) {
+  if (first.until_place >= 0) {
+    const auto& place = trial.plan.places[static_cast<std::size_t>(first.until_place)];
+    if (first.until_day == last.until_day) {
+      return fmt::format("{} (day {})", place.name, first.until_day + 1);
+    }
+    return fmt::format("{} (days {} to {})", place.name, first.until_day + 1, last.until_day + 1);
   }
-  return until_end(trial, need) ? "the end of the trip" : "when it is full again";
+  return until_end(trial, first) ? "the end of the trip" : "when it is full again";
 }
 
 std::string untils(const answers::Trial& trial, const answers::Needs& needs, std::size_t i) {
   std::string text;
-  const answers::Need* before = nullptr;
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    const answers::Need& need = needs.need(day, i);
-    if (before != nullptr && same_until(trial, *before, need)) continue;
-    text += (text.empty() ? "" : ", then ") + until_words(trial, need);
-    before = &need;
+  for (std::size_t day = 0; day < trial.record.days();) {
+    const answers::Need& first = needs.need(day, i);
+    const answers::Need* last = &first;
+    for (++day; day < trial.record.days(); ++day) {
+      const answers::Need& next = needs.need(day, i);
+      if (!same_until(trial, *last, next)) break;
+      last = &next;
+    }
+    text += (text.empty() ? "" : ", then ") + until_words(trial, first, *last);
   }
   return text;
 }

@@ -103,8 +103,10 @@ TEST(MishapsJson, HasAllPairs) {
   MishapsAnswer answer = answer_of_five();
   EXPECT_EQ(json_of(answer).at("pairs"), nullptr);
   answer.two = true;
-  EXPECT_EQ(json_of(answer).at("pairs"),
-            Json::parse(R"({"tried": 0, "asked": null, "runs": 0, "found": []})"));
+  EXPECT_EQ(
+      json_of(answer).at("pairs"),
+      Json::parse(
+          R"({"first_mishaps_tried": 0, "first_mishaps_asked": null, "runs": 0, "found": []})"));
   answers::PairSweep sweep{.pairs = {}, .asked = 3, .done = 2, .runs = 77};
   for (int n = 0; n < 30; ++n) {
     sweep.pairs.push_back({.first = 0,
@@ -118,8 +120,8 @@ TEST(MishapsJson, HasAllPairs) {
   answer.pairs = sweep;
   const Json json = json_of(answer);
   EXPECT_EQ(json.at("verdict").at("partial"), true);
-  EXPECT_EQ(json.at("pairs").at("tried"), 2);
-  EXPECT_EQ(json.at("pairs").at("asked"), 3);
+  EXPECT_EQ(json.at("pairs").at("first_mishaps_tried"), 2);
+  EXPECT_EQ(json.at("pairs").at("first_mishaps_asked"), 3);
   EXPECT_EQ(json.at("pairs").at("runs"), 77);
   ASSERT_THAT(json.at("pairs").at("found"), SizeIs(30));
   const Json& pair = json.at("pairs").at("found").front();

@@ -162,7 +162,8 @@ TEST(MishapsText, SaysThatPairsWereAskedForAndNotTried) {
   answer.pairs = answers::PairSweep{.pairs = {}, .asked = 9, .done = 4, .runs = 40};
   EXPECT_TRUE(report::partial(answer));
   EXPECT_THAT(last_words(answer), StartsWith("PARTIAL: every single mishap was tried, but only 4 "
-                                             "of 9 pairs. This plan survives any one mishap."));
+                                             "of 9 with every second one. This plan survives any "
+                                             "one mishap."));
 }
 
 // --- the worst ---
@@ -278,9 +279,9 @@ MishapsAnswer with_pairs(int count, const std::string& reserve = "drinking_water
 TEST(MishapsText, TellsOfAPairWhenBothStrikeAndWhatComesOfIt) {
   const MishapsAnswer answer = with_pairs(1);
   const std::string words = words_of(answer);
-  EXPECT_THAT(words, HasSubstr("Pairs that run out though neither does alone: 1 of 90 pairs tried "
-                               "in 1234 runs."));
-  EXPECT_THAT(words, HasSubstr("1 can 1 lost, on day 4, Thu 04 Mar, 06:00, and well dry, on day 6, "
+  EXPECT_THAT(words, HasSubstr("Pairs that run out though neither does alone: 1, in 1234 runs. Of "
+                               "each two kinds the worst; --wide shows all."));
+  EXPECT_THAT(words, HasSubstr("- can 1 lost, on day 4, Thu 04 Mar, 06:00, and well dry, on day 6, "
                                "Sat 06 Mar, 06:00: drinking water runs out on day 6, Sat 06 Mar, "
                                "09:00, at Base, 4.0 L short, for 9.0 h. So in 12 of 144 "
                                "combinations."));
@@ -291,17 +292,18 @@ TEST(MishapsText, TellsOfAPairWhenBothStrikeAndWhatComesOfIt) {
 
 TEST(MishapsText, SaysThatTwoAtOnceAreSurvivedToo) {
   EXPECT_THAT(words_of(with_pairs(0)),
-              HasSubstr("Pairs: of 90 pairs tried in 1234 runs, none runs out where neither does "
-                        "alone."));
+              HasSubstr("Pairs: in 1234 runs, none runs out where neither does alone."));
   EXPECT_EQ(last_words(with_pairs(0)), "This plan survives any one mishap, and any two.");
   EXPECT_EQ(last_words(with_pairs(1, "food", Outcome::runs_out)),
             "This plan survives any one mishap, and any two.");
 }
 
-TEST(MishapsText, ListsTwentyPairsAtMostAndCountsTheRest) {
-  EXPECT_EQ(times(words_of(with_pairs(23)), "144 combinations"), 20);
-  EXPECT_THAT(text_of(with_pairs(23)), HasSubstr("\nand 3 more; --format json has all.\n"));
-  EXPECT_THAT(text_of(with_pairs(20)), Not(HasSubstr("more; --format")));
+TEST(MishapsText, ListsTheWorstPairOfEachTwoKindsAndAllWhenWide) {
+  EXPECT_EQ(times(words_of(with_pairs(23)), "144 combinations"), 1);
+  EXPECT_THAT(words_of(with_pairs(23)),
+              HasSubstr("- 23 pairs of container and container, the worst: can 1 lost, on day 4"));
+  EXPECT_THAT(words_of(with_pairs(1)), Not(HasSubstr("1 pair")));
+  EXPECT_EQ(times(report::mishaps_text(with_pairs(23), {.wide = true}), "144"), 23);
 }
 
 // --- the rest of the page ---
