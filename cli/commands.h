@@ -37,7 +37,7 @@ inline constexpr std::array<Command, 4> commands{{
     {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
     {"needs",
      "What must be left each morning, and where is the last place to turn back?",
-     {.formats = true, .wide = true},
+     {.formats = true, .wide = true, .jobs = true},
      needs_command},
     {"mishaps",
      "What if any one thing breaks? Every single failure, at every day",

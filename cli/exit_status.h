@@ -4,8 +4,10 @@ namespace drystage::cli {
 
 /// What the command tells the shell.
 enum ExitStatus : int {
-  holds = 0,       ///< every reserve keeps its margin; the file is right
-  fails = 1,       ///< the plan runs and some reserve does not keep its margin
+  holds = 0,       ///< run: every reserve keeps its margin; check: the file is right; needs: every
+                   ///< morning has what it must have; mishaps: no single one of those that were to
+                   ///< be tried runs a reserve dry on which life hangs, and all were tried
+  fails = 1,       ///< the plan can be run, and that is not so
   wrong = 2,       ///< the plan or the command line is wrong
   io = 3,          ///< a file could not be read or written
   our_fault = 70,  ///< a fault of ours

@@ -1,5 +1,4 @@
 #include <fmt/format.h>
-#include <oneapi/tbb/global_control.h>
 
 #include "answers/mishaps.h"
 #include "answers/trial.h"
@@ -9,6 +8,7 @@
 #include "output.h"
 #include "progress.h"
 #include "report/mishaps_report.h"
+#include "threads.h"
 
 namespace drystage::cli {
 namespace {
@@ -67,10 +67,7 @@ ExitStatus mishaps_command(const CommonOptions& options) {
   report::MishapsAnswer answer;
   answer.narrowed = {.only = options.only, .days = days_of(options, loaded->timeline->days.size())};
   answer.two = options.two;
-  std::optional<oneapi::tbb::global_control> threads;
-  if (options.jobs) {
-    threads.emplace(oneapi::tbb::global_control::max_allowed_parallelism, *options.jobs);
-  }
+  const Threads threads(options);
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
   search(answer);
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;

@@ -5,6 +5,7 @@
 #include "load.h"
 #include "output.h"
 #include "report/needs_report.h"
+#include "threads.h"
 
 namespace drystage::cli {
 namespace {
@@ -27,6 +28,7 @@ std::string text_of(const report::NeedsAnswer& answer, const CommonOptions& opti
 ExitStatus needs_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
+  const Threads threads(options);
   report::NeedsAnswer answer;
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
   answer.needs = answers::morning_needs(answer.trial);

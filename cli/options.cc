@@ -60,8 +60,8 @@ plan::MishapKind kind_of(const std::string& word) {
     return plan::mishap_words.at(static_cast<std::size_t>(found - texts.begin())).value;
   }
   const std::string guess = plan::did_you_mean(word, texts);
-  throw UsageError(fmt::format("--only {}: no such kind of mishap{}{}; expected {}", word,
-                               guess.empty() ? "" : "; ", guess, plan::one_of(texts)));
+  throw UsageError(fmt::format("--only {}: no such kind of mishap{}{} Kinds are {}", word,
+                               guess.empty() ? "." : "; ", guess, plan::one_of(texts)));
 }
 
 /// Kinds with commas between, each taken once.

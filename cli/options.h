@@ -33,11 +33,11 @@ struct CommonOptions {
   bool color_errors = false;  ///< on standard error
   bool wide = false;
   bool help = false;
+  std::optional<std::size_t> jobs{};  ///< threads; none: as many as there are
   // Of mishaps alone:
   bool two = false;                           ///< every pair too
   std::vector<plan::MishapKind> only{};       ///< each once; empty: all
   std::optional<std::pair<int, int>> days{};  ///< first and last, counted from 1
-  std::optional<std::size_t> jobs{};          ///< threads; none: as many as there are
 };
 
 /// Which options a command takes beside the plan and those that all take.

@@ -110,7 +110,7 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
 }  // namespace
 
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
-             const engine::Course& planned, const engine::Record& record) {
+             const engine::Course& planned) {
   const engine::Timeline& timeline = *before.timeline;
   auto plan = before.plan;
   if (mishap.change) {
@@ -136,8 +136,8 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
     }
     out = changed(before, plan, std::move(detours), day);
   }
-  out.course = std::make_shared<const engine::Course>(
-      engine::recompile(*out.plan, out.timeline, planned, record));
+  out.course =
+      std::make_shared<const engine::Course>(engine::recompile(*out.plan, out.timeline, planned));
   if (!mishap.turns_back) return out;
   return back_to_supplies(out, step, vital_reserves(*out.course));
 }

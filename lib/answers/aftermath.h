@@ -8,10 +8,10 @@
 namespace drystage::answers {
 
 /// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before
-/// it. `planned` and `record` are of the plan as it was made: at later stops people take at least
-/// what brings them to where they meant to be.
+/// it. At later stops people take what they take on the course `planned`, or more, as its orders
+/// say (see engine::make_up).
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
-             const engine::Course& planned, const engine::Record& record);
+             const engine::Course& planned);
 
 /// What must hold until when: reserves are judged to the end of the trip, or where the party has
 /// turned back, to their own supply.

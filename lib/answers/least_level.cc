@@ -1,6 +1,7 @@
 #include "answers/least_level.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 namespace drystage::answers {
@@ -12,6 +13,8 @@ using engine::Engine;
 constexpr double rounding = 1e-9;
 constexpr double exact_enough = 1e-4;
 constexpr int most_tries = 60;
+// Nobody takes so much; where it is not enough, nothing is.
+constexpr double plenty = 1e5;
 constexpr double full = 0.995;
 
 bool is_bank(const engine::ReserveInfo& reserve) {
@@ -96,8 +99,12 @@ double least_level(const Stint& stint, engine::Record& scratch) {
     } else if (enough) {
       level = std::max(0.0, enough->level - enough->slack);
     } else {
-      // A little more each time, should what it lacks grow with it.
-      level = std::min(most, low->level - low->slack * (1 + n / 4) + exact_enough / 4);
+      // What it lacks may grow with it: of food most may spoil.
+      constexpr int in_small_strides = 6;
+      const double stride =
+          n < in_small_strides ? 1.0 + 0.25 * n : std::ldexp(4.0, n - in_small_strides);
+      if (low->level > plenty) break;
+      level = std::min(most, low->level - low->slack * stride + exact_enough / 4);
     }
   }
   return enough ? enough->level : std::numeric_limits<double>::infinity();

@@ -23,6 +23,7 @@ constexpr double tiny_km = 1e-6;
 
 std::vector<std::size_t> mornings(const Voyage& voyage) {
   std::vector<std::size_t> out;
+  out.reserve(voyage.timeline->days.size());
   for (int day = 0; day < static_cast<int>(voyage.timeline->days.size()); ++day) {
     out.push_back(morning_step(*voyage.timeline, day));
   }
@@ -212,7 +213,7 @@ class Lister {
     way.halt_h = asked_.stuck_h;
     way.repeats = true;
     way.strikes = halfway_each_day;
-    Mishap& shut = add(MishapKind::shut, "road ahead shut, turned back");
+    Mishap& shut = add(MishapKind::shut, "road ahead shut: turned back");
     shut.turns_back = true;
     shut.strikes = [share = asked_.shut_found_after](const Voyage& voyage) {
       return along_later_legs(voyage, share);
@@ -226,8 +227,9 @@ class Lister {
           [c](plan::Plan& plan, const Voyage&, std::size_t) { plan.cold[c].stopped = true; };
     }
     for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
-      add(MishapKind::charger, plan_.power.chargers[c].name + " gone").change =
-          [c](plan::Plan& plan, const Voyage&, std::size_t) { take_away(plan, c); };
+      Mishap& mishap = add(MishapKind::charger, plan_.power.chargers[c].name + " gone");
+      mishap.lays_anew = takes_mains(c);
+      mishap.change = [c](plan::Plan& plan, const Voyage&, std::size_t) { take_away(plan, c); };
     }
     for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
       const double left = asked_.battery_left;
@@ -237,6 +239,11 @@ class Lister {
         plan.power.banks[b].capacity_ah *= left;
       };
     }
+  }
+
+  /// Without it there is no mains where there was: generators run there.
+  [[nodiscard]] bool takes_mains(std::size_t charger) const {
+    return plan_.power.chargers[charger].kind == plan::ChargerKind::mains;
   }
 
   static void take_away(plan::Plan& plan, std::size_t charger) {
@@ -249,10 +256,14 @@ class Lister {
   void add_vehicles() {
     if (plan_.vehicles.size() < 2) return;
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
-      add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind").change =
-          [v](plan::Plan& plan, const Voyage&, std::size_t) {
-            leave_behind(plan, static_cast<int>(v));
-          };
+      Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
+      mishap.change = [v](plan::Plan& plan, const Voyage&, std::size_t) {
+        leave_behind(plan, static_cast<int>(v));
+      };
+      // A bank that takes mains may stay behind with it, and where mains is matters to the
+      // calendar.
+      mishap.lays_anew = std::ranges::find(plan_.power.chargers, plan::ChargerKind::mains,
+                                           &plan::Charger::kind) != plan_.power.chargers.end();
     }
   }
 
@@ -333,7 +344,9 @@ class Lister {
   void add_own(const plan::OwnMishap& own) {
     Mishap& mishap = add(MishapKind::own, own.name);
     mishap.halt_h = own.stuck_h;
-    mishap.lays_anew = own.hotter_k > 0 || own.people > 0;
+    const bool mains = std::ranges::any_of(
+        own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
+    mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
     mishap.change = [own](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
       for (const int c : own.containers) {
         plan.water.containers[static_cast<std::size_t>(c)].lost = true;

@@ -59,6 +59,7 @@ std::vector<First> firsts_of(const SweepPlan& plan, const Singles& singles) {
   return out;
 }
 
+/// The two failures, whichever strikes first.
 using PairKey = std::pair<int, int>;
 using Pairs = std::map<PairKey, PairFinding>;
 
@@ -71,6 +72,8 @@ bool worse(const Finding& a, const Finding& b) {
 void merge(PairFinding& into, const PairFinding& more) {
   into.tried += more.tried;
   if (more.dry > 0 && (into.dry == 0 || worse(more.worst, into.worst))) {
+    into.first = more.first;
+    into.second = more.second;
     into.worst = more.worst;
     into.first_day = more.first_day;
     into.first_hour = more.first_hour;
@@ -122,7 +125,10 @@ class SecondMishaps {
         timeless = std::make_shared<const Voyage>(plan_.struck(voyage_, second, steps[n]));
       }
       one.voyage = timeless;
-      one.until = judged_until(*one.voyage, second.turns_back ? second : mishap_, steps[n]);
+      // Who had turned back by then is judged on the way that begins there, not after its end.
+      one.until = second.turns_back
+                      ? judged_until(*one.voyage, second, steps[n])
+                      : judged_until(*one.voyage, mishap_, first_.strikes.front().step);
       seconds_.push_back(std::move(one));
     }
   }
@@ -163,10 +169,9 @@ class SecondMishaps {
       one.first_hour = step.from_h;
       one.worst = std::move(found);
     }
-    PairFinding& known = pairs_[{one.first, one.second}];
-    known.first = one.first;
-    known.second = one.second;
-    merge(known, one);
+    const PairKey key{std::min(one.first, one.second), std::max(one.first, one.second)};
+    const auto [known, fresh] = pairs_.emplace(key, one);
+    if (!fresh) merge(known->second, one);
   }
 
   const SweepPlan& plan_;

@@ -55,7 +55,6 @@ Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch
   for (const Mishap& mishap : plan.mishaps()) out.failures.push_back(mishap.failure);
   out.asked = plan.strikes().size();
   out.plan_itself = plan.plan_itself();
-  out.remarks = plan.remarks();
   std::vector<std::optional<Finding>> findings(out.asked);
   Tally tally(watch, out.asked);
   tbb::parallel_for(std::size_t{0}, out.asked, [&](std::size_t s) {
@@ -64,6 +63,7 @@ Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch
     tally.one_more();
   });
   out.findings = finished(std::move(findings));
+  out.remarks = plan.remarks();
   return out;
 }
 

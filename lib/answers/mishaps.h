@@ -58,9 +58,9 @@ struct Sweep {
 
 /// Two failures that together run a reserve dry that neither does alone.
 struct PairFinding {
-  int first = 0;  ///< index into Sweep::failures: the one that strikes first
+  int first = 0;  ///< index into Sweep::failures: of the worst of them, the one that strikes first
   int second = 0;
-  std::size_t tried = 0;  ///< combinations of moments
+  std::size_t tried = 0;  ///< combinations of moments, whichever of the two strikes first
   std::size_t dry = 0;    ///< of which so many run out
   int first_day = 0;      ///< of the worst of them: when the first strikes
   double first_hour = 0;

@@ -62,8 +62,8 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
   detours.push_back({.at_h = at_h, .halt_h = 0, .go_on_with = first});
   const auto lay = [&] {
     Voyage out = changed(voyage, std::make_shared<const plan::Plan>(plan), detours, step.day);
-    out.course =
-        std::make_shared<const engine::Course>(engine::Engine::compile(*out.plan, out.timeline));
+    out.course = std::make_shared<const engine::Course>(
+        engine::recompile(*out.plan, out.timeline, *voyage.course, turn.step));
     return out;
   };
   Voyage out = lay();

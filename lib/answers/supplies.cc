@@ -1,6 +1,7 @@
 #include "answers/supplies.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/opening.h"
 
@@ -8,6 +9,7 @@ namespace drystage::answers {
 namespace {
 
 constexpr double tiny_h = 1e-9;
+constexpr double day_h = 24;
 
 /// Whether a bank can be charged by mains at all.
 bool takes_mains(const plan::Plan& plan, const engine::ReserveInfo& reserve) {
@@ -25,6 +27,26 @@ bool orders(const engine::Course& course, int item, int reserve) {
     return order.item == item && order.reserve == reserve && order.open &&
            can_be_counted_on(order.supply);
   });
+}
+
+/// Whether the party drives through a place before a step, without a halt: a leg is over, and the
+/// next begins. (Where a leg is broken off there is none.)
+bool drives_through(const Voyage& voyage, std::size_t s) {
+  const auto& steps = voyage.timeline->steps;
+  if (s == 0 || steps[s].drive < 0 || steps[s - 1].drive < 0) return false;
+  if (steps[s].leg == steps[s - 1].leg) return false;
+  const double at_h = day_h * steps[s].day + steps[s].from_h;
+  return std::ranges::none_of(voyage.detours, [at_h](const engine::Detour& detour) {
+    return detour.go_on_with >= 0 && std::abs(detour.at_h - at_h) < tiny_h;
+  });
+}
+
+/// The place where the party is before a step, -1 in the bush.
+int place_before(const Voyage& voyage, std::size_t s) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  const engine::TimeStep& step = timeline.steps[s];
+  if (step.drive < 0) return timeline.heres[static_cast<std::size_t>(step.here)].place;
+  return drives_through(voyage, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
 }
 
 }  // namespace
@@ -47,9 +69,12 @@ std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int re
   const double depart_h = voyage.plan->trip.driving.depart_h;
   for (std::size_t s = from; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
-    if (step.drive >= 0) continue;
-    const int place = timeline.heres[static_cast<std::size_t>(step.here)].place;
+    const int place = place_before(voyage, s);
     if (place < 0) continue;
+    // Mains charge nothing while driving through.
+    if (step.drive >= 0 && !voyage.course->reserves[static_cast<std::size_t>(reserve)].commodity) {
+      continue;
+    }
     if (step.stop >= 0 && orders(*voyage.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
     if (!arrives && step.from_h < depart_h - tiny_h) continue;
@@ -81,7 +106,7 @@ std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve) {
     if (passed.leaves < steps) passed.to_leg = timeline.steps[passed.leaves].leg;
     out.push_back(passed);
     if (passed.leaves >= steps) break;
-    refuge = next_refuge(voyage, passed.leaves, reserve);
+    refuge = next_refuge(voyage, passed.leaves + 1, reserve);
   }
   return out;
 }

@@ -3,18 +3,21 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "units/text.h"
 
 namespace drystage::answers {
 
 SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
-    : voyage_(voyage_past_every_supply(trial)),
+    : given_(trial.plan),
+      voyage_(voyage_past_every_supply(trial)),
       options_(options),
       record_(engine::blank_record(*voyage_.course)),
       standings_(stand_before_each_step(*voyage_.course, record_)),
       planned_(fate_from_each_day(record_)),
-      remarks_(borrowed_months(trial.plan, *voyage_.timeline)) {
+      planned_course_(*voyage_.course) {
+  engine::make_up(planned_course_, record_);
   for (Mishap& mishap : mishaps_of(voyage_)) {
     const bool asked = options.only.empty() ||
                        std::ranges::find(options.only, mishap.failure.kind) != options.only.end();
@@ -33,9 +36,15 @@ SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
     }
     if (strikes_.size() == strikes) continue;
     Voyage timeless;
-    if (!mishap.moves_time()) timeless = after(voyage_, mishap, 0, *voyage_.course, record_);
+    if (!mishap.moves_time()) timeless = after(voyage_, mishap, 0, planned_course_);
     timeless_.push_back(std::move(timeless));
     mishaps_.push_back(std::move(mishap));
+  }
+}
+
+void SweepPlan::note_days(std::size_t days) const {
+  std::size_t longest = longest_days_;
+  while (longest < days && !longest_days_.compare_exchange_weak(longest, days)) {
   }
 }
 
@@ -43,6 +52,12 @@ bool SweepPlan::on_the_days(const Voyage& voyage, std::size_t step) const {
   if (!options_.days) return true;
   const int day = voyage.timeline->steps[step].day;
   return day >= options_.days->first && day <= options_.days->second;
+}
+
+std::vector<std::string> SweepPlan::remarks() const {
+  std::vector<std::string> out = remarks_;
+  std::ranges::move(borrowed_months(given_, longest_days_), std::back_inserter(out));
+  return out;
 }
 
 Finding SweepPlan::plan_itself() const {
@@ -61,17 +76,22 @@ Voyage SweepPlan::struck(const Strike& strike) const {
 }
 
 Voyage SweepPlan::struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const {
-  return after(voyage, mishap, step, *voyage_.course, record_);
+  return after(voyage, mishap, step, planned_course_);
 }
 
 Finding SweepPlan::suffer(const Strike& strike) const {
   const Mishap& mishap = mishaps_[strike.mishap];
   const Voyage voyage = struck(strike);
   const engine::Engine::Standing& standing = standings_[strike.step];
+  note_days(voyage.timeline->days.size());
   engine::Record record;
   Finding out = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
                      planned_, record);
   out.failure = static_cast<int>(strike.mishap);
+  // As the plan's own calendar has it, to the last digit: by this it is known again.
+  const engine::TimeStep& moment = voyage_.timeline->steps[strike.step];
+  out.day = moment.day;
+  out.hour = moment.from_h;
   if (out.outcome >= Outcome::runs_out) {
     out.retreat_saves = retreat_saves(voyage, mishap, out.reserve, standing, strike.step);
   }

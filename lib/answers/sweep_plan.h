@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -20,11 +21,13 @@ struct Strike {
 /// that strikes can be tried in parallel.
 class SweepPlan {
  public:
+  /// The trial must outlive it.
   SweepPlan(const Trial& trial, const SweepOptions& options);
 
   [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
   [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
-  [[nodiscard]] const std::vector<std::string>& remarks() const { return remarks_; }
+  /// What the reader must know of how it has been reckoned so far.
+  [[nodiscard]] std::vector<std::string> remarks() const;
   [[nodiscard]] Finding plan_itself() const;
 
   /// The voyage after a mishap that strikes the plan's own, or one that comes from it. One that
@@ -43,15 +46,20 @@ class SweepPlan {
   [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
 
  private:
+  void note_days(std::size_t days) const;
+
+  const plan::Plan& given_;
   Voyage voyage_;
   SweepOptions options_;
   engine::Record record_;
   std::vector<engine::Engine::Standing> standings_;
   std::vector<Fate> planned_;
+  engine::Course planned_course_;  ///< the voyage's, whose stops make up for what is missing
   std::vector<Mishap> mishaps_;
   std::vector<Strike> strikes_;
   std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not hang on the moment
   std::vector<std::string> remarks_;
+  mutable std::atomic<std::size_t> longest_days_ = 0;  ///< of the trips that mishaps have made
 };
 
 }  // namespace drystage::answers

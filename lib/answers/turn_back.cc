@@ -4,8 +4,11 @@
 #include <oneapi/tbb/parallel_for.h>
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <map>
+#include <memory>
+#include <optional>
 #include <utility>
 
 #include "answers/least_level.h"
@@ -18,6 +21,7 @@ using engine::Engine;
 
 constexpr double rounding = 1e-9;
 constexpr double to_the_minute_h = 1.0 / 120;
+constexpr double day_h = 24;
 constexpr double nowhere = -std::numeric_limits<double>::infinity();
 
 /// A stretch as it is worked out.
@@ -28,25 +32,24 @@ struct Span {
   std::size_t ends = 0;      ///< the same, or the end of the last drive
   int to_leg = 0;            ///< the leg that led away from it
   // By step from `leaves` to `ends`: slack at its tightest ...
-  std::vector<double> back;  ///< on the way back
-  std::vector<double> on;    ///< on the way to the next supply
+  std::vector<double> back;      ///< on the way back
+  std::vector<double> back_end;  ///< the same from the step's last minute
+  std::vector<double> on;        ///< on the way to the next supply
 
   [[nodiscard]] bool covers(std::size_t step) const { return step >= leaves && step < ends; }
   [[nodiscard]] bool possible(std::size_t step) const { return back[step - leaves] >= -rounding; }
+  [[nodiscard]] bool possible_to_end(std::size_t step) const {
+    return back_end[step - leaves] >= -rounding;
+  }
 };
 
 class TurnBackSearch {
  public:
   explicit TurnBackSearch(const Trial& trial)
-      : voyage_(voyage_of(trial)),
+      : voyage_(voyage_on_what_is_certain(trial)),
         timeline_(*voyage_.timeline),
         record_(engine::blank_record(*voyage_.course)),
-        standings_(stand_before_each_step(*voyage_.course, record_)),
-        certain_(*voyage_.course) {
-    for (engine::OrderInfo& order : certain_.orders) {
-      order.open = order.open && order.supply.confirmed;
-    }
-  }
+        standings_(stand_before_each_step(*voyage_.course, record_)) {}
 
   TurnBack answer() {
     find_spans();
@@ -56,6 +59,11 @@ class TurnBackSearch {
                         for (std::size_t k = range.begin(); k < range.end(); ++k)
                           try_step(k, scratch);
                       });
+    for (Span& span : spans_) {
+      for (std::size_t i = 0; i + 1 < span.back.size(); ++i) {
+        if (!ends_apart(span, span.leaves + i)) span.back_end[i] = span.back[i + 1];
+      }
+    }
     tbb::parallel_for(std::size_t{0}, spans_.size(), [&](std::size_t s) { judge(spans_[s]); });
     TurnBack out;
     for (const Span& span : spans_) out.stretches.push_back(span.stretch);
@@ -92,6 +100,7 @@ class TurnBackSearch {
       span.stretch.leaves = moment_before(voyage_, span.leaves);
       span.stretch.arrives = moment_before(voyage_, span.ends);
       span.back.assign(span.ends - span.leaves, nowhere);
+      span.back_end.assign(span.ends - span.leaves, nowhere);
       span.on.assign(span.ends - span.leaves, nowhere);
       spans_.push_back(std::move(span));
     }
@@ -105,17 +114,26 @@ class TurnBackSearch {
 
   // --- one moment ---
 
-  /// Least slack of a reserve on a way back that begins within a step.
-  double slack_back(const Voyage& back, std::size_t step, int reserve,
-                    engine::Record& scratch) const {
+  /// Least slack of a reserve on a way back that begins before a step.
+  static double slack_back(const Voyage& back, const Engine::Standing& start, std::size_t step,
+                           int reserve, engine::Record& scratch) {
     const std::optional<Refuge> refuge = next_refuge(back, step, reserve);
     if (!refuge) return nowhere;
     return slack_over({.course = *back.course,
-                       .start = standings_[step],
+                       .start = start,
                        .from = step,
                        .until = refuge->step,
                        .reserve = reserve},
                       std::nullopt, scratch);
+  }
+
+  /// Whether the way back from a step's end may not be the one from the beginning of the next: it
+  /// is the stretch's last; or it arrives where something is to be had, or another road leads home.
+  [[nodiscard]] bool ends_apart(const Span& span, std::size_t step) const {
+    if (step + 1 == span.ends) return true;
+    const engine::TimeStep& next = timeline_.steps[step + 1];
+    return timeline_.steps[step].drive >= 0 &&
+           (next.drive < 0 || next.leg != timeline_.steps[step].leg);
   }
 
   void try_step(std::size_t step, engine::Record& scratch) {
@@ -128,9 +146,14 @@ class TurnBackSearch {
       if (way == ways.end()) way = ways.emplace(span.to_leg, retreat(voyage_, turn, reserve)).first;
       const bool shared = next_refuge(way->second, step, reserve).has_value();
       span.back[step - span.leaves] =
-          shared ? slack_back(way->second, step, reserve, scratch)
-                 : slack_back(retreat(voyage_, turn, reserve), step, reserve, scratch);
-      span.on[step - span.leaves] = slack_over({.course = certain_,
+          shared ? slack_back(way->second, standings_[step], step, reserve, scratch)
+                 : slack_back(retreat(voyage_, turn, reserve), standings_[step], step, reserve,
+                              scratch);
+      if (ends_apart(span, step)) {
+        const double late_h = std::max(turn.hour, end_h(step) - to_the_minute_h);
+        span.back_end[step - span.leaves] = turned_within(span, step, late_h, scratch).slack;
+      }
+      span.on[step - span.leaves] = slack_over({.course = *voyage_.course,
                                                 .start = standings_[step],
                                                 .from = step,
                                                 .until = span.lasts_to,
@@ -146,6 +169,48 @@ class TurnBackSearch {
     return timeline_.steps[step].from_h + timeline_.steps[step].dt_h;
   }
 
+  /// The trip as it goes on up to a clock hour within a step, and a little beyond.
+  struct GoneOn {
+    Voyage voyage{};
+    engine::Course course{};
+    engine::Record record{};
+    std::optional<Engine::Standing> reached{};
+    std::size_t then = 0;  ///< the step that comes next
+  };
+
+  std::unique_ptr<GoneOn> gone_on(std::size_t step, double hour) const {
+    auto out = std::make_unique<GoneOn>();
+    const int day = timeline_.steps[step].day;
+    std::vector<engine::Detour> detours = voyage_.detours;
+    const engine::Detour cut{.at_h = day_h * day + hour};
+    detours.insert(std::ranges::upper_bound(detours, cut.at_h, {}, &engine::Detour::at_h), cut);
+    out->voyage = changed(voyage_, voyage_.plan, detours, day);
+    out->course = engine::recompile(*voyage_.plan, out->voyage.timeline, *voyage_.course);
+    out->voyage.course = std::make_shared<const engine::Course>(out->course);
+    const bool within = hour > timeline_.steps[step].from_h + to_the_minute_h / 2;
+    out->then = within ? step + 1 : step;
+    engine::make_blank(out->record, out->course);
+    out->reached.emplace(Engine::resume(standings_[step], out->course, step, out->record));
+    Engine::go_on(out->course, *out->reached, out->then);
+    return out;
+  }
+
+  /// A way back that begins at a clock hour within a step: where, and its least slack.
+  struct Turned {
+    double slack = nowhere;
+    Moment moment;
+  };
+
+  Turned turned_within(const Span& span, std::size_t step, double hour,
+                       engine::Record& scratch) const {
+    const int reserve = span.stretch.reserve;
+    const std::unique_ptr<GoneOn> until = gone_on(step, hour);
+    const Voyage back =
+        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, reserve);
+    return {.slack = slack_back(back, *until->reached, until->then, reserve, scratch),
+            .moment = moment_before(back, until->then)};
+  }
+
   /// The moment reached `hour` o'clock within a step, on the way that is turned back from there.
   struct Reached {
     double hour = 0;
@@ -153,17 +218,16 @@ class TurnBackSearch {
   };
 
   /// The last moment within a step from which a way back keeps its margin, where that of the step's
-  /// beginning does and that of its end does not.
+  /// beginning does and that of its last minute does not.
   Reached last_within(const Span& span, std::size_t step) const {
     engine::Record scratch;
     Reached out{.hour = timeline_.steps[step].from_h, .moment = moment_before(voyage_, step)};
     double impossible_h = end_h(step);
     while (impossible_h - out.hour > to_the_minute_h) {
       const double hour = (out.hour + impossible_h) / 2;
-      const Voyage back = retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg},
-                                  span.stretch.reserve);
-      if (slack_back(back, step, span.stretch.reserve, scratch) >= -rounding) {
-        out = {.hour = hour, .moment = moment_before(back, step + 1)};
+      const Turned turned = turned_within(span, step, hour, scratch);
+      if (turned.slack >= -rounding) {
+        out = {.hour = hour, .moment = turned.moment};
       } else {
         impossible_h = hour;
       }
@@ -181,32 +245,19 @@ class TurnBackSearch {
 
   Balance balance(const Span& span, std::size_t step, double hour) const {
     engine::Record scratch;
-    engine::Record reached_record;
     const int reserve = span.stretch.reserve;
-    const int day = timeline_.steps[step].day;
-    std::vector<engine::Detour> detours = voyage_.detours;
-    const engine::Detour cut{.at_h = 24.0 * day + hour};
-    detours.insert(std::ranges::upper_bound(detours, cut.at_h, {}, &engine::Detour::at_h), cut);
-    Voyage on = changed(voyage_, voyage_.plan, detours, day);
-    engine::Course course = engine::recompile(*on.plan, on.timeline, *voyage_.course, record_);
-    on.course = std::make_shared<const engine::Course>(course);
-    for (engine::OrderInfo& order : course.orders) {
-      order.open = order.open && order.supply.confirmed;
-    }
-    const bool within = hour > timeline_.steps[step].from_h + to_the_minute_h / 2;
-    const std::size_t then = within ? step + 1 : step;
-    engine::make_blank(reached_record, course);
-    Engine::Standing reached = Engine::resume(standings_[step], course, step, reached_record);
-    Engine::go_on(course, reached, then);
-    const auto refuge = next_refuge(on, then, reserve);
+    const std::unique_ptr<GoneOn> until = gone_on(step, hour);
+    const std::size_t then = until->then;
+    const Engine::Standing& reached = *until->reached;
+    const auto refuge = next_refuge(until->voyage, then, reserve);
     const Voyage back =
         retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, reserve);
     const auto home = next_refuge(back, then, reserve);
-    Balance out{.moment = moment_before(on, then)};
-    out.on = least_level({.course = course,
+    Balance out{.moment = moment_before(until->voyage, then)};
+    out.on = least_level({.course = until->course,
                           .start = reached,
                           .from = then,
-                          .until = refuge ? refuge->step : on.timeline->steps.size(),
+                          .until = refuge ? refuge->step : until->voyage.timeline->steps.size(),
                           .reserve = reserve},
                          scratch);
     const double need_back = home ? least_level({.course = *back.course,
@@ -240,6 +291,7 @@ class TurnBackSearch {
           high_h = hour;
         }
       }
+      if (!std::isfinite(even.on)) return;
       span.stretch.even = even.moment;
       span.stretch.even_need = even.on;
       return;
@@ -248,10 +300,14 @@ class TurnBackSearch {
 
   void judge(Span& span) const {
     std::size_t k = span.leaves;
-    while (k < span.ends && span.possible(k)) ++k;
+    while (k < span.ends && span.possible(k) && span.possible_to_end(k)) ++k;
     span.stretch.always = k == span.ends;
     if (!span.stretch.always) {
-      if (k > span.leaves) span.stretch.last = last_within(span, k - 1).moment;
+      const bool within = span.possible(k);
+      if (within || k > span.leaves) {
+        span.stretch.last = last_within(span, within ? k : k - 1).moment;
+      }
+      if (within) ++k;
       while (k < span.ends && !span.possible(k)) ++k;
       if (k < span.ends) span.stretch.again = moment_before(voyage_, k);
     }
@@ -265,6 +321,11 @@ class TurnBackSearch {
         spans_, [&](const Span& span) { return !span.covers(step) || span.possible(step); });
   }
 
+  [[nodiscard]] bool all_possible_to_end(std::size_t step) const {
+    return std::ranges::all_of(
+        spans_, [&](const Span& span) { return !span.covers(step) || span.possible_to_end(step); });
+  }
+
   std::vector<Window> windows() const {
     std::vector<Window> out;
     std::size_t first = standings_.size();
@@ -274,7 +335,7 @@ class TurnBackSearch {
       if (!all_possible(k)) continue;
       Window window;
       window.from = moment_before(voyage_, k);
-      while (k + 1 < end && all_possible(k + 1)) ++k;
+      while (k + 1 < end && all_possible_to_end(k) && all_possible(k + 1)) ++k;
       close(window, k);
       out.push_back(window);
     }
@@ -286,11 +347,13 @@ class TurnBackSearch {
     window.last = moment_before(voyage_, step + 1);
     double soonest_h = std::numeric_limits<double>::infinity();
     for (const Span& span : spans_) {
-      if (!span.covers(step + 1) || span.possible(step + 1)) continue;
-      // A stretch that begins with the next step fails there at once.
-      const Reached last = span.covers(step) ? last_within(span, step)
-                                             : Reached{.hour = end_h(step),
-                                                       .moment = moment_before(voyage_, step + 1)};
+      const bool within = span.covers(step) && !span.possible_to_end(step);
+      if (!within && (!span.covers(step + 1) || span.possible(step + 1))) continue;
+      // What fails at the next step and not before, a stretch that begins there or a worse road
+      // home from there, fails at once.
+      const Reached last =
+          within ? last_within(span, step)
+                 : Reached{.hour = end_h(step), .moment = moment_before(voyage_, step + 1)};
       if (last.hour >= soonest_h) continue;
       soonest_h = last.hour;
       window.last = last.moment;
@@ -302,7 +365,6 @@ class TurnBackSearch {
   const engine::Timeline& timeline_;
   engine::Record record_;
   std::vector<Engine::Standing> standings_;
-  engine::Course certain_;
   std::vector<Span> spans_;
 };
 

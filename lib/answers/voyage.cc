@@ -100,6 +100,21 @@ Voyage voyage_of(const Trial& trial) {
           .course = std::make_shared<const engine::Course>(trial.course)};
 }
 
+Voyage voyage_on_what_is_certain(const Trial& trial) {
+  plan::Plan plan = trial.plan;
+  fill_months(plan);
+  for (plan::Place& place : plan.places) {
+    for (plan::Supply& supply : place.supplies) {
+      if (!supply.confirmed) supply.open_weekdays.reset();
+    }
+  }
+  engine::Course course = engine::recompile(plan, trial.course.timeline, trial.course);
+  return {.plan = std::make_shared<const plan::Plan>(std::move(plan)),
+          .detours = {},
+          .timeline = trial.course.timeline,
+          .course = std::make_shared<const engine::Course>(std::move(course))};
+}
+
 Voyage voyage_past_every_supply(const Trial& trial) {
   WithStops with = stop_everywhere(trial.plan);
   fill_months(with.plan);
@@ -130,12 +145,9 @@ Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
           .course = nullptr};
 }
 
-std::vector<std::string> borrowed_months(const plan::Plan& plan, const engine::Timeline& timeline) {
-  // Mishaps and retreats seldom last longer than this beyond the end.
-  constexpr long longest_delay_days = 31;
-  const plan::Date first = timeline.days.front().schedule.date;
-  const plan::Date last =
-      timeline.days.back().schedule.date + boost::gregorian::days(longest_delay_days);
+std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days) {
+  const plan::Date first = plan.trip.start;
+  const plan::Date last = first + boost::gregorian::days(static_cast<long>(days) - 1);
   std::vector<std::string> out;
   for (const plan::Climate& climate : plan.climates) {
     std::vector<int> told;
@@ -150,7 +162,7 @@ std::vector<std::string> borrowed_months(const plan::Plan& plan, const engine::T
         return boost::gregorian::greg_month(static_cast<unsigned short>(m + 1)).as_long_string();
       };
       out.push_back(
-          fmt::format("climate {} has no normals for {}: where delay or retreat runs into it, "
+          fmt::format("climate {} has no normals for {}: where a delay runs into it, "
                       "those of {} stand in",
                       units::in_quotes(climate.name), name(month), name(nearest)));
     }

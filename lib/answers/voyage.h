@@ -22,16 +22,19 @@ struct Voyage {
 /// that it can be run into days that the plan does not reach.
 Voyage voyage_of(const Trial& trial);
 
-/// The same, stopping also wherever something can be had that the plan leaves: nothing is taken
-/// there as long as all goes as planned.
+/// The same on what is certain: every supply that nobody has confirmed is shut.
+Voyage voyage_on_what_is_certain(const Trial& trial);
+
+/// A trial's voyage, stopping also wherever something can be had that the plan leaves: nothing is
+/// taken there as long as all goes as planned.
 Voyage voyage_past_every_supply(const Trial& trial);
 
 /// The voyage with another plan or other detours, the same before `day`. The course is left unset.
 Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
                std::vector<engine::Detour> detours, int day);
 
-/// What `voyage_of` filled in and the trip may run into, in words; empty if nothing.
-std::vector<std::string> borrowed_months(const plan::Plan& plan, const engine::Timeline& timeline);
+/// What `voyage_of` filled in for a trip of so many days, in words; empty if nothing.
+std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days);
 
 /// Where a voyage stands before each of its steps. The record receives the run; it and the course
 /// must outlive what comes back.

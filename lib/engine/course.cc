@@ -113,8 +113,10 @@ int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
   return static_cast<int>(course.reserves.size()) - 1;
 }
 
-CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline) {
+CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                       std::size_t first_step) {
   CourseBase course;
+  course.first_step = first_step;
   course.timeline = std::move(timeline);
   course.events = course.timeline->events;
   course.cabinets = plan.cold.size();

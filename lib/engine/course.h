@@ -67,6 +67,7 @@ struct OrderInfo {
 /// reserve needs to step is kept by that reserve (engine.h).
 struct CourseBase {
   std::shared_ptr<const Timeline> timeline;
+  std::size_t first_step = 0;  ///< steps before it are not made ready: it cannot be run from there
   std::vector<StoreInfo> stores;
   std::vector<ReserveInfo> reserves;
   std::vector<OrderInfo> orders;
@@ -92,6 +93,7 @@ int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
 std::string family(const std::string& reserve_name);
 
 /// The calendar, stops and masses common to all reserves.
-CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline);
+CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                       std::size_t first_step = 0);
 
 }  // namespace drystage::engine

@@ -63,8 +63,8 @@ Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline)
 }
 
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                 const Course& like, const Record& record) {
-  Course course = Engine::compile(plan, std::move(timeline));
+                 const Course& like, std::size_t first_step) {
+  Course course = Engine::compile(plan, std::move(timeline), first_step);
   const auto same = [](const OrderInfo& a, const OrderInfo& b) {
     return a.item == b.item && a.order.commodity == b.order.commodity &&
            a.order.vehicle == b.order.vehicle;
@@ -77,12 +77,19 @@ Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timelin
     if (o == like.orders.size()) continue;
     next = o + 1;
     order.order.amount = like.orders[o].order.amount;
-    const bool amounts =
-        order.reserve >= 0 &&
-        course.reserves[static_cast<std::size_t>(order.reserve)].sense == Sense::keep_above;
-    if (amounts && like.orders[o].open) order.up_to = record.order_left[o];
+    order.up_to = like.orders[o].up_to;
   }
   return course;
+}
+
+void make_up(Course& course, const Record& run) {
+  for (std::size_t o = 0; o < course.orders.size(); ++o) {
+    OrderInfo& order = course.orders[o];
+    if (!order.open || order.reserve < 0) continue;
+    const auto reserve = static_cast<std::size_t>(order.reserve);
+    // Of cold, which is a temperature, nobody takes up to a level.
+    if (course.reserves[reserve].sense == Sense::keep_above) order.up_to = run.order_left[o];
+  }
 }
 
 }  // namespace drystage::engine

@@ -48,10 +48,12 @@ class EngineOf {
   };
 
   /// Makes a plan ready to run on a timeline laid for it (or for a plan that differs from it only
-  /// in its stores). The plan must be valid and the timeline free of problems.
-  static Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline) {
+  /// in its stores). The plan must be valid and the timeline free of problems. A course that is
+  /// only gone on with need not be made ready before its `first_step`.
+  static Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                        std::size_t first_step = 0) {
     Course course;
-    static_cast<CourseBase&>(course) = base_course(plan, std::move(timeline));
+    static_cast<CourseBase&>(course) = base_course(plan, std::move(timeline), first_step);
     course.families = std::tuple<typename Family::Compiled...>{Family::compile(plan, course)...};
     return course;
   }
@@ -92,9 +94,8 @@ class EngineOf {
   static Standing resume(const Standing& standing, const Course& course, std::size_t next,
                          Record& record) {
     const TimeStep& step = course.timeline->steps[next];
-    Standing out{.run = Run(standing.run, course, record, step.day, step.from_h),
-                 .states = standing.states,
-                 .next = next};
+    Standing out{
+        .run = Run(standing.run, course, record, next), .states = standing.states, .next = next};
     out.run.open_day(static_cast<std::size_t>(step.day));
     return out;
   }
@@ -190,10 +191,14 @@ using Course = Engine::Course;
 /// The timeline must be free of problems (see `lay_timeline`).
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline);
 
-/// Makes a plan that differs from one that has been run ready to go on from there: with the same
-/// stores and reserves, and stops at which as much is taken as there, or up to where the reserve
-/// stood there, whichever is more.
+/// Makes a plan that differs from one that has been compiled ready to go on from there: with the
+/// same stores and reserves, and stops that take what they take in that one. It need not be made
+/// ready before `first_step`.
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                 const Course& like, const Record& record);
+                 const Course& like, std::size_t first_step = 0);
+
+/// Lets every stop take more than is ordered where its reserve stands lower than it did in a run of
+/// the course, up to where it stood once the order had been carried out.
+void make_up(Course& course, const Record& run);
 
 }  // namespace drystage::engine

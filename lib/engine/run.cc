@@ -84,7 +84,7 @@ Run::Run(const CourseBase& course, Record& record)
   signals.thawed_at_h.assign(course.cabinets, without_limit);
 }
 
-Run::Run(const Run& other, const CourseBase& course, Record& record, int day, double hour)
+Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t next)
     : signals(other.signals),
       course_(course),
       record_(record),
@@ -105,10 +105,20 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, int day, do
     vehicle_kg_[loads_[s].vehicle] += levels_[s] * loads_[s].kg_per_unit;
   }
   for (std::size_t r = 0; r < gauges_.size(); ++r) gauges_[r].rule = course.reserves[r].margin;
-  // What has been ordered by then counts towards what a place gives in one visit.
+  // What has been ordered by then counts towards what a place gives in one visit. The other's
+  // record may know later orders too.
+  const std::vector<TimeStep>& steps = course.timeline->steps;
+  const TimeStep& now = steps[next];
+  const auto comes_now = [&](const OrderInfo& order) {
+    for (std::size_t s = next; s < steps.size() && steps[s].day == now.day; ++s) {
+      if (steps[s].from_h > now.from_h) break;
+      if (steps[s].stop == order.item) return true;
+    }
+    return false;
+  };
   for (std::size_t o = 0; o < course.orders.size() && o < other.course_.orders.size(); ++o) {
     const OrderInfo& order = other.course_.orders[o];
-    if (std::tie(order.day, order.hour) >= std::tie(day, hour)) break;
+    if (std::tie(order.day, order.hour) > std::tie(now.day, now.from_h) || comes_now(order)) break;
     record.order_taken[o] = other.record_.order_taken[o];
   }
 }
@@ -181,12 +191,12 @@ void Run::observe(double hour) {
   }
 }
 
-void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double target) {
+void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double target_level) {
   double now = 0;
   for (const Vessel& vessel : vessels) {
     now += std::max(0.0, level(vessel.store) - vessel.unusable);
   }
-  double excess = now - target;
+  double excess = now - target_level;
   for (const Vessel& vessel : vessels) {
     if (excess <= 0) break;
     const double part = std::min(excess, level(vessel.store) - vessel.unusable);
@@ -194,7 +204,7 @@ void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double targ
     lose(vessel.store, reserve, part);
     excess -= part;
   }
-  double lacking = target - now;
+  double lacking = target_level - now;
   for (std::size_t v = vessels.size(); v > 0 && lacking > 0; --v) {
     const Vessel& vessel = vessels[v - 1];
     const double dead = std::max(0.0, vessel.unusable - level(vessel.store));
@@ -204,7 +214,11 @@ void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double targ
     gain(vessel.store, reserve, std::min(lacking, room));
     lacking -= std::min(lacking, room);
   }
-  if (lacking > 0 && !vessels.empty()) gain(vessels.back().store, reserve, lacking);
+  if (lacking > 0 && !vessels.empty()) {
+    const Vessel& last = vessels.back();
+    gain(last.store, no_reserve, std::max(0.0, last.unusable - level(last.store)));
+    gain(last.store, reserve, lacking);
+  }
 }
 
 void Run::reassign(int from_reserve, int to_reserve, double amount) {
@@ -212,6 +226,19 @@ void Run::reassign(int from_reserve, int to_reserve, double amount) {
   gauge(from_reserve).level -= amount;
   reserve_row_[idx(to_reserve)].gained += amount;
   gauge(to_reserve).level += amount;
+}
+
+void Run::settle(int reserve, double level) {
+  Gauge& now = gauge(reserve);
+  const double more = level - now.level;
+  if (std::abs(more) <= rounding) return;
+  if (more > 0) {
+    reserve_row_[idx(reserve)].gained += more;
+    now.running_short = false;
+  } else {
+    reserve_row_[idx(reserve)].lost -= more;
+  }
+  now.level = level;
 }
 
 bool Run::fall_short(int reserve, double amount, double hour) {

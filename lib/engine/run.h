@@ -29,9 +29,9 @@ struct Signals {
 class Run {
  public:
   Run(const CourseBase& course, Record& record);
-  /// Where another run stands at a moment, to go on from there on a course with the same stores and
-  /// reserves, into another record. A day must be opened next.
-  Run(const Run& other, const CourseBase& course, Record& record, int day, double hour);
+  /// Where another run stands, to go on from a step of a course with the same stores and reserves,
+  /// into another record. A day must be opened next.
+  Run(const Run& other, const CourseBase& course, Record& record, std::size_t next);
 
   // --- the clock ---
   void open_day(std::size_t day);
@@ -77,10 +77,13 @@ class Run {
   };
   /// Makes a reserve's level what it is told, by its vessels in order of use: the first ones are
   /// emptied first, the last ones filled first; what does not fit goes to the last.
-  void set_level(const std::vector<Vessel>& vessels, int reserve, double level);
+  void set_level(const std::vector<Vessel>& vessels, int reserve, double target_level);
 
   /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
   void reassign(int from_reserve, int to_reserve, double amount);
+  /// Makes a reserve's level what its stores have come to hold; what is more or less than it was
+  /// is gained or lost.
+  void settle(int reserve, double level);
   /// Records what was wanted and not there; answers true the first time since the last gain.
   bool fall_short(int reserve, double amount, double hour);
 

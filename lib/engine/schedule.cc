@@ -1,6 +1,7 @@
 #include "engine/schedule.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <type_traits>
 #include <utility>
@@ -19,9 +20,9 @@ constexpr double tiny_h = 1e-9;
 /// The hand that writes the schedule: a clock that moves over the itinerary.
 class Clock {
  public:
-  Clock(const plan::Plan& plan, const std::vector<Detour>& detours, Schedule& out,
-        const Spot& start)
-      : plan_(plan), detours_(detours), out_(out), here_(start) {
+  Clock(const plan::Plan& plan, const std::vector<Detour>& detours,
+        std::span<const ScheduledDay> known, Schedule& out, const Spot& start)
+      : plan_(plan), detours_(detours), known_(known), out_(out), here_(start) {
     open_day();
   }
 
@@ -84,8 +85,7 @@ class Clock {
     // What is taken on where the trip begins is on board when it does; elsewhere a stop after a
     // night is in the morning.
     const bool before_setting_out = day() == 0 && hour_ <= 0;
-    if (!before_setting_out) {
-      wait_until(std::max(hour_, plan_.trip.driving.depart_h));
+    while (!before_setting_out && !wait_until(plan_.trip.driving.depart_h)) {
       if (jump_ >= 0) return;
     }
     Segment segment{.day = day(),
@@ -127,12 +127,17 @@ class Clock {
     day.date = plan_.trip.start + boost::gregorian::days(static_cast<long>(out_.days.size()));
     day.from = day.to = here_;
     day.activity = plan_.camp_activity;
-    const Position at = position(plan_, here_);
-    const models::SunTimes sun =
-        models::sun_times(day.date.year(), day.date.month(), day.date.day(), at.latitude_deg,
-                          at.longitude_deg, plan_.trip.utc_offset_h);
-    day.sunrise_h = sun.rise_h;
-    day.sunset_h = sun.set_h;
+    if (out_.days.size() < known_.size()) {
+      day.sunrise_h = known_[out_.days.size()].sunrise_h;
+      day.sunset_h = known_[out_.days.size()].sunset_h;
+    } else {
+      const Position at = position(plan_, here_);
+      const models::SunTimes sun =
+          models::sun_times(day.date.year(), day.date.month(), day.date.day(), at.latitude_deg,
+                            at.longitude_deg, plan_.trip.utc_offset_h);
+      day.sunrise_h = sun.rise_h;
+      day.sunset_h = sun.set_h;
+    }
     out_.days.push_back(day);
     hour_ = 0;
   }
@@ -151,24 +156,38 @@ class Clock {
     today().to = end;
   }
 
-  void wait_until(double hour) {
-    while (hour > hour_ + tiny_h && until_detour_h() < hour - hour_ - tiny_h) {
+  [[nodiscard]] double now_h() const { return day_h * day() + hour_; }
+
+  /// Waits until a clock hour, if it is not past; answers false where a detour has come before it.
+  bool wait_until(double hour) {
+    if (until_detour_h() < std::max(0.0, hour - hour_) - tiny_h) {
       if (until_detour_h() > tiny_h) push(hour_ + until_detour_h(), here_, {});
       meet_detour();
-      if (jump_ >= 0) return;
+      return false;
     }
     if (hour > hour_ + tiny_h) push(hour, here_, {});
+    return true;
   }
 
+  /// To the end of the night. A halt in it moves that by its whole days: people sleep where they
+  /// are stuck.
   void next_day() {
-    wait_until(day_h);
-    if (jump_ < 0) open_day();
+    const int evening = day();
+    double end_h = day_h * (evening + 1);
+    while (true) {
+      const double halt_h = next_detour_ < detours_.size() ? detours_[next_detour_].halt_h : 0;
+      if (wait_until(day_h)) break;
+      if (jump_ >= 0) return;
+      end_h += day_h * std::floor(halt_h / day_h + tiny_h);
+      if (day() > evening && end_h <= now_h() + tiny_h) return;
+    }
+    open_day();
   }
 
   /// Hours until the next detour; it may be overdue.
   [[nodiscard]] double until_detour_h() const {
     if (next_detour_ >= detours_.size()) return std::numeric_limits<double>::infinity();
-    return detours_[next_detour_].at_h - day_h * day() - hour_;
+    return detours_[next_detour_].at_h - now_h();
   }
 
   /// Where a detour is due: halts, and notes where to go on.
@@ -237,6 +256,7 @@ class Clock {
 
   const plan::Plan& plan_;
   const std::vector<Detour>& detours_;
+  std::span<const ScheduledDay> known_;
   std::size_t next_detour_ = 0;
   int jump_ = -1;           ///< where the last detour leads to
   bool disturbed_ = false;  ///< a detour has been met
@@ -248,14 +268,15 @@ class Clock {
 
 }  // namespace
 
-Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours) {
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours,
+                 std::span<const ScheduledDay> known) {
   Schedule schedule;
   if (plan.itinerary.empty()) return schedule;
   Spot start;
   if (const auto* first = std::get_if<plan::At>(&plan.itinerary.front())) {
     start = {.from = first->place, .to = first->place};
   }
-  Clock clock(plan, detours, schedule, start);
+  Clock clock(plan, detours, known, schedule, start);
   int next = 0;
   const int items = static_cast<int>(plan.itinerary.size());
   while (next < items && !clock.full()) {

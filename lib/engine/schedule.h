@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "engine/event.h"
@@ -44,7 +45,8 @@ struct Schedule {
 /// moment is the same as without it.
 struct Detour {
   double at_h = 0;      ///< hours since the trip's first midnight
-  double halt_h = 0;    ///< nothing moves for so long
+  double halt_h = 0;    ///< nothing moves for so long; of a halt in a night, which is slept
+                        ///< wherever that is, only whole days put the morning off
   int go_on_with = -1;  ///< itinerary index to go on with instead; -1: where it was. A drive back
                         ///< along a leg that is broken off begins where the party stands
 };
@@ -55,6 +57,9 @@ inline constexpr int most_days = 3660;
 /// Lays the itinerary out day by day. Legs longer than the day's driving hours or daylight are
 /// split, with camps between. A trip runs from midnight of its first day to midnight of its last.
 /// The plan must be valid; days beyond `most_days` are not laid out. `detours` are in time order.
-Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours = {});
+/// `known` are days from the first on that are known to come out the same: their sun is taken from
+/// there.
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours = {},
+                 std::span<const ScheduledDay> known = {});
 
 }  // namespace drystage::engine

@@ -51,8 +51,10 @@ class Layer {
       : plan_(plan), layout_(layout), most_step_h_(layout.most_step_h), out_(out) {}
 
   void lay() {
-    const Schedule schedule = lay_out(plan_, layout_.detours);
     if (layout_.same != nullptr) take_same_days(*layout_.same);
+    std::vector<ScheduledDay> known;
+    for (const DayInfo& day : out_.days) known.push_back(day.schedule);
+    const Schedule schedule = lay_out(plan_, layout_.detours, known);
     for (const Event& event : schedule.events) {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
@@ -167,13 +169,12 @@ class Layer {
     // What a meal is stays what it was.
     if (layout_.same != nullptr) {
       out_.meal_kj = layout_.same->meal_kj;
-      three_meals_kj_ = 3 * out_.meal_kj;
-      return;
+    } else {
+      std::vector<int> activities;
+      for (const ScheduledDay& day : schedule.days) activities.push_back(day.activity);
+      out_.meal_kj = three_meals_kj(plan_, activities) / 3;
     }
-    std::vector<int> activities;
-    for (const ScheduledDay& day : schedule.days) activities.push_back(day.activity);
-    three_meals_kj_ = three_meals_kj(plan_, activities);
-    out_.meal_kj = three_meals_kj_ / 3;
+    three_meals_kj_ = 3 * out_.meal_kj;
   }
 
   const plan::Activity& activity(int index) const {
@@ -224,11 +225,11 @@ class Layer {
 
   /// Mains to be had there that day, and a charger that takes it.
   [[nodiscard]] bool has_mains(int place, plan::Date date) const {
-    const auto& chargers = plan_.power.chargers;
-    if (place < 0 || std::ranges::find(chargers, plan::ChargerKind::mains, &plan::Charger::kind) ==
-                         chargers.end()) {
-      return false;
-    }
+    const auto takes_mains = [](const plan::Charger& charger) {
+      return charger.kind == plan::ChargerKind::mains &&
+             (charger.current_a > 0 || charger.power_w > 0);
+    };
+    if (place < 0 || std::ranges::none_of(plan_.power.chargers, takes_mains)) return false;
     const auto& supplies = plan_.places[static_cast<std::size_t>(place)].supplies;
     const auto mains =
         std::ranges::find(supplies, plan::Commodity::mains, &plan::Supply::commodity);
@@ -368,7 +369,7 @@ class Layer {
         warn_of_heat(static_cast<int>(p), day, here->weather, party_l);
       }
     }
-    for (std::size_t d = static_cast<std::size_t>(same_days()); d < out_.days.size(); ++d) {
+    for (auto d = static_cast<std::size_t>(same_days()); d < out_.days.size(); ++d) {
       if (out_.days[d].min_c >= 0) continue;
       tell(EventKind::frost, static_cast<int>(d), -1, out_.days[d].min_c);
     }

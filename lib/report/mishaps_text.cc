@@ -32,9 +32,8 @@ const std::string& name_of(const answers::Sweep& sweep, int failure) {
 std::string kinds(const std::vector<plan::MishapKind>& of) {
   std::string text;
   for (const plan::MishapKind kind : of) {
-    std::string name(kind_name(kind));
-    std::ranges::replace(name, '_', ' ');
-    text += (text.empty() ? "" : ", ") + name;
+    text += text.empty() ? "" : ", ";
+    text += kind_name(kind);
   }
   return text;
 }
@@ -236,7 +235,7 @@ std::string last_line(const MishapsAnswer& answer) {
   const answers::Sweep& sweep = answer.sweep;
   std::string text;
   if (survives_any_one(answer)) {
-    text = fmt::format("This plan survives any one mishap{}{}.",
+    text = fmt::format("This plan survives any one mishap{}{}: drinking water and fuel last.",
                        narrow(answer) ? " of those tried" : "", two_words(answer));
   } else if (sweep.plan_itself.outcome == Outcome::runs_out_vital) {
     text = "This plan does not survive: it runs out even without a mishap.";

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double noise = 1e-6;
 constexpr double day_h = 24;
-constexpr int most_digits = 3;
+constexpr int most_digits = 1;
 
 int common_digits(const engine::ReserveInfo& reserve, const answers::Need& need,
                   units::System system) {
@@ -87,6 +87,13 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
   NeedFigures out{.must = "-", .has = text(need.has, Toward::down), .spare = "!"};
   if (is_endless(need)) return out;
   out.must = (need.fits ? "" : "+") + text(need.must_have, Toward::up);
+  // What differs by less than can be shown is the same: the plan has what it must.
+  const auto shown = [&](double level, Toward toward) {
+    return rounded(display_number(reserve, level, system), digits, toward);
+  };
+  if (!need.lacks() && shown(need.must_have, Toward::up) > shown(need.has, Toward::down)) {
+    out.has = text(need.must_have, Toward::up);
+  }
   out.spare = (need.lacks() ? "!" : "") + text(need.slack(), Toward::down);
   return out;
 }

@@ -106,6 +106,13 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
           "reached with the margin whole, by the way that was come.",
           page_columns) +
       "\n";
+  if (!answer.turn_back.stretches.empty()) {
+    text += heading("all together");
+    for (const answers::Window& window : answer.turn_back.windows) {
+      text += wrap_after("  - ", window_words(trial, window, system), page_columns);
+    }
+    if (answer.turn_back.windows.empty()) text += "  - never possible.\n";
+  }
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
     std::string entries;
@@ -114,13 +121,6 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
     }
     if (entries.empty()) continue;
     text += heading(reserve_words(info_of(trial, reserve))) + entries;
-  }
-  if (!answer.turn_back.stretches.empty()) {
-    text += heading("all together");
-    for (const answers::Window& window : answer.turn_back.windows) {
-      text += wrap_after("  - ", window_words(trial, window, system), page_columns);
-    }
-    if (answer.turn_back.windows.empty()) text += "  - never possible.\n";
   }
   const std::string without = without_stretch(answer);
   if (!without.empty()) {

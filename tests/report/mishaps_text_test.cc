@@ -50,7 +50,8 @@ TEST(MishapsText, SaysFirstAndLastThatThePlanSurvives) {
   EXPECT_THAT(words_of(calm_mishaps()),
               StartsWith("SURVIVES any one mishap: none of 2 failures runs "
                          "drinking water or fuel dry."));
-  EXPECT_EQ(last_words(calm_mishaps()), "This plan survives any one mishap.");
+  EXPECT_EQ(last_words(calm_mishaps()),
+            "This plan survives any one mishap: drinking water and fuel last.");
   EXPECT_TRUE(report::survives_any_one(calm_mishaps()));
 }
 
@@ -104,12 +105,14 @@ TEST(MishapsText, PromisesNoMoreThanWasTried) {
   answer.narrowed.only = {MishapKind::supply, MishapKind::heat_wave};
   answer.narrowed.days = {2, 4};
   EXPECT_THAT(words_of(answer), StartsWith("SURVIVES any one mishap of those tried: "));
-  EXPECT_THAT(words_of(answer), HasSubstr("only supply, heat wave; only on days 3 to 5."));
-  EXPECT_EQ(last_words(answer), "This plan survives any one mishap of those tried.");
+  EXPECT_THAT(words_of(answer), HasSubstr("only supply, heat_wave; only on days 3 to 5."));
+  EXPECT_EQ(last_words(answer),
+            "This plan survives any one mishap of those tried: drinking water and fuel last.");
   answer.narrowed = {};
   answer.trial.plan.mishaps.left_out = {MishapKind::stuck};
   EXPECT_THAT(words_of(answer), HasSubstr("left out by the plan: stuck."));
-  EXPECT_EQ(last_words(answer), "This plan survives any one mishap of those tried.");
+  EXPECT_EQ(last_words(answer),
+            "This plan survives any one mishap of those tried: drinking water and fuel last.");
 }
 
 TEST(MishapsText, TakesNothingTriedForNoProof) {
@@ -163,7 +166,7 @@ TEST(MishapsText, SaysThatPairsWereAskedForAndNotTried) {
   EXPECT_TRUE(report::partial(answer));
   EXPECT_THAT(last_words(answer), StartsWith("PARTIAL: every single mishap was tried, but only 4 "
                                              "of 9 with every second one. This plan survives any "
-                                             "one mishap."));
+                                             "one mishap: drinking water and fuel last."));
 }
 
 // --- the worst ---
@@ -285,7 +288,8 @@ TEST(MishapsText, TellsOfAPairWhenBothStrikeAndWhatComesOfIt) {
                                "Sat 06 Mar, 06:00: drinking water runs out on day 6, Sat 06 Mar, "
                                "09:00, at Base, 4.0 L short, for 9.0 h. So in 12 of 144 "
                                "combinations."));
-  EXPECT_EQ(last_words(answer), "This plan survives any one mishap, but not every two.");
+  EXPECT_EQ(last_words(answer),
+            "This plan survives any one mishap, but not every two: drinking water and fuel last.");
   EXPECT_TRUE(report::survives_any_one(answer));
   expect_fits_the_page(text_of(answer));
 }
@@ -293,9 +297,10 @@ TEST(MishapsText, TellsOfAPairWhenBothStrikeAndWhatComesOfIt) {
 TEST(MishapsText, SaysThatTwoAtOnceAreSurvivedToo) {
   EXPECT_THAT(words_of(with_pairs(0)),
               HasSubstr("Pairs: in 1234 runs, none runs out where neither does alone."));
-  EXPECT_EQ(last_words(with_pairs(0)), "This plan survives any one mishap, and any two.");
+  EXPECT_EQ(last_words(with_pairs(0)),
+            "This plan survives any one mishap, and any two: drinking water and fuel last.");
   EXPECT_EQ(last_words(with_pairs(1, "food", Outcome::runs_out)),
-            "This plan survives any one mishap, and any two.");
+            "This plan survives any one mishap, and any two: drinking water and fuel last.");
 }
 
 TEST(MishapsText, ListsTheWorstPairOfEachTwoKindsAndAllWhenWide) {

@@ -22,12 +22,12 @@ Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const models::D
   return sum;
 }
 
-void sum_up(const Fuel::Vehicle& vehicle, Run& run) {
+double usable_in(const Fuel::Vehicle& vehicle, const Run& run) {
   double usable = 0;
   for (const Fuel::Tank& tank : vehicle.tanks) {
     usable += std::max(0.0, run.level(tank.store) - tank.unusable_l);
   }
-  run.reserve_level(vehicle.reserve) = usable;
+  return usable;
 }
 
 /// Burns up to `wanted_l`; answers what there was.
@@ -103,8 +103,7 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
         stays.push_back(left.tanks[t]);
         continue;
       }
-      Fuel::Tank can = left.tanks[t];
-      can.came_from = left.reserve;
+      const Fuel::Tank& can = left.tanks[t];
       course.stores[static_cast<std::size_t>(can.store)].vehicle = left.taker;
       compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks.push_back(can);
     }
@@ -126,9 +125,8 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
                            .initial = tank.filled_l,
                            .kg_per_unit = diesel ? models::diesel_kg_l : models::petrol_kg_l,
                            .vehicle = index});
-    out.tanks.push_back({.store = store,
-                         .unusable_l = tank.lost ? 0 : tank.unusable_l,
-                         .holds_l = tank.lost ? 0 : tank.holds_l});
+    out.tanks.push_back(
+        {.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.lost ? 0 : tank.holds_l});
     usable_l += tank.holds_l - tank.unusable_l;
   }
   out.reserve = add_reserve(
@@ -168,17 +166,14 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
 void pour_over(const Fuel::Compiled& compiled, const Fuel::Vehicle& left, const Fuel::Tank& tank,
                Run& run) {
   if (left.taker >= 0) {
-    const Fuel::Vehicle& taker = compiled.vehicles[static_cast<std::size_t>(left.taker)];
-    for (const Fuel::Tank& other : taker.tanks) {
+    for (const Fuel::Tank& other : compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks) {
       const double part =
           std::min(run.level(tank.store) - tank.unusable_l, other.holds_l - run.level(other.store));
       if (part <= 0) continue;
-      run.lose(tank.store, left.reserve, part);
-      run.gain(other.store, taker.reserve, part);
+      run.lose(tank.store, Run::no_reserve, part);
+      run.gain(other.store, Run::no_reserve, part);
     }
   }
-  const double usable = std::max(0.0, run.level(tank.store) - tank.unusable_l);
-  run.lose(tank.store, left.reserve, usable);
   run.lose(tank.store, Run::no_reserve, run.level(tank.store));
 }
 
@@ -199,14 +194,16 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
 }
 
 Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
-  for (const Vehicle& vehicle : compiled.vehicles) sum_up(vehicle, run);
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    run.reserve_level(vehicle.reserve) = usable_in(vehicle, run);
+  }
   return {};
 }
 
 void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
   const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
   for (const Vehicle& vehicle : compiled.vehicles) {
-    if (vehicle.reserve != info.reserve) continue;
+    if (vehicle.reserve != info.reserve || vehicle.lost) continue;
     double room = run.order_room(order);
     double taken = 0;
     for (const Tank& tank : vehicle.tanks) {
@@ -248,21 +245,17 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
 void Fuel::conform(const Compiled& compiled, State& /*state*/, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     for (const Tank& tank : vehicle.tanks) {
-      const double usable = std::max(0.0, run.level(tank.store) - tank.unusable_l);
-      if (tank.came_from >= 0) {
-        run.reassign(tank.came_from, vehicle.reserve,
-                     std::min(usable, std::max(0.0, run.reserve_level(tank.came_from))));
-      }
       const double lost = run.level(tank.store) - tank.holds_l;
-      if (lost <= 0) continue;
-      const double counted = std::min(lost, run.reserve_level(vehicle.reserve));
-      run.lose(tank.store, vehicle.reserve, counted);
-      run.lose(tank.store, Run::no_reserve, lost - counted);
+      if (lost > 0) run.lose(tank.store, Run::no_reserve, lost);
     }
   }
   for (const Vehicle& left : compiled.vehicles) {
     if (!left.lost) continue;
     for (const Tank& tank : left.tanks) pour_over(compiled, left, tank, run);
+  }
+  // Which reserve a can counts for may have changed too.
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    run.settle(vehicle.reserve, usable_in(vehicle, run));
   }
 }
 

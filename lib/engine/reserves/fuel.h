@@ -17,7 +17,6 @@ struct Fuel {
     int store = 0;
     double unusable_l = 0;
     double holds_l = 0;
-    int came_from = -1;  ///< reserve of the vehicle left behind from which a can was taken over
   };
 
   /// Litres per km as fixed + per_kg x mass: of a leg with its climbs, or of a surface.

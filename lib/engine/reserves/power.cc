@@ -294,7 +294,7 @@ void set_levels(const Power::Compiled& compiled, const Power::State& state, Run&
     run.reserve_level(bank.reserve) = state.charge_ah[b];
     run.use_per_day(bank.reserve) = compiled.use_ah_day[here * compiled.banks.size() + b];
     run.empty_at(bank.reserve) = in_the_cold(bank, bank.cut_off_ah, reach);
-    run.margin_more(bank.reserve) = in_the_cold(bank, fixed_ah, reach) - fixed_ah;
+    run.margin_more(bank.reserve) = bank.lost ? 0 : in_the_cold(bank, fixed_ah, reach) - fixed_ah;
   }
 }
 

@@ -267,14 +267,15 @@ void add_loads(Power::Compiled& out, const plan::Plan& plan) {
   }
 }
 
-void add_steps(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline) {
+void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+  const Timeline& timeline = *course.timeline;
   const std::size_t banks = out.banks.size();
   const std::size_t loads = plan.power.loads.size();
   out.load_w.assign(timeline.steps.size() * loads, 0);
   out.vital_w.assign(timeline.steps.size() * banks, 0);
   out.plain_w.assign(timeline.steps.size() * banks, 0);
   out.source_a.assign(2 * timeline.steps.size() * banks, 0);
-  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+  for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
     if (step.dt_h <= 0) continue;
     const Here& here = timeline.heres[static_cast<std::size_t>(step.here)];
@@ -297,10 +298,14 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const Timeline& tim
 }
 
 /// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline) {
+void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+  const Timeline& timeline = *course.timeline;
+  const int first_day =
+      course.first_step < timeline.steps.size() ? timeline.steps[course.first_step].day : 0;
   const std::size_t banks = out.banks.size();
   out.use_ah_day.assign(timeline.heres.size() * banks, 0);
   for (std::size_t h = 0; h < timeline.heres.size(); ++h) {
+    if (timeline.heres[h].day < first_day) continue;
     double* row = out.use_ah_day.data() + h * banks;
     for (const plan::Load& load : plan.power.loads) {
       const auto bank = static_cast<std::size_t>(load.bank);
@@ -342,8 +347,8 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
   }
   out.generators = generators(plan);
   add_loads(out, plan);
-  add_steps(out, plan, *course.timeline);
-  add_autonomy(out, plan, *course.timeline);
+  add_steps(out, plan, course);
+  add_autonomy(out, plan, course);
   add_cold(out, *course.timeline);
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });

@@ -193,7 +193,10 @@ void Water::set_level(const Compiled& compiled, State& state, Run& run, int rese
   std::vector<Run::Vessel> vessels;
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
     if (state.cans[i].drinking != drinking) continue;
-    vessels.push_back({.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l});
+    const Run::Vessel vessel{.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l};
+    // Good water does not go into an empty brackish can while another has room.
+    const bool avoided = state.cans[i].brackish && run.level(vessel.store) <= 0;
+    vessels.insert(avoided ? vessels.begin() : vessels.end(), vessel);
   }
   run.set_level(vessels, reserve, level);
 }

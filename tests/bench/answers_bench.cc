@@ -1,0 +1,72 @@
+// The answers that run the engine many times over, on plans that are shipped.
+#include <benchmark/benchmark.h>
+
+#include <memory>
+#include <stdexcept>
+#include <string>
+
+#include "answers/mishaps.h"
+#include "answers/needs.h"
+#include "answers/turn_back.h"
+#include "plan/read.h"
+
+namespace drystage {
+namespace {
+
+answers::Trial trial_of(const std::string& name) {
+  plan::Reading reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
+  if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
+  return answers::try_plan(
+      *reading.plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan)));
+}
+
+void needs_of_mornings(benchmark::State& bench, const std::string& name) {
+  const answers::Trial trial = trial_of(name);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::morning_needs(trial));
+}
+
+void last_places_to_turn_back(benchmark::State& bench, const std::string& name) {
+  const answers::Trial trial = trial_of(name);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::turn_back_points(trial));
+}
+
+void single_mishaps(benchmark::State& bench, const std::string& name) {
+  const answers::Trial trial = trial_of(name);
+  std::size_t runs = 0;
+  for (auto _ : bench) {
+    const answers::Sweep sweep = answers::sweep_mishaps(trial, {});
+    runs = sweep.findings.size();
+    benchmark::DoNotOptimize(sweep);
+  }
+  bench.counters["runs"] = static_cast<double>(runs);
+}
+
+void pairs_of_mishaps(benchmark::State& bench, const std::string& name) {
+  const answers::Trial trial = trial_of(name);
+  const answers::Sweep single = answers::sweep_mishaps(trial, {});
+  std::size_t runs = 0;
+  for (auto _ : bench) {
+    const answers::PairSweep sweep = answers::sweep_pairs(trial, {}, single);
+    runs = sweep.runs;
+    benchmark::DoNotOptimize(sweep);
+  }
+  bench.counters["runs"] = static_cast<double>(runs);
+}
+
+// On several threads: what counts is the time on the wall.
+BENCHMARK_CAPTURE(needs_of_mornings, crossing, "desert-crossing-mended")
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(last_places_to_turn_back, crossing, "desert-crossing-mended")
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(single_mishaps, crossing, "desert-crossing-mended")
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(pairs_of_mishaps, crossing, "desert-crossing-mended")
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(single_mishaps, loop, "long-loop")->Unit(benchmark::kMillisecond)->UseRealTime();
+
+}  // namespace
+}  // namespace drystage
