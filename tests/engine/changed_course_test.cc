@@ -7,12 +7,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <filesystem>
 #include <set>
 #include <utility>
 
 #include "answers/aftermath.h"
-#include "plan/read.h"
+#include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -24,23 +23,9 @@ using engine::Engine;
 using engine::Record;
 using engine::Timeline;
 using plan::MishapKind;
+using support::all_scenarios;
 using support::PlanText;
 using support::Trip;
-
-std::vector<plan::Plan> scenarios() {
-  std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(DRYSTAGE_SCENARIOS)) {
-    if (entry.path().extension() == ".yaml") files.push_back(entry.path());
-  }
-  std::ranges::sort(files);
-  std::vector<plan::Plan> plans;
-  for (const std::filesystem::path& file : files) {
-    plan::Reading reading = plan::read_file(file);
-    EXPECT_TRUE(reading.plan.has_value()) << file;
-    if (reading.plan) plans.push_back(std::move(*reading.plan));
-  }
-  return plans;
-}
 
 /// Mishaps before which nothing differs, so that the course after them can be run from the start.
 bool leaves_the_past_alone(const answers::Mishap& mishap) {
@@ -103,7 +88,7 @@ void expect_as_from_the_start(const answers::Voyage& voyage, const answers::Voya
 }
 
 TEST(ChangedCourse, IsTheRunFromTheStartInEveryScenario) {
-  for (const plan::Plan& plan : scenarios()) {
+  for (const plan::Plan& plan : all_scenarios()) {
     const Trip trip = support::travel(plan);
     if (trip.days() > 20) continue;  // the rest are enough of them
     const answers::Voyage voyage = answers::voyage_of(trip);

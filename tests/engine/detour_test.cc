@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -16,41 +17,15 @@ using engine::Detour;
 using engine::Segment;
 using engine::Timeline;
 using engine::TimeStep;
+using support::begins_h;
+using support::day_h;
+using support::driven_by_km;
+using support::ends_h;
+using support::lay;
 using support::PlanText;
+using support::total_km;
+using support::travel_with;
 using support::Trip;
-
-constexpr double day_h = 24;
-
-double begins_h(const Segment& segment) { return day_h * segment.day + segment.from_h; }
-double ends_h(const Segment& segment) { return day_h * segment.day + segment.to_h; }
-double begins_h(const TimeStep& step) { return day_h * step.day + step.from_h; }
-
-Timeline lay(const plan::Plan& plan, std::vector<Detour> detours) {
-  return engine::lay_timeline(plan, engine::Layout{.detours = std::move(detours)});
-}
-
-Trip travel(const plan::Plan& plan, std::vector<Detour> detours) {
-  auto timeline = std::make_shared<const Timeline>(lay(plan, std::move(detours)));
-  return {answers::try_plan(plan, std::move(timeline))};
-}
-
-double total_km(const std::vector<Segment>& segments) {
-  double km = 0;
-  for (const Segment& segment : segments) km += segment.distance_km;
-  return km;
-}
-
-/// Kilometres driven by a moment.
-double driven_by_km(const engine::Schedule& schedule, double hour) {
-  double km = 0;
-  for (const Segment& segment : schedule.segments) {
-    const double whole_h = ends_h(segment) - begins_h(segment);
-    if (whole_h <= 0) continue;
-    const double share = std::clamp((hour - begins_h(segment)) / whole_h, 0.0, 1.0);
-    km += segment.distance_km * share;
-  }
-  return km;
-}
 
 /// A trip on which everything is used, in weather that changes from day to day.
 PlanText whole_trip() {
@@ -112,7 +87,7 @@ TEST(Halt, BeforeSettingOutIsAsManyNightsMoreInThePlan) {
   const Trip longer = support::travel(text);
   // Any hour of the morning will do, and so will the evening before.
   for (const double at_h : {1 * day_h + 21, 2 * day_h, 2 * day_h + 8}) {
-    const Trip halted = travel(plan, {{.at_h = at_h, .halt_h = 3 * day_h}});
+    const Trip halted = travel_with(plan, {{.at_h = at_h, .halt_h = 3 * day_h}});
     expect_same_needs(*halted.course.timeline, *longer.course.timeline);
     ASSERT_EQ(halted.days(), longer.days());
     ASSERT_EQ(halted.record.stores, longer.record.stores);

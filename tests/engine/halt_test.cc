@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "support/laid_out.h"
 #include "support/trip.h"
 
 namespace drystage {
@@ -13,45 +14,13 @@ using engine::Detour;
 using engine::EventKind;
 using engine::Segment;
 using engine::Timeline;
+using support::arrives_h;
+using support::begins_h;
+using support::one_leg;
 using support::PlanText;
+using support::total_km;
+using support::travel_with;
 using support::Trip;
-
-constexpr double day_h = 24;
-
-double begins_h(const Segment& segment) { return day_h * segment.day + segment.from_h; }
-double ends_h(const Segment& segment) { return day_h * segment.day + segment.to_h; }
-
-Trip travel(const plan::Plan& plan, std::vector<Detour> detours) {
-  auto timeline = std::make_shared<const Timeline>(
-      engine::lay_timeline(plan, engine::Layout{.detours = std::move(detours)}));
-  return {answers::try_plan(plan, std::move(timeline))};
-}
-
-double total_km(const std::vector<Segment>& segments) {
-  double km = 0;
-  for (const Segment& segment : segments) km += segment.distance_km;
-  return km;
-}
-
-/// 400 km at 100 km/h from Base to There, from eight on.
-PlanText one_leg(const std::string& driving = "{most_per_day: 10 h, daylight_only: no}") {
-  PlanText plan;
-  plan.driving = driving;
-  plan.places = {PlanText::place("Base", "air"), PlanText::place("There", "air")};
-  plan.itinerary = {"{at: Base}",
-                    "drive: {to: There, distance: 400 km, surfaces: sealed, speed: 100 km/h}",
-                    "stay: {nights: 2}"};
-  return plan;
-}
-
-/// The only drive's last moment.
-double arrives_h(const engine::Schedule& schedule) {
-  double hour = -1;
-  for (const Segment& segment : schedule.segments) {
-    if (segment.drive >= 0) hour = std::max(hour, ends_h(segment));
-  }
-  return hour;
-}
 
 TEST(Halt, OnTheWayMovesTheArrivalByItsHours) {
   const plan::Plan plan = one_leg().plan();
@@ -167,7 +136,7 @@ TEST(Halt, AtTheMomentOfAStopComesAfterIt) {
   text.places[0] = PlanText::place("Base", "air", "drinking_water: {}");
   text.itinerary = {"{at: Base}", "stay: {nights: 1}", "resupply: {drinking_water: fill}",
                     "drive: {to: There, distance: 400 km, surfaces: sealed, speed: 100 km/h}"};
-  const Trip trip = travel(text.plan(), {{.at_h = 24 + 8, .halt_h = 48}});
+  const Trip trip = travel_with(text.plan(), {{.at_h = 24 + 8, .halt_h = 48}});
   const auto taken = trip.told(EventKind::refill);
   ASSERT_EQ(taken.size(), 1U);
   EXPECT_EQ(taken[0].day, 1);
@@ -175,7 +144,7 @@ TEST(Halt, AtTheMomentOfAStopComesAfterIt) {
   EXPECT_EQ(trip.days(), 4U);
   EXPECT_NEAR(trip.course.timeline->days[3].schedule.drive_h, 4, 1e-9);
   // A moment earlier, it comes before it.
-  const Trip later = travel(text.plan(), {{.at_h = 24 + 7.9, .halt_h = 48}});
+  const Trip later = travel_with(text.plan(), {{.at_h = 24 + 7.9, .halt_h = 48}});
   ASSERT_EQ(later.told(EventKind::refill).size(), 1U);
   EXPECT_EQ(later.told(EventKind::refill)[0].day, 3);
 }

@@ -5,10 +5,9 @@
 
 #include <algorithm>
 #include <cstring>
-#include <filesystem>
 #include <tuple>
 
-#include "plan/read.h"
+#include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -19,23 +18,9 @@ using engine::Course;
 using engine::Engine;
 using engine::Event;
 using engine::Record;
+using support::all_scenarios;
 using support::PlanText;
 using support::Trip;
-
-std::vector<plan::Plan> scenarios() {
-  std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(DRYSTAGE_SCENARIOS)) {
-    if (entry.path().extension() == ".yaml") files.push_back(entry.path());
-  }
-  std::ranges::sort(files);
-  std::vector<plan::Plan> plans;
-  for (const std::filesystem::path& file : files) {
-    plan::Reading reading = plan::read_file(file);
-    EXPECT_TRUE(reading.plan.has_value()) << file;
-    if (reading.plan) plans.push_back(std::move(*reading.plan));
-  }
-  return plans;
-}
 
 template <class Row>
 bool same_bytes(const Row* a, const Row* b, std::size_t count) {
@@ -139,7 +124,7 @@ RC_GTEST_PROP(Resume, OnTheSameCourseIsTheRunFromTheStart, ()) {
 }
 
 TEST(Resume, OnTheSameCourseIsTheRunFromTheStartInEveryScenario) {
-  for (const plan::Plan& plan : scenarios()) {
+  for (const plan::Plan& plan : all_scenarios()) {
     const Trip trip = support::travel(plan);
     const Whole whole(trip.course);
     const std::size_t steps = trip.course.timeline->steps.size();

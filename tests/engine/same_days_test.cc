@@ -6,10 +6,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
-#include <filesystem>
 #include <tuple>
 
-#include "plan/read.h"
+#include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -24,24 +23,9 @@ using engine::RoadPiece;
 using engine::Timeline;
 using engine::TimeStep;
 using engine::WeatherDay;
+using support::all_scenarios;
+using support::day_h;
 using support::PlanText;
-
-constexpr double day_h = 24;
-
-std::vector<plan::Plan> scenarios() {
-  std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(DRYSTAGE_SCENARIOS)) {
-    if (entry.path().extension() == ".yaml") files.push_back(entry.path());
-  }
-  std::ranges::sort(files);
-  std::vector<plan::Plan> plans;
-  for (const std::filesystem::path& file : files) {
-    plan::Reading reading = plan::read_file(file);
-    EXPECT_TRUE(reading.plan.has_value()) << file;
-    if (reading.plan) plans.push_back(std::move(*reading.plan));
-  }
-  return plans;
-}
 
 template <class Row>
 bool same_bytes(const Row* a, const Row* b, std::size_t count) {
@@ -138,7 +122,7 @@ std::string difference(const Timeline& a, const Timeline& b) {
 }
 
 TEST(SameDays, TakenFromAnotherTimelineMakeTheSameOneInEveryScenario) {
-  for (const plan::Plan& plan : scenarios()) {
+  for (const plan::Plan& plan : all_scenarios()) {
     const Timeline whole = engine::lay_timeline(plan);
     const int days = static_cast<int>(whole.days.size());
     // Every day of a trip of two weeks.

@@ -7,6 +7,7 @@
 #include <optional>
 #include <utility>
 
+#include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -18,50 +19,13 @@ using engine::EventKind;
 using engine::Segment;
 using engine::Timeline;
 using engine::TimeStep;
+using support::arrives_h;
+using support::begins_h;
+using support::day_h;
+using support::driven_by_km;
+using support::one_leg;
 using support::PlanText;
-
-constexpr double day_h = 24;
-
-double begins_h(const Segment& segment) { return day_h * segment.day + segment.from_h; }
-double ends_h(const Segment& segment) { return day_h * segment.day + segment.to_h; }
-
-double total_km(const std::vector<Segment>& segments) {
-  double km = 0;
-  for (const Segment& segment : segments) km += segment.distance_km;
-  return km;
-}
-
-/// Kilometres driven by a moment.
-double driven_by_km(const engine::Schedule& schedule, double hour) {
-  double km = 0;
-  for (const Segment& segment : schedule.segments) {
-    const double whole_h = ends_h(segment) - begins_h(segment);
-    if (whole_h <= 0) continue;
-    const double share = std::clamp((hour - begins_h(segment)) / whole_h, 0.0, 1.0);
-    km += segment.distance_km * share;
-  }
-  return km;
-}
-
-/// 400 km at 100 km/h from Base to There, from eight on.
-PlanText one_leg(const std::string& driving = "{most_per_day: 10 h, daylight_only: no}") {
-  PlanText plan;
-  plan.driving = driving;
-  plan.places = {PlanText::place("Base", "air"), PlanText::place("There", "air")};
-  plan.itinerary = {"{at: Base}",
-                    "drive: {to: There, distance: 400 km, surfaces: sealed, speed: 100 km/h}",
-                    "stay: {nights: 2}"};
-  return plan;
-}
-
-/// The only drive's last moment.
-double arrives_h(const engine::Schedule& schedule) {
-  double hour = -1;
-  for (const Segment& segment : schedule.segments) {
-    if (segment.drive >= 0) hour = std::max(hour, ends_h(segment));
-  }
-  return hour;
-}
+using support::total_km;
 
 /// A drive the other way: its parts in reverse order, climbs for descents.
 plan::Drive the_other_way(const plan::Drive& drive, int to) {
