@@ -64,6 +64,9 @@ void search(report::MishapsAnswer& answer) {
 ExitStatus mishaps_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
+  if (options.two && options.format == Format::csv) {
+    throw UsageError("--two --format csv: pairs are in the table and in json");
+  }
   report::MishapsAnswer answer;
   answer.narrowed = {.only = options.only, .days = days_of(options, loaded->timeline->days.size())};
   answer.two = options.two;

@@ -25,27 +25,16 @@ std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, 
   return out;
 }
 
-std::vector<int> vital_reserves(const engine::Course& course) {
-  std::vector<int> out;
-  for (std::size_t r = 0; r < course.reserves.size(); ++r) {
-    if (course.reserves[r].life_supporting) out.push_back(static_cast<int>(r));
-  }
-  return out;
-}
-
-/// Back to the farthest of the last supplies of some reserves; where none lies behind, to where the
-/// trip began.
+/// Back to the farthest of the last supplies of some reserves.
 Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves) {
-  Turn turn{.step = step, .hour = voyage.timeline->steps[step].from_h, .to_leg = -1};
-  int reserve = 0;
+  const Turn turn{.step = step,
+                  .hour = voyage.timeline->steps[step].from_h,
+                  .to_leg = leg_to_last_supplies(voyage, step, reserves)};
+  int waited_for = 0;
   for (const int r : reserves) {
-    if (!voyage.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
-    const int leg = leg_from_last_supply(voyage, step, r).value_or(0);
-    if (turn.to_leg >= 0 && leg >= turn.to_leg) continue;
-    turn.to_leg = leg;
-    reserve = r;
+    if (leg_from_last_supply(voyage, step, r) == turn.to_leg) waited_for = r;
   }
-  return retreat(voyage, turn, reserve);
+  return retreat(voyage, turn, waited_for);
 }
 
 std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step) {
@@ -108,6 +97,24 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
 }
 
 }  // namespace
+
+std::vector<int> vital_reserves(const engine::CourseBase& course) {
+  std::vector<int> out;
+  for (std::size_t r = 0; r < course.reserves.size(); ++r) {
+    if (course.reserves[r].life_supporting) out.push_back(static_cast<int>(r));
+  }
+  return out;
+}
+
+int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves) {
+  int to_leg = -1;
+  for (const int r : reserves) {
+    if (!voyage.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
+    const int leg = leg_from_last_supply(voyage, step, r).value_or(0);
+    if (to_leg < 0 || leg < to_leg) to_leg = leg;
+  }
+  return std::max(to_leg, 0);
+}
 
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
              const engine::Course& planned) {

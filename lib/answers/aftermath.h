@@ -13,6 +13,13 @@ namespace drystage::answers {
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
              const engine::Course& planned);
 
+/// The reserves that life hangs on.
+std::vector<int> vital_reserves(const engine::CourseBase& course);
+
+/// The leg that leads away from the farthest of the last supplies of some reserves; 0, where the
+/// trip began, if none of one lies behind.
+int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves);
+
 /// What must hold until when: reserves are judged to the end of the trip, or where the party has
 /// turned back, to their own supply.
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);

@@ -70,6 +70,11 @@ std::size_t full_again(const Stint& stint, engine::Record& scratch) {
 
 double least_level(const Stint& stint, engine::Record& scratch) {
   const engine::ReserveInfo& info = stint.course.reserves[static_cast<std::size_t>(stint.reserve)];
+  // With nothing to hold it no level can be tried: what is lacking is what it takes. (Food needs
+  // nothing to hold it.)
+  if (info.capacity <= 0 && info.commodity != plan::Commodity::food) {
+    return std::max(0.0, -slack_over(stint, std::nullopt, scratch));
+  }
   const double most = is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
   // Bracketed between a level that is too low and one that is enough. What a litre more brings is
   // about a litre more of slack, from which each next try follows.

@@ -8,6 +8,8 @@
 #include <tuple>
 #include <utility>
 
+#include "answers/aftermath.h"
+#include "answers/retreat.h"
 #include "engine/roads.h"
 #include "plan/commodity.h"
 #include "units/format.h"
@@ -92,6 +94,14 @@ std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_t
     if (!outset && (step.stop >= 0 || (visits_too && arrives))) out.push_back(s);
   }
   return out;
+}
+
+/// Whether the way back to the last supplies leads over the very road that a step sets out on: if
+/// it is shut there is nothing but to wait, which is another mishap.
+bool is_only_road(const Voyage& voyage, std::size_t step) {
+  const int leg = voyage.timeline->steps[step].leg;
+  return leads_over(voyage, step,
+                    leg_to_last_supplies(voyage, step, vital_reserves(*voyage.course)), leg);
 }
 
 // --- what strikes ---
@@ -216,7 +226,9 @@ class Lister {
     Mishap& shut = add(MishapKind::shut, "road ahead shut: turned back");
     shut.turns_back = true;
     shut.strikes = [share = asked_.shut_found_after](const Voyage& voyage) {
-      return along_later_legs(voyage, share);
+      std::vector<std::size_t> out = along_later_legs(voyage, share);
+      std::erase_if(out, [&](std::size_t step) { return is_only_road(voyage, step); });
+      return out;
     };
   }
 

@@ -37,6 +37,64 @@ plan::Drive way_back(const plan::Drive& drive, int from) {
   return back;
 }
 
+/// Drives that lead home, and how far.
+struct WayHome {
+  std::vector<plan::Drive> drives;
+  double km = 0;
+
+  void add(plan::Drive drive, double distance_km) {
+    drives.push_back(std::move(drive));
+    km += distance_km;
+  }
+};
+
+/// From a place where the party has been before leg `leg`, back to where leg `to_leg` began: the
+/// legs driven since, but for rounds that lead back to a place passed before.
+void add_legs_home(const Voyage& voyage, int place, int leg, int to_leg, WayHome& way) {
+  const std::vector<engine::Leg>& legs = voyage.timeline->legs;
+  const auto from = [&](int l) { return legs[static_cast<std::size_t>(l)].from; };
+  while (true) {
+    for (int l = to_leg; l < leg; ++l) {
+      if (from(l) == place) leg = l;
+    }
+    if (leg <= to_leg) return;
+    --leg;
+    const plan::Drive home =
+        way_back(drive_of(voyage, legs[static_cast<std::size_t>(leg)]), from(leg));
+    way.add(home, home.distance_km);
+    place = from(leg);
+  }
+}
+
+/// The shorter of turning round and, where the leg under way leads to a place passed before, going
+/// on to it.
+WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg) {
+  const std::vector<engine::Leg>& legs = voyage.timeline->legs;
+  WayHome back;
+  if (progress.leg < to_leg) return back;
+  const engine::Leg& leg = legs[static_cast<std::size_t>(progress.leg)];
+  const plan::Drive& drive = drive_of(voyage, leg);
+  if (!progress.under_way) {
+    add_legs_home(voyage, drive.to, progress.leg + 1, to_leg, back);
+    return back;
+  }
+  back.add(reversed(drive, leg.from), progress.done_km);
+  add_legs_home(voyage, leg.from, progress.leg, to_leg, back);
+  const bool passed = std::any_of(legs.begin() + to_leg, legs.begin() + progress.leg + 1,
+                                  [&](const engine::Leg& other) { return other.from == drive.to; });
+  if (!passed || drive.to == leg.from) return back;
+  WayHome on;
+  on.add(drive, leg.distance_km - progress.done_km);
+  add_legs_home(voyage, drive.to, progress.leg + 1, to_leg, on);
+  return on.km < back.km ? on : back;
+}
+
+/// Whether a place has a reserve's supply that can be counted on when it is open.
+bool is_supplied(const Voyage& voyage, int place, int reserve) {
+  const plan::Supply* supply = supply_at(voyage, place, reserve);
+  return supply != nullptr && can_be_counted_on(*supply);
+}
+
 }  // namespace
 
 Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
@@ -44,15 +102,15 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
   const engine::TimeStep& step = timeline.steps[turn.step];
   Progress progress = progress_before(timeline, turn.step);
   if (step.drive >= 0 && turn.hour > step.from_h + tiny_h) {
-    progress = {.leg = step.leg, .done_km = 1, .under_way = true};
+    const double share = (turn.hour - step.from_h) / step.dt_h;
+    const double before_km = progress.leg == step.leg && progress.under_way ? progress.done_km : 0;
+    progress = {
+        .leg = step.leg, .done_km = before_km + share * step.distance_km, .under_way = true};
   }
   plan::Plan plan = *voyage.plan;
   const int first = static_cast<int>(plan.itinerary.size());
-  for (int l = progress.leg; l >= turn.to_leg; --l) {
-    const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(l)];
-    const plan::Drive& drive = drive_of(voyage, leg);
-    const bool broken_off = l == progress.leg && progress.under_way;
-    plan.itinerary.emplace_back(broken_off ? reversed(drive, leg.from) : way_back(drive, leg.from));
+  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg).drives) {
+    plan.itinerary.emplace_back(std::move(drive));
   }
   // Detours that lie ahead do not happen any more.
   const double at_h = day_h * step.day + turn.hour;
@@ -67,11 +125,26 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
     return out;
   };
   Voyage out = lay();
-  if (!next_refuge(out, turn.step, reserve)) {
+  const auto legs = static_cast<int>(timeline.legs.size());
+  const int target =
+      turn.to_leg < legs ? timeline.legs[static_cast<std::size_t>(turn.to_leg)].from : -1;
+  if (!next_refuge(out, turn.step, reserve) && is_supplied(voyage, target, reserve)) {
     plan.itinerary.emplace_back(plan::Stay{.nights = longest_wait_days, .activity = {}});
     out = lay();
   }
   return out;
+}
+
+bool leads_over(const Voyage& voyage, std::size_t step, int to_leg, int leg) {
+  const engine::Leg& shut = voyage.timeline->legs[static_cast<std::size_t>(leg)];
+  const int shut_to = drive_of(voyage, shut).to;
+  const Progress progress = progress_before(*voyage.timeline, step);
+  int place = progress.leg < 0 ? shut.from : moment_before(voyage, step).at.to;
+  for (const plan::Drive& drive : way_home(voyage, progress, to_leg).drives) {
+    if (place == shut.from && drive.to == shut_to) return true;
+    place = drive.to;
+  }
+  return false;
 }
 
 }  // namespace drystage::answers

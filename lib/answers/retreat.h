@@ -16,9 +16,15 @@ struct Turn {
 };
 
 /// The voyage with the way back: the legs driven since, in reverse order, whole ones by the road
-/// given as the way back where there is one; in the same driving hours. `place` is where it leads;
-/// where a supply of `reserve` there is shut on arrival, it is waited for, two weeks at the most.
+/// given as the way back where there is one; in the same driving hours. Rounds that led back to a
+/// place are left out; where the leg under way leads to a place passed before, and that is shorter,
+/// it is driven on. Where a supply of `reserve` is shut on arrival, it is waited for, two weeks at
+/// the most.
 /// Up to `Turn::step` its steps are those of the voyage; that one may be shorter.
 Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve);
+
+/// Whether the way back from before a step, to where leg `to_leg` began, leads over a leg's own
+/// road: from where it begins to where it ends.
+bool leads_over(const Voyage& voyage, std::size_t step, int to_leg, int leg);
 
 }  // namespace drystage::answers

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <map>
 #include <memory>
@@ -67,7 +68,13 @@ class TurnBackSearch {
     tbb::parallel_for(std::size_t{0}, spans_.size(), [&](std::size_t s) { judge(spans_[s]); });
     TurnBack out;
     for (const Span& span : spans_) out.stretches.push_back(span.stretch);
-    out.windows = windows();
+    out.windows = windows(spans_);
+    std::vector<Span> vital;
+    std::ranges::copy_if(spans_, std::back_inserter(vital), [this](const Span& span) {
+      return voyage_.course->reserves[static_cast<std::size_t>(span.stretch.reserve)]
+          .life_supporting;
+    });
+    out.vital = windows(vital);
     return out;
   }
 
@@ -316,37 +323,37 @@ class TurnBackSearch {
 
   // --- all together ---
 
-  [[nodiscard]] bool all_possible(std::size_t step) const {
+  [[nodiscard]] static bool all_possible(const std::vector<Span>& spans, std::size_t step) {
     return std::ranges::all_of(
-        spans_, [&](const Span& span) { return !span.covers(step) || span.possible(step); });
+        spans, [&](const Span& span) { return !span.covers(step) || span.possible(step); });
   }
 
-  [[nodiscard]] bool all_possible_to_end(std::size_t step) const {
+  [[nodiscard]] static bool all_possible_to_end(const std::vector<Span>& spans, std::size_t step) {
     return std::ranges::all_of(
-        spans_, [&](const Span& span) { return !span.covers(step) || span.possible_to_end(step); });
+        spans, [&](const Span& span) { return !span.covers(step) || span.possible_to_end(step); });
   }
 
-  std::vector<Window> windows() const {
+  std::vector<Window> windows(const std::vector<Span>& spans) const {
     std::vector<Window> out;
     std::size_t first = standings_.size();
-    for (const Span& span : spans_) first = std::min(first, span.leaves);
+    for (const Span& span : spans) first = std::min(first, span.leaves);
     const std::size_t end = after_last_drive();
     for (std::size_t k = first; k < end; ++k) {
-      if (!all_possible(k)) continue;
+      if (!all_possible(spans, k)) continue;
       Window window;
       window.from = moment_before(voyage_, k);
-      while (k + 1 < end && all_possible_to_end(k) && all_possible(k + 1)) ++k;
-      close(window, k);
+      while (k + 1 < end && all_possible_to_end(spans, k) && all_possible(spans, k + 1)) ++k;
+      close(spans, window, k);
       out.push_back(window);
     }
     return out;
   }
 
   /// Ends a window within its last step, by the first reserve for which turning back fails.
-  void close(Window& window, std::size_t step) const {
+  void close(const std::vector<Span>& spans, Window& window, std::size_t step) const {
     window.last = moment_before(voyage_, step + 1);
     double soonest_h = std::numeric_limits<double>::infinity();
-    for (const Span& span : spans_) {
+    for (const Span& span : spans) {
       const bool within = span.covers(step) && !span.possible_to_end(step);
       if (!within && (!span.covers(step + 1) || span.possible(step + 1))) continue;
       // What fails at the next step and not before, a stretch that begins there or a worse road

@@ -32,13 +32,15 @@ class Clock {
   int take_jump() { return std::exchange(jump_, -1); }
 
   void drive(const plan::Drive& item, int index) {
-    const int origin = here_.to;
-    // Turned round on the way: what lies beyond is not driven.
-    const bool turned = place_at(here_) < 0;
-    double skip_km = turned ? (1 - here_.share) * item.distance_km : 0;
+    // In the middle of a leg: turned round, what lies beyond is not driven; gone on with, what lies
+    // behind.
+    const bool under_way = place_at(here_) < 0;
+    const bool on = under_way && item.to == here_.to && here_.from != here_.to;
+    const int origin = on ? here_.from : here_.to;
+    double skip_km = under_way ? (on ? here_.share : 1 - here_.share) * item.distance_km : 0;
     double done_km = skip_km;
-    bool begun = turned;
-    if (turned) here_ = spot(origin, item, done_km);
+    bool begun = under_way;
+    if (under_way) here_ = spot(origin, item, done_km);
     for (std::size_t p = 0; p < item.surfaces.size(); ++p) {
       const plan::SurfacePart& part = item.surfaces[p];
       const double speed = speed_km_h(part, plan_.trip.driving);

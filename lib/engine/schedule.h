@@ -47,8 +47,8 @@ struct Detour {
   double at_h = 0;      ///< hours since the trip's first midnight
   double halt_h = 0;    ///< nothing moves for so long; of a halt in a night, which is slept
                         ///< wherever that is, only whole days put the morning off
-  int go_on_with = -1;  ///< itinerary index to go on with instead; -1: where it was. A drive back
-                        ///< along a leg that is broken off begins where the party stands
+  int go_on_with = -1;  ///< itinerary index to go on with instead; -1: where it was. A drive along
+                        ///< a leg that is broken off, on or back, begins where the party stands
 };
 
 /// Longest trip that is laid out.

@@ -28,16 +28,17 @@ bool runs_dry(Outcome outcome) {
   return outcome == Outcome::runs_out || outcome == Outcome::runs_out_vital;
 }
 
-/// Greater is worse.
+/// Greater is worse: what is wanted and not there, else how far below the margin, for the size of
+/// the reserve; of what is alike, what is dry longer, and what turning back does not mend.
 auto harm(const answers::Trial& trial, const Finding& finding) {
-  double below = 0;
+  double lacking = 0;
   if (finding.reserve >= 0) {
     const engine::ReserveInfo& info = reserve_of(trial, finding);
-    below = -finding.slack / (info.capacity > 0 ? info.capacity : 10);
+    lacking = (runs_dry(finding.outcome) ? finding.short_of : -finding.slack) /
+              (info.capacity > 0 ? info.capacity : 10);
   }
   const int beyond_mending = !finding.retreat_saves ? 1 : *finding.retreat_saves ? 0 : 2;
-  const bool dry = runs_dry(finding.outcome);
-  return std::tuple(finding.outcome, dry ? beyond_mending : 0, dry ? finding.dry_for_h : 0, below);
+  return std::tuple(finding.outcome, lacking, finding.dry_for_h, beyond_mending);
 }
 
 /// A difference of two levels: of temperatures it has another size than a temperature.

@@ -20,10 +20,8 @@ struct Tally {
 };
 Tally tally(const answers::Sweep& sweep);
 
-/// The worst moment of every failure that does any harm, the worst of all first: by outcome; then,
-/// of those that run dry, those that turning back does not mend and those that are dry longest; of
-/// the others, those furthest below the margin for the reserve's size. On a tie in the order of the
-/// sweep.
+/// The worst moment of every failure that does any harm, the worst of all first: by outcome, and
+/// then by what is lacking for the reserve's size. On a tie in the order of the sweep.
 std::vector<const answers::Finding*> worst_moments(const MishapsAnswer& answer);
 
 /// Date of a day from 0; a mishap may have made the trip longer than was planned.

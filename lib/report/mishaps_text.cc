@@ -72,9 +72,10 @@ std::string verdict_words(const MishapsAnswer& answer, units::System system) {
   }
   const Tally counts = tally(sweep);
   if (counts.tried == 0) {
-    return sweep.partial()
-               ? "NOT KNOWN: nothing has been tried yet."
-               : "NOTHING WAS TRIED: no mishap that was asked for can strike this plan.";
+    return sweep.partial() ? "NOT KNOWN: nothing has been tried yet."
+                           : "NOTHING WAS TRIED: no mishap that was asked for, and that the plan "
+                             "does not leave "
+                             "out, can strike then.";
   }
   if (counts.vital > 0) {
     return fmt::format("DOES NOT SURVIVE every mishap: {} of {}{} drinking water or fuel dry.",
@@ -127,13 +128,14 @@ std::string plan_itself(const MishapsAnswer& answer, units::System system) {
     text.front() = 'E';
     text += " ";
   }
-  return paragraph(text + "Below, what is no worse than that counts as holding.");
+  return paragraph(text + "Below, what is no worse than the plan itself counts as holding.");
 }
 
-std::string worst_list(const MishapsAnswer& answer, units::System system) {
+std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) {
+  const units::System system = options.system;
   const std::vector<const Finding*> worst = worst_moments(answer);
   if (worst.empty()) return {};
-  const std::size_t shown = std::min(worst.size(), most_worst);
+  const std::size_t shown = options.wide ? worst.size() : std::min(worst.size(), most_worst);
   std::string text =
       worst.size() > shown
           ? fmt::format("\nThe worst {} of {}, each where it strikes worst\n", shown, worst.size())
@@ -274,7 +276,7 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   text += headline(verdict_words(answer, options.system), good, options.color);
   text += title_line(answer.trial) + scope(answer) + plan_itself(answer, options.system);
   text += warning_lines(answer.warnings);
-  text += worst_list(answer, options.system);
+  text += worst_list(answer, options);
   const std::string matrix = mishap_matrix(answer, options);
   if (!matrix.empty()) text += "\n" + matrix;
   text += pair_list(answer, options) + remarks(answer.sweep);

@@ -99,15 +99,19 @@ Json turn_back(const NeedsAnswer& answer) {
                          {"again", moment(trial, stretch.again)},
                          {"even", std::move(even)}});
   }
-  Json windows = Json::array();
-  for (const answers::Window& window : answer.turn_back.windows) {
-    windows.push_back(
-        {{"from", moment(trial, window.from)},
-         {"last", moment(trial, window.last)},
-         {"decides",
-          window.decides < 0 ? Json(nullptr) : Json(info_of(trial, window.decides).name)}});
-  }
-  return {{"stretches", std::move(stretches)}, {"all", std::move(windows)}};
+  const auto list = [&trial](const std::vector<answers::Window>& windows) {
+    Json out = Json::array();
+    for (const answers::Window& window : windows) {
+      out.push_back({{"from", moment(trial, window.from)},
+                     {"last", moment(trial, window.last)},
+                     {"decides", window.decides < 0 ? Json(nullptr)
+                                                    : Json(info_of(trial, window.decides).name)}});
+    }
+    return out;
+  };
+  return {{"stretches", std::move(stretches)},
+          {"drinking_water_and_fuel", list(answer.turn_back.vital)},
+          {"all", list(answer.turn_back.windows)}};
 }
 
 }  // namespace

@@ -71,6 +71,33 @@ std::string unconfirmed_line(const NeedsAnswer& answer) {
          "\n";
 }
 
+/// `run` asks for more: margins to the last midnight, and the cold.
+std::string run_line(const NeedsAnswer& answer, bool met) {
+  const auto& first = answer.trial.verdict.first_breach;
+  if (!met || !first) return {};
+  const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(first->reserve)];
+  return wrap(fmt::format("The plan does not hold all the same: {} is below its margin on day {} "
+                          "(see drystage run, which looks beyond the next supply, to the last "
+                          "midnight, and at the cold too).",
+                          reserve_words(info), first->day + 1),
+              page_columns) +
+         "\n";
+}
+
+/// What life hangs on and the plan sets no margin for.
+std::string no_margin_line(const NeedsAnswer& answer) {
+  std::string names;
+  for (const engine::ReserveInfo& info : answer.trial.course.reserves) {
+    const engine::MarginRule& rule = info.margin;
+    if (!info.life_supporting || rule.fixed + rule.days + rule.km > 0) continue;
+    names += (names.empty() ? "" : ", ") + reserve_words(info);
+  }
+  if (names.empty()) return {};
+  return wrap("No margin is set for " + names + ": what must be on board is to the last drop.",
+              page_columns) +
+         "\n";
+}
+
 }  // namespace
 
 std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
@@ -78,6 +105,8 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   std::string text =
       headline(first_line(answer, lacking, options.system), lacking.empty(), options.color) + "\n";
   text += others_line(answer, lacking);
+  text += run_line(answer, lacking.empty());
+  text += no_margin_line(answer);
   text += unconfirmed_line(answer);
   text += title_line(answer.trial);
   text += warning_lines(answer.warnings) + "\n";

@@ -113,7 +113,10 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
     end = "to last to the end of the trip";
   }
   end += " with its margin whole; the plan has " + text(need.has, Toward::down);
-  if (is_endless(need)) return fmt::format("no amount of {} is enough {}", name, end);
+  if (is_endless(need)) {
+    const char* what = info.commodity ? "amount of" : "charge in";
+    return fmt::format("no {} {} is enough {}", what, name, end);
+  }
   const std::string must = text(need.must_have, Toward::up);
   if (need.fits) return fmt::format("{} must be at least {} {}", name, must, end);
   return fmt::format("{} must be at least {}, more than the {} that can be held, {}", name, must,

@@ -100,18 +100,26 @@ std::string without_stretch(const NeedsAnswer& answer) {
 
 std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
   const answers::Trial& trial = answer.trial;
+  if (trial.course.timeline->legs.empty()) {
+    return "Turning back: nothing is driven, so there is nowhere to turn back from.\n";
+  }
   std::string text =
       wrap(
           "Turning back: the last time and place from which the last supply behind can still be "
-          "reached with the margin whole, by the way that was come.",
+          "reached with the margin whole, by the way that was come or the one given as the way "
+          "back.",
           page_columns) +
       "\n";
   if (!answer.turn_back.stretches.empty()) {
-    text += heading("all together");
-    for (const answers::Window& window : answer.turn_back.windows) {
-      text += wrap_after("  - ", window_words(trial, window, system), page_columns);
-    }
-    if (answer.turn_back.windows.empty()) text += "  - never possible.\n";
+    const auto add = [&](const char* name, const std::vector<answers::Window>& windows) {
+      text += heading(name);
+      for (const answers::Window& window : windows) {
+        text += wrap_after("  - ", window_words(trial, window, system), page_columns);
+      }
+      if (windows.empty()) text += "  - never possible.\n";
+    };
+    add("drinking water and fuel together", answer.turn_back.vital);
+    add("all together", answer.turn_back.windows);
   }
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];

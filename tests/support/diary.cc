@@ -73,16 +73,50 @@ Diary::Diary(const plan::Plan& plan, const Timeline& timeline, std::size_t step,
 }
 
 plan::Plan Diary::back_to(int leg, int nights) const {
-  plan::Plan out = out_;
-  for (int l = last_leg_; l >= leg; --l) {
-    const engine::Leg& driven = timeline_.legs[static_cast<std::size_t>(l)];
-    const auto& drive = drive_of(driven);
-    if (l == last_leg_ && under_way()) {
-      for (int to : way_points_) out.itinerary.emplace_back(turned(pieces_.at(to), to));
+  /// A place, and the leg by which it was come to.
+  struct Hop {
+    int place = 0;
+    int leg = -1;
+  };
+  const auto leg_of = [&](int l) -> const engine::Leg& {
+    return timeline_.legs[static_cast<std::size_t>(l)];
+  };
+  std::vector<Hop> walk;
+  if (leg <= last_leg_) walk.push_back({.place = leg_of(leg).from});
+  for (int l = leg; l <= (under_way() ? last_leg_ - 1 : last_leg_); ++l) {
+    const int to = drive_of(leg_of(l)).to;
+    const auto known = std::ranges::find(walk, to, &Hop::place);
+    if (known == walk.end()) {
+      walk.push_back({.place = to, .leg = l});
     } else {
-      out.itinerary.emplace_back(way_home(drive, driven.from));
+      walk.erase(known + 1, walk.end());
     }
   }
+  const auto add_home = [&](std::vector<plan::Drive> drives, std::size_t from) {
+    for (std::size_t h = from; h > 0; --h) {
+      drives.push_back(way_home(drive_of(leg_of(walk[h].leg)), walk[h - 1].place));
+    }
+    return drives;
+  };
+  const auto km = [](const std::vector<plan::Drive>& drives) {
+    double sum = 0;
+    for (const plan::Drive& drive : drives) sum += drive.distance_km;
+    return sum;
+  };
+  std::vector<plan::Drive> home;
+  if (!walk.empty()) {
+    if (under_way()) {
+      for (int to : way_points_) home.push_back(turned(pieces_.at(to), to));
+    }
+    home = add_home(std::move(home), walk.size() - 1);
+    const auto ahead = std::ranges::find(walk, drive_of(leg_of(last_leg_)).to, &Hop::place);
+    if (under_way() && ahead != walk.end() && ahead->place != leg_of(last_leg_).from) {
+      auto on = add_home(on_, static_cast<std::size_t>(ahead - walk.begin()));
+      if (km(on) < km(home)) home = std::move(on);
+    }
+  }
+  plan::Plan out = out_;
+  for (const plan::Drive& drive : home) out.itinerary.emplace_back(drive);
   if (nights > 0) out.itinerary.emplace_back(plan::Stay{.nights = nights, .activity = {}});
   return out;
 }
@@ -176,6 +210,16 @@ void Diary::drive_part_of(const plan::Drive& drive) {
   }
   pieces_[from] = rest;
   out_.itinerary.emplace_back(rest);
+  // What is left, from the other end.
+  const plan::Drive back = cut(turned(drive, leg.from), leg.distance_km - done_km_, there);
+  if (share > 0 && share < 0.5 && climate(leg.from) != climate(drive.to)) {
+    const int beyond = place_on_the_way(leg, 1 - share);
+    const plan::Drive last = cut(back, done_km_, beyond);
+    const plan::Drive middle = cut(turned(back, drive.to), leg.distance_km - 2 * done_km_, beyond);
+    on_ = {middle, turned(last, drive.to)};
+  } else {
+    on_ = {turned(back, drive.to)};
+  }
 }
 
 /// Lets time pass until the moment; before the hour of departure that comes by itself.

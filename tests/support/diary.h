@@ -11,8 +11,10 @@
 namespace drystage::support {
 
 /// A trip that is broken off, written down as a trip of its own: what has been done, and then the
-/// legs back. In mid-leg it turns at a place that is not in the plan. Until the moment it is the
-/// same trip, except that the day on which it is broken off may be one of driving from its morning.
+/// legs back, without the rounds that led back to a place (the loop-erased walk). In mid-leg it
+/// turns at a place that is not in the plan, or goes on, where that leads to a place passed before
+/// and is shorter. Until the moment it is the same trip, except that the day on which it is broken
+/// off may be one of driving from its morning.
 class Diary {
  public:
   /// Broken off `hour` o'clock, within a step of the timeline. Stops that fall on that are made.
@@ -48,6 +50,7 @@ class Diary {
   double done_km_ = 0;
   std::map<int, plan::Drive> pieces_{};  ///< of the leg under way, by where they begin
   std::vector<int> way_points_{};        ///< to come to on the way back, in order
+  std::vector<plan::Drive> on_{};        ///< the rest of the leg under way
 };
 
 }  // namespace drystage::support

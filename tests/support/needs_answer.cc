@@ -14,6 +14,7 @@ constexpr double second_leg_km = 115;
 
 PlanText three_places() {
   PlanText plan;
+  plan.margins = {"drinking_water: 1 L", "fuel: 1 L"};
   plan.containers = {"{name: can, holds: 120 L, filled: 60 L, for: drinking}"};
   plan.vehicles = {
       "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
