@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/voyage.h"
 #include "commands.h"
 #include "exit_status.h"
 #include "options.h"
@@ -99,6 +100,10 @@ ExitStatus guarded(const std::vector<std::string>& words) {
     return complain(error.what(), wrong);
   } catch (const FileError& error) {
     return complain(error.what(), io);
+  } catch (const answers::CannotBeLaidOut& error) {
+    return complain(std::string("with a delay or the way back ") + error.what() +
+                        ": too long for this question",
+                    wrong);
   } catch (const std::exception& error) {
     return complain(std::string("a fault of drystage itself: ") + error.what(), our_fault);
   }

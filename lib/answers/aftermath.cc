@@ -26,15 +26,14 @@ std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, 
 }
 
 /// Back to the farthest of the last supplies of some reserves.
-Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves) {
-  const Turn turn{.step = step,
+Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves,
+                        bool may_go_on) {
+  return retreat(voyage,
+                 {.step = step,
                   .hour = voyage.timeline->steps[step].from_h,
-                  .to_leg = leg_to_last_supplies(voyage, step, reserves)};
-  int waited_for = 0;
-  for (const int r : reserves) {
-    if (leg_from_last_supply(voyage, step, r) == turn.to_leg) waited_for = r;
-  }
-  return retreat(voyage, turn, waited_for);
+                  .to_leg = leg_to_last_supplies(voyage, step, reserves),
+                  .may_go_on = may_go_on},
+                 reserves);
 }
 
 std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step) {
@@ -146,7 +145,7 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
   out.course =
       std::make_shared<const engine::Course>(engine::recompile(*out.plan, out.timeline, planned));
   if (!mishap.turns_back) return out;
-  return back_to_supplies(out, step, vital_reserves(*out.course));
+  return back_to_supplies(out, step, vital_reserves(*out.course), false);
 }
 
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap,
@@ -157,14 +156,27 @@ std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap
   return until;
 }
 
-std::vector<Fate> fate_from_each_day(const engine::Record& record) {
-  std::vector<Fate> out(record.days() * record.reserves);
-  for (std::size_t day = record.days(); day-- > 0;) {
+std::vector<Fate> fate_from_each_step(const engine::Course& course) {
+  const std::vector<engine::TimeStep>& steps = course.timeline->steps;
+  engine::Record record = engine::blank_record(course);
+  Engine::Standing now = Engine::begin(course, record);
+  std::vector<Fate> out(steps.size() * record.reserves);
+  for (std::size_t s = 0; s < steps.size(); ++s) {
+    const auto day = static_cast<std::size_t>(steps[s].day);
     for (std::size_t r = 0; r < record.reserves; ++r) {
-      Fate& fate = out[day * record.reserves + r];
-      fate = {.slack = record.reserve(day, r).slack, .short_of = record.reserve(day, r).short_of};
-      if (day + 1 == record.days()) continue;
-      const Fate& later = out[(day + 1) * record.reserves + r];
+      record.reserve_days[day * record.reserves + r].slack = engine::without_limit;
+      record.reserve_days[day * record.reserves + r].short_of = 0;
+    }
+    Engine::go_on(course, now, s + 1);
+    for (std::size_t r = 0; r < record.reserves; ++r) {
+      const engine::ReserveDay& row = record.reserve(day, r);
+      out[s * record.reserves + r] = {.slack = row.slack, .short_of = row.short_of};
+    }
+  }
+  for (std::size_t s = steps.size(); s-- > 1;) {
+    for (std::size_t r = 0; r < record.reserves; ++r) {
+      Fate& fate = out[(s - 1) * record.reserves + r];
+      const Fate& later = out[s * record.reserves + r];
       fate.slack = std::min(fate.slack, later.slack);
       fate.short_of += later.short_of;
     }
@@ -173,7 +185,7 @@ std::vector<Fate> fate_from_each_day(const engine::Record& record) {
 }
 
 Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, const std::vector<Fate>& planned,
+             const std::vector<std::size_t>& until, std::span<const Fate> planned,
              engine::Record& record) {
   const engine::Course& course = *voyage.course;
   const engine::TimeStep& first = course.timeline->steps[step];
@@ -183,8 +195,6 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
   Finding out;
   out.day = first.day;
   out.hour = first.from_h;
-  const std::size_t planned_row = std::min(static_cast<std::size_t>(first.day) * record.reserves,
-                                           planned.size() - record.reserves);
   std::vector<std::size_t> ends = until;
   std::ranges::sort(ends);
   double worst_share = 0;
@@ -195,7 +205,7 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
       if (until[r] != ends[e]) continue;
       const engine::ReserveInfo& info = course.reserves[r];
       const Fate fate = fate_of(record, r, first.day, now.run.day());
-      const Outcome outcome = outcome_of(info, fate, planned[planned_row + r]);
+      const Outcome outcome = outcome_of(info, fate, planned[r]);
       const double scale = std::max(1.0, info.capacity);
       const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
       if (outcome == Outcome::holds) continue;
@@ -241,7 +251,7 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
     const bool supplied = course.reserves[static_cast<std::size_t>(r)].commodity.has_value();
     if (supplied && !leg_from_last_supply(after, turn, r)) return std::nullopt;
   }
-  const Voyage back = back_to_supplies(after, turn, kept);
+  const Voyage back = back_to_supplies(after, turn, kept, true);
   engine::Record back_record = engine::blank_record(*back.course);
   Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
   std::vector<std::size_t> until = to_own_supplies(back, turn);

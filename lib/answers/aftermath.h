@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "answers/mishap.h"
@@ -24,20 +25,21 @@ int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vect
 /// turned back, to their own supply.
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);
 
-/// How a reserve fares in the plan itself from a day to its end: what is no worse than this is not
-/// the mishap's doing.
+/// How a reserve fares in the plan itself from a moment to its end: what is no worse than this is
+/// not the mishap's doing.
 struct Fate {
   double slack = engine::without_limit;  ///< at its tightest
   double short_of = 0;                   ///< wanted and not there
 };
 
-/// By day, by reserve.
-std::vector<Fate> fate_from_each_day(const engine::Record& record);
+/// By step, by reserve: of a run of the course from its start.
+std::vector<Fate> fate_from_each_step(const engine::Course& course);
 
 /// Goes on with a voyage from where something has struck, and judges how it fares.
-/// `standing` may stand on the course before; `conform`s first. Leaves the run in `record`.
+/// `standing` may stand on the course before; `conform`s first. `planned` is the plan's own fate
+/// from then on, by reserve. Leaves the run in `record`.
 Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, const std::vector<Fate>& planned,
+             const std::vector<std::size_t>& until, std::span<const Fate> planned,
              engine::Record& record);
 
 /// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -47,7 +48,8 @@ std::vector<std::size_t> along_legs(const Voyage& voyage, double share) {
     const double whole_km = timeline.legs[static_cast<std::size_t>(leg)].distance_km;
     done_km += step.distance_km;
     // The step that ends at or beyond the share is the last one driven; nought is before the first.
-    const bool there = share <= 0 || done_km > share * whole_km + tiny_km || done_km >= whole_km;
+    const bool there =
+        share <= 0 || done_km > share * whole_km + tiny_km || done_km >= whole_km - tiny_km;
     if (!there || reached == leg) continue;
     reached = leg;
     out.push_back(s);
@@ -63,20 +65,24 @@ std::vector<std::size_t> along_later_legs(const Voyage& voyage, double share) {
   return out;
 }
 
-/// Of each day with driving, the step in which half of it has been driven.
+/// Of each day with driving, the step in which half of it has been driven; or the next one in the
+/// middle of a leg; of a day with none, the first that drives.
 std::vector<std::size_t> halfway_each_day(const Voyage& voyage) {
   const engine::Timeline& timeline = *voyage.timeline;
   std::vector<std::size_t> out;
-  double done_h = 0;
-  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
-    const engine::TimeStep& step = timeline.steps[s];
-    if (s == 0 || timeline.steps[s - 1].day != step.day) done_h = 0;
-    if (step.drive < 0) continue;
-    const double half_h = timeline.days[static_cast<std::size_t>(step.day)].schedule.drive_h / 2;
-    const bool before = done_h < half_h;
-    done_h += step.dt_h;
-    const bool begun = progress_before(timeline, s).under_way;
-    if (before && done_h >= half_h && begun) out.push_back(s);
+  for (std::size_t day = 0; day < timeline.days.size(); ++day) {
+    const double half_h = timeline.days[day].schedule.drive_h / 2;
+    double done_h = 0;
+    std::optional<std::size_t> first;
+    std::optional<std::size_t> halfway;
+    for (auto s = static_cast<std::size_t>(timeline.days[day].first_step);
+         s < timeline.steps.size() && timeline.steps[s].day == static_cast<int>(day); ++s) {
+      if (timeline.steps[s].drive < 0) continue;
+      if (!first) first = s;
+      done_h += timeline.steps[s].dt_h;
+      if (!halfway && done_h >= half_h && progress_before(timeline, s).under_way) halfway = s;
+    }
+    if (first) out.push_back(halfway.value_or(*first));
   }
   return out;
 }
@@ -271,6 +277,13 @@ class Lister {
       Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
       mishap.change = [v](plan::Plan& plan, const Voyage&, std::size_t) {
         leave_behind(plan, static_cast<int>(v));
+      };
+      // Who has one vehicle left and loses that never moves again.
+      mishap.strikes = [](const Voyage& voyage) {
+        const auto& all = voyage.plan->vehicles;
+        return std::ranges::count(all, false, &plan::Vehicle::lost) > 1
+                   ? mornings(voyage)
+                   : std::vector<std::size_t>{};
       };
       // A bank that takes mains may stay behind with it, and where mains is matters to the
       // calendar.

@@ -115,9 +115,11 @@ class SecondMishaps {
     if (mishap_.turns_back && second.turns_back) return;
     std::shared_ptr<const Voyage> timeless;
     const std::vector<std::size_t> steps = second.strikes(voyage_);
+    const std::size_t planned = second.strikes(plan_.voyage()).size();
     for (std::size_t n = 0; n < steps.size(); ++n) {
       if (!plan_.on_the_days(voyage_, steps[n])) continue;
-      const auto alone = singles_.outcome(m, n);
+      // A moment that the plan itself does not have, on days that a delay has added.
+      const auto alone = n < planned ? singles_.outcome(m, n) : std::optional(Outcome::holds);
       if (!alone || *alone == Outcome::runs_out_vital) continue;
       if (steps[n] < first_.strikes.front().step) continue;
       Second one{.strike = {.mishap = m, .ordinal = n, .step = steps[n]}, .alone = *alone};
@@ -153,7 +155,8 @@ class SecondMishaps {
   void note(const Strike& strike, const Second& second, Outcome alone,
             const Engine::Standing& standing) {
     Finding found =
-        fare(*second.voyage, standing, second.strike.step, second.until, plan_.planned(), scratch_);
+        fare(*second.voyage, standing, second.strike.step, second.until,
+             plan_.planned(second.voyage->timeline->steps[second.strike.step]), scratch_);
     ++runs_;
     // What had run dry between the two is the first one's doing, and was seen there.
     const int first = static_cast<int>(strike.mishap);

@@ -17,12 +17,13 @@ using engine::Engine;
 
 constexpr double rounding = 1e-6;
 
-/// The same course for one reserve that is to last on what is certain: unconfirmed supplies of all
-/// things are shut; where a confirmed one gives at most so much of it, all of that is taken.
-engine::Course on_what_is_certain(engine::Course course, int reserve) {
+/// The same course for one reserve: where a supply of it gives at most so much, all of that is
+/// taken.
+engine::Course taking_all_there_is(engine::Course course, int reserve) {
   for (engine::OrderInfo& order : course.orders) {
-    order.open = order.open && order.supply.confirmed;
-    if (order.reserve == reserve && order.supply.most) order.order.take = plan::Take::fill;
+    if (order.reserve != reserve || !order.supply.most) continue;
+    order.order.take = plan::Take::amount;
+    order.order.amount = *order.supply.most;
   }
   return course;
 }
@@ -66,6 +67,7 @@ bool Needs::met() const { return std::ranges::none_of(table, &Need::lacks); }
 
 Needs morning_needs(const Trial& trial) {
   const Voyage voyage = voyage_of(trial);
+  const Voyage certain = voyage_on_what_is_certain(trial);
   const engine::Timeline& timeline = *voyage.timeline;
   const auto days = static_cast<int>(timeline.days.size());
   engine::Record record = engine::blank_record(*voyage.course);
@@ -86,7 +88,7 @@ Needs morning_needs(const Trial& trial) {
     questions.push_back({.voyage = voyage,
                          .mornings = mornings,
                          .reserve = reserve,
-                         .course = on_what_is_certain(*voyage.course, reserve)});
+                         .course = taking_all_there_is(*certain.course, reserve)});
   }
   needs.table.resize(static_cast<std::size_t>(days) * questions.size());
   tbb::parallel_for(tbb::blocked_range<std::size_t>(0, needs.table.size()),

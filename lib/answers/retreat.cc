@@ -68,7 +68,7 @@ void add_legs_home(const Voyage& voyage, int place, int leg, int to_leg, WayHome
 
 /// The shorter of turning round and, where the leg under way leads to a place passed before, going
 /// on to it.
-WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg) {
+WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg, bool may_go_on) {
   const std::vector<engine::Leg>& legs = voyage.timeline->legs;
   WayHome back;
   if (progress.leg < to_leg) return back;
@@ -82,22 +82,22 @@ WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg) {
   add_legs_home(voyage, leg.from, progress.leg, to_leg, back);
   const bool passed = std::any_of(legs.begin() + to_leg, legs.begin() + progress.leg + 1,
                                   [&](const engine::Leg& other) { return other.from == drive.to; });
-  if (!passed || drive.to == leg.from) return back;
+  if (!may_go_on || !passed || drive.to == leg.from) return back;
   WayHome on;
   on.add(drive, leg.distance_km - progress.done_km);
   add_legs_home(voyage, drive.to, progress.leg + 1, to_leg, on);
   return on.km < back.km ? on : back;
 }
 
-/// Whether a place has a reserve's supply that can be counted on when it is open.
-bool is_supplied(const Voyage& voyage, int place, int reserve) {
-  const plan::Supply* supply = supply_at(voyage, place, reserve);
-  return supply != nullptr && can_be_counted_on(*supply);
+/// Whether a supply of a reserve has been met by a step.
+bool lies_behind(const Voyage& voyage, std::size_t step, int reserve) {
+  const std::vector<Passed> passed = passed_refuges(voyage, reserve);
+  return !passed.empty() && passed.front().refuge.step <= step;
 }
 
 }  // namespace
 
-Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
+Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& reserves) {
   const engine::Timeline& timeline = *voyage.timeline;
   const engine::TimeStep& step = timeline.steps[turn.step];
   Progress progress = progress_before(timeline, turn.step);
@@ -109,7 +109,7 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
   }
   plan::Plan plan = *voyage.plan;
   const int first = static_cast<int>(plan.itinerary.size());
-  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg).drives) {
+  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg, turn.may_go_on).drives) {
     plan.itinerary.emplace_back(std::move(drive));
   }
   // Detours that lie ahead do not happen any more.
@@ -125,10 +125,10 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, int reserve) {
     return out;
   };
   Voyage out = lay();
-  const auto legs = static_cast<int>(timeline.legs.size());
-  const int target =
-      turn.to_leg < legs ? timeline.legs[static_cast<std::size_t>(turn.to_leg)].from : -1;
-  if (!next_refuge(out, turn.step, reserve) && is_supplied(voyage, target, reserve)) {
+  const bool waits = std::ranges::any_of(reserves, [&](int reserve) {
+    return lies_behind(voyage, turn.step, reserve) && !next_refuge(out, turn.step, reserve);
+  });
+  if (waits) {
     plan.itinerary.emplace_back(plan::Stay{.nights = longest_wait_days, .activity = {}});
     out = lay();
   }
@@ -139,8 +139,10 @@ bool leads_over(const Voyage& voyage, std::size_t step, int to_leg, int leg) {
   const engine::Leg& shut = voyage.timeline->legs[static_cast<std::size_t>(leg)];
   const int shut_to = drive_of(voyage, shut).to;
   const Progress progress = progress_before(*voyage.timeline, step);
-  int place = progress.leg < 0 ? shut.from : moment_before(voyage, step).at.to;
-  for (const plan::Drive& drive : way_home(voyage, progress, to_leg).drives) {
+  int place = progress.under_way ? -1
+              : progress.leg < 0 ? shut.from
+                                 : moment_before(voyage, step).at.to;
+  for (const plan::Drive& drive : way_home(voyage, progress, to_leg, false).drives) {
     if (place == shut.from && drive.to == shut_to) return true;
     place = drive.to;
   }

@@ -15,7 +15,7 @@ SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
       options_(options),
       record_(engine::blank_record(*voyage_.course)),
       standings_(stand_before_each_step(*voyage_.course, record_)),
-      planned_(fate_from_each_day(record_)),
+      planned_(fate_from_each_step(*voyage_.course)),
       planned_course_(*voyage_.course) {
   engine::make_up(planned_course_, record_);
   for (Mishap& mishap : mishaps_of(voyage_)) {
@@ -65,7 +65,7 @@ Finding SweepPlan::plan_itself() const {
   const std::vector<std::size_t> until(voyage_.course->reserves.size(),
                                        voyage_.timeline->steps.size());
   // Judged by its margins alone, and not by itself.
-  const std::vector<Fate> nothing_planned(planned_.size());
+  const std::vector<Fate> nothing_planned(voyage_.course->reserves.size());
   const std::size_t first = morning_step(*voyage_.timeline, 0);
   return fare(voyage_, standings_[first], first, until, nothing_planned, record);
 }
@@ -86,7 +86,7 @@ Finding SweepPlan::suffer(const Strike& strike) const {
   note_days(voyage.timeline->days.size());
   engine::Record record;
   Finding out = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                     planned_, record);
+                     planned(voyage_.timeline->steps[strike.step]), record);
   out.failure = static_cast<int>(strike.mishap);
   // As the plan's own calendar has it, to the last digit: by this it is known again.
   const engine::TimeStep& moment = voyage_.timeline->steps[strike.step];

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <algorithm>
 #include <atomic>
 #include <cstddef>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -42,7 +44,13 @@ class SweepPlan {
   [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
     return standings_[step];
   }
-  [[nodiscard]] const std::vector<Fate>& planned() const { return planned_; }
+  /// The plan's own fate from a moment on, by reserve; after its end, at its end.
+  [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const {
+    const std::size_t reserves = voyage_.course->reserves.size();
+    const std::size_t last = voyage_.timeline->steps.size() - 1;
+    const std::size_t s = std::min(last, engine::step_at(*voyage_.timeline, from.day, from.from_h));
+    return std::span(planned_).subspan(s * reserves, reserves);
+  }
   [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
 
  private:

@@ -150,11 +150,12 @@ class TurnBackSearch {
       const int reserve = span.stretch.reserve;
       const Turn turn{.step = step, .hour = timeline_.steps[step].from_h, .to_leg = span.to_leg};
       auto way = ways.find(span.to_leg);
-      if (way == ways.end()) way = ways.emplace(span.to_leg, retreat(voyage_, turn, reserve)).first;
+      if (way == ways.end())
+        way = ways.emplace(span.to_leg, retreat(voyage_, turn, {reserve})).first;
       const bool shared = next_refuge(way->second, step, reserve).has_value();
       span.back[step - span.leaves] =
           shared ? slack_back(way->second, standings_[step], step, reserve, scratch)
-                 : slack_back(retreat(voyage_, turn, reserve), standings_[step], step, reserve,
+                 : slack_back(retreat(voyage_, turn, {reserve}), standings_[step], step, reserve,
                               scratch);
       if (ends_apart(span, step)) {
         const double late_h = std::max(turn.hour, end_h(step) - to_the_minute_h);
@@ -213,7 +214,7 @@ class TurnBackSearch {
     const int reserve = span.stretch.reserve;
     const std::unique_ptr<GoneOn> until = gone_on(step, hour);
     const Voyage back =
-        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, reserve);
+        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     return {.slack = slack_back(back, *until->reached, until->then, reserve, scratch),
             .moment = moment_before(back, until->then)};
   }
@@ -258,7 +259,7 @@ class TurnBackSearch {
     const Engine::Standing& reached = *until->reached;
     const auto refuge = next_refuge(until->voyage, then, reserve);
     const Voyage back =
-        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, reserve);
+        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     const auto home = next_refuge(back, then, reserve);
     Balance out{.moment = moment_before(until->voyage, then)};
     out.on = least_level({.course = until->course,

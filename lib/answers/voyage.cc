@@ -38,6 +38,17 @@ void fill_months(plan::Plan& plan) {
   }
 }
 
+/// Whether mains that nobody has confirmed is counted on.
+bool hopes_for_mains(const plan::Plan& plan) {
+  const bool takes = std::ranges::find(plan.power.chargers, plan::ChargerKind::mains,
+                                       &plan::Charger::kind) != plan.power.chargers.end();
+  return takes && std::ranges::any_of(plan.places, [](const plan::Place& place) {
+           return std::ranges::any_of(place.supplies, [](const plan::Supply& supply) {
+             return supply.commodity == plan::Commodity::mains && !supply.confirmed;
+           });
+         });
+}
+
 /// What tops up a store, and not a battery, and in amounts.
 bool is_taken_on(plan::Commodity commodity) {
   return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
@@ -108,11 +119,13 @@ Voyage voyage_on_what_is_certain(const Trial& trial) {
       if (!supply.confirmed) supply.open_weekdays.reset();
     }
   }
-  engine::Course course = engine::recompile(plan, trial.course.timeline, trial.course);
-  return {.plan = std::make_shared<const plan::Plan>(std::move(plan)),
-          .detours = {},
-          .timeline = trial.course.timeline,
-          .course = std::make_shared<const engine::Course>(std::move(course))};
+  Voyage out = voyage_of(trial);
+  out.plan = std::make_shared<const plan::Plan>(std::move(plan));
+  // Where there is mains is a matter of the calendar.
+  if (hopes_for_mains(trial.plan)) out.timeline = changed(out, out.plan, {}, 0).timeline;
+  out.course = std::make_shared<const engine::Course>(
+      engine::recompile(*out.plan, out.timeline, trial.course));
+  return out;
 }
 
 Voyage voyage_past_every_supply(const Trial& trial) {
@@ -139,6 +152,7 @@ Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
   const engine::Layout layout{
       .detours = detours, .same = before.timeline.get(), .same_days = std::max(0, day)};
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*plan, layout));
+  if (!timeline->problems.empty()) throw CannotBeLaidOut(timeline->problems.front().what);
   return {.plan = std::move(plan),
           .detours = std::move(detours),
           .timeline = std::move(timeline),

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <memory>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -29,7 +30,14 @@ Voyage voyage_on_what_is_certain(const Trial& trial);
 /// taken there as long as all goes as planned.
 Voyage voyage_past_every_supply(const Trial& trial);
 
+/// A change that cannot be laid out: it makes the trip longer than any that is.
+class CannotBeLaidOut : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 /// The voyage with another plan or other detours, the same before `day`. The course is left unset.
+/// Throws CannotBeLaidOut.
 Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
                std::vector<engine::Detour> detours, int day);
 

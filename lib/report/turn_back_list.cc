@@ -83,13 +83,13 @@ std::string window_words(const answers::Trial& trial, const answers::Window& win
 }
 
 /// The reserves that can be topped up, and that no place behind is sure to supply.
-std::string without_stretch(const NeedsAnswer& answer) {
+std::string without_stretch(const NeedsAnswer& answer, bool vital) {
   std::string names;
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
     const engine::ReserveInfo& info = info_of(answer.trial, reserve);
     const auto& all = answer.turn_back.stretches;
-    if (!info.commodity) continue;
+    if (!info.commodity || (vital && !info.life_supporting)) continue;
     if (std::ranges::find(all, reserve, &answers::Stretch::reserve) != all.end()) continue;
     names += (names.empty() ? "" : ", ") + reserve_words(info);
   }
@@ -111,15 +111,17 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
           page_columns) +
       "\n";
   if (!answer.turn_back.stretches.empty()) {
-    const auto add = [&](const char* name, const std::vector<answers::Window>& windows) {
-      text += heading(name);
+    const auto add = [&](const char* name, bool vital,
+                         const std::vector<answers::Window>& windows) {
+      const std::string unsure = without_stretch(answer, vital);
+      text += heading(name + (unsure.empty() ? unsure : ", not counting " + unsure));
       for (const answers::Window& window : windows) {
         text += wrap_after("  - ", window_words(trial, window, system), page_columns);
       }
       if (windows.empty()) text += "  - never possible.\n";
     };
-    add("drinking water and fuel together", answer.turn_back.vital);
-    add("all together", answer.turn_back.windows);
+    add("drinking water and fuel together", true, answer.turn_back.vital);
+    add("all together", false, answer.turn_back.windows);
   }
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
@@ -130,7 +132,7 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
     if (entries.empty()) continue;
     text += heading(reserve_words(info_of(trial, reserve))) + entries;
   }
-  const std::string without = without_stretch(answer);
+  const std::string without = without_stretch(answer, false);
   if (!without.empty()) {
     text += wrap_after(
         "  ", "No supply behind is sure, so there is none to turn back to: " + without + ".",

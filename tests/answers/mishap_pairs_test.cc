@@ -94,12 +94,14 @@ class EveryPair {
       const bool again = m == first.mishap && !other.repeats;
       if (again || (mishap.turns_back && other.turns_back)) continue;
       const std::vector<std::size_t> steps = other.strikes(voyage);
+      const std::size_t planned = other.strikes(plan_.voyage()).size();
       for (std::size_t n = 0; n < steps.size(); ++n) {
-        const auto known = alone_.find({m, n});
-        if (known == alone_.end() || known->second == Outcome::runs_out_vital) continue;
+        // On days that the first one has added, nothing could strike the plan itself.
+        const Outcome by_itself = n < planned ? alone_.at({m, n}) : Outcome::holds;
+        if (by_itself == Outcome::runs_out_vital) continue;
         // Of two at one moment, the one that stands first in the list strikes first.
         if (std::pair(steps[n], m) <= std::pair(first.step, first.mishap)) continue;
-        try_both(first, voyage, m, steps[n], std::max(alone, known->second));
+        try_both(first, voyage, m, steps[n], std::max(alone, by_itself));
       }
     }
   }
@@ -119,7 +121,8 @@ class EveryPair {
     engine::Record record;
     const auto until =
         other.turns_back ? judged_until(both, other, step) : judged_until(both, mishap, first.step);
-    const Finding found = fare(both, now, step, until, plan_.planned(), record);
+    const Finding found =
+        fare(both, now, step, until, plan_.planned(both.timeline->steps[step]), record);
     note(static_cast<int>(first.mishap), static_cast<int>(m), alone, found);
   }
 

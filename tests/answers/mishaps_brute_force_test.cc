@@ -324,7 +324,7 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
       return info.name.starts_with("battery:") ? HUGE_VAL : rounding;
     });
     // Each reserve is judged to the arrival at its supply; what follows that day comes on top here.
-    const Finding expected = judged(suffered, trial, sweep.planned());
+    const Finding expected = judged(suffered, trial, sweep.planned(suffered.first));
     const Finding& found = suffered.found;
     EXPECT_LE(found.outcome, expected.outcome);
     if (found.reserve < 0) continue;

@@ -93,7 +93,7 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart,
     const Voyage voyage = sweep.struck(sweep.voyage(), mishap, strike.step);
     engine::Record record;
     Finding found = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                         sweep.planned(), record);
+                         sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
     found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {

@@ -39,7 +39,7 @@ TEST_P(EverySweep, RestartFromTheSharedStateComesToTheSameAsARunFromTheStart) {
     Engine::go_on(*sweep.voyage().course, standing, strike.step);
     engine::Record record;
     Finding found = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                         sweep.planned(), record);
+                         sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
     found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {

@@ -339,7 +339,7 @@ TEST(SingleMishaps, WhatIsNoWorseThanThePlanItselfHolds) {
       if (one.mishap.turns_back || one.found.outcome != Outcome::holds) continue;
       ++hold;
       for (std::size_t r = 0; r < one.record.reserves; ++r) {
-        const Fate& planned = sweep.planned()[one.day * one.record.reserves + r];
+        const Fate& planned = sweep.planned(one.first)[r];
         Fate fate;
         for (std::size_t day = one.day; day < one.record.days(); ++day) {
           fate.slack = std::min(fate.slack, one.record.reserve(day, r).slack);

@@ -39,7 +39,9 @@ Trip short_trip() {
 engine::Course certain(engine::Course course, int reserve) {
   for (engine::OrderInfo& order : course.orders) {
     if (!order.supply.confirmed) order.open = false;
-    if (order.supply.most && order.reserve == reserve) order.order.take = plan::Take::fill;
+    if (!order.supply.most || order.reserve != reserve) continue;
+    order.order.take = plan::Take::amount;
+    order.order.amount = *order.supply.most;
   }
   return course;
 }

@@ -121,7 +121,7 @@ class Case {
   /// The same as the answer reckons it, from the beginning of a step.
   double answered_slack(const Turn& turn, int reserve) const {
     engine::Record scratch;
-    const Voyage back = retreat(voyage_, turn, reserve);
+    const Voyage back = retreat(voyage_, turn, {reserve});
     const auto refuge = next_refuge(back, turn.step, reserve);
     if (!refuge) return never;
     return slack_over({.course = *back.course,

@@ -198,7 +198,7 @@ TEST(LeftBehind, PeopleContainersAndCansWeighOnTheOneThatGoesOn) {
   // Ben, the containers with what is in them, and the fuel that has been poured and carried over.
   const double water_kg = left.before("spare") + left.before("barrel");
   EXPECT_NEAR(left.run().vehicle_kg(0) - left.kg_before(0),
-              80 + 2 + 5 + water_kg + (18 + 12) * diesel_kg_l, 1e-6);
+              80 + 2 + 5 + 4 + water_kg + (18 + 12) * diesel_kg_l, 1e-6);
   for (const plan::Person& person : left.plan().people) EXPECT_EQ(person.vehicle, 0);
   for (const plan::Container& can : left.plan().water.containers) EXPECT_EQ(can.vehicle, 0);
 }

@@ -48,7 +48,7 @@ TEST(TurnBack, IsNeverPossible) {
   const NeedsAnswer answer = with([](answers::Stretch stretch) { return stretch; });
   EXPECT_THAT(words_of(answer),
               AllOf(HasSubstr("- Base (day 1) to Far Well (day 4): never possible."),
-                    HasSubstr("All together - never possible.")));
+                    HasSubstr("All together, not counting fuel of truck, food - never possible.")));
 }
 
 TEST(TurnBack, IsPossibleUntilAMomentRoundedToAnEarlierOne) {
@@ -139,7 +139,8 @@ TEST(TurnBack, SaysForAllTogetherWhichReserveDecides) {
       {.from = at_place(4, 8, 2), .last = at_place(5, 24, 2)}};
   const std::string text = words_of(answer);
   EXPECT_THAT(text,
-              HasSubstr("All together - from day 1, Mon 01 Mar, 08:01, at Base, until day 3, Wed "
+              HasSubstr("All together, not counting fuel of truck, food - from day 1, Mon 01 Mar, "
+                        "08:01, at Base, until day 3, Wed "
                         "03 Mar, 12:00, at Red Tables: drinking water decides. - from day 5, Fri "
                         "05 Mar, 08:00, at Far Well, to the end of the trip."));
 }

@@ -65,7 +65,7 @@ void expect_dry(const Suffered& suffered, const Trial& other) {
 }
 
 void expect_same_judgement(const Suffered& suffered, const Trial& other,
-                           const std::vector<Fate>& planned, const Allowance& allowance) {
+                           std::span<const Fate> planned, const Allowance& allowance) {
   const Finding expected = judged(suffered, other, planned);
   const Finding& found = suffered.found;
   EXPECT_EQ(found.outcome, expected.outcome);
@@ -114,7 +114,8 @@ Suffered::Suffered(const SweepPlan& sweep, const Strike& strike)
       day(static_cast<std::size_t>(first.day)),
       morning(first.from_h <= 0) {
   const auto fares = [&](const std::vector<std::size_t>& until) {
-    return fare(voyage, sweep.before(strike.step), strike.step, until, sweep.planned(), record);
+    return fare(voyage, sweep.before(strike.step), strike.step, until, sweep.planned(first),
+                record);
   };
   found = fares(judged_until(voyage, mishap, strike.step));
   // The days to the very end, wherever each reserve is judged.
@@ -138,7 +139,7 @@ void expect_same(const Suffered& suffered, const Trial& other, const Allowance& 
   }
 }
 
-Finding judged(const Suffered& suffered, const Trial& other, const std::vector<Fate>& planned) {
+Finding judged(const Suffered& suffered, const Trial& other, std::span<const Fate> planned) {
   const engine::Course& course = *suffered.voyage.course;
   Finding out;
   for (std::size_t o = 0; o < other.course.reserves.size(); ++o) {
@@ -152,7 +153,7 @@ Finding judged(const Suffered& suffered, const Trial& other, const std::vector<F
       fate.slack = std::min(fate.slack, row.slack);
       fate.short_of += row.short_of;
     }
-    const Fate& before = planned[suffered.day * course.reserves.size() + r];
+    const Fate& before = planned[r];
     Outcome outcome = Outcome::holds;
     if (fate.short_of > before.short_of + rounding) {
       outcome = info.life_supporting ? Outcome::runs_out_vital : Outcome::runs_out;
@@ -180,7 +181,7 @@ int compare(const Planned& planned, plan::MishapKind kind, const Write& write,
                  " at " + std::to_string(suffered.first.from_h));
     const Trial trial = run_topped_up(other, planned.trial);
     expect_same(suffered, trial, allowance);
-    expect_same_judgement(suffered, trial, sweep.planned(), allowance);
+    expect_same_judgement(suffered, trial, sweep.planned(suffered.first), allowance);
     ++compared;
   }
   return compared;

@@ -53,7 +53,7 @@ void expect_same(const Suffered& suffered, const answers::Trial& other, const Al
 /// and want of the reserve that the finding names. Of a day that has begun, the other plan's row
 /// tells of the morning too: there the mishap's own is taken.
 answers::Finding judged(const Suffered& suffered, const answers::Trial& other,
-                        const std::vector<answers::Fate>& planned);
+                        std::span<const answers::Fate> planned);
 
 /// Writes what happens into a plan; false where that cannot be done.
 using Write = std::function<bool(plan::Plan&, const Suffered&)>;

@@ -106,6 +106,8 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
       const Fuel::Tank& can = left.tanks[t];
       course.stores[static_cast<std::size_t>(can.store)].vehicle = left.taker;
       compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks.push_back(can);
+      course.vehicle_kg[v] -= plan.vehicles[v].tanks[t].empty_kg;
+      course.vehicle_kg[static_cast<std::size_t>(left.taker)] += plan.vehicles[v].tanks[t].empty_kg;
     }
     left.tanks = stays;
   }
