@@ -60,6 +60,19 @@ std::vector<std::string> SweepPlan::remarks() const {
   return out;
 }
 
+std::span<const Fate> SweepPlan::planned(const engine::TimeStep& from) const {
+  constexpr double tiny_h = 1e-9;
+  const std::vector<engine::TimeStep>& steps = voyage_.timeline->steps;
+  const auto still_then = [&](std::size_t step) {
+    return steps[step].day == from.day && steps[step].from_h <= from.from_h + tiny_h;
+  };
+  std::size_t s =
+      std::min(steps.size() - 1, engine::step_at(*voyage_.timeline, from.day, from.from_h));
+  while (s + 1 < steps.size() && still_then(s + 1)) ++s;
+  const std::size_t reserves = voyage_.course->reserves.size();
+  return std::span(planned_).subspan(s * reserves, reserves);
+}
+
 Finding SweepPlan::plan_itself() const {
   engine::Record record;
   const std::vector<std::size_t> until(voyage_.course->reserves.size(),

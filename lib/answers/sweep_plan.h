@@ -1,6 +1,5 @@
 #pragma once
 
-#include <algorithm>
 #include <atomic>
 #include <cstddef>
 #include <span>
@@ -44,13 +43,9 @@ class SweepPlan {
   [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
     return standings_[step];
   }
-  /// The plan's own fate from a moment on, by reserve; after its end, at its end.
-  [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const {
-    const std::size_t reserves = voyage_.course->reserves.size();
-    const std::size_t last = voyage_.timeline->steps.size() - 1;
-    const std::size_t s = std::min(last, engine::step_at(*voyage_.timeline, from.day, from.from_h));
-    return std::span(planned_).subspan(s * reserves, reserves);
-  }
+  /// The plan's own fate from a moment on, after the stops that fall on it, by reserve; beyond its
+  /// end, at its end.
+  [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const;
   [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
 
  private:
