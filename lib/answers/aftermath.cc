@@ -1,7 +1,7 @@
 #include "answers/aftermath.h"
 
 #include <algorithm>
-#include <tuple>
+#include <numeric>
 #include <utility>
 
 #include "answers/retreat.h"
@@ -43,6 +43,19 @@ std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step)
     until.push_back(refuge ? refuge->step : voyage.timeline->steps.size());
   }
   return until;
+}
+
+/// Goes on to where each reserve is judged, and visits the reserves in the order of their ends.
+template <class Visit>
+void go_on_to_each_end(const engine::Course& course, Engine::Standing& standing,
+                       const std::vector<std::size_t>& until, const Visit& visit) {
+  std::vector<std::size_t> order(until.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t r) { return until[r]; });
+  for (const std::size_t r : order) {
+    Engine::go_on(course, standing, until[r]);
+    visit(r);
+  }
 }
 
 Fate fate_of(const engine::Record& record, std::size_t reserve, int from_day, int to_day) {
@@ -195,28 +208,21 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
   Finding out;
   out.day = first.day;
   out.hour = first.from_h;
-  std::vector<std::size_t> ends = until;
-  std::ranges::sort(ends);
   double worst_share = 0;
-  for (std::size_t e = 0; e < ends.size(); ++e) {
-    if (e > 0 && ends[e] == ends[e - 1]) continue;
-    Engine::go_on(course, now, ends[e]);
-    for (std::size_t r = 0; r < until.size(); ++r) {
-      if (until[r] != ends[e]) continue;
-      const engine::ReserveInfo& info = course.reserves[r];
-      const Fate fate = fate_of(record, r, first.day, now.run.day());
-      const Outcome outcome = outcome_of(info, fate, planned[r]);
-      const double scale = std::max(1.0, info.capacity);
-      const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
-      if (outcome == Outcome::holds) continue;
-      if (std::pair(outcome, -share) <= std::pair(out.outcome, -worst_share)) continue;
-      worst_share = share;
-      out.outcome = outcome;
-      out.reserve = static_cast<int>(r);
-      out.slack = fate.slack;
-      out.short_of = fate.short_of;
-    }
-  }
+  go_on_to_each_end(course, now, until, [&](std::size_t r) {
+    const engine::ReserveInfo& info = course.reserves[r];
+    const Fate fate = fate_of(record, r, first.day, now.run.day());
+    const Outcome outcome = outcome_of(info, fate, planned[r]);
+    const double scale = std::max(1.0, info.capacity);
+    const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
+    if (outcome == Outcome::holds) return;
+    if (std::pair(outcome, -share) <= std::pair(out.outcome, -worst_share)) return;
+    worst_share = share;
+    out.outcome = outcome;
+    out.reserve = static_cast<int>(r);
+    out.slack = fate.slack;
+    out.short_of = fate.short_of;
+  });
   if (out.outcome >= Outcome::runs_out) {
     tell_dry(out, voyage, record, until[static_cast<std::size_t>(out.reserve)]);
   }
@@ -254,22 +260,18 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
   const Voyage back = back_to_supplies(after, turn, kept, true);
   engine::Record back_record = engine::blank_record(*back.course);
   Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
-  std::vector<std::size_t> until = to_own_supplies(back, turn);
-  std::vector<std::size_t> order(until.size());
-  for (std::size_t r = 0; r < order.size(); ++r) order[r] = r;
-  std::ranges::sort(order, {}, [&](std::size_t r) { return until[r]; });
   const auto ran_dry = [](const engine::Record& run, std::size_t r) {
     for (std::size_t day = 0; day < run.days(); ++day) {
       if (run.reserve(day, r).short_of > rounding) return true;
     }
     return false;
   };
-  for (const std::size_t r : order) {
-    Engine::go_on(*back.course, home, until[r]);
-    if (std::ranges::find(kept, static_cast<int>(r)) == kept.end()) continue;
-    if (ran_dry(back_record, r) || ran_dry(record, r)) return false;
-  }
-  return true;
+  bool saves = true;
+  go_on_to_each_end(*back.course, home, to_own_supplies(back, turn), [&](std::size_t r) {
+    if (std::ranges::find(kept, static_cast<int>(r)) == kept.end()) return;
+    saves = saves && !ran_dry(back_record, r) && !ran_dry(record, r);
+  });
+  return saves;
 }
 
 }  // namespace drystage::answers

@@ -11,7 +11,8 @@ namespace drystage::answers {
 /// A failure as it is carried out: from the moment it strikes, the plan is another one.
 struct Mishap {
   Failure failure;
-  /// What breaks, changes or is missing from then on. Lists keep their lengths, but for the people.
+  /// What breaks, changes or is missing from then on. Lists of what
+  /// has a store or a reserve keep their lengths.
   std::function<void(plan::Plan&, const Voyage&, std::size_t step)> change{};
   bool lays_anew = false;   ///< the calendar, the weather or what people need changes
   double halt_h = 0;        ///< nothing moves for so long

@@ -29,6 +29,12 @@ class Singles {
     }
   }
 
+  /// Whether a mishap was run at any moment.
+  [[nodiscard]] bool reached(std::size_t mishap) const {
+    const auto first = known_.lower_bound({mishap, 0});
+    return first != known_.end() && first->first.first == mishap;
+  }
+
   [[nodiscard]] std::optional<Outcome> outcome(std::size_t mishap, std::size_t ordinal) const {
     const auto found = known_.find({mishap, ordinal});
     if (found == known_.end()) return std::nullopt;
@@ -113,6 +119,7 @@ class SecondMishaps {
     if (m == first_.mishap && !second.repeats) return;
     // Who has turned back meets no road ahead that could be shut.
     if (mishap_.turns_back && second.turns_back) return;
+    if (!singles_.reached(m)) return;
     std::shared_ptr<const Voyage> timeless;
     const std::vector<std::size_t> steps = second.strikes(voyage_);
     const std::size_t planned = second.strikes(plan_.voyage()).size();

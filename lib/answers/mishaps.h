@@ -15,7 +15,7 @@ namespace drystage::answers {
 /// One thing that can go wrong, whenever it does.
 struct Failure {
   plan::MishapKind kind{};
-  std::string name;  ///< "can 3 lost", "stuck 48 h on the way to Shell Pan"
+  std::string name;  ///< "can 3 lost", "stuck 2 days on the way"
 };
 
 /// What a mishap leads to, in rising order of harm.
@@ -40,7 +40,7 @@ struct Finding {
   double dry_hour = 0;
   std::string where;                  ///< and where
   double dry_for_h = 0;               ///< from then until it is topped up, or the trip ends
-  std::optional<bool> retreat_saves;  ///< turning back at once would have kept life's reserves
+  std::optional<bool> retreat_saves;  ///< turning back at once keeps it, and what life hangs on
 };
 
 /// Every single failure at every moment at which it can strike.
@@ -94,7 +94,7 @@ struct Watch {
 /// depend on the number of threads.
 Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch& watch = {});
 
-/// Tries every two failures of a single sweep, neither of which runs a reserve dry at that moment.
+/// Tries every two failures of a single sweep, neither of which alone runs dry what life hangs on.
 PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
                       const Watch& watch = {});
 

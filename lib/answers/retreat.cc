@@ -8,7 +8,7 @@ namespace drystage::answers {
 namespace {
 
 constexpr double tiny_h = 1e-9;
-constexpr int longest_wait_days = 14;
+constexpr int longest_wait_days = 14;  // ours
 constexpr double day_h = 24;
 
 const plan::Drive& drive_of(const Voyage& voyage, const engine::Leg& leg) {

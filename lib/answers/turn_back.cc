@@ -180,7 +180,6 @@ class TurnBackSearch {
   /// The trip as it goes on up to a clock hour within a step, and a little beyond.
   struct GoneOn {
     Voyage voyage{};
-    engine::Course course{};
     engine::Record record{};
     std::optional<Engine::Standing> reached{};
     std::size_t then = 0;  ///< the step that comes next
@@ -193,13 +192,14 @@ class TurnBackSearch {
     const engine::Detour cut{.at_h = day_h * day + hour};
     detours.insert(std::ranges::upper_bound(detours, cut.at_h, {}, &engine::Detour::at_h), cut);
     out->voyage = changed(voyage_, voyage_.plan, detours, day);
-    out->course = engine::recompile(*voyage_.plan, out->voyage.timeline, *voyage_.course);
-    out->voyage.course = std::make_shared<const engine::Course>(out->course);
+    out->voyage.course = std::make_shared<const engine::Course>(
+        engine::recompile(*voyage_.plan, out->voyage.timeline, *voyage_.course, step));
+    const engine::Course& course = *out->voyage.course;
     const bool within = hour > timeline_.steps[step].from_h + to_the_minute_h / 2;
     out->then = within ? step + 1 : step;
-    engine::make_blank(out->record, out->course);
-    out->reached.emplace(Engine::resume(standings_[step], out->course, step, out->record));
-    Engine::go_on(out->course, *out->reached, out->then);
+    engine::make_blank(out->record, course);
+    out->reached.emplace(Engine::resume(standings_[step], course, step, out->record));
+    Engine::go_on(course, *out->reached, out->then);
     return out;
   }
 
@@ -262,7 +262,7 @@ class TurnBackSearch {
         retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     const auto home = next_refuge(back, then, reserve);
     Balance out{.moment = moment_before(until->voyage, then)};
-    out.on = least_level({.course = until->course,
+    out.on = least_level({.course = *until->voyage.course,
                           .start = reached,
                           .from = then,
                           .until = refuge ? refuge->step : until->voyage.timeline->steps.size(),

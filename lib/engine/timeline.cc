@@ -1,26 +1,20 @@
 #include "engine/timeline.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
+#include <iterator>
 
+#include "engine/calendar_checks.h"
 #include "engine/opening.h"
 #include "engine/party.h"
 #include "engine/roads.h"
+#include "engine/weather_warnings.h"
 #include "models/atmosphere.h"
-#include "models/heat_strain.h"
-#include "models/water_need.h"
-#include "units/text.h"
 
 namespace drystage::engine {
 namespace {
 
 constexpr double tiny_h = 1e-9;
-constexpr std::array<const char*, 12> month_names{"january",   "february", "march",    "april",
-                                                  "may",       "june",     "july",     "august",
-                                                  "september", "october",  "november", "december"};
 
 /// Climb and descent of a whole drive: as given, else what the places' elevations make of it.
 struct Hills {
@@ -37,14 +31,6 @@ Hills hills(const plan::Plan& plan, const plan::Drive& drive, int origin) {
   return {std::max(0.0, rise_m), std::max(0.0, -rise_m)};
 }
 
-/// A whole day's need of a party, hour by hour, for one activity in one weather.
-struct Needs {
-  int day = 0;
-  int climate = 0;
-  int activity = 0;
-  std::array<double, 24> drink_l_h{};
-};
-
 class Layer {
  public:
   Layer(const plan::Plan& plan, const Layout& layout, Timeline& out)
@@ -58,15 +44,9 @@ class Layer {
     for (const Event& event : schedule.events) {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
-    if (static_cast<int>(schedule.days.size()) >= most_days) {
-      out_.problems.push_back({.mark = plan_.trip.mark,
-                               .what = fmt::format("this trip lasts over {} days", most_days),
-                               .expected = "an itinerary that arrives",
-                               .hint = "look for a leg that no day has light or hours for"});
-      return;
-    }
-    if (!check_months(schedule)) return;
-    check_named_days(schedule);
+    out_.problems = calendar_problems(plan_, schedule, same_days());
+    if (!out_.problems.empty()) return;
+    out_.remarks = calendar_remarks(plan_, schedule);
     measure_meals(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
       add_day(schedule.days[d]);
@@ -103,66 +83,6 @@ class Layer {
       origin_ = leg.from;
     }
     same_steps_ = out_.steps.size();
-  }
-
-  bool check_months(const Schedule& schedule) {
-    bool all = true;
-    for (std::size_t c = 0; c < plan_.climates.size(); ++c) {
-      std::vector<int> months;
-      plan::Date first;
-      for (const Segment& segment : schedule.segments) {
-        if (segment.day < same_days()) continue;
-        const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
-        const int month = date.month().as_number() - 1;
-        const bool there = climate_at(plan_, segment.begin) == static_cast<int>(c) ||
-                           climate_at(plan_, segment.end) == static_cast<int>(c);
-        if (!there || figures_on(plan_, static_cast<int>(c), date)) continue;
-        if (std::ranges::find(months, month) != months.end()) continue;
-        if (months.empty()) first = date;
-        months.push_back(month);
-      }
-      if (!months.empty()) report_months(plan_.climates[c], months, first);
-      all = all && months.empty();
-    }
-    return all;
-  }
-
-  void report_months(const plan::Climate& climate, const std::vector<int>& months,
-                     plan::Date first) {
-    std::string names;
-    for (const int month : months) {
-      if (!names.empty()) names += ", ";
-      names += month_names.at(static_cast<std::size_t>(month));
-    }
-    const char* one = month_names.at(static_cast<std::size_t>(months.front()));
-    out_.problems.push_back(
-        {.mark = climate.mark,
-         .what = fmt::format("climate {} has no {}, but the trip is there from {}",
-                             units::in_quotes(climate.name), names,
-                             boost::gregorian::to_iso_extended_string(first)),
-         .expected = "normals for " + names,
-         .hint = months.size() > 2
-                     ? std::string("is the trip meant to last so long? Look for a leg that has to "
-                                   "wait for daylight")
-                     : fmt::format("add \"{}: {{max: ..., min: ..., humidity: ..., wind: ..., sun: "
-                                   "...}}\" to it",
-                                   one)});
-  }
-
-  /// Named days that the trip never meets.
-  void check_named_days(const Schedule& schedule) {
-    const plan::Date first = schedule.days.front().date;
-    const plan::Date last = schedule.days.back().date;
-    for (const plan::NamedDays& days : plan_.weather) {
-      if (days.from <= last && days.to >= first) continue;
-      out_.remarks.push_back(
-          {.severity = plan::Severity::warning,
-           .mark = days.mark,
-           .what = "weather of days on which nobody is under way",
-           .expected =
-               fmt::format("days from {} to {}", boost::gregorian::to_iso_extended_string(first),
-                           boost::gregorian::to_iso_extended_string(last))});
-    }
   }
 
   void measure_meals(const Schedule& schedule) {
@@ -216,7 +136,7 @@ class Layer {
     here.mains = has_mains(place, info.schedule.date);
     out_.heres.push_back(here);
     // Drinking by the hour at camp also makes the day's need.
-    const Needs& camp = needs(static_cast<int>(out_.heres.size()) - 1, plan_.camp_activity);
+    const PartyDay& camp = needs(static_cast<int>(out_.heres.size()) - 1, plan_.camp_activity);
     Here& added = out_.heres.back();
     for (const double litres : camp.drink_l_h) added.drink_l += litres;
     added.utility_l = party_utility_l_day(plan_);
@@ -236,12 +156,12 @@ class Layer {
     return mains != supplies.end() && is_open(*mains, date);
   }
 
-  const Needs& needs(int here_index, int activity_index) {
+  const PartyDay& needs(int here_index, int activity_index) {
     const Here& here = out_.heres[static_cast<std::size_t>(here_index)];
     for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == here.day; ++known) {
       if (known->climate == here.climate && known->activity == activity_index) return *known;
     }
-    Needs needs{.day = here.day, .climate = here.climate, .activity = activity_index};
+    PartyDay needs{.day = here.day, .climate = here.climate, .activity = activity_index};
     needs.drink_l_h = party_drinking_l_h(plan_, activity(activity_index), here.weather);
     needs_.push_back(needs);
     return needs_.back();
@@ -295,7 +215,7 @@ class Layer {
     step.meals = meals_h_[day] * step.dt_h;
     step.utility_l = utility_h_[day] * step.dt_h;
     if (first) step.stop = segment.resupply;
-    const Needs& hourly = needs(step.here, out_.days[day].schedule.activity);
+    const PartyDay& hourly = needs(step.here, out_.days[day].schedule.activity);
     const auto hour = static_cast<std::size_t>(std::min(23.0, std::floor((from + to) / 2)));
     step.drink_l = hourly.drink_l_h.at(hour) * step.dt_h;
     if (segment.drive >= 0) add_road(segment, spot, step, whole_h);
@@ -350,59 +270,7 @@ class Layer {
         out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
       }
     }
-    warn_of_weather();
-  }
-
-  /// What the weather of a day means for people and cans beyond what the models reckon with.
-  void warn_of_weather() {
-    for (const Needs& day : needs_) {
-      if (day.activity != out_.days[static_cast<std::size_t>(day.day)].schedule.activity) continue;
-      const auto here = std::ranges::find_if(out_.heres, [&](const Here& other) {
-        return other.day == day.day && other.climate == day.climate;
-      });
-      if (beyond_proven_heat(activity(day.activity), here->weather)) {
-        tell(EventKind::heat_unproven, day.day);
-      }
-      double party_l = 0;
-      for (const double litres : day.drink_l_h) party_l += litres;
-      for (std::size_t p = 0; p < plan_.people.size(); ++p) {
-        warn_of_heat(static_cast<int>(p), day, here->weather, party_l);
-      }
-    }
-    for (auto d = static_cast<std::size_t>(same_days()); d < out_.days.size(); ++d) {
-      if (out_.days[d].min_c >= 0) continue;
-      tell(EventKind::frost, static_cast<int>(d), -1, out_.days[d].min_c);
-    }
-  }
-
-  void warn_of_heat(int index, const Needs& day, const WeatherDay& weather, double party_l) {
-    constexpr double hot_c = 35;
-    constexpr double adult_m2 = 1.8;
-    const plan::Person& person = plan_.people[static_cast<std::size_t>(index)];
-    if (!person.acclimatised && weather.max_c >= hot_c) {
-      tell(EventKind::not_used_to_heat, day.day, index);
-    }
-    // The published ceiling is an adult's; smaller people get less of it.
-    const double surface_m2 = models::body_surface_m2(person.mass_kg, person.height_m);
-    const double ceiling_l = models::most_drinking_l_per_day * std::min(1.0, surface_m2 / adult_m2);
-    if (person.drinking_l_day || party_l <= ceiling_l) return;
-    const double litres = person_drinking_l_day(person, activity(day.activity), weather);
-    if (litres > ceiling_l) tell(EventKind::heat_ceiling, day.day, index, litres, ceiling_l);
-  }
-
-  void tell(EventKind kind, int day, int subject = -1, double amount = 0, double other = 0) {
-    // A day may lie in two climates; the worse one counts.
-    for (Event& known : out_.events) {
-      if (known.kind != kind || known.day != day || known.subject != subject) continue;
-      if (std::abs(amount) > std::abs(known.amount)) known.amount = amount;
-      return;
-    }
-    out_.events.push_back({.kind = kind,
-                           .day = static_cast<std::int16_t>(day),
-                           .hour = 0,
-                           .subject = subject,
-                           .amount = amount,
-                           .other = other});
+    warn_of_weather(plan_, needs_, same_days(), out_);
   }
 
   void add_legs() {
@@ -433,7 +301,7 @@ class Layer {
   double three_meals_kj_ = 0;
   std::vector<double> meals_h_;
   std::vector<double> utility_h_;
-  std::vector<Needs> needs_;
+  std::vector<PartyDay> needs_;
   std::vector<std::pair<int, int>> drives_;
   int last_drive_ = -1;
   int origin_ = 0;

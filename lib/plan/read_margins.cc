@@ -63,9 +63,7 @@ void read_margin(Log& log, const Entry& entry, std::string_view family, Plan& pl
   const auto read = units::parse_any(node.text, kinds);
   if (!read) {
     const bool in_days = std::find(kinds.begin(), kinds.end(), Kind::time_h) != kinds.end();
-    const bool is_bare = in_days && !node.text.empty() &&
-                         std::all_of(node.text.begin(), node.text.end(),
-                                     [](char c) { return units::is_digit(c) || c == '.'; });
+    const bool is_bare = in_days && is_bare_number(node.text);
     log.error(node.spot, fmt::format("{}: {}", entry.key, read.problem().what), examples_of(family),
               is_bare
                   ? fmt::format("write {} days, or an amount or a share with its unit", node.text)

@@ -61,7 +61,7 @@ const Node* settings(Fields& fields, std::string_view key, std::string_view form
 
 std::optional<int> read_hot_days(Log& log, const Node& node) {
   static constexpr Limits limits{24, 60 * 24, false, "whole days from 1 to 60"};
-  const auto hours = read_quantity(log, node, "for", Kind::time_h, limits);
+  const auto hours = read_time(log, node, "for", limits);
   if (!hours) return std::nullopt;
   const double days = std::round(*hours / 24);
   if (std::abs(*hours - days * 24) > 1e-6) {
@@ -201,7 +201,9 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Losable>& losab
         read_reference(log, *gone, "charger", names_of(plan.power.chargers), "power: charging");
     if (index) add_once(log, *gone, "without", *index, made.chargers);
   }
-  made.stuck_h = fields.quantity_or("stuck", Kind::time_h, 0, stuck_limits);
+  if (const Node* stuck = fields.get("stuck")) {
+    made.stuck_h = read_time(log, *stuck, "stuck", stuck_limits).value_or(0);
+  }
   read_heat(fields, made);
   if (const Node* people = fields.get("people")) {
     made.people = read_whole_number(log, *people, "people", people_limits).value_or(0);
@@ -224,7 +226,9 @@ void read_strengths(Fields& fields, Mishaps& made) {
   Log& log = fields.log();
   if (const Node* node = settings(fields, "stuck", "{for: 3 days}")) {
     Fields stuck(log, *node, "stuck");
-    made.stuck_h = stuck.quantity_or("for", Kind::time_h, made.stuck_h, stuck_limits);
+    if (const Node* time = stuck.get("for")) {
+      made.stuck_h = read_time(log, *time, "for", stuck_limits).value_or(made.stuck_h);
+    }
     stuck.finish();
   }
   if (const Node* node = settings(fields, "heat_wave", "{hotter: 6 °C, for: 5 days}")) {

@@ -92,6 +92,22 @@ std::optional<double> read_quantity(Log& log, const Node& node, std::string_view
   return read->value;
 }
 
+bool is_bare_number(std::string_view text) {
+  return !text.empty() && std::all_of(text.begin(), text.end(),
+                                      [](char c) { return units::is_digit(c) || c == '.'; });
+}
+
+std::optional<double> read_time(Log& log, const Node& node, std::string_view name,
+                                const Limits& limits) {
+  if (node.kind == Node::Kind::text && is_bare_number(node.text)) {
+    log.error(node.spot, fmt::format("{}: {} has no unit", name, node.text),
+              "a time, such as 3 days or 36 h",
+              fmt::format("write {} days, or {} h", node.text, node.text));
+    return std::nullopt;
+  }
+  return read_quantity(log, node, name, units::Kind::time_h, limits);
+}
+
 std::optional<double> read_number(Log& log, const Node& node, std::string_view name,
                                   const Limits& limits, std::string_view word) {
   const std::string expected =

@@ -50,6 +50,13 @@ std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, std:
                                                 std::span<const units::Kind> kinds,
                                                 const Limits& limits = any_value);
 
+/// Whether a text is digits alone, with or without a decimal point: a number that lacks its unit.
+bool is_bare_number(std::string_view text);
+
+/// A time where days are as likely meant as hours: a number without a unit is told both.
+std::optional<double> read_time(Log& log, const Node& node, std::string_view name,
+                                const Limits& limits);
+
 /// A bare number, or one with the given word after it ("3" or "3 meals").
 std::optional<double> read_number(Log& log, const Node& node, std::string_view name,
                                   const Limits& limits, std::string_view word = {});

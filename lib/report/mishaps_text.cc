@@ -264,8 +264,7 @@ bool partial(const MishapsAnswer& answer) {
 
 bool survives_any_one(const MishapsAnswer& answer) {
   const answers::Sweep& sweep = answer.sweep;
-  return !sweep.partial() && !sweep.findings.empty() &&
-         sweep.plan_itself.outcome != Outcome::runs_out_vital && tally(sweep).vital == 0;
+  return !sweep.partial() && !sweep.findings.empty() && sweep.worst() != Outcome::runs_out_vital;
 }
 
 std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options) {

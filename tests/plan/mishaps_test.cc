@@ -219,7 +219,7 @@ INSTANTIATE_TEST_SUITE_P(
     testing::Values(
         Slip{"stuck: {for: 0 h}", "for: 0 h is too low", "up to 30 days"},
         Slip{"stuck: {for: 31 days}", "for: 31 days is too high", "up to 30 days"},
-        Slip{"stuck: {for: 3}", "for: 3 has no unit"},
+        Slip{"stuck: {for: 3}", "for: 3 has no unit", "a time", "write 3 days, or 3 h"},
         Slip{"stuck: 3 days", "stuck: a plain value does not belong here", "stuck: {for: 3 days}"},
         Slip{"battery: 50 %", "battery: a plain value does not belong here", "{left: 50 %}"},
         Slip{"heat_wave: {hotter: 21 °C}", "hotter: 21 °C is too high", "up to 20 °C"},
