@@ -9,6 +9,9 @@ build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-op
 test_packages="libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev
   ccache locales tzdata"
 
+# To build under the sanitizers: clang takes half as long as g++ there, and warns of other things.
+sanitizer_packages="clang libclang-rt-14-dev"
+
 # To check how the code is written.
 lint_packages="clang-format clang-tidy"
 

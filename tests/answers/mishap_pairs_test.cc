@@ -63,8 +63,6 @@ struct Known {
   std::size_t dry = 0;
   Outcome worst = Outcome::holds;
   std::set<std::pair<int, double>> dry_at{};  ///< of the worst
-
-  friend bool operator==(const Known&, const Known&) = default;
 };
 using AllKnown = std::map<std::pair<int, int>, Known>;
 

@@ -117,7 +117,7 @@ TEST_P(RunJson, SaysTheSameInVerdictReservesAndDays) {
   for (const Json& reserve : answer.json.at("reserves")) {
     const auto name = reserve.at("name").get<std::string>();
     const Json* first = nullptr;
-    double worst = is_amount(reserve) ? INFINITY : -INFINITY;
+    double worst = is_amount(reserve) ? HUGE_VAL : -HUGE_VAL;
     for (const Json& day : answer.json.at("days")) {
       const Json& row = day.at("reserves").at(name);
       if (first == nullptr && row.at("breached").get<bool>()) first = &day;
