@@ -76,6 +76,11 @@ void add_masses(CourseBase& course, const plan::Plan& plan) {
   for (const plan::Person& person : plan.people) carry(person.vehicle, person.mass_kg);
   for (const plan::Container& can : plan.water.containers) carry(can.vehicle, can.empty_kg);
   for (const plan::Bank& bank : plan.power.banks) carry(bank.vehicle, bank.mass_kg);
+  for (const plan::Cabinet& cabinet : plan.cold) carry(cabinet.vehicle, cabinet.mass_kg);
+  for (const plan::Charger& charger : plan.power.chargers) {
+    const auto bank = static_cast<std::size_t>(charger.bank);
+    if (bank < plan.power.banks.size()) carry(plan.power.banks[bank].vehicle, charger.mass_kg);
+  }
 }
 
 MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
@@ -91,6 +96,13 @@ MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
       break;
   }
   return {.fixed = margin.value};
+}
+
+/// Whether days of its use can be added to a margin: not to a distance, a temperature or the charge
+/// of a battery, which does not last by the day.
+bool takes_days(const ReserveInfo& reserve) {
+  return reserve.endurance == Endurance::days && reserve.sense == Sense::keep_above &&
+         reserve.unit != "Ah";
 }
 
 }  // namespace
@@ -109,6 +121,9 @@ int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
   auto margin = plan.margins.find(reserve.name);
   if (margin == plan.margins.end()) margin = plan.margins.find(family(reserve.name));
   reserve.margin = rule_of(margin == plan.margins.end() ? usual : margin->second, reserve);
+  if (takes_days(reserve)) {
+    reserve.margin.days = std::max(0.0, reserve.margin.days + plan.more_margin_days);
+  }
   course.reserves.push_back(std::move(reserve));
   return static_cast<int>(course.reserves.size()) - 1;
 }

@@ -23,6 +23,7 @@ struct FrozenPart {
 struct Cabinet {
   std::string name;
   double volume_l = 0;
+  double mass_kg = 0;       ///< of the cabinet itself; 0: part of the vehicle's
   double set_point_c = 4;   ///< not used by an ice box
   double starts_at_c = 4;   ///< temperature inside at the start (default: set point)
   double rated_draw_w = 0;  ///< maker's mean electrical draw at the rating point

@@ -11,6 +11,7 @@
 #include "plan/mishaps.h"
 #include "plan/people.h"
 #include "plan/power.h"
+#include "plan/size.h"
 #include "plan/vehicle.h"
 #include "plan/water.h"
 #include "plan/weather.h"
@@ -37,6 +38,9 @@ struct Plan {
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
   Mishaps mishaps;
+  Size size;
+  double more_margin_days =
+      0;  ///< on every margin that days can be added to: said by answers alone
 };
 
 }  // namespace drystage::plan

@@ -12,6 +12,16 @@ namespace drystage::plan {
 
 enum class BatteryKind { flooded, agm, lfp };
 
+/// Usual floor and cut-off by kind: half of a lead-acid bank, four fifths of a lithium iron
+/// phosphate one (common practice).
+struct UsualLevels {
+  double floor;
+  double cut_off;
+};
+constexpr UsualLevels usual_levels(BatteryKind kind) {
+  return kind == BatteryKind::lfp ? UsualLevels{0.2, 0.1} : UsualLevels{0.5, 0.4};
+}
+
 struct Bank {
   std::string name;
   BatteryKind kind = BatteryKind::agm;
@@ -41,6 +51,7 @@ struct Charger {
   double facing_deg = 180;           ///< solar: degrees from north, eastward
   double noct_c = 45;                ///< solar
   double loss = 0.1408;              ///< solar: all system losses together
+  double mass_kg = 0;                ///< solar: carried where its bank is
   double hours_day = 0;              ///< generator: how long it runs each day at camp
   double starts_h = 18;              ///< generator: local clock hour it is started
   double uses_l_h = 0;               ///< generator

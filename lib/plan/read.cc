@@ -57,6 +57,7 @@ Plan read_tree(Log& log, const Node& root) {
   needed("itinerary", "[{at: PLACE}, drive: {to: PLACE, ...}]", read_itinerary);
   read_margins(log, optional("margins"), plan);
   read_mishaps(log, optional("mishaps"), plan);
+  read_size(log, optional("size"), plan);
   top.finish();
   return plan;
 }

@@ -9,20 +9,6 @@ namespace {
 
 using units::Kind;
 
-constexpr std::array<Word<BatteryKind>, 3> kind_words{
-    {{"flooded", BatteryKind::flooded}, {"agm", BatteryKind::agm}, {"lfp", BatteryKind::lfp}}};
-
-// Usual floor and cut-off by kind: half of a lead-acid bank, four fifths of a lithium iron
-// phosphate one (common practice).
-struct Usual {
-  double floor;
-  double cut_off;
-};
-
-constexpr Usual usual(BatteryKind kind) {
-  return kind == BatteryKind::lfp ? Usual{0.2, 0.1} : Usual{0.5, 0.4};
-}
-
 double read_filled(Fields& fields, double capacity_ah) {
   static constexpr std::array kinds{Kind::fraction, Kind::charge};
   const Node* node = fields.get("filled");
@@ -47,8 +33,8 @@ double read_filled(Fields& fields, double capacity_ah) {
 void read_levels(Fields& fields, Bank& made) {
   const auto floor = fields.quantity("floor", Kind::fraction, a_share);
   const auto cut_off = fields.quantity("cut_off", Kind::fraction, a_share);
-  made.floor = floor.value_or(std::max(usual(made.kind).floor, cut_off.value_or(0)));
-  made.cut_off = cut_off.value_or(std::min(usual(made.kind).cut_off, made.floor));
+  made.floor = floor.value_or(std::max(usual_levels(made.kind).floor, cut_off.value_or(0)));
+  made.cut_off = cut_off.value_or(std::min(usual_levels(made.kind).cut_off, made.floor));
   if (floor && cut_off && *floor < *cut_off) {
     fields.log().error(fields.get("floor")->spot,
                        fmt::format("the floor of {} is below its cut-off of {}", fields.what(),
@@ -65,7 +51,7 @@ Bank read_bank(Log& log, const Node& node, const Plan& plan) {
   Fields fields(log, node, "a battery");
   made.name = fields.name();
   refuse_same_name(log, node.spot, "batteries", made.name, plan.power.banks);
-  made.kind = fields.need_word("kind", kind_words).value_or(BatteryKind::agm);
+  made.kind = fields.need_word("kind", battery_words).value_or(BatteryKind::agm);
   made.capacity_ah = fields.need_quantity("capacity", Kind::charge, positive).value_or(0);
   made.rate_h = fields.quantity_or("rate", Kind::time_h, made.rate_h, positive);
   made.voltage_v = fields.quantity_or("voltage", Kind::voltage, made.voltage_v, positive);

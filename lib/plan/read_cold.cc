@@ -111,6 +111,7 @@ Cabinet read_cabinet(Log& log, const Node& node, const Plan& plan) {
   made.name = fields.name();
   refuse_same_name(log, node.spot, "cabinets", made.name, plan.cold);
   made.volume_l = fields.need_quantity("volume", Kind::volume, positive).value_or(0);
+  made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
   const Node* ice = fields.get("ice");
   if (ice != nullptr) {
     read_ice_box(fields, *ice, made);

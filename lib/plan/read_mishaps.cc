@@ -1,9 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <utility>
 
+#include "plan/items.h"
 #include "plan/sections.h"
 
 namespace drystage::plan {
@@ -36,20 +35,6 @@ void add_once(Log& log, const Node& node, std::string_view key, T thing, std::ve
   things.push_back(thing);
 }
 
-// The nodes of one name, or of a list of names; logs what is neither.
-std::vector<const Node*> one_or_more(Log& log, const Node* node, std::string_view key) {
-  std::vector<const Node*> made;
-  if (node == nullptr) return made;
-  if (node->kind == Node::Kind::list) {
-    for (const Node& item : node->items) made.push_back(&item);
-  } else if (node->kind == Node::Kind::text) {
-    made.push_back(node);
-  } else {
-    log_wrong_form(log, *node, key, "a name, or a list of names: [NAME, NAME]");
-  }
-  return made;
-}
-
 // The settings of one kind of mishap, a map; null if there are none. `form` shows how they are
 // written, for whoever writes the value alone.
 const Node* settings(Fields& fields, std::string_view key, std::string_view form) {
@@ -61,85 +46,25 @@ const Node* settings(Fields& fields, std::string_view key, std::string_view form
 
 std::optional<int> read_hot_days(Log& log, const Node& node) {
   static constexpr Limits limits{24, 60 * 24, false, "whole days from 1 to 60"};
-  const auto hours = read_time(log, node, "for", limits);
-  if (!hours) return std::nullopt;
-  const double days = std::round(*hours / 24);
-  if (std::abs(*hours - days * 24) > 1e-6) {
-    log.error(node.spot, fmt::format("for: {} is not a whole number of days", node.text),
-              std::string(limits.words));
-    return std::nullopt;
-  }
-  return static_cast<int>(days);
+  return read_whole_days(log, node, "for", limits);
 }
 
-// A container or tank that can be lost, under the names it may be called by.
-struct Losable {
-  std::string name;
-  std::string full_name;  // "water/can 1", "truck/jerry 1": says which of two with one name
-  int container = -1;     // index into Water::containers, or
-  TankReference tank{};
-};
-
-// Of two of one sort that share a name, which is an error told elsewhere, only the first.
-std::vector<Losable> losables(const Plan& plan) {
-  std::vector<Losable> made;
-  const auto add = [&](Losable one) {
-    const auto is_it = [&](const Losable& other) {
-      return other.full_name == one.full_name && (other.container < 0) == (one.container < 0);
-    };
-    if (std::ranges::none_of(made, is_it)) made.push_back(std::move(one));
-  };
-  for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
-    const std::string& name = plan.water.containers[i].name;
-    add({name, "water/" + name, static_cast<int>(i), {}});
-  }
-  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
-    const Vehicle& vehicle = plan.vehicles[v];
-    for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
-      const std::string& name = vehicle.tanks[t].name;
-      const TankReference tank{static_cast<int>(v), static_cast<int>(t)};
-      add({name, fmt::format("{}/{}", vehicle.name, name), -1, tank});
-    }
-  }
-  return made;
+// The containers and tanks, which can be lost.
+std::vector<Item> losables(const Plan& plan) {
+  auto items = items_of(plan);
+  std::erase_if(items, [](const Item& item) {
+    return item.sort != Item::Sort::container && item.sort != Item::Sort::tank;
+  });
+  return items;
 }
 
-// How each may be called at its shortest.
-std::vector<std::string> callable(const std::vector<Losable>& all) {
-  std::vector<std::string> made;
-  for (const Losable& one : all) {
-    const auto named_so = [&](const Losable& other) { return other.name == one.name; };
-    made.push_back(std::ranges::count_if(all, named_so) == 1 ? one.name : one.full_name);
-  }
-  return made;
-}
-
-void read_loss(Log& log, const Node& node, const std::vector<Losable>& all, OwnMishap& made) {
-  const auto text = read_text(log, node, "loses");
-  if (!text) return;
-  std::vector<const Losable*> found;
-  std::vector<std::string> full_names;
-  for (const Losable& one : all) {
-    if (one.name != *text && one.full_name != *text) continue;
-    found.push_back(&one);
-    full_names.push_back(one.full_name);
-  }
-  if (found.empty()) {
-    const auto names = callable(all);
-    auto near = names;
-    for (const Losable& one : all) near.push_back(one.full_name);
-    log.error(node.spot,
-              fmt::format("loses: there is no container or tank {}", units::in_quotes(*text)),
-              names.empty() ? "a container or tank; the plan has none" : one_of(names),
-              did_you_mean(*text, near));
-  } else if (found.size() > 1) {
-    log.error(node.spot,
-              fmt::format("loses: {} may be {} things", units::in_quotes(*text), found.size()),
-              one_of(full_names), "write which of them is meant");
-  } else if (found[0]->container >= 0) {
-    add_once(log, node, "loses", found[0]->container, made.containers);
+void read_loss(Log& log, const Node& node, const std::vector<Item>& losable, OwnMishap& made) {
+  const auto item = read_item(log, node, "loses", "container or tank", losable);
+  if (!item) return;
+  if (item->sort == Item::Sort::container) {
+    add_once(log, node, "loses", item->index, made.containers);
   } else {
-    add_once(log, node, "loses", found[0]->tank, made.tanks);
+    add_once(log, node, "loses", TankReference{item->vehicle, item->index}, made.tanks);
   }
 }
 
@@ -180,8 +105,7 @@ void read_heat(Fields& fields, OwnMishap& made) {
   }
 }
 
-OwnMishap read_own(Log& log, const Node& node, const std::vector<Losable>& losable,
-                   const Plan& plan) {
+OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable, const Plan& plan) {
   static constexpr Limits people_limits{1, 20, false, "from 1 to 20"};
   static constexpr Limits day_limits{1, 3660, false, "1 for the first day of the trip, up to 3660"};
   OwnMishap made;

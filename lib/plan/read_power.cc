@@ -72,6 +72,7 @@ void read_solar(Fields& fields, Charger& made) {
   }
   made.noct_c = fields.quantity_or("noct", Kind::temperature, made.noct_c, noct);
   made.loss = fields.quantity_or("losses", Kind::fraction, made.loss, loss);
+  made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
 }
 
 void read_mains(Fields& fields, Charger& made) {
@@ -136,7 +137,8 @@ void read_dc_dc(Fields& fields, Charger& made, const Plan& plan) {
 }
 
 Charger read_charger(Log& log, const Node& node, const Plan& plan) {
-  static constexpr std::array<std::string_view, 4> sorts{"current", "solar", "mains", "generator"};
+  // The first of several that are given is read: a panel, since others may refer to it.
+  static constexpr std::array<std::string_view, 4> sorts{"solar", "current", "mains", "generator"};
   Charger made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a charger");
@@ -158,6 +160,11 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
   if (sort == "solar") read_solar(fields, made);
   if (sort == "mains") read_mains(fields, made);
   if (sort == "generator") read_generator(fields, made, plan);
+  if (given == 1 && sort != "solar") {
+    fields.refuse("mass",
+                  "only a solar panel has one; that of other chargers is part of the "
+                  "vehicle's: under \"mass\", as \"gear\" or in \"empty\"");
+  }
   // Without a sort every key of a charger may be right: only say what is missing.
   if (given == 1) fields.finish();
   return made;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "plan/packing.h"
 #include "plan/sections.h"
 #include "units/format.h"
 
@@ -29,10 +30,14 @@ double loaded_kg(const Plan& plan, std::size_t index) {
     if (here(food.vehicle)) sum_kg += food.mass_kg;
   }
   for (const Cabinet& cabinet : plan.cold) {
-    if (here(cabinet.vehicle)) sum_kg += cabinet.ice_kg;
+    if (here(cabinet.vehicle)) sum_kg += cabinet.mass_kg + cabinet.ice_kg;
   }
   for (const Bank& bank : plan.power.banks) {
     if (here(bank.vehicle)) sum_kg += bank.mass_kg;
+  }
+  for (const Charger& charger : plan.power.chargers) {
+    const Bank& bank = plan.power.banks[static_cast<std::size_t>(charger.bank)];
+    if (here(bank.vehicle)) sum_kg += charger.mass_kg;
   }
   return sum_kg;
 }
@@ -50,19 +55,15 @@ void review_vehicle(Log& log, const Plan& plan, std::size_t index) {
 }
 
 void review_cabinet(Log& log, const Plan& plan, std::size_t index) {
-  constexpr double most_kg_l = 0.8;  // common practice: food never fills the corners
   const Cabinet& cabinet = plan.cold[index];
-  double packed_kg = cabinet.ice_kg;
-  for (const FoodItem& food : plan.food) {
-    if (food.cabinet == static_cast<int>(index)) packed_kg += food.mass_kg;
-  }
-  if (packed_kg <= most_kg_l * cabinet.volume_l) return;
+  const double packed = packed_kg(plan, static_cast<int>(index));
+  const double most_kg = most_packed_kg_l * cabinet.volume_l;
+  if (packed <= most_kg) return;
   log.warning({cabinet.mark, {}},
               fmt::format("cabinet {} of {} has {} to hold", units::in_quotes(cabinet.name),
                           units::format(cabinet.volume_l, units::Kind::volume),
-                          units::format(packed_kg, units::Kind::mass)),
-              fmt::format("at most about {}",
-                          units::format(most_kg_l * cabinet.volume_l, units::Kind::mass)),
+                          units::format(packed, units::Kind::mass)),
+              fmt::format("at most about {}", units::format(most_kg, units::Kind::mass)),
               "will it all fit, with air between?");
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "plan/fields.h"
+#include "plan/item.h"
 #include "plan/plan.h"
 
 namespace drystage::plan {
@@ -28,6 +29,7 @@ void read_places(Log& log, const Node& node, Plan& plan);
 void read_itinerary(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);
+void read_size(Log& log, const Node& node, Plan& plan);
 
 /// Warnings that need the whole plan, which must be free of errors: a vehicle over its limit, a
 /// cabinet packed too full.
@@ -53,6 +55,8 @@ inline constexpr std::array<Word<Commodity>, commodity_count> commodity_words{
      {"mains", Commodity::mains}}};
 inline constexpr std::array<Word<WaterQuality>, 2> quality_words{
     {{"potable", WaterQuality::potable}, {"brackish", WaterQuality::brackish}}};
+inline constexpr std::array<Word<BatteryKind>, 3> battery_words{
+    {{"flooded", BatteryKind::flooded}, {"agm", BatteryKind::agm}, {"lfp", BatteryKind::lfp}}};
 inline constexpr std::array<Word<While>, 3> while_words{
     {{"always", While::always}, {"driving", While::driving}, {"standing", While::standing}}};
 
@@ -69,6 +73,21 @@ void read_holds(Fields& fields, double& holds_l, double& filled_l);
 /// Reads a number of meals: "24" or "24 meals".
 std::optional<double> read_meals(Log& log, const Node& node, std::string_view name,
                                  const Limits& limits);
+
+/// Reads a number of days that must be whole: "5 days". `limits` are in hours.
+std::optional<int> read_whole_days(Log& log, const Node& node, std::string_view name,
+                                   const Limits& limits);
+
+/// The nodes of one name, or of a list of names; logs what is neither.
+std::vector<const Node*> one_or_more(Log& log, const Node* node, std::string_view key);
+
+/// The one among some things of the plan that a name stands for, short or full. `things` says what
+/// they are, for messages: "container or tank".
+std::optional<Item> read_item(Log& log, const Node& node, std::string_view key,
+                              std::string_view things, const std::vector<Item>& items);
+
+/// The key of a map that the user chooses, as if it were a value.
+Node key_node(const Entry& entry);
 
 /// The key of a map that the user chooses, as a name: blanks tidied, checked like any name.
 std::string key_name(Log& log, const Entry& entry, std::string_view thing);

@@ -1,7 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "plan/cans.h"
+#include "plan/items.h"
 #include "plan/sections.h"
 #include "units/number.h"
 
@@ -26,22 +29,6 @@ std::optional<Surface> surface_at(Log& log, const Spot& spot, const std::string&
               did_you_mean(text, known));
   }
   return surface;
-}
-
-// True if the name says that this is a can that somebody lifts: one of its words is "can" or
-// "jerry", alone or with a number or a plural after it.
-bool is_called_can(std::string_view name) {
-  const std::string lower = units::lower_ascii(name);
-  for (const std::string_view word : {"can", "cans", "jerry", "jerrycan", "jerrycans"}) {
-    for (std::size_t at = lower.find(word); at != std::string::npos;
-         at = lower.find(word, at + 1)) {
-      const auto is_letter = [&](std::size_t i) {
-        return i < lower.size() && lower[i] >= 'a' && lower[i] <= 'z';
-      };
-      if (!(at > 0 && is_letter(at - 1)) && !is_letter(at + word.size())) return true;
-    }
-  }
-  return false;
 }
 
 }  // namespace
@@ -106,12 +93,66 @@ std::optional<double> read_meals(Log& log, const Node& node, std::string_view na
   return read_number(log, node, name, limits, "meals");
 }
 
-std::string key_name(Log& log, const Entry& entry, std::string_view thing) {
+std::optional<int> read_whole_days(Log& log, const Node& node, std::string_view name,
+                                   const Limits& limits) {
+  const auto hours = read_time(log, node, name, limits);
+  if (!hours) return std::nullopt;
+  const double days = std::round(*hours / 24);
+  if (std::abs(*hours - days * 24) > 1e-6) {
+    log.error(node.spot, fmt::format("{}: {} is not a whole number of days", name, node.text),
+              std::string(limits.words));
+    return std::nullopt;
+  }
+  return static_cast<int>(days);
+}
+
+std::vector<const Node*> one_or_more(Log& log, const Node* node, std::string_view key) {
+  std::vector<const Node*> made;
+  if (node == nullptr) return made;
+  if (node->kind == Node::Kind::list) {
+    for (const Node& item : node->items) made.push_back(&item);
+  } else if (node->kind == Node::Kind::text) {
+    made.push_back(node);
+  } else {
+    log_wrong_form(log, *node, key, "a name, or a list of names: [NAME, NAME]");
+  }
+  return made;
+}
+
+std::optional<Item> read_item(Log& log, const Node& node, std::string_view key,
+                              std::string_view things, const std::vector<Item>& items) {
+  const auto text = read_text(log, node, key);
+  if (!text) return std::nullopt;
+  const auto found = items_called(items, *text);
+  if (found.size() == 1) return found.front();
+  if (found.empty()) {
+    const auto names = shortest_names(items);
+    auto near = names;
+    for (const Item& item : items) near.push_back(item.full_name);
+    log.error(node.spot, fmt::format("{}: there is no {} {}", key, things, units::in_quotes(*text)),
+              names.empty() ? fmt::format("a {}; the plan has none", things) : one_of(names),
+              did_you_mean(*text, near));
+    return std::nullopt;
+  }
+  std::vector<std::string> full_names;
+  full_names.reserve(found.size());
+  for (const Item& item : found) full_names.push_back(item.full_name);
+  log.error(node.spot,
+            fmt::format("{}: {} may be {} things", key, units::in_quotes(*text), found.size()),
+            one_of(full_names), "write which of them is meant");
+  return std::nullopt;
+}
+
+Node key_node(const Entry& entry) {
   Node node;
   node.kind = Node::Kind::text;
   node.text = entry.key;
   node.spot = entry.spot;
-  return read_text(log, node, thing).value_or(std::string());
+  return node;
+}
+
+std::string key_name(Log& log, const Entry& entry, std::string_view thing) {
+  return read_text(log, key_node(entry), thing).value_or(std::string());
 }
 
 }  // namespace drystage::plan

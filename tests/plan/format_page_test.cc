@@ -27,12 +27,14 @@ std::string examples() {
 // The keys that the format itself has, and not those that a user chooses.
 void keys_of(const Node& node, const std::string& under, std::set<std::string>& keys) {
   static const std::set<std::string> named_by_user{
-      "places", "climate", "activities", "utility_use", "margins", "speeds", "surfaces", "diesel"};
+      "places",    "climate", "activities", "utility_use", "margins",  "speeds", "surfaces",
+      "fuel_cans", "tanks",   "batteries",  "panels",      "cabinets", "food",   "diesel"};
   for (const Entry& entry : node.entries) {
     if (!named_by_user.contains(under)) keys.insert(entry.key);
     keys_of(entry.value, named_by_user.contains(under) ? "" : entry.key, keys);
   }
-  for (const Node& item : node.items) keys_of(item, under, keys);
+  // In a list the name stands under a key of its own.
+  for (const Node& item : node.items) keys_of(item, "", keys);
 }
 
 TEST(FormatPage, HasExamplesThatAreAPlanTogether) {

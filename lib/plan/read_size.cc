@@ -1,0 +1,234 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "plan/items.h"
+#include "plan/size_offers.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::string_view can_example = "20 L, {holds: 10 L, empty_mass: 0.7 kg, cost: 18}";
+
+OfferForm<VesselOffer> vessel_form(std::string_view key) {
+  return {.key = key,
+          .size = &VesselOffer::holds_l,
+          .size_key = "holds",
+          .kind = Kind::volume,
+          .example = can_example};
+}
+
+void read_vessel(Fields& fields, VesselOffer& offer) {
+  offer.empty_kg = fields.quantity("empty_mass", Kind::mass, not_negative);
+  offer.cost = read_cost(fields);
+  offer.space_l = read_space(fields, offer.holds_l);
+}
+
+// What there may be several of.
+void read_can(Fields& fields, VesselOffer& offer) {
+  static constexpr Limits limits{1, 1000, false, "from 1 to 1000"};
+  read_vessel(fields, offer);
+  if (const Node* most = fields.get("most")) {
+    offer.most = read_whole_number(fields.log(), *most, "most", limits);
+  }
+}
+
+bool same_vessel(const VesselOffer& a, const VesselOffer& b) {
+  return a.holds_l == b.holds_l && a.vehicle.value_or(0) == b.vehicle.value_or(0);
+}
+
+std::vector<VesselOffer> read_containers(Fields& containers, std::string_view key,
+                                         const Plan& plan) {
+  const Node* node = containers.get(key);
+  if (node == nullptr) return {};
+  const auto read = [&](Fields& fields, VesselOffer& offer) {
+    read_can(fields, offer);
+    if (const Node* in = fields.get("in")) {
+      offer.vehicle =
+          read_reference(fields.log(), *in, "vehicle", names_of(plan.vehicles), "vehicles");
+    }
+  };
+  return read_offers(containers.log(), *node, vessel_form(key), read, same_vessel);
+}
+
+void read_fuel_cans(Log& log, const Entry& entry, Plan& plan) {
+  auto& made = plan.size.fuel_cans;
+  const auto vehicle =
+      read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles), "vehicles");
+  if (vehicle && is_twice(log, entry, "fuel_cans", made, *vehicle, &FuelCanOffers::vehicle)) return;
+  auto cans = read_offers(log, entry.value, vessel_form(entry.key), read_can, same_vessel);
+  if (vehicle) made.push_back({*vehicle, std::move(cans)});
+}
+
+// The part of a fuel tank's contents that cannot be used; one that is more than the tank holds is
+// an error told elsewhere.
+double unusable_l(const Item& item, const Plan& plan) {
+  if (item.sort != Item::Sort::tank) return 0;
+  const Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(item.vehicle)];
+  const Tank& tank = vehicle.tanks[static_cast<std::size_t>(item.index)];
+  return tank.unusable_l > tank.holds_l ? 0 : tank.unusable_l;
+}
+
+void read_tanks(Log& log, const Entry& entry, Plan& plan) {
+  auto& made = plan.size.tanks;
+  auto items = items_of(plan);
+  std::erase_if(items, [](const Item& item) {
+    return item.sort != Item::Sort::container && item.sort != Item::Sort::tank;
+  });
+  const auto tank = read_item(log, key_node(entry), "tanks", "water container or fuel tank", items);
+  if (tank && is_twice(log, entry, "tanks", made, *tank, &TankOffers::tank)) return;
+  auto form = vessel_form(entry.key);
+  form.example = "60 L, {holds: 80 L, empty_mass: 9 kg, cost: 340}";
+  std::string more_than;
+  if (const double rest_l = tank ? unusable_l(*tank, plan) : 0; rest_l > 0) {
+    more_than = fmt::format("more than the {} of it that cannot be used",
+                            units::format(rest_l, Kind::volume));
+    form.limits = {rest_l, most_of_anything, true, more_than};
+  }
+  auto sizes = read_offers(log, entry.value, form, read_vessel, same_vessel);
+  if (tank) made.push_back({*tank, std::move(sizes)});
+}
+
+// The mass allowed to one vehicle, which must be able to move.
+void read_mass_limit(Log& log, const Node& node, std::string_view key, int vehicle, Plan& plan) {
+  const auto index = static_cast<std::size_t>(vehicle);
+  const auto limit_kg = read_quantity(log, node, key, Kind::mass, positive);
+  if (limit_kg && *limit_kg < plan.vehicles[index].empty_kg) {
+    log.error(node.spot, fmt::format("the limit of {} is less than the empty mass", node.text),
+              "the mass allowed with everything loaded");
+  }
+  plan.size.limits.mass_kg[index] = limit_kg;
+}
+
+void read_mass_limits(Log& log, const Node& node, Plan& plan) {
+  if (node.kind != Node::Kind::text) {
+    for (const Entry& entry : map_entries(log, node, "mass")) {
+      const auto vehicle =
+          read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles), "vehicles");
+      if (vehicle) read_mass_limit(log, entry.value, entry.key, *vehicle, plan);
+    }
+  } else if (plan.vehicles.size() == 1) {
+    read_mass_limit(log, node, "mass", 0, plan);
+  } else if (plan.vehicles.empty()) {
+    log.error(node.spot, "mass: the plan has no vehicle", "a vehicle under \"vehicles\"");
+  } else {
+    log.error(node.spot,
+              fmt::format("mass: {} for {} vehicles: of which?", node.text, plan.vehicles.size()),
+              fmt::format("mass: {{{}: {}}}", plan.vehicles.front().name, node.text),
+              "name the vehicles");
+  }
+}
+
+void read_limits(Log& log, const Node& node, Plan& plan) {
+  Fields fields(log, node, "limits");
+  if (const Node* mass = fields.get("mass")) read_mass_limits(log, *mass, plan);
+  plan.size.limits.space_l = fields.quantity("space", Kind::volume, not_negative);
+  plan.size.limits.budget = read_cost(fields, "budget");
+  fields.finish();
+}
+
+// The key under which sizes of a thing are listed; empty if there are none.
+std::string_view listed_under(const Item& item, const Size& size) {
+  const auto has = [&](const auto& offers, auto which) {
+    return std::ranges::find(offers, item.index, which) != offers.end();
+  };
+  switch (item.sort) {
+    case Item::Sort::container:
+    case Item::Sort::tank:
+      return std::ranges::find(size.tanks, item, &TankOffers::tank) != size.tanks.end() ? "tanks"
+                                                                                        : "";
+    case Item::Sort::battery:
+      return has(size.batteries, &BatteryOffers::bank) ? "batteries" : "";
+    case Item::Sort::panel:
+      return has(size.panels, &PanelOffers::charger) ? "panels" : "";
+    case Item::Sort::cabinet:
+      return has(size.cabinets, &CabinetOffers::cabinet) ? "cabinets" : "";
+    case Item::Sort::food:
+      break;
+  }
+  const bool listed = std::ranges::find(size.food, item.name, &FoodOffer::item) != size.food.end();
+  return listed ? "food" : "";
+}
+
+void read_keep(Log& log, const Node* keep, Plan& plan) {
+  auto& made = plan.size.keep;
+  const auto items = items_of(plan);
+  for (const Node* node : one_or_more(log, keep, "keep")) {
+    const auto item = read_item(log, *node, "keep",
+                                "container, tank, battery, solar panel, cabinet or food", items);
+    if (!item) continue;
+    const auto under = listed_under(*item, plan.size);
+    if (std::ranges::find(made, *item) != made.end()) {
+      log.error(node->spot, fmt::format("keep: {} is named twice", units::in_quotes(node->text)),
+                "each one once");
+    } else if (!under.empty()) {
+      log.error(node->spot,
+                fmt::format("{} is to be kept, but other sizes of it are on offer under {}",
+                            units::in_quotes(node->text), units::in_quotes(under)),
+                fmt::format("either \"keep\" or {}", units::in_quotes(under)), "which is it?");
+    } else {
+      made.push_back(*item);
+    }
+  }
+}
+
+// Where a key stands: what it has nothing behind has no place of its own.
+const Spot& spot_of(const Fields& fields, std::string_view key) {
+  const auto entry = std::ranges::find(fields.node().entries, key, &Entry::key);
+  return entry == fields.node().entries.end() ? fields.spot() : entry->spot;
+}
+
+// The map under a key; null, and logged if the key is there, where it is none or empty. That
+// nothing is on offer is said by leaving the key out.
+const Node* filled_map(Fields& size, std::string_view key, std::string_view example) {
+  const Node* node = size.get(key);
+  if (node == nullptr) return nullptr;
+  const std::string expected = fmt::format("{}: {}", key, example);
+  if (node->kind == Node::Kind::list || node->kind == Node::Kind::text) {
+    log_wrong_form(size.log(), *node, key, expected);
+    return nullptr;
+  }
+  if (!node->entries.empty()) return node;
+  size.log().error(spot_of(size, key), fmt::format("{}: nothing is listed", key), expected,
+                   "or leave the key out");
+  return nullptr;
+}
+
+// The things under one key, each with its offers.
+template <class Read>
+void read_each(Fields& size, std::string_view key, std::string_view example, Plan& plan,
+               const Read& read) {
+  const Node* node = filled_map(size, key, example);
+  if (node == nullptr) return;
+  for (const Entry& entry : node->entries) read(size.log(), entry, plan);
+}
+
+void read_container_offers(Fields& size, Plan& plan) {
+  const Node* node = filled_map(size, "containers", "{drinking: [20 L], utility: [20 L]}");
+  if (node == nullptr) return;
+  Fields fields(size.log(), *node, "containers");
+  plan.size.drinking = read_containers(fields, "drinking", plan);
+  plan.size.utility = read_containers(fields, "utility", plan);
+  fields.finish();
+}
+
+}  // namespace
+
+void read_size(Log& log, const Node& node, Plan& plan) {
+  plan.size.limits.mass_kg.resize(plan.vehicles.size());
+  Fields size(log, node, "size");
+  read_container_offers(size, plan);
+  read_each(size, "fuel_cans", "{VEHICLE: [20 L, 10 L]}", plan, read_fuel_cans);
+  read_each(size, "tanks", "{NAME: [60 L, 80 L]}", plan, read_tanks);
+  read_each(size, "batteries", "{NAME: [75 Ah, 100 Ah]}", plan, read_battery_offers);
+  read_each(size, "panels", "{NAME: [0 W, 100 W]}", plan, read_panel_offers);
+  read_each(size, "cabinets", "{NAME: [35 L, 50 L]}", plan, read_cabinet_offers);
+  read_each(size, "food", "{NAME: {per_day: 6 meals}}", plan, read_food_offer);
+  if (const Node* limits = size.get("limits")) read_limits(log, *limits, plan);
+  read_keep(log, size.get("keep"), plan);
+  size.finish();
+}
+
+}  // namespace drystage::plan

@@ -1,0 +1,395 @@
+#include "plan/rewrite.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <stdexcept>
+#include <utility>
+
+#include "plan/log.h"
+#include "plan/read.h"
+#include "plan/same_plan.h"
+#include "plan/sections.h"
+#include "plan/text_edit.h"
+#include "plan/words.h"
+#include "units/format.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
+// With as few digits after the point as read back to the same number.
+std::string amount(double value, Kind kind) {
+  const units::Display shown = units::display(kind, units::System::metric);
+  const char* blank = kind == Kind::angle ? "" : " ";
+  constexpr int most_places = 15;
+  for (int places = 0; places <= most_places; ++places) {
+    std::string text = fmt::format("{:.{}f}{}{}", shown.number(value), places, blank, shown.unit);
+    const auto read = units::parse(text, kind);
+    if (read && *read == value) return text;
+  }
+  return fmt::format("{}{}{}", shown.number(value), blank, shown.unit);
+}
+
+// The changes of one map of the plan, made at once by `finish`.
+class MapChange {
+ public:
+  MapChange(TextEdit& edit, const Piece& map) : edit_(edit), map_(map) {}
+
+  [[nodiscard]] const Piece* find(std::string_view key) const { return map_.find(key); }
+
+  void set(const char* key, const std::string& value) {
+    if (const Piece* old = map_.find(key)) {
+      edit_.set_scalar(*old, value);
+    } else {
+      added_.push_back({key, value});
+    }
+  }
+
+  void set_amount(const char* key, Kind kind, double before, double after) {
+    if (before != after) set(key, amount(after, kind));
+  }
+
+  void set_amount(const char* key, Kind kind, const std::optional<double>& before,
+                  const std::optional<double>& after) {
+    if (before == after) return;
+    if (after) {
+      set(key, amount(*after, kind));
+    } else {
+      removed_.emplace_back(key);
+    }
+  }
+
+  void finish() { edit_.change_map(map_, removed_, added_); }
+
+ private:
+  TextEdit& edit_;
+  const Piece& map_;
+  std::vector<std::string_view> removed_;
+  std::vector<NewMember> added_;
+};
+
+template <class Vessel>
+void change_vessel(MapChange& map, const Vessel& before, const Vessel& after) {
+  map.set_amount("holds", Kind::volume, before.holds_l, after.holds_l);
+  map.set_amount("filled", Kind::volume, before.filled_l, after.filled_l);
+  map.set_amount("empty_mass", Kind::mass, before.empty_kg, after.empty_kg);
+}
+
+void change_food(MapChange& map, const FoodItem& before, const FoodItem& after) {
+  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  if (before.meals == after.meals) return;
+  const Piece* old = map.find("meals");
+  const bool has_word = old != nullptr && old->text.ends_with("meals");
+  map.set("meals", fmt::format("{}{}", after.meals, has_word ? " meals" : ""));
+}
+
+std::string word_of(BatteryKind kind) {
+  return std::string(
+      std::find_if(battery_words.begin(), battery_words.end(), [&](const auto& word) {
+        return word.value == kind;
+      })->text);
+}
+
+void change_bank(MapChange& map, const Bank& before, const Bank& after) {
+  if (before.kind != after.kind) {
+    map.set("kind", word_of(after.kind));
+  }
+  map.set_amount("capacity", Kind::charge, before.capacity_ah, after.capacity_ah);
+  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  // In Ah it is another share of another capacity.
+  const Piece* filled = map.find("filled");
+  const bool is_charge = filled != nullptr && !units::parse(filled->text, Kind::fraction);
+  if (before.filled != after.filled || (is_charge && before.capacity_ah != after.capacity_ah)) {
+    map.set("filled", amount(after.filled, Kind::fraction));
+  }
+  // Where it is not written it goes by the kind: what is still to be said then, the next round
+  // does.
+  const auto set_level = [&](const char* key, double now, double then) {
+    if (before.kind == after.kind || map.find(key) != nullptr) {
+      map.set_amount(key, Kind::fraction, now, then);
+    }
+  };
+  set_level("floor", before.floor, after.floor);
+  set_level("cut_off", before.cut_off, after.cut_off);
+}
+
+void change_charger(MapChange& map, const Charger& before, const Charger& after) {
+  if (before.kind != ChargerKind::solar) return;
+  map.set_amount("solar", Kind::power, before.power_w, after.power_w);
+  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+}
+
+void change_cabinet(TextEdit& edit, MapChange& map, const Cabinet& before, const Cabinet& after) {
+  map.set_amount("volume", Kind::volume, before.volume_l, after.volume_l);
+  if (const Piece* rated = map.find("rated")) {
+    MapChange rating(edit, *rated);
+    rating.set_amount("draw", Kind::power, before.rated_draw_w, after.rated_draw_w);
+    rating.finish();
+  }
+  map.set_amount("running", Kind::power, before.running_w, after.running_w);
+  map.set_amount("heat_leak", Kind::conductance, before.heat_leak_w_k, after.heat_leak_w_k);
+  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+}
+
+using NewMembers = std::vector<NewMember>;
+
+void add_amount(NewMembers& members, const char* key, Kind kind, double value, double usual) {
+  members.push_back({key, amount(value, kind), value == usual});
+}
+
+void add_vehicle(NewMembers& members, const char* key, int index, const Plan& plan) {
+  if (plan.vehicles.empty()) return;
+  const Vehicle& vehicle = plan.vehicles.at(static_cast<std::size_t>(index));
+  members.push_back({key, yaml_text(vehicle.name), index == 0});
+}
+
+template <class Vessel>
+NewMembers vessel_head(const Vessel& made) {
+  return {{"name", yaml_text(made.name)},
+          {"holds", amount(made.holds_l, Kind::volume)},
+          {"filled", amount(made.filled_l, Kind::volume)}};
+}
+
+// What a new thing is written with. `alone`: nothing stands in the list yet.
+NewMembers members_of(const Container& made, const Plan& plan, bool alone) {
+  NewMembers members = vessel_head(made);
+  const bool drinking = made.use == WaterUse::drinking;
+  members.push_back({"for", drinking ? "drinking" : "utility", drinking && !alone});
+  const bool potable = made.quality == WaterQuality::potable;
+  members.push_back({"quality", potable ? "potable" : "brackish", potable});
+  members.push_back({"opened", made.opened_last ? "last" : "in order", !made.opened_last});
+  add_amount(members, "empty_mass", Kind::mass, made.empty_kg, 0);
+  add_vehicle(members, "in", made.vehicle, plan);
+  if (made.position_m) members.push_back({"at", amount(*made.position_m, Kind::length)});
+  return members;
+}
+
+NewMembers members_of(const Tank& made, const Plan& /*plan*/, bool /*alone*/) {
+  NewMembers members = vessel_head(made);
+  add_amount(members, "unusable", Kind::volume, made.unusable_l, 0);
+  add_amount(members, "empty_mass", Kind::mass, made.empty_kg, 0);
+  if (made.position_m) members.push_back({"at", amount(*made.position_m, Kind::length)});
+  return members;
+}
+
+NewMembers members_of(const FoodItem& made, const Plan& plan, bool /*alone*/) {
+  constexpr double dry_water = 0.1;  // as the reader has it
+  NewMembers members{{"item", yaml_text(made.name)}, {"kept", "dry"}};
+  add_amount(members, "mass", Kind::mass, made.mass_kg, 0);
+  if (made.meals > 0) members.push_back({"meals", fmt::format("{}", made.meals)});
+  if (made.energy_kj_kg) {
+    members.push_back({"energy", amount(*made.energy_kj_kg, Kind::energy_per_mass)});
+  }
+  if (made.water_fraction != dry_water) {
+    members.push_back({"water", amount(made.water_fraction, Kind::fraction)});
+  }
+  if (made.potentially_hazardous) members.push_back({"potentially_hazardous", "yes"});
+  add_vehicle(members, "carried_by", made.vehicle, plan);
+  return members;
+}
+
+NewMembers members_of(const Charger& made, const Plan& plan, bool /*alone*/) {
+  const Charger usual;
+  NewMembers members{{"name", yaml_text(made.name)}};
+  add_amount(members, "solar", Kind::power, made.power_w, -1);
+  add_amount(members, "tilt", Kind::angle, made.tilt_deg, 0);
+  if (made.tilt_deg > 0 || made.facing_deg != usual.facing_deg) {
+    members.push_back({"facing", amount(made.facing_deg, Kind::angle)});
+  }
+  if (made.noct_c != usual.noct_c) {
+    members.push_back({"noct", amount(made.noct_c, Kind::temperature)});
+  }
+  if (made.loss != usual.loss) {
+    members.push_back({"losses", amount(made.loss, Kind::fraction)});
+  }
+  add_amount(members, "mass", Kind::mass, made.mass_kg, 0);
+  const Bank& bank = plan.power.banks.at(static_cast<std::size_t>(made.bank));
+  members.push_back({"on", yaml_text(bank.name), made.bank == 0});
+  return members;
+}
+
+// Where a list stands, or is to stand: under keys within a map, of which it comes after the first
+// of `beside` that is there.
+struct Place {
+  const Piece& map;
+  std::vector<std::string> keys;
+  std::vector<std::string_view> beside = {};
+};
+
+const Piece* list_at(const Place& place) {
+  const Piece* found = &place.map;
+  for (const std::string& key : place.keys) {
+    if (found != nullptr) found = found->find(key);
+  }
+  return found;
+}
+
+template <class Thing>
+auto called(const std::vector<Thing>& things, const std::string& name) {
+  return std::find_if(things.begin(), things.end(),
+                      [&](const Thing& thing) { return thing.name == name; });
+}
+
+// Writes one list anew: changes what stays, takes out what is gone, puts in what is new.
+template <class Thing, class Change>
+void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& before,
+                 const std::vector<Thing>& after, const Plan& plan, const Change& change) {
+  const Piece* list = list_at(place);
+  if ((list == nullptr ? 0 : list->items.size()) != before.size()) {
+    throw std::logic_error("the plan is not the one of the text");
+  }
+  std::vector<bool> removed;
+  for (std::size_t i = 0; i < before.size(); ++i) {
+    const auto found = called(after, before[i].name);
+    removed.push_back(found == after.end());
+    if (found == after.end()) continue;
+    MapChange map(edit, list->items[i]);
+    change(map, before[i], *found);
+    map.finish();
+  }
+  std::vector<NewItem> added;
+  int last = -1;
+  for (const Thing& thing : after) {
+    const auto found = called(before, thing.name);
+    if (found != before.end()) {
+      last = static_cast<int>(found - before.begin());
+    } else {
+      added.push_back({last, members_of(thing, plan, before.empty())});
+    }
+  }
+  if (!before.empty()) {
+    edit.change_list(*list, removed, added);
+  } else if (!added.empty()) {
+    edit.begin_list(place.map, place.keys, added, place.beside);
+  }
+}
+
+void change_cold(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
+  const Piece* list = root.find("cold");
+  for (std::size_t c = 0; c < before.cold.size(); ++c) {
+    const auto found = called(after.cold, before.cold[c].name);
+    if (list == nullptr || c >= list->items.size() || found == after.cold.end()) continue;
+    MapChange map(edit, list->items[c]);
+    change_cabinet(edit, map, before.cold[c], *found);
+    map.finish();
+  }
+}
+
+void change_banks(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
+  const Piece* list = list_at({root, {"power", "batteries"}});
+  for (std::size_t b = 0; b < before.power.banks.size(); ++b) {
+    const auto found = called(after.power.banks, before.power.banks[b].name);
+    if (list == nullptr || b >= list->items.size() || found == after.power.banks.end()) continue;
+    MapChange map(edit, list->items[b]);
+    change_bank(map, before.power.banks[b], *found);
+    map.finish();
+  }
+}
+
+// An offer under `size:` that names no kind is of the battery's. Where that is another now, the
+// offer says of which kind it was.
+void keep_offered_kinds(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
+  const Piece* batteries = list_at({root, {"size", "batteries"}});
+  if (batteries == nullptr) return;
+  for (const Member& member : batteries->members) {
+    const auto was = called(before.power.banks, units::tidy_blanks(member.key));
+    if (was == before.power.banks.end()) continue;
+    const auto is = called(after.power.banks, was->name);
+    if (is == after.power.banks.end() || is->kind == was->kind) continue;
+    for (const Piece& offer : member.value.items) {
+      const std::string kind = word_of(was->kind);
+      if (offer.form == Piece::Form::scalar) {
+        edit.set_value(offer, fmt::format("{{capacity: {}, kind: {}}}", offer.text, kind));
+      } else if (offer.find("kind") == nullptr) {
+        edit.change_map(offer, {}, {{"kind", kind}});
+      }
+    }
+  }
+}
+
+// Whether two plans offer the same batteries, each of a kind that is said or that of its bank.
+bool same_battery_offers(const Plan& a, const Plan& b) {
+  const auto same_offer = [](const BatteryOffer& x, BatteryKind x_kind, const BatteryOffer& y,
+                             BatteryKind y_kind) {
+    return x.capacity_ah == y.capacity_ah && x.kind.value_or(x_kind) == y.kind.value_or(y_kind) &&
+           x.mass_kg == y.mass_kg && x.cost == y.cost && x.space_l == y.space_l;
+  };
+  return std::equal(
+      a.size.batteries.begin(), a.size.batteries.end(), b.size.batteries.begin(),
+      b.size.batteries.end(), [&](const BatteryOffers& x, const BatteryOffers& y) {
+        const BatteryKind x_kind = a.power.banks.at(static_cast<std::size_t>(x.bank)).kind;
+        const BatteryKind y_kind = b.power.banks.at(static_cast<std::size_t>(y.bank)).kind;
+        return x.bank == y.bank &&
+               std::equal(x.sizes.begin(), x.sizes.end(), y.sizes.begin(), y.sizes.end(),
+                          [&](const BatteryOffer& one, const BatteryOffer& other) {
+                            return same_offer(one, x_kind, other, y_kind);
+                          });
+      });
+}
+
+Node tree_of(std::string_view text) {
+  Log log;
+  auto root = parse_tree(text, {}, log);
+  if (!root) throw std::logic_error("the plan's text cannot be read");
+  return std::move(*root);
+}
+
+// One round of changes. Of two that come to stand at one place, the inner one is asked for first.
+std::string changed(std::string_view text, const Plan& before, const Plan& after) {
+  const Piece root = lay_out(text, tree_of(text));
+  TextEdit edit(text);
+  const Piece* vehicles = root.find("vehicles");
+  for (std::size_t v = 0; v < std::min(before.vehicles.size(), after.vehicles.size()); ++v) {
+    if (vehicles == nullptr || v >= vehicles->items.size()) break;
+    change_list(edit, {vehicles->items[v], {"tanks"}}, before.vehicles[v].tanks,
+                after.vehicles[v].tanks, after, change_vessel<Tank>);
+  }
+  change_cold(edit, root, before, after);
+  change_banks(edit, root, before, after);
+  keep_offered_kinds(edit, root, before, after);
+  change_list(edit, {root, {"power", "charging"}, {"cold", "vehicles"}}, before.power.chargers,
+              after.power.chargers, after, change_charger);
+  change_list(edit, {root, {"water", "containers"}, {"activities", "people"}},
+              before.water.containers, after.water.containers, after, change_vessel<Container>);
+  change_list(edit, {root, {"food"}, {"cold", "vehicles"}}, before.food, after.food, after,
+              change_food);
+  return edit.result();
+}
+
+}  // namespace
+
+std::string rewrite(std::string_view source, const Plan& before, const Plan& after) {
+  const bool marked = source.starts_with(byte_order_mark);
+  if (marked) source.remove_prefix(byte_order_mark.size());
+  const Node root = tree_of(source);
+  std::string text(source);
+  Plan plan = before;
+  std::string wrong = difference(plan, after);
+  // What a battery's kind brings with it is seen, and mended, when it has been read again.
+  constexpr int rounds = 2;
+  for (int round = 0; round < rounds && !wrong.empty(); ++round) {
+    text = changed(text, plan, after);
+    Reading reading = read_text(text);
+    if (!reading.plan) {
+      const auto& all = reading.diagnostics;
+      const auto error = std::find_if(all.begin(), all.end(), [](const Diagnostic& one) {
+        return one.severity == Severity::error;
+      });
+      throw std::logic_error("the changed plan cannot be read: " +
+                             (error == all.end() ? std::string("no reason") : error->what));
+    }
+    plan = std::move(*reading.plan);
+    wrong = difference(plan, after);
+  }
+  if (!wrong.empty()) throw std::logic_error("the changed plan reads otherwise: " + wrong);
+  if (!same_besides(root, tree_of(text)) || !same_battery_offers(before, plan)) {
+    throw std::logic_error("the changed plan reads otherwise in what was not to change");
+  }
+  return std::string(marked ? byte_order_mark : "") + text;
+}
+
+}  // namespace drystage::plan

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "plan/plan.h"
+
+namespace drystage::plan {
+
+/// Writes a changed plan into the text that it was read from. Comments, blank lines, order, quotes,
+/// indents, line ends and a byte order mark stay: only what changed is written anew.
+///
+/// `before` is what `read_text(source)` gave, without overrides. `after` may differ from it in what
+/// `drystage size` changes, and in nothing else:
+///   - water containers and the tanks of vehicles: fewer, more, and of others `filled_l`,
+///   `holds_l`,
+///     `empty_kg`;
+///   - food: fewer items, more dry ones, and of others `meals` and `mass_kg`;
+///   - batteries: `capacity_ah`, `mass_kg`, `kind`, `floor`, `cut_off`, `filled`;
+///   - chargers: more solar ones, and of others `power_w` and `mass_kg`;
+///   - cabinets: `volume_l`, `rated_draw_w`, `running_w`, `heat_leak_w_k`, `mass_kg`.
+/// Things are matched by their names; those that stay keep their order.
+///
+/// What comes back has been read again and compared with `after` (`difference` in same_plan.h), and
+/// its other sections with those of `source`. If there is a difference, which means that `after`
+/// differs in something else or that no plan can say it, throws std::logic_error.
+///
+/// The edits are our own (text_layout.h, text_edit.h), on the places that the parser of the plan
+/// gives. libfyaml, tried in version 0.7.12, keeps some comments but lays out the whole text anew;
+/// yaml-cpp's emitter keeps none.
+std::string rewrite(std::string_view source, const Plan& before, const Plan& after);
+
+}  // namespace drystage::plan

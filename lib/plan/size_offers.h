@@ -1,0 +1,123 @@
+#pragma once
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <concepts>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "plan/sections.h"
+#include "units/format.h"
+
+namespace drystage::plan {
+
+/// How an offer of one sort is written under `size:`.
+template <class Offer>
+struct OfferForm {
+  std::string_view key;  ///< under which the list stands: a name of the plan, or "drinking"
+  double Offer::*size = nullptr;  ///< what a bare quantity says ...
+  std::string_view size_key;      ///< ... and the key for it in a map
+  units::Kind kind = units::Kind::volume;
+  Limits limits = positive;
+  std::string_view example;                  ///< "20 L, {holds: 20 L, cost: 25}"
+  std::string_view once = "each size once";  ///< what is not to be listed twice
+};
+
+/// An offer: a bare quantity, or a map whose other keys `more` reads. Nothing if its size is wrong.
+template <class Offer, std::invocable<Fields&, Offer&> More>
+std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offer>& form,
+                                const More& more) {
+  Offer made;
+  made.mark = node.spot.mark;
+  std::optional<double> size;
+  if (node.kind == Node::Kind::text) {
+    size = read_quantity(log, node, form.key, form.kind, form.limits);
+  } else if (node.kind == Node::Kind::map) {
+    Fields fields(log, node, fmt::format("an offer under {}", units::in_quotes(form.key)));
+    size = fields.need_quantity(form.size_key, form.kind, form.limits);
+    made.*form.size = size.value_or(0);
+    more(fields, made);
+    fields.finish();
+  } else {
+    log_wrong_form(log, node, form.key, fmt::format("a size, such as {}", form.example));
+  }
+  if (!size) return std::nullopt;
+  made.*form.size = *size;
+  return made;
+}
+
+/// A list of them. Two that are the `same` could not be told apart in the answer.
+template <class Offer, std::invocable<Fields&, Offer&> More,
+          std::predicate<const Offer&, const Offer&> Same>
+std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer>& form,
+                               const More& more, const Same& same) {
+  std::vector<Offer> made;
+  if (node.kind != Node::Kind::list || node.items.empty()) {
+    const auto expected = fmt::format("a list of sizes, such as [{}]", form.example);
+    if (node.kind == Node::Kind::list) {
+      log.error(node.spot, fmt::format("{}: the list is empty", form.key), expected,
+                "or leave the key out");
+    } else {
+      log_wrong_form(log, node, form.key, expected);
+    }
+    return made;
+  }
+  for (const Node& item : node.items) {
+    auto offer = read_offer(log, item, form, more);
+    if (!offer) continue;
+    const auto first =
+        std::ranges::find_if(made, [&](const Offer& other) { return same(other, *offer); });
+    if (first == made.end()) {
+      made.push_back(std::move(*offer));
+      continue;
+    }
+    log.error(item.spot,
+              fmt::format("{}: {} is on offer twice", form.key,
+                          units::format((*offer).*form.size, form.kind)),
+              std::string(form.once),
+              first->mark.line > 0 ? fmt::format("the first one is on line {}", first->mark.line)
+                                   : std::string());
+  }
+  return made;
+}
+
+/// What one costs, in whatever money the plan reckons in.
+inline std::optional<double> read_cost(Fields& fields, std::string_view key = "cost") {
+  const Node* cost = fields.get(key);
+  if (cost == nullptr) return std::nullopt;
+  return read_number(fields.log(), *cost, key, not_negative);
+}
+
+/// The outside volume of what holds `inside_l`.
+inline std::optional<double> read_space(Fields& fields, double inside_l = 0) {
+  const auto space = fields.quantity("space", units::Kind::volume, not_negative);
+  if (space && *space < inside_l) {
+    fields.log().error(
+        fields.get("space")->spot,
+        fmt::format("{} takes up {}, less than it holds", fields.what(), fields.get("space")->text),
+        "its outside volume");
+  }
+  return space;
+}
+
+/// Battery, panel, cabinet and food offers each from the entry of one thing
+/// (read_size_equipment.cc).
+void read_battery_offers(Log& log, const Entry& entry, Plan& plan);
+void read_panel_offers(Log& log, const Entry& entry, Plan& plan);
+void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan);
+void read_food_offer(Log& log, const Entry& entry, Plan& plan);
+
+/// Logs, and says, that a thing is there already: the same name written in two ways.
+template <class Things, class Thing, class Which>
+bool is_twice(Log& log, const Entry& entry, std::string_view key, const Things& things,
+              const Thing& thing, Which which) {
+  if (std::ranges::find(things, thing, which) == things.end()) return false;
+  log.error(entry.spot, fmt::format("{}: {} is named twice", key, units::in_quotes(entry.key)),
+            "each one once");
+  return true;
+}
+
+}  // namespace drystage::plan
