@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "answers/changes.h"
+#include "answers/distance.h"
 
 namespace drystage::answers {
 namespace {
@@ -20,24 +21,8 @@ Trial with(const Trial& trial, const Option& option) {
   return try_plan(plan, std::move(timeline));
 }
 
-/// What a reserve lacks at its tightest, and what was wanted when it had run dry.
-double lacking(const ReserveOutlook& outlook) {
-  return std::max(0.0, -outlook.slack) + outlook.short_of;
-}
-
 double lacking(const Verdict& verdict, int reserve) {
   return lacking(verdict.reserves[static_cast<std::size_t>(reserve)]);
-}
-
-/// How far a plan is from holding: the sum over reserves of what each lacks, as a share of its
-/// size. Changes that do not help the reserve they are meant for are seen by this.
-double distance(const Trial& trial) {
-  double sum = 0;
-  for (std::size_t r = 0; r < trial.verdict.reserves.size(); ++r) {
-    const double scale = std::max(1.0, trial.course.reserves[r].capacity);
-    sum += lacking(trial.verdict.reserves[r]) / scale;
-  }
-  return sum;
 }
 
 /// Whether a change loads a vehicle beyond its limit, or further beyond it, on any day.

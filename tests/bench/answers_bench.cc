@@ -7,6 +7,7 @@
 
 #include "answers/mishaps.h"
 #include "answers/needs.h"
+#include "answers/size.h"
 #include "answers/turn_back.h"
 #include "plan/read.h"
 
@@ -53,6 +54,28 @@ void pairs_of_mishaps(benchmark::State& bench, const std::string& name) {
   bench.counters["runs"] = static_cast<double>(runs);
 }
 
+/// With the usual things free: cans of fuel, containers of drinking and of utility water, days of
+/// food, battery and panel.
+void least_set(benchmark::State& bench, const std::string& name,
+               const answers::SizeOptions& options) {
+  const answers::Trial trial = trial_of(name);
+  std::size_t runs = 0;
+  for (auto _ : bench) {
+    const answers::Sizing sizing = answers::size_plan(trial, options);
+    runs = sizing.runs;
+    benchmark::DoNotOptimize(sizing);
+  }
+  bench.counters["runs"] = static_cast<double>(runs);
+}
+
+void least_sets_by_margin(benchmark::State& bench, const std::string& name) {
+  const answers::Trial trial = trial_of(name);
+  const answers::Sizing own = answers::size_plan(trial, {});
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::trade_off(trial, {}, own));
+}
+
+const answers::SizeOptions any_mishap{.survive = std::vector<plan::MishapKind>{}};
+
 // On several threads: what counts is the time on the wall.
 BENCHMARK_CAPTURE(needs_of_mornings, crossing, "desert-crossing-mended")
     ->Unit(benchmark::kMillisecond)
@@ -67,6 +90,19 @@ BENCHMARK_CAPTURE(pairs_of_mishaps, crossing, "desert-crossing-mended")
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
 BENCHMARK_CAPTURE(single_mishaps, loop, "long-loop")->Unit(benchmark::kMillisecond)->UseRealTime();
+
+BENCHMARK_CAPTURE(least_set, crossing, "desert-crossing", answers::SizeOptions{})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(least_set, crossing_surviving, "desert-crossing", any_mishap)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(least_set, loop, "long-loop", answers::SizeOptions{})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(least_sets_by_margin, crossing, "desert-crossing")
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 }  // namespace
 }  // namespace drystage

@@ -3,18 +3,14 @@
 #include <fmt/format.h>
 
 #include "engine/reserves/fuel.h"
+#include "engine/usual_sizes.h"
 
 namespace drystage::engine::reserves {
-namespace {
-
-// The usual can and its own mass (common practice).
-constexpr double can_l = 20;
-constexpr double can_empty_kg = 4;
-
-}  // namespace
 
 std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                    double lacking) {
+  constexpr double can_l = usual_fuel_can_l;
+  constexpr double can_empty_kg = usual_fuel_can_kg(can_l);
   std::vector<Remedy> out;
   for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
     if (compiled.vehicles[v].reserve != reserve) continue;

@@ -3,21 +3,19 @@
 #include <fmt/format.h>
 
 #include "engine/reserves/power.h"
+#include "engine/usual_sizes.h"
 
 namespace drystage::engine::reserves {
 namespace {
 
-// Sizes on offer, and their masses (common practice: framed panels, lead-acid, LFP).
+// What is added of them (common practice).
 constexpr std::array<double, 6> panels_w{50, 100, 150, 200, 300, 400};
 constexpr std::array<double, 3> batteries_ah{50, 100, 200};
-constexpr double panel_kg_per_w = 0.07;
-constexpr double lead_kg_per_ah = 0.3;
-constexpr double lfp_kg_per_ah = 0.13;
 
 void add_panels(std::vector<Remedy>& out, int bank) {
   for (const double watts : panels_w) {
     out.push_back({.name = {fmt::format("{:.0f} W more of solar panel, laid flat", watts)},
-                   .size = watts * panel_kg_per_w,
+                   .size = usual_panel_kg(watts),
                    .apply = [=](plan::Plan& plan) {
                      plan.power.chargers.push_back({.name = "added panel",
                                                     .kind = plan::ChargerKind::solar,
@@ -30,13 +28,13 @@ void add_panels(std::vector<Remedy>& out, int bank) {
 void add_batteries(std::vector<Remedy>& out, const plan::Plan& plan, int bank) {
   const auto index = static_cast<std::size_t>(bank);
   const plan::Bank& target = plan.power.banks[index];
-  const double kg_ah = target.kind == plan::BatteryKind::lfp ? lfp_kg_per_ah : lead_kg_per_ah;
   for (const double ah : batteries_ah) {
+    const double kg = usual_bank_kg(target.kind, ah, target.voltage_v);
     out.push_back({.name = {fmt::format("{:.0f} Ah more in {}", ah, target.name)},
-                   .size = ah * kg_ah,
+                   .size = kg,
                    .apply = [=](plan::Plan& changed) {
                      changed.power.banks[index].capacity_ah += ah;
-                     changed.power.banks[index].mass_kg += ah * kg_ah;
+                     changed.power.banks[index].mass_kg += kg;
                    }});
   }
 }

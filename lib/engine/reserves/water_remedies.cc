@@ -3,23 +3,17 @@
 #include <fmt/format.h>
 
 #include "engine/reserves/water.h"
+#include "engine/usual_sizes.h"
 
 namespace drystage::engine::reserves {
 namespace {
 
-struct ContainerOnOffer {
-  double volume_l;
-  double empty_kg;  // common practice
-};
-
-constexpr std::array<ContainerOnOffer, 2> on_offer{{{10, 0.7}, {20, 1.2}}};
-
-plan::Container container(plan::WaterUse use, const ContainerOnOffer& offer, int number) {
+plan::Container container(plan::WaterUse use, double holds_l, int number) {
   return {.name = fmt::format("added container {}", number),
-          .holds_l = offer.volume_l,
-          .filled_l = offer.volume_l,
+          .holds_l = holds_l,
+          .filled_l = holds_l,
           .use = use,
-          .empty_kg = offer.empty_kg};
+          .empty_kg = usual_container_kg(holds_l)};
 }
 
 }  // namespace
@@ -45,18 +39,18 @@ std::vector<Remedy> Water::remedies(const Compiled& compiled, const plan::Plan& 
                      }
                    }});
   }
-  for (const ContainerOnOffer& offer : on_offer) {
-    for (int n = 1; n <= pieces_for(lacking, offer.volume_l); ++n) {
+  for (const double holds_l : usual_water_containers_l) {
+    for (int n = 1; n <= pieces_for(lacking, holds_l); ++n) {
       const auto called = [&](const char* containers) {
-        return fmt::format("more {:.0f} L {} of {} water", offer.volume_l, containers,
+        return fmt::format("more {:.0f} L {} of {} water", holds_l, containers,
                            drinking ? "drinking" : "utility");
       };
       out.push_back({.name = {called("container"), called("containers"), n},
-                     .size = n * (offer.volume_l + offer.empty_kg),
-                     .adds = n * offer.volume_l,
+                     .size = n * (holds_l + usual_container_kg(holds_l)),
+                     .adds = n * holds_l,
                      .apply = [=](plan::Plan& changed) {
                        for (int i = 1; i <= n; ++i) {
-                         changed.water.containers.push_back(container(use, offer, i));
+                         changed.water.containers.push_back(container(use, holds_l, i));
                        }
                      }});
     }
