@@ -25,14 +25,15 @@ std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, 
   return out;
 }
 
-/// Back to the farthest of the last supplies of some reserves.
+/// Back to the farthest of the last supplies of some reserves. `shut`: a leg whose road is; -1:
+/// none.
 Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves,
-                        bool may_go_on) {
+                        int shut) {
   return retreat(voyage,
                  {.step = step,
                   .hour = voyage.timeline->steps[step].from_h,
                   .to_leg = leg_to_last_supplies(voyage, step, reserves),
-                  .may_go_on = may_go_on},
+                  .shut = shut},
                  reserves);
 }
 
@@ -158,7 +159,7 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
   out.course =
       std::make_shared<const engine::Course>(engine::recompile(*out.plan, out.timeline, planned));
   if (!mishap.turns_back) return out;
-  return back_to_supplies(out, step, vital_reserves(*out.course), false);
+  return back_to_supplies(out, step, vital_reserves(*out.course), out.timeline->steps[step].leg);
 }
 
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap,
@@ -257,7 +258,7 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
     const bool supplied = course.reserves[static_cast<std::size_t>(r)].commodity.has_value();
     if (supplied && !leg_from_last_supply(after, turn, r)) return std::nullopt;
   }
-  const Voyage back = back_to_supplies(after, turn, kept, true);
+  const Voyage back = back_to_supplies(after, turn, kept, -1);
   engine::Record back_record = engine::blank_record(*back.course);
   Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
   const auto ran_dry = [](const engine::Record& run, std::size_t r) {

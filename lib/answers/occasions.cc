@@ -85,8 +85,8 @@ std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_t
 
 bool is_only_road(const Voyage& voyage, std::size_t step) {
   const int leg = voyage.timeline->steps[step].leg;
-  return leads_over(voyage, step,
-                    leg_to_last_supplies(voyage, step, vital_reserves(*voyage.course)), leg);
+  return !leads_home(voyage, step,
+                     leg_to_last_supplies(voyage, step, vital_reserves(*voyage.course)), leg);
 }
 
 }  // namespace drystage::answers

@@ -26,7 +26,7 @@ std::vector<std::size_t> halfway_each_day(const Voyage& voyage);
 /// Every stop at a place but those where the trip begins; with `visits_too` also every arrival.
 std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_too);
 
-/// Whether the way back to the last supplies leads over the very road that a step sets out on: if
+/// Whether every way back to the last supplies leads over the very road that a step sets out on: if
 /// it is shut there is nothing but to wait, which is another mishap.
 bool is_only_road(const Voyage& voyage, std::size_t step);
 

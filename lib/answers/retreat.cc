@@ -1,13 +1,17 @@
 #include "answers/retreat.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
+#include <limits>
 #include <utility>
 
 namespace drystage::answers {
 namespace {
 
 constexpr double tiny_h = 1e-9;
+constexpr double tiny_km = 1e-9;
+constexpr double slight_km = 1e-6;
 constexpr int longest_wait_days = 14;  // ours
 constexpr double day_h = 24;
 
@@ -40,52 +44,99 @@ plan::Drive way_back(const plan::Drive& drive, int from) {
 /// Drives that lead home, and how far.
 struct WayHome {
   std::vector<plan::Drive> drives;
-  double km = 0;
-
-  void add(plan::Drive drive, double distance_km) {
-    drives.push_back(std::move(drive));
-    km += distance_km;
-  }
+  double km = std::numeric_limits<double>::infinity();
 };
 
-/// From a place where the party has been before leg `leg`, back to where leg `to_leg` began: the
-/// legs driven since, but for rounds that lead back to a place passed before.
-void add_legs_home(const Voyage& voyage, int place, int leg, int to_leg, WayHome& way) {
-  const std::vector<engine::Leg>& legs = voyage.timeline->legs;
-  const auto from = [&](int l) { return legs[static_cast<std::size_t>(l)].from; };
-  while (true) {
-    for (int l = to_leg; l < leg; ++l) {
-      if (from(l) == place) leg = l;
+/// The shortest ways back to where leg `to_leg` began, from every place passed since, over the
+/// roads of the legs from that one to before leg `end`, either way; not over that of leg `shut`.
+class WaysHome {
+ public:
+  WaysHome(const Voyage& voyage, int to_leg, int end, int shut)
+      : voyage_(voyage), next_(voyage.plan->places.size()) {
+    const std::vector<engine::Leg>& legs = voyage.timeline->legs;
+    const auto at = [&](int l) -> const engine::Leg& { return legs[static_cast<std::size_t>(l)]; };
+    // Who was turned back in the middle of a leg does not know that it leads through.
+    std::vector<double> driven_km(legs.size());
+    for (const engine::TimeStep& step : voyage.timeline->steps) {
+      if (step.drive >= 0) driven_km[static_cast<std::size_t>(step.leg)] += step.distance_km;
     }
-    if (leg <= to_leg) return;
-    --leg;
-    const plan::Drive home =
-        way_back(drive_of(voyage, legs[static_cast<std::size_t>(leg)]), from(leg));
-    way.add(home, home.distance_km);
-    place = from(leg);
+    const int shut_from = shut < 0 ? -1 : at(shut).from;
+    const int shut_to = shut < 0 ? -1 : drive_of(voyage, at(shut)).to;
+    next(at(to_leg).from).km = 0;
+    const auto take = [&](const Road& road) {
+      if (road.from == shut_from && road.to == shut_to) return false;
+      const double km = road.km + next(road.to).km;
+      if (!(km < next(road.from).km - tiny_km)) return false;
+      next(road.from) = {.km = km, .road = road};
+      return true;
+    };
+    for (bool shorter = true; shorter;) {
+      shorter = false;
+      for (int l = to_leg; l < end; ++l) {
+        if (driven_km[static_cast<std::size_t>(l)] < at(l).distance_km - slight_km) continue;
+        const plan::Drive& drive = drive_of(voyage, at(l));
+        const double back_km = drive.back ? drive.back->distance_km : drive.distance_km;
+        const int from = at(l).from;
+        const bool back = take({drive.to, from, l, true, back_km});
+        const bool again = take({from, drive.to, l, false, drive.distance_km});
+        shorter = shorter || back || again;
+      }
+    }
   }
-}
+
+  /// From a place; endlessly far where none leads home.
+  [[nodiscard]] double km(int place) const { return next_[static_cast<std::size_t>(place)].km; }
+
+  /// The drives from a place, after some others.
+  [[nodiscard]] WayHome from(int place, WayHome way) const {
+    way.km += km(place);
+    if (std::isinf(way.km)) return {};
+    while (next_[static_cast<std::size_t>(place)].km > 0) {
+      const Road& road = next_[static_cast<std::size_t>(place)].road;
+      const plan::Drive& drive =
+          drive_of(voyage_, voyage_.timeline->legs[static_cast<std::size_t>(road.leg)]);
+      way.drives.push_back(road.back ? way_back(drive, road.to) : drive);
+      place = road.to;
+    }
+    return way;
+  }
+
+ private:
+  /// The road of a leg, one way.
+  struct Road {
+    int from = -1;
+    int to = -1;
+    int leg = -1;
+    bool back = false;  ///< against the leg
+    double km = 0;
+  };
+  /// How far home is, and the road that leads there.
+  struct Next {
+    double km = std::numeric_limits<double>::infinity();
+    Road road{};
+  };
+
+  Next& next(int place) { return next_[static_cast<std::size_t>(place)]; }
+
+  const Voyage& voyage_;
+  std::vector<Next> next_;  ///< by place
+};
 
 /// The shorter of turning round and, where the leg under way leads to a place passed before, going
-/// on to it.
-WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg, bool may_go_on) {
+/// on to it. Endlessly long where what is shut leaves none.
+WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg, int shut) {
   const std::vector<engine::Leg>& legs = voyage.timeline->legs;
-  WayHome back;
-  if (progress.leg < to_leg) return back;
+  if (progress.leg < to_leg) return {.drives = {}, .km = 0};
   const engine::Leg& leg = legs[static_cast<std::size_t>(progress.leg)];
   const plan::Drive& drive = drive_of(voyage, leg);
   if (!progress.under_way) {
-    add_legs_home(voyage, drive.to, progress.leg + 1, to_leg, back);
-    return back;
+    return WaysHome(voyage, to_leg, progress.leg + 1, shut).from(drive.to, {.drives = {}, .km = 0});
   }
-  back.add(reversed(drive, leg.from), progress.done_km);
-  add_legs_home(voyage, leg.from, progress.leg, to_leg, back);
-  const bool passed = std::any_of(legs.begin() + to_leg, legs.begin() + progress.leg + 1,
-                                  [&](const engine::Leg& other) { return other.from == drive.to; });
-  if (!may_go_on || !passed || drive.to == leg.from) return back;
-  WayHome on;
-  on.add(drive, leg.distance_km - progress.done_km);
-  add_legs_home(voyage, drive.to, progress.leg + 1, to_leg, on);
+  const WaysHome ways(voyage, to_leg, progress.leg, shut);
+  WayHome back =
+      ways.from(leg.from, {.drives = {reversed(drive, leg.from)}, .km = progress.done_km});
+  if (progress.leg == shut || drive.to == leg.from) return back;
+  WayHome on = ways.from(drive.to, {.drives = {drive}, .km = leg.distance_km - progress.done_km});
   return on.km < back.km ? on : back;
 }
 
@@ -109,7 +160,7 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
   }
   plan::Plan plan = *voyage.plan;
   const int first = static_cast<int>(plan.itinerary.size());
-  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg, turn.may_go_on).drives) {
+  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg, turn.shut).drives) {
     plan.itinerary.emplace_back(std::move(drive));
   }
   // Detours that lie ahead do not happen any more.
@@ -135,18 +186,9 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
   return out;
 }
 
-bool leads_over(const Voyage& voyage, std::size_t step, int to_leg, int leg) {
-  const engine::Leg& shut = voyage.timeline->legs[static_cast<std::size_t>(leg)];
-  const int shut_to = drive_of(voyage, shut).to;
+bool leads_home(const Voyage& voyage, std::size_t step, int to_leg, int shut) {
   const Progress progress = progress_before(*voyage.timeline, step);
-  int place = progress.under_way ? -1
-              : progress.leg < 0 ? shut.from
-                                 : moment_before(voyage, step).at.to;
-  for (const plan::Drive& drive : way_home(voyage, progress, to_leg, false).drives) {
-    if (place == shut.from && drive.to == shut_to) return true;
-    place = drive.to;
-  }
-  return false;
+  return !std::isinf(way_home(voyage, progress, to_leg, shut).km);
 }
 
 }  // namespace drystage::answers

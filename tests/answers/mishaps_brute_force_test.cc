@@ -12,16 +12,15 @@
 #include "models/atmosphere.h"
 #include "plan/commodity.h"
 #include "support/other_plan.h"
-#include "support/plan_text.h"
 #include "support/suffered.h"
 #include "support/trip.h"
+#include "support/ways_home.h"
 
 namespace drystage::answers {
 namespace {
 
 using plan::MishapKind;
 using support::compare;
-using support::exactly;
 using support::Planned;
 using support::rounding;
 using support::run_topped_up;
@@ -36,7 +35,8 @@ std::size_t item_of_leg(const plan::Plan& plan, int leg) {
   throw std::out_of_range("no such leg");
 }
 
-plan::Drive& drive_of_leg(plan::Plan& plan, int leg) {
+template <class Plan>
+auto& drive_of_leg(Plan& plan, int leg) {
   return std::get<plan::Drive>(plan.itinerary[item_of_leg(plan, leg)]);
 }
 
@@ -135,6 +135,7 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
   const Planned plan = planned();
   double drink_l = 0;
   double meals = 0;
+  bool drinks_utility = false;
   const engine::Timeline& timeline = *plan.trial.course.timeline;
   // They stay what they were doing on the day on which they are stuck, and then are at camp. The
   // hours of that day before they would have set out were those of a day on the road: what people
@@ -165,10 +166,18 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
     const auto [road_l, road_meals] = before_h(timeline, suffered.day, suffered.first.from_h);
     drink_l = std::abs(stuck_l - road_l);
     meals = std::abs(stuck_meals - road_meals);
+    const auto drinking =
+        static_cast<std::size_t>(support::reserve_index(*suffered.voyage.course, "drinking_water"));
+    drinks_utility = false;
+    for (std::size_t day = suffered.day; day < suffered.record.days(); ++day) {
+      drinks_utility |= suffered.record.reserve(day, drinking).lowest <= 0;
+    }
     return true;
   };
   const auto allowance = [&](const engine::ReserveInfo& info) {
     if (info.name == "drinking_water") return drink_l + rounding;
+    // When no drinking water is left, it is lacking there.
+    if (info.name == "utility_water" && drinks_utility) return drink_l + rounding;
     if (info.name == "food") return meals + rounding;
     // A little more or less of them weighs, and lies in the cold, for so much longer.
     if (info.name.starts_with("fuel:")) return 0.02 * (drink_l + meals) + rounding;
@@ -240,7 +249,11 @@ TEST_P(MishapsBruteForce, WhatFailsOnTheFirstDayIsATripWithoutIt) {
   };
   compare(plan, MishapKind::charger, [&](plan::Plan& other, const Suffered& suffered) {
     return std::erase_if(other.power.chargers, [&](const plan::Charger& charger) {
-             return named(suffered, charger);
+             if (!named(suffered, charger)) return false;
+             // What gives nothing any more is still carried.
+             const plan::Bank& bank = other.power.banks[static_cast<std::size_t>(charger.bank)];
+             other.vehicles[static_cast<std::size_t>(bank.vehicle)].gear_kg += charger.mass_kg;
+             return true;
            }) == 1;
   });
   compare(plan, MishapKind::battery, [&](plan::Plan& other, const Suffered& suffered) {
@@ -294,6 +307,24 @@ std::vector<int> last_supplies(const plan::Plan& plan, int leg) {
 TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
   const Planned plan = planned();
   const SweepPlan sweep = plan.sweep(MishapKind::shut);
+  const std::vector<engine::Leg>& legs = plan.trial.course.timeline->legs;
+  const auto from = [&](int l) { return legs[static_cast<std::size_t>(l)].from; };
+  const auto way_back = [&](int shut, int to_leg) {
+    const int shut_to = drive_of_leg(plan.trial.plan, shut).to;
+    return support::KnownRoads(plan.trial.plan, to_leg, shut, from(shut), shut_to)
+        .shortest(from(shut), from(to_leg));
+  };
+  // Where the road that is shut is the only one, there is no way back.
+  std::vector<int> expected_legs;
+  for (int l = 1; l < static_cast<int>(legs.size()); ++l) {
+    const int to_leg = std::ranges::min(last_supplies(plan.trial.plan, l));
+    if (way_back(l, to_leg)) expected_legs.push_back(l);
+  }
+  std::vector<int> struck_legs;
+  for (const Strike& strike : sweep.strikes()) {
+    struck_legs.push_back(sweep.voyage().timeline->steps[strike.step].leg);
+  }
+  EXPECT_EQ(struck_legs, expected_legs);
   for (const Strike& strike : sweep.strikes()) {
     const Suffered suffered(sweep, strike);
     const int leg = suffered.first.leg;
@@ -302,22 +333,10 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     const int to_leg = std::ranges::min(last_supplies(other, leg));
     // Already where everything is to be had, nobody goes anywhere.
     if (to_leg == leg) continue;
+    const auto back = way_back(leg, to_leg);
+    ASSERT_TRUE(back);
     other.itinerary.resize(item_of_leg(other, leg));
-    for (int l = leg - 1; l >= to_leg; --l) {
-      const auto& drive =
-          std::get<plan::Drive>(plan.trial.plan.itinerary[item_of_leg(plan.trial.plan, l)]);
-      plan::Drive back = drive;
-      back.to = suffered.voyage.timeline->legs[static_cast<std::size_t>(l)].from;
-      std::ranges::reverse(back.surfaces);
-      std::swap(back.climb_m, back.descent_m);
-      if (drive.back) {
-        back.distance_km = drive.back->distance_km;
-        back.surfaces = drive.back->surfaces;
-        back.climb_m = drive.back->climb_m;
-        back.descent_m = drive.back->descent_m;
-      }
-      other.itinerary.emplace_back(back);
-    }
+    for (const plan::Drive& drive : *back) other.itinerary.emplace_back(drive);
     const Trial trial = run_topped_up(other, plan.trial);
     // The mean of a day decides what a bank takes, and changes with where the day leads.
     expect_same(suffered, trial, [](const engine::ReserveInfo& info) {
@@ -333,110 +352,6 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     if (!suffered.voyage.course->reserves[r].name.starts_with("fuel:")) continue;
     EXPECT_NEAR(found.slack, expected.slack, rounding);
     EXPECT_NEAR(found.short_of, expected.short_of, rounding);
-  }
-}
-
-// --- small plans, for what no shipped one has ---
-
-TEST(MishapsBruteForceSmall, SoftGoingIsAnObservedUseHalfAsHighAgain) {
-  support::PlanText text;
-  text.vehicles = {
-      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 90 L, "
-      "filled: 90 L}], observed: [{surface: sand, uses: 20 L/100km}]}"};
-  text.places = {support::PlanText::place("Base", "air"), support::PlanText::place("Red", "air")};
-  text.itinerary = {"{at: Base}", "stay: {nights: 1}",
-                    "drive: {to: Red, distance: 60 km, surfaces: sand, speed: 30 km/h}",
-                    "stay: {nights: 1}"};
-  const Planned planned(text.plan());
-  text.vehicles[0].replace(text.vehicles[0].find("20 L/100km"), 2, "30");
-  text.itinerary[2].replace(text.itinerary[2].find("30 km/h"), 2, "21");
-  const Trial other = support::run_plan(text.plan());
-  const SweepPlan sweep = planned.sweep(MishapKind::soft_going);
-  ASSERT_EQ(sweep.strikes().size(), 1U);
-  expect_same(Suffered(sweep, sweep.strikes()[0]), other, exactly);
-  // 60 km at 20 and at 30 L/100km, by hand.
-  EXPECT_NEAR(planned.trial.verdict.reserves[1].lowest, 90 - 12, 1e-9);
-  EXPECT_NEAR(other.verdict.reserves[1].lowest, 90 - 18, 1e-9);
-}
-
-TEST(MishapsBruteForceSmall, VehicleLeftBehindIsATripWithoutItWithWhatFits) {
-  const std::string a =
-      "{name: a, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank a, holds: 80 L, filled: "
-      "60 L, unusable: 4 L}]}";
-  support::PlanText text;
-  text.vehicles = {
-      a,
-      "{name: b, fuel: diesel, mass: {empty: 1900 kg}, tanks: [{name: tank b, holds: 70 L, filled: "
-      "50 L, unusable: 5 L}, {name: jerry b, holds: 20 L, filled: 18 L, empty_mass: 5 kg}]}"};
-  text.people = {"{name: Ada, mass: 70 kg, height: 172 cm, age: 40, sex: female, rides_in: a}",
-                 "{name: Ben, mass: 70 kg, height: 172 cm, age: 40, sex: male, rides_in: b}"};
-  text.containers = {"{name: can a, holds: 30 L, filled: 30 L, in: a}",
-                     "{name: can b, holds: 30 L, filled: 30 L, in: b}"};
-  text.places = {support::PlanText::place("Base", "air"), support::PlanText::place("Red", "air")};
-  text.itinerary = {"{at: Base}", "drive: {to: Red, distance: 200 km, surfaces: gravel}",
-                    "stay: {nights: 2}"};
-  const Planned planned(text.plan());
-  // Of 45 L that can be poured out of b's tank 20 L go into a's, 2 L into the can, and 23 L stay.
-  text.vehicles = {
-      "{name: a, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank a, holds: 80 L, filled: "
-      "80 L, unusable: 4 L}, {name: jerry b, holds: 20 L, filled: 20 L}]}"};
-  for (std::string* in_b : {&text.people[1], &text.containers[1]}) {
-    in_b->replace(in_b->rfind(": b}"), 4, ": a}");
-  }
-  const Trial other = support::run_plan(text.plan());
-  const SweepPlan sweep = planned.sweep(MishapKind::vehicle);
-  const auto left = std::ranges::find_if(sweep.strikes(), [&](const Strike& strike) {
-    return sweep.mishaps()[strike.mishap].failure.name == "b left behind" && strike.ordinal == 0;
-  });
-  ASSERT_NE(left, sweep.strikes().end());
-  const Suffered suffered(sweep, *left);
-  for (const char* name : {"drinking_water", "food", "fuel:a"}) {
-    const auto index = [&](const engine::CourseBase& course) {
-      return static_cast<std::size_t>(support::reserve_index(course, name));
-    };
-    // The empty can of b is not weighed.
-    const double tolerance = std::string(name) == "fuel:a" ? 0.05 : rounding;
-    for (std::size_t day = 0; day < other.record.days(); ++day) {
-      const auto& got = suffered.record.reserve(day, index(*suffered.voyage.course));
-      const auto& wanted = other.record.reserve(day, index(other.course));
-      EXPECT_NEAR(got.end, wanted.end, tolerance) << name;
-      EXPECT_NEAR(got.slack, wanted.slack, tolerance) << name;
-      EXPECT_NEAR(got.used, wanted.used, tolerance) << name;
-    }
-  }
-  double lost_l = 0;
-  double gained_l = 0;
-  for (std::size_t s = 0; s < suffered.record.stores; ++s) {
-    const engine::StoreInfo& store = suffered.voyage.course->stores[s];
-    if (!store.name.starts_with("tank") && !store.name.starts_with("jerry")) continue;
-    lost_l += suffered.record.store(0, s).lost;
-    gained_l += suffered.record.store(0, s).gained;
-  }
-  EXPECT_NEAR(lost_l, 50, 1e-9);
-  EXPECT_NEAR(gained_l, 22, 1e-9);
-}
-
-TEST(MishapsBruteForceSmall, StoppedCompressorWarmsAnEmptyChestByTheClosedForm) {
-  support::PlanText text;
-  text.cold = {
-      "{name: chest, volume: 40 L, set_point: 4 °C, heat_leak: 0.8 W/K, rated: {draw: 12 "
-      "W, ambient: 32 °C, inside: 4 °C}}"};
-  text.batteries = {"{name: bank, kind: lfp, capacity: 200 Ah}"};
-  text.climate = {support::PlanText::steady_climate("air", 30)};
-  const Planned planned(text.plan());
-  const SweepPlan sweep = planned.sweep(MishapKind::compressor);
-  const Suffered suffered(sweep, sweep.strikes()[1]);
-  ASSERT_EQ(suffered.day, 1U);
-  // T = Ta + (T0 - Ta) exp(-UA t / C), with the liner's 0.1 kJ/K per litre alone inside.
-  const double hours_k = 0.8 * 3.6 / (0.1 * 40);
-  const std::size_t r = suffered.record.reserves;
-  for (std::size_t cold = 0; cold < r; ++cold) {
-    if (suffered.voyage.course->reserves[cold].name != "cold:chest") continue;
-    const engine::ReserveDay& day = suffered.record.reserve(1, cold);
-    EXPECT_NEAR(day.start, 4, 1e-6);
-    EXPECT_NEAR(day.end, 30 - 26 * std::exp(-24 * hours_k), 1e-4);
-    // It is above 5 °C after the first hour in which that is so.
-    EXPECT_EQ(day.breach_h, std::ceil(-std::log(25.0 / 26) / hours_k));
   }
 }
 

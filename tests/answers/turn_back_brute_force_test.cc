@@ -14,6 +14,7 @@
 #include "cli/workspace.h"
 #include "plan/read.h"
 #include "support/diary.h"
+#include "support/plan_text.h"
 #include "support/settled.h"
 #include "support/tight.h"
 #include "support/trip.h"
@@ -273,6 +274,44 @@ TEST_P(TurnBackBruteForce, AgreesOnFuelWhereItsMarginIsLitres) {
     if (one.info(stretch.reserve).endurance == engine::Endurance::km)
       expect_agreement(one, stretch);
   }
+}
+
+// Far is come to by Mid, 200 km from Near, and later by a road of 60 km. That one leads home.
+TEST(TurnBackBruteForceSmall, GoesHomeByTheShortestOfTheRoadsThatWereDriven) {
+  support::PlanText text;
+  text.margins = {"fuel: 1 L"};
+  text.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 70 L, "
+      "filled: 65 L}], observed: [{surface: gravel, uses: 10 L/100km}]}"};
+  text.places = {support::PlanText::place("Base", "air", "diesel: {}"),
+                 support::PlanText::place("Near", "air"), support::PlanText::place("Mid", "air"),
+                 support::PlanText::place("Far", "air")};
+  text.itinerary = {"{at: Base}",
+                    "drive: {to: Near, distance: 50 km, surfaces: gravel}",
+                    "drive: {to: Mid, distance: 100 km, surfaces: gravel}",
+                    "drive: {to: Far, distance: 100 km, surfaces: gravel}",
+                    "stay: {nights: 1}",
+                    "drive: {to: Mid, distance: 100 km, surfaces: gravel}",
+                    "drive: {to: Near, distance: 100 km, surfaces: gravel}",
+                    "stay: {nights: 1}",
+                    "drive: {to: Far, distance: 60 km, surfaces: gravel}",
+                    "stay: {nights: 1}",
+                    "drive: {to: Mid, distance: 100 km, surfaces: gravel}",
+                    "stay: {nights: 1}"};
+  const Case one(text.plan());
+  ASSERT_EQ(one.answer().stretches.size(), 1U);
+  const Stretch& stretch = one.answer().stretches[0];
+  expect_agreement(one, stretch);
+  // 51 L to Far and 11 L back leave 3 L; by Mid 25 L would be needed.
+  const auto& steps = one.timeline().steps;
+  const auto at_far =
+      static_cast<std::size_t>(std::ranges::find(steps, 3, &TimeStep::day) - steps.begin());
+  EXPECT_NEAR(one.answered_slack({.step = at_far, .hour = 0, .to_leg = 0}, stretch.reserve), 3 - 1,
+              1e-6);
+  // On the way to Mid, 61 L are gone there. From x km behind Far x / 10 + 11 L are needed.
+  ASSERT_TRUE(stretch.last);
+  EXPECT_EQ(stretch.last->day, 3);
+  EXPECT_NEAR(stretch.last->done_km, 10, 1);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/spot.h"
+#include "support/ways_home.h"
 
 namespace drystage::support {
 namespace {
@@ -16,26 +17,6 @@ constexpr double day_h = 24;
 constexpr double tiny = 1e-6;
 
 double trip_h(const TimeStep& step) { return day_h * step.day + step.from_h; }
-
-/// A drive the other way.
-plan::Drive turned(plan::Drive drive, int to) {
-  drive.to = to;
-  std::ranges::reverse(drive.surfaces);
-  std::swap(drive.climb_m, drive.descent_m);
-  drive.back.reset();
-  return drive;
-}
-
-/// The way home from the end of a drive: the one that is meant for it, or the way that was come.
-plan::Drive way_home(const plan::Drive& drive, int to) {
-  plan::Drive home = turned(drive, to);
-  if (!drive.back) return home;
-  home.distance_km = drive.back->distance_km;
-  home.surfaces = drive.back->surfaces;
-  home.climb_m = drive.back->climb_m;
-  home.descent_m = drive.back->descent_m;
-  return home;
-}
 
 /// The first `km` of a drive.
 plan::Drive cut(const plan::Drive& drive, double km, int to) {
@@ -73,46 +54,27 @@ Diary::Diary(const plan::Plan& plan, const Timeline& timeline, std::size_t step,
 }
 
 plan::Plan Diary::back_to(int leg, int nights) const {
-  /// A place, and the leg by which it was come to.
-  struct Hop {
-    int place = 0;
-    int leg = -1;
-  };
-  const auto leg_of = [&](int l) -> const engine::Leg& {
-    return timeline_.legs[static_cast<std::size_t>(l)];
-  };
-  std::vector<Hop> walk;
-  if (leg <= last_leg_) walk.push_back({.place = leg_of(leg).from});
-  for (int l = leg; l <= (under_way() ? last_leg_ - 1 : last_leg_); ++l) {
-    const int to = drive_of(leg_of(l)).to;
-    const auto known = std::ranges::find(walk, to, &Hop::place);
-    if (known == walk.end()) {
-      walk.push_back({.place = to, .leg = l});
-    } else {
-      walk.erase(known + 1, walk.end());
-    }
-  }
-  const auto add_home = [&](std::vector<plan::Drive> drives, std::size_t from) {
-    for (std::size_t h = from; h > 0; --h) {
-      drives.push_back(way_home(drive_of(leg_of(walk[h].leg)), walk[h - 1].place));
-    }
-    return drives;
-  };
-  const auto km = [](const std::vector<plan::Drive>& drives) {
-    double sum = 0;
-    for (const plan::Drive& drive : drives) sum += drive.distance_km;
-    return sum;
-  };
   std::vector<plan::Drive> home;
-  if (!walk.empty()) {
+  if (leg <= last_leg_) {
+    const auto leg_of = [&](int l) -> const engine::Leg& {
+      return timeline_.legs[static_cast<std::size_t>(l)];
+    };
+    const engine::Leg& last = leg_of(last_leg_);
+    const int ahead = drive_of(last).to;
+    const KnownRoads roads(plan_, leg, under_way() ? last_leg_ : last_leg_ + 1);
+    const auto then_home = [&](std::vector<plan::Drive> drives, int from) {
+      const auto rest = roads.shortest(from, leg_of(leg).from);
+      if (!rest) return std::vector<plan::Drive>{};
+      drives.insert(drives.end(), rest->begin(), rest->end());
+      return drives;
+    };
     if (under_way()) {
       for (int to : way_points_) home.push_back(turned(pieces_.at(to), to));
-    }
-    home = add_home(std::move(home), walk.size() - 1);
-    const auto ahead = std::ranges::find(walk, drive_of(leg_of(last_leg_)).to, &Hop::place);
-    if (under_way() && ahead != walk.end() && ahead->place != leg_of(last_leg_).from) {
-      auto on = add_home(on_, static_cast<std::size_t>(ahead - walk.begin()));
-      if (km(on) < km(home)) home = std::move(on);
+      home = then_home(std::move(home), last.from);
+      const auto on = ahead == last.from ? std::vector<plan::Drive>{} : then_home(on_, ahead);
+      if (!on.empty() && km(on) < km(home)) home = on;
+    } else {
+      home = then_home({}, ahead);
     }
   }
   plan::Plan out = out_;

@@ -11,10 +11,10 @@
 namespace drystage::support {
 
 /// A trip that is broken off, written down as a trip of its own: what has been done, and then the
-/// legs back, without the rounds that led back to a place (the loop-erased walk). In mid-leg it
-/// turns at a place that is not in the plan, or goes on, where that leads to a place passed before
-/// and is shorter. Until the moment it is the same trip, except that the day on which it is broken
-/// off may be one of driving from its morning.
+/// shortest way back over the roads of the legs since. In mid-leg it turns at a place that is not
+/// in the plan, or goes on, where that leads to a place passed before and is shorter. Until the
+/// moment it is the same trip, except that the day on which it is broken off may be one of driving
+/// from its morning.
 class Diary {
  public:
   /// Broken off `hour` o'clock, within a step of the timeline. Stops that fall on that are made.

@@ -1,0 +1,87 @@
+#include "support/ways_home.h"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+#include <variant>
+
+namespace drystage::support {
+
+plan::Drive turned(plan::Drive drive, int to) {
+  drive.to = to;
+  std::ranges::reverse(drive.surfaces);
+  std::swap(drive.climb_m, drive.descent_m);
+  drive.back.reset();
+  return drive;
+}
+
+plan::Drive way_home(const plan::Drive& drive, int to) {
+  plan::Drive home = turned(drive, to);
+  if (!drive.back) return home;
+  home.distance_km = drive.back->distance_km;
+  home.surfaces = drive.back->surfaces;
+  home.climb_m = drive.back->climb_m;
+  home.descent_m = drive.back->descent_m;
+  return home;
+}
+
+double km(const std::vector<plan::Drive>& drives) {
+  double sum = 0;
+  for (const plan::Drive& drive : drives) sum += drive.distance_km;
+  return sum;
+}
+
+KnownRoads::KnownRoads(const plan::Plan& plan, int first, int end, int shut_from, int shut_to) {
+  int place = std::get<plan::At>(plan.itinerary.front()).place;
+  int leg = 0;
+  for (const plan::ItineraryItem& item : plan.itinerary) {
+    const auto* drive = std::get_if<plan::Drive>(&item);
+    if (drive == nullptr) continue;
+    if (leg >= first && leg < end) {
+      roads_.push_back({.from = drive->to, .drive = way_home(*drive, place)});
+      roads_.push_back({.from = place, .drive = *drive});
+      roads_.back().drive.back.reset();
+    }
+    place = drive->to;
+    ++leg;
+  }
+  std::erase_if(
+      roads_, [&](const Road& road) { return road.from == shut_from && road.drive.to == shut_to; });
+}
+
+/// Every way from a place, one after the other.
+struct KnownRoads::Search {
+  static constexpr double slight_km = 1e-9;
+
+  const std::vector<Road>& roads;
+  int to;
+  std::vector<int> passed{};
+  std::vector<plan::Drive> way{};
+  std::optional<std::vector<plan::Drive>> best{};
+  double best_km = std::numeric_limits<double>::infinity();
+
+  void go_on(int place, double gone_km) {
+    if (gone_km > best_km - slight_km) return;
+    if (place == to) {
+      best = way;
+      best_km = gone_km;
+      return;
+    }
+    passed.push_back(place);
+    for (const Road& road : roads) {
+      if (road.from != place || std::ranges::find(passed, road.drive.to) != passed.end()) continue;
+      way.push_back(road.drive);
+      go_on(road.drive.to, gone_km + road.drive.distance_km);
+      way.pop_back();
+    }
+    passed.pop_back();
+  }
+};
+
+std::optional<std::vector<plan::Drive>> KnownRoads::shortest(int from, int to) const {
+  Search search{.roads = roads_, .to = to};
+  search.go_on(from, 0);
+  return std::move(search.best);
+}
+
+}  // namespace drystage::support
