@@ -21,6 +21,9 @@ ExitStatus needs_command(const CommonOptions& options);
 /// What if any one thing breaks? Every single failure, at every day.
 ExitStatus mishaps_command(const CommonOptions& options);
 
+/// What must be loaded? The least set on offer that keeps every margin.
+ExitStatus size_command(const CommonOptions& options);
+
 /// A command: its name, the question it answers, what it takes and what it does.
 struct Command {
   const char* name;
@@ -29,12 +32,16 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 4> commands{{
+inline constexpr std::array<Command, 5> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
      {.formats = true, .wide = true},
      run_command},
     {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
+    {"size",
+     "What must I load? The least on offer with which everything lasts",
+     {.formats = true, .wide = true, .jobs = true, .size = true},
+     size_command},
     {"needs",
      "What must be left each morning, and where is the last place to turn back?",
      {.formats = true, .wide = true, .jobs = true},

@@ -40,7 +40,10 @@ std::optional<Loaded> load(const CommonOptions& options) {
   }
   print(reading, options);
   if (!reading.plan || !timeline->problems.empty()) return std::nullopt;
-  Loaded loaded{.plan = std::move(*reading.plan), .timeline = std::move(timeline), .warnings = {}};
+  Loaded loaded{.plan = std::move(*reading.plan),
+                .timeline = std::move(timeline),
+                .warnings = {},
+                .source = std::move(reading.source)};
   for (plan::Diagnostic& warning : reading.diagnostics) {
     loaded.warnings.push_back(std::move(warning.what));
   }

@@ -16,6 +16,7 @@ struct Loaded {
   plan::Plan plan;
   std::shared_ptr<const engine::Timeline> timeline;
   std::vector<std::string> warnings;
+  std::string source;  ///< the text of the file
 };
 
 /// Reads and lays out the plan. Everything that is wrong or odd goes to standard error, all of it;

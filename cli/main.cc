@@ -30,9 +30,9 @@ std::string usage() {
          "\n`drystage COMMAND --help` shows what a command takes; `drystage --version`\n"
          "the version.\n\n"
          "Exit status: 0 every reserve keeps its margin (mishaps: no single one runs\n"
-         "drinking water or fuel dry); 1 that is not so; 2 the plan or the command\n"
-         "line is wrong; 3 a file could not be read or written; 70 a fault of\n"
-         "drystage itself.\n";
+         "drinking water or fuel dry; size: a set on offer is enough); 1 that is not\n"
+         "so; 2 the plan or the command line is wrong; 3 a file could not be read or\n"
+         "written; 70 a fault of drystage itself.\n";
 }
 
 std::string command_help(const Command& command) {

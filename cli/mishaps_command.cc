@@ -6,9 +6,9 @@
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
-#include "progress.h"
 #include "report/mishaps_report.h"
 #include "threads.h"
+#include "watched.h"
 
 namespace drystage::cli {
 namespace {
@@ -37,15 +37,6 @@ std::optional<std::pair<int, int>> days_of(const CommonOptions& options, std::si
                     trip_days, trip_days == 1 ? "day" : "days"));
   }
   return std::pair{first - 1, last - 1};
-}
-
-/// Searches, until Ctrl-C, with a line on the terminal that shows how far it is.
-template <class Search>
-auto watched(const char* what, const Search& search) {
-  ProgressLine line(what);
-  return search(answers::Watch{
-      .progress = [&line](std::size_t done, std::size_t total) { line.show(done, total); },
-      .stop = Interrupt::flag()});
 }
 
 void search(report::MishapsAnswer& answer) {

@@ -53,26 +53,34 @@ std::optional<int> count(std::string_view text, int most) {
   return number >= 1 && number <= most ? std::optional(number) : std::nullopt;
 }
 
-plan::MishapKind kind_of(const std::string& word) {
-  const auto texts = plan::texts(plan::mishap_words);
-  const auto* const found = std::ranges::find(texts, word);
-  if (found != texts.end()) {
-    return plan::mishap_words.at(static_cast<std::size_t>(found - texts.begin())).value;
+/// The kinds that an option's lists name, each once; all of them, which is none, where one of the
+/// words is `all`.
+std::vector<plan::MishapKind> kinds_of(const std::vector<std::string>& lists, const char* option,
+                                       const char* all = nullptr) {
+  const auto kinds = plan::texts(plan::mishap_words);
+  std::vector<std::string_view> known(kinds.begin(), kinds.end());
+  if (all != nullptr) known.emplace_back(all);
+  std::vector<plan::MishapKind> out;
+  bool everything = false;
+  for (const std::string& list : lists) {
+    for (const std::string& word : between_commas(list)) {
+      const auto found = std::ranges::find(known, word);
+      if (found == known.end()) {
+        const std::string guess = plan::did_you_mean(word, known);
+        throw UsageError(
+            fmt::format("--{} {}: no such kind of mishap{}{} Kinds are {}{}", option, word,
+                        guess.empty() ? "." : "; ", guess, plan::one_of(kinds),
+                        all != nullptr ? fmt::format("; {} is all of them", all) : ""));
+      }
+      const auto index = static_cast<std::size_t>(found - known.begin());
+      everything = everything || index == kinds.size();
+      if (index == kinds.size()) continue;
+      const plan::MishapKind kind = plan::mishap_words.at(index).value;
+      if (std::ranges::find(out, kind) == out.end()) out.push_back(kind);
+    }
   }
-  const std::string guess = plan::did_you_mean(word, texts);
-  throw UsageError(fmt::format("--only {}: no such kind of mishap{}{} Kinds are {}", word,
-                               guess.empty() ? "." : "; ", guess, plan::one_of(texts)));
-}
-
-/// Kinds with commas between, each taken once.
-void add_kinds(std::string_view list, std::vector<plan::MishapKind>& kinds) {
-  while (true) {
-    const std::size_t comma = std::min(list.find(','), list.size());
-    const plan::MishapKind kind = kind_of(std::string(list.substr(0, comma)));
-    if (std::ranges::find(kinds, kind) == kinds.end()) kinds.push_back(kind);
-    if (comma == list.size()) return;
-    list.remove_prefix(comma + 1);
-  }
+  if (everything) out.clear();
+  return out;
 }
 
 std::pair<int, int> days_of(const std::string& text) {
@@ -108,12 +116,53 @@ std::size_t jobs_of(const std::string& text) {
 void read_mishaps(const po::variables_map& values, CommonOptions& options) {
   options.two = values.count("two") > 0;
   if (values.count("only") > 0) {
-    for (const std::string& list : values["only"].as<std::vector<std::string>>()) {
-      add_kinds(list, options.only);
-    }
+    options.only = kinds_of(values["only"].as<std::vector<std::string>>(), "only");
   }
   if (values.count("days") > 0) options.days = days_of(values["days"].as<std::string>());
   if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
+}
+
+/// Whether two paths stand for one file, be it there or not.
+bool same_file(const std::string& a, const std::string& b) {
+  std::error_code unknown_file;
+  if (std::filesystem::equivalent(a, b, unknown_file)) return true;
+  const auto whole = [&unknown_file](const std::string& path) {
+    return std::filesystem::weakly_canonical(std::filesystem::absolute(path), unknown_file);
+  };
+  return whole(a) == whole(b);
+}
+
+std::string write_of(const std::string& path, const CommonOptions& options) {
+  if (path.empty() || path == "-") {
+    throw UsageError(fmt::format("--write {}: expected the name of a file", path));
+  }
+  if (same_file(path, options.plan_path)) {
+    throw UsageError(fmt::format("--write {}: that is the plan itself", path));
+  }
+  if (!options.output.empty() && same_file(path, options.output)) {
+    throw UsageError(fmt::format("--write {}: --output goes there", path));
+  }
+  if (!options.overrides.empty()) {
+    throw UsageError(
+        "--write with --set: the file would not have the change; make it in the plan first");
+  }
+  return path;
+}
+
+void read_size(const po::variables_map& values, CommonOptions& options) {
+  if (values.count("least") > 0) {
+    options.least_cost = choose<bool, 2>(values["least"].as<std::string>(), "least",
+                                         {{{"mass", false}, {"cost", true}}});
+  }
+  if (values.count("survive") > 0) {
+    options.survive =
+        kinds_of(values["survive"].as<std::vector<std::string>>(), "survive", "mishap");
+  }
+  if (values.count("keep") > 0) options.keep = values["keep"].as<std::vector<std::string>>();
+  options.confirmed_only = values.count("confirmed-only") > 0;
+  if (values.count("write") > 0) {
+    options.write = write_of(values["write"].as<std::string>(), options);
+  }
 }
 
 CommonOptions read(const po::variables_map& values) {
@@ -157,6 +206,7 @@ CommonOptions read(const po::variables_map& values) {
   options.color_errors = wants_color(color, STDERR_FILENO);
   options.wide = values.count("wide") > 0;
   read_mishaps(values, options);
+  read_size(values, options);
   return options;
 }
 
@@ -177,6 +227,16 @@ std::string unknown(const std::string& option, const po::options_description& al
 
 }  // namespace
 
+std::vector<std::string> between_commas(std::string_view list) {
+  std::vector<std::string> words;
+  while (true) {
+    const std::size_t comma = std::min(list.find(','), list.size());
+    words.emplace_back(list.substr(0, comma));
+    if (comma == list.size()) return words;
+    list.remove_prefix(comma + 1);
+  }
+}
+
 po::options_description describe(const Takes& takes) {
   po::options_description description("Options", 80, 42);
   auto add = description.add_options();
@@ -186,16 +246,30 @@ po::options_description describe(const Takes& takes) {
         "metric, us or imperial: what the table shows; csv and json are metric");
   }
   if (takes.wide) add("wide", "show all there is, however wide the table");
+  std::string kinds;
+  for (const std::string_view text : plan::texts(plan::mishap_words)) {
+    kinds += (kinds.empty() ? "" : ", ") + std::string(text);
+  }
   if (takes.mishaps) {
-    std::string kinds;
-    for (const std::string_view text : plan::texts(plan::mishap_words)) {
-      kinds += (kinds.empty() ? "" : ", ") + std::string(text);
-    }
     add("two", "try every two of them together as well");
     add("only", po::value<std::vector<std::string>>()->value_name("KIND,...")->composing(),
         ("try these kinds alone: " + kinds + "; may be repeated").c_str());
     add("days", po::value<std::string>()->value_name("FIRST-LAST"),
         "let them strike on these days alone: 4, or 3-5");
+  }
+  if (takes.size) {
+    add("least", po::value<std::string>()->value_name("WHAT")->default_value("mass"),
+        "find the set of least mass or cost");
+    add("survive", po::value<std::vector<std::string>>()->value_name("KIND,...")->composing(),
+        ("let no single mishap run drinking water or fuel dry: mishap for all, or these kinds "
+         "alone: " +
+         kinds + "; may be repeated")
+            .c_str());
+    add("keep", po::value<std::vector<std::string>>()->value_name("NAME,...")->composing(),
+        "leave these things as they are; may be repeated");
+    add("confirmed-only", "count on no supply that is not confirmed");
+    add("write", po::value<std::string>()->value_name("FILE"),
+        "write the sized plan there, whole or not at all");
   }
   if (takes.jobs) {
     add("jobs", po::value<std::string>()->value_name("N"),

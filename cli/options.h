@@ -5,6 +5,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -38,6 +39,13 @@ struct CommonOptions {
   bool two = false;                           ///< every pair too
   std::vector<plan::MishapKind> only{};       ///< each once; empty: all
   std::optional<std::pair<int, int>> days{};  ///< first and last, counted from 1
+  // Of size alone:
+  bool least_cost = false;  ///< else least mass
+  /// Kinds of mishap of which no single one may run dry what life hangs on, each once; empty: all.
+  std::optional<std::vector<plan::MishapKind>> survive{};
+  std::vector<std::string> keep{};  ///< as given: names, maybe with commas between
+  bool confirmed_only = false;
+  std::string write{};  ///< where the sized plan goes; empty: nowhere
 };
 
 /// Which options a command takes beside the plan and those that all take.
@@ -46,7 +54,11 @@ struct Takes {
   bool wide = false;
   bool mishaps = false;  ///< which mishaps to try, and when
   bool jobs = false;     ///< how many threads
+  bool size = false;     ///< what the least set is to be good for, and where it goes
 };
+
+/// What stands between the commas of a list, in order: at least one text, which may be empty.
+std::vector<std::string> between_commas(std::string_view list);
 
 /// The options as Boost describes them.
 boost::program_options::options_description describe(const Takes& takes);

@@ -41,14 +41,6 @@ auto harm(const answers::Trial& trial, const Finding& finding) {
   return std::tuple(finding.outcome, lacking, finding.dry_for_h, beyond_mending);
 }
 
-/// A difference of two levels: of temperatures it has another size than a temperature.
-std::string difference(const engine::ReserveInfo& info, double by, units::System system) {
-  if (info.unit != "°C") return amount_toward(info, by, system, Toward::up);
-  const double shown = by * units::display(units::Kind::temperature, system).scale;
-  return units::format_number(rounded(shown, 1, Toward::up), units::decimals(1)) + " " +
-         unit(info, system);
-}
-
 std::string hours(double h) {
   const int digits = h < 10 ? 1 : 0;
   return units::format_number(rounded(h, digits, Toward::up), units::decimals(digits)) + " h";
@@ -63,7 +55,7 @@ std::string margin_words(const engine::ReserveInfo& info, const Finding& finding
                          units::System system) {
   const bool above = info.sense == engine::Sense::keep_above;
   return fmt::format("{} {} {} {} its margin", name_words(reserve_words(info)),
-                     above ? "falls" : "rises", difference(info, -finding.slack, system),
+                     above ? "falls" : "rises", difference_words(info, -finding.slack, system),
                      above ? "below" : "above");
 }
 
@@ -79,7 +71,8 @@ std::string dry_words(const answers::Trial& trial, const Finding& finding, units
     text += " on " + strike_words(trial, finding.dry_day, finding.dry_hour);
   }
   text += place_words(finding.where);
-  if (finding.short_of > 0) text += ", " + difference(info, finding.short_of, system) + " short";
+  if (finding.short_of > 0)
+    text += ", " + difference_words(info, finding.short_of, system) + " short";
   // Where the fuel ends, they stay; how long is not the fuel's affair.
   const bool time_matters = info.endurance != engine::Endurance::km;
   if (time_matters && finding.dry_for_h > 0) text += ", for " + hours(finding.dry_for_h);

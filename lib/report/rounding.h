@@ -24,6 +24,10 @@ std::string amount_toward(const engine::ReserveInfo& reserve, double level, unit
 std::string amount_toward(const engine::ReserveInfo& reserve, double level, units::System system,
                           Toward toward);
 
+/// A difference of two levels of a reserve with its unit, rounded up: one of temperatures has
+/// another size than a temperature.
+std::string difference_words(const engine::ReserveInfo& info, double by, units::System system);
+
 /// A number to so many digits after the point, rounded one way.
 double rounded(double number, int digits, Toward toward);
 

@@ -80,6 +80,13 @@ TEST(Pages, TheReadmeShowsWhatMishapsReallyDo) {
   expect_printed(page, command, project.string());
 }
 
+TEST(Pages, TheReadmeShowsWhatToLoad) {
+  const std::string page = read_file(project / "README.md");
+  const std::string command = "drystage size scenarios/desert-crossing.yaml";
+  ASSERT_THAT(commands_on(page), Contains(command));
+  expect_printed(page, command, project.string());
+}
+
 TEST(Pages, TheGuideEndsWithARunOfItsPlanThatHolds) {
   const Outcome outcome =
       drystage({"run", (project / "docs" / "guide-trip.yaml").string(), "--wide"});
@@ -102,6 +109,28 @@ TEST(Pages, TheGuideShowsTheNeedsAndMishapsOfItsPlan) {
                              command.starts_with("drystage mishaps trip.yaml");
     if (of_the_plan) expect_printed(page, command, space.folder());
   }
+}
+
+// Of its trip.yaml, of the same with what the page adds to it, and of what is written of that.
+TEST(Pages, TheGuideShowsWhatToLoadAndWhatBecomesOfIt) {
+  const std::string page = read_file(project / "docs" / "guide.md");
+  const std::string plan = read_file(project / "docs" / "guide-trip.yaml");
+  const std::string head = "```yaml\n";
+  const std::size_t added = page.find(head + "size:\n");
+  ASSERT_NE(added, std::string::npos);
+  const std::size_t begin = added + head.size();
+  const Workspace space;
+  EXPECT_NE(space.write("trip.yaml", plan), "");
+  EXPECT_NE(
+      space.write("shop.yaml", plan + "\n" + page.substr(begin, page.find("```", begin) - begin)),
+      "");
+  int shown = 0;
+  for (const std::string& command : commands_on(page)) {
+    if (!command.starts_with("drystage size ") && !command.ends_with(" sized.yaml")) continue;
+    ++shown;
+    expect_printed(page, command, space.folder());
+  }
+  EXPECT_EQ(shown, 5);
 }
 
 }  // namespace

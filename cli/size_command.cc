@@ -1,0 +1,162 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <stdexcept>
+
+#include "answers/size.h"
+#include "answers/trial.h"
+#include "commands.h"
+#include "interrupt.h"
+#include "load.h"
+#include "output.h"
+#include "plan/items.h"
+#include "plan/read.h"
+#include "plan/rewrite.h"
+#include "plan/words.h"
+#include "report/size_report.h"
+#include "threads.h"
+#include "units/text.h"
+#include "watched.h"
+
+namespace drystage::cli {
+namespace {
+
+std::string text_of(const report::SizeAnswer& answer, const CommonOptions& options) {
+  switch (options.format) {
+    case Format::csv:
+      return report::size_csv(answer);
+    case Format::json:
+      return report::size_json(answer);
+    case Format::table:
+      break;
+  }
+  return report::size_text(
+      answer, {.color = options.color, .wide = options.wide, .system = options.system});
+}
+
+/// The thing that a name stands for. Throws UsageError when there is none, or several.
+const plan::Item& item_called(const std::vector<plan::Item>& items, const std::string& name) {
+  const std::vector<plan::Item> called = plan::items_called(items, name);
+  if (called.size() == 1) return *std::ranges::find(items, called.front());
+  if (called.empty()) {
+    const std::vector<std::string> names = plan::shortest_names(items);
+    const std::string guess = plan::did_you_mean(name, names);
+    throw UsageError(fmt::format("--keep {}: the plan has no such thing{}{} It has {}", name,
+                                 guess.empty() ? "." : "; ", guess, plan::one_of(names)));
+  }
+  std::vector<std::string> full;
+  full.reserve(called.size());
+  for (const plan::Item& item : called) full.push_back(item.full_name);
+  throw UsageError(
+      fmt::format("--keep {}: several things are called so; write {}", name, plan::one_of(full)));
+}
+
+/// Adds what `--keep` names, with commas between or not, to what the plan keeps.
+void keep(const CommonOptions& options, plan::Plan& plan) {
+  const std::vector<plan::Item> items = plan::items_of(plan);
+  const auto add = [&](const std::string& name) {
+    const plan::Item& item = item_called(items, name);
+    auto& kept = plan.size.keep;
+    if (std::ranges::find(kept, item) == kept.end()) kept.push_back(item);
+  };
+  for (const std::string& given : options.keep) {
+    // A name may have a comma in it.
+    if (!plan::items_called(items, given).empty()) {
+      add(given);
+      continue;
+    }
+    for (const std::string& name : between_commas(given)) add(units::tidy_blanks(name));
+  }
+}
+
+answers::SizeOptions size_options(const CommonOptions& options, const plan::Plan& plan) {
+  if (options.least_cost && !plan::has_costs(plan.size)) {
+    throw UsageError("--least cost: nothing on offer under size: has a cost");
+  }
+  return {.least = options.least_cost ? answers::Least::cost : answers::Least::mass,
+          .survive = options.survive,
+          .confirmed_only = options.confirmed_only};
+}
+
+void search(report::SizeAnswer& answer, Format format) {
+  const Interrupt interrupt;
+  answer.sizing = watched("Sizing", [&](const answers::Watch& watch) {
+    return answers::size_plan(answer.trial, answer.options, watch);
+  });
+  const bool whole = answer.sizing.found && !answer.sizing.stopped;
+  // CSV has no room for the trade-off.
+  if (!whole || format == Format::csv || Interrupt::flag()->load()) return;
+  answer.trade_off = watched("Trade-off", [&](const answers::Watch& watch) {
+    return answers::trade_off(answer.trial, answer.options, answer.sizing, watch);
+  });
+}
+
+/// Reads and runs a text that is to be written as a sized plan. Throws std::logic_error when it is
+/// not the set that was found, or does not hold.
+void check_written(const std::string& text, const report::SizeAnswer& answer) {
+  const plan::Reading reading = plan::read_text(text);
+  if (!reading.plan) throw std::logic_error("the sized plan cannot be read again");
+  const auto timeline =
+      std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
+  if (!timeline->problems.empty()) {
+    throw std::logic_error("the sized plan cannot be laid out again");
+  }
+  const answers::Trial trial = answers::try_plan(*reading.plan, timeline);
+  const auto without = answers::without_unconfirmed(trial);
+  if (!trial.verdict.holds || (answer.options.confirmed_only && without && !without->holds)) {
+    throw std::logic_error("the sized plan does not hold when it is read again");
+  }
+  constexpr double rounding_kg = 0.5;
+  const auto& heaviest = answer.sizing.found->trial.record.heaviest;
+  for (std::size_t v = 0; v < heaviest.size(); ++v) {
+    if (std::abs(trial.record.heaviest.at(v).kg - heaviest[v].kg) > rounding_kg) {
+      throw std::logic_error("the sized plan has another mass when it is read again");
+    }
+  }
+}
+
+/// Writes the plan with the set in it, when that was asked for and there is one.
+void write_plan(const Loaded& loaded, const CommonOptions& options, report::SizeAnswer& answer) {
+  if (options.write.empty()) return;
+  if (!answer.sizing.found || answer.sizing.stopped) {
+    std::fputs(("drystage: nothing was written to " + options.write + "\n").c_str(), stderr);
+    return;
+  }
+  plan::Plan after = answer.sizing.found->plan;
+  after.size = loaded.plan.size;  // what --keep adds is of this search alone
+  const std::string text = plan::rewrite(loaded.source, loaded.plan, after);
+  check_written(text, answer);
+  write_result(text, options.write);
+  answer.written = options.write;
+}
+
+}  // namespace
+
+ExitStatus size_command(const CommonOptions& options) {
+  const std::optional<Loaded> loaded = load(options);
+  if (!loaded) return wrong;
+  plan::Plan plan = loaded->plan;
+  keep(options, plan);
+  report::SizeAnswer answer;
+  answer.options = size_options(options, plan);
+  const Threads threads(options);
+  answer.trial = answers::try_plan(plan, loaded->timeline);
+  search(answer, options.format);
+  if (answer.sizing.found) {
+    answer.without_unconfirmed = answers::without_unconfirmed(answer.sizing.found->trial);
+  }
+  if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
+  try {
+    write_plan(*loaded, options, answer);
+  } catch (const FileError&) {
+    // The search may have been long: what it found is told all the same.
+    write_result(text_of(answer, options), options.output);
+    throw;
+  }
+  write_result(text_of(answer, options), options.output);
+  return answer.sizing.found && !report::partial(answer) ? holds : fails;
+}
+
+}  // namespace drystage::cli

@@ -1,0 +1,235 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/cautions.h"
+#include "report/layout.h"
+#include "report/mishap_findings.h"
+#include "report/page.h"
+#include "report/rounding.h"
+#include "report/size_report.h"
+#include "report/size_table.h"
+#include "report/size_trade_off.h"
+#include "report/size_words.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Failing;
+using answers::NearestMiss;
+
+std::string paragraph(const std::string& text) { return wrap(text, page_columns) + "\n"; }
+
+bool hopes(const SizeAnswer& answer) {
+  return answer.without_unconfirmed && !answer.without_unconfirmed->holds;
+}
+
+/// What the set is proof against, beside its margins.
+std::string survives_words(const SizeAnswer& answer) {
+  if (!answer.options.survive) return {};
+  std::string kinds;
+  for (const plan::MishapKind kind : *answer.options.survive) {
+    kinds += (kinds.empty() ? "" : ", ") + std::string(kind_name(kind));
+  }
+  if (!kinds.empty()) kinds = " of these (" + kinds + ")";
+  if (kinds.empty() && !answer.trial.plan.mishaps.left_out.empty()) {
+    kinds = " of those that the plan does not leave out";
+  }
+  return fmt::format(", and with which no single mishap{} runs drinking water or fuel dry", kinds);
+}
+
+/// Whether the set is what the plan has.
+bool as_planned(const answers::SizedPlan& set) { return std::ranges::none_of(set.lines, changed); }
+
+std::string found_words(const SizeAnswer& answer, units::System system) {
+  const answers::SizedPlan& set = *answer.sizing.found;
+  const std::string mass = mass_words(set.totals.kg, system, Toward::up);
+  const std::string which = answer.options.least == answers::Least::cost ? "cheapest" : "lightest";
+  const std::string what =
+      fmt::format("the {} set {} that keeps every margin{}", which,
+                  answer.sizing.stopped ? "found so far" : "on offer", survives_words(answer));
+  const std::string as_it_is = as_planned(set) ? ", as the plan has it" : "";
+  const std::string cost = answer.sizing.costs_given
+                               ? fmt::format(", at a cost of {}", cost_number(set.totals.cost))
+                               : std::string();
+  if (hopes(answer)) {
+    return fmt::format("HOLDS ONLY IF what nobody has confirmed is there: then load {}{}{}: {}.",
+                       mass, cost, as_it_is, what);
+  }
+  return fmt::format("LOAD {}{}{}: {}.", mass, cost, as_it_is, what);
+}
+
+std::string miss_words(const NearestMiss& miss, units::System system) {
+  const Failing& first = miss.failing.front();
+  const answers::Trial& trial = miss.set.trial;
+  std::string text = "NOT ENOUGH ON OFFER: ";
+  if (first.reason == Failing::Reason::mishap) {
+    text += "the set that comes nearest does not survive every mishap: ";
+  } else {
+    text += "with the set that comes nearest, ";
+  }
+  text += failing_words(trial, first, system, Manner::sentence);
+  if (first.reason == Failing::Reason::margin && first.breach && miss.lacks > 0) {
+    const auto& info = trial.course.reserves[static_cast<std::size_t>(first.breach->reserve)];
+    text += fmt::format("; at its tightest it {} {}",
+                        info.sense == engine::Sense::keep_above ? "lacks" : "is too warm by",
+                        difference_words(info, miss.lacks, system));
+  }
+  return text + ".";
+}
+
+std::string first_line(const SizeAnswer& answer, units::System system) {
+  if (answer.sizing.found) return found_words(answer, system);
+  if (answer.sizing.miss) return miss_words(*answer.sizing.miss, system);
+  return "NOT KNOWN: no set that is enough has been found yet.";
+}
+
+std::string partial_words(const SizeAnswer& answer) {
+  if (answer.sizing.stopped) return "PARTIAL: stopped before the search was done.";
+  if (partial(answer)) {
+    return "PARTIAL: the set is found, but the trade-off was stopped before it was done.";
+  }
+  return {};
+}
+
+/// The plan as it stands.
+std::string own_line(const SizeAnswer& answer, units::System system) {
+  const answers::Verdict& verdict = answer.trial.verdict;
+  std::string text = "As it stands";
+  if (answer.sizing.found || answer.sizing.miss) {
+    text += fmt::format(", with {} of the same things,",
+                        mass_words(answer.sizing.plan_totals.kg, system, Toward::up));
+  }
+  text += verdict.holds ? " the plan keeps every margin" : " the plan does not hold: ";
+  if (verdict.holds) {
+    if (answer.options.survive) text += "; drystage mishaps shows what mishaps do to it";
+  } else {
+    text += breach_note(answer.trial, *verdict.first_breach, system, Manner::note);
+  }
+  return paragraph(text + ".");
+}
+
+/// What hangs on supplies that nobody has confirmed.
+std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
+  if (!answer.without_unconfirmed) return {};
+  const answers::Verdict& without = *answer.without_unconfirmed;
+  const std::string names = unconfirmed_words(answer.sizing.found->trial);
+  if (without.holds) {
+    return paragraph(fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
+  }
+  return paragraph(fmt::format(
+      "Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.", names,
+      breach_note(answer.trial, *without.first_breach, system, Manner::sentence)));
+}
+
+/// What else the nearest set lacks, and whether more is to be had.
+std::string miss_lines(const NearestMiss& miss, units::System system) {
+  std::string text;
+  for (std::size_t i = 1; i < miss.failing.size(); ++i) {
+    text +=
+        (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
+  }
+  if (!text.empty()) text = paragraph("Besides: " + text + ".");
+  return text + paragraph(miss.most_of_all
+                              ? "There is no more on offer of anything that would help: offer "
+                                "more of it under size:, or plan another way."
+                              : "More is on offer, but then something else is passed: a limit of "
+                                "mass, space or cost.");
+}
+
+/// How heavy each vehicle is at its heaviest, and whose fuel rests on the model alone.
+std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
+                          units::System system) {
+  std::string text;
+  for (std::size_t v = 0; v < sized.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = sized.plan.vehicles[v];
+    const std::string name = name_words(vehicle.name);
+    const engine::Heaviest& most = sized.record.heaviest[v];
+    const double limit = mass_limit(answer.trial.plan, v);
+    std::string line =
+        fmt::format("{} is heaviest on day {}: {} (as the plan stands {})", name, most.day + 1,
+                    mass_words(most.kg, system, Toward::up),
+                    mass_words(answer.trial.record.heaviest[v].kg, system, Toward::up));
+    if (std::isfinite(limit)) {
+      line += fmt::format(", {} {}.", most.kg > limit + 1e-6 ? "OVER its limit of" : "limit",
+                          mass_words(limit, system, Toward::down));
+    } else {
+      line += "; the plan gives no limit.";
+    }
+    if (vehicle.observed.empty()) {
+      line +=
+          fmt::format(" Fuel of {} is by the model alone: a figure of your own is better.", name);
+    }
+    text += paragraph(line);
+  }
+  return text;
+}
+
+/// Whether the plan is known to be enough for all that was asked. Supplies that nobody has
+/// confirmed are counted on in the plan as they are in the set.
+bool plan_is_enough(const SizeAnswer& answer) {
+  return answer.trial.verdict.holds && !answer.options.survive && !answer.options.confirmed_only;
+}
+
+std::string difference_line(const SizeAnswer& answer, units::System system) {
+  const double more = answer.sizing.found->totals.kg - answer.sizing.plan_totals.kg;
+  if (same(more, 0)) return {};
+  if (more < 0 && plan_is_enough(answer)) {
+    return paragraph(
+        fmt::format("The plan has {} too much.", mass_words(-more, system, Toward::down)));
+  }
+  return paragraph(fmt::format("That is {} than the plan has{}.", mass_change_words(more, system),
+                               answer.trial.verdict.holds ? "" : ", which does not hold"));
+}
+
+std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
+                      const TextOptions& options) {
+  std::string text = "\n" + size_table(answer, set, options);
+  if (answer.sizing.found) text += difference_line(answer, options.system);
+  text += paragraph(
+      "Cans and containers are full at the start, but for what room the plan leaves in them. "
+      "Masses are rounded up, savings down.");
+  return text + vehicle_lines(answer, set.trial, options.system);
+}
+
+std::string remark_lines(const answers::Sizing& sizing) {
+  std::string text;
+  for (const std::string& remark : sizing.remarks) {
+    const bool ends = remark.ends_with('.') || remark.ends_with('!');
+    text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
+  }
+  return text.empty() ? text : "\nHow it was reckoned\n" + text;
+}
+
+}  // namespace
+
+bool partial(const SizeAnswer& answer) {
+  return answer.sizing.stopped ||
+         std::ranges::any_of(answer.trade_off, [](const auto& row) { return row.sizing.stopped; });
+}
+
+std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
+  const answers::Sizing& sizing = answer.sizing;
+  const units::System system = options.system;
+  const std::string stopped = partial_words(answer);
+  std::string text;
+  if (!stopped.empty()) text += headline(stopped, false, options.color);
+  text += headline(first_line(answer, system), sizing.found && !hopes(answer), options.color);
+  if (!sizing.found && sizing.miss) text += miss_lines(*sizing.miss, system);
+  text += unconfirmed_line(answer, system) + title_line(answer.trial);
+  text += own_line(answer, system) + warning_lines(answer.warnings);
+  if (sizing.found) {
+    text += set_lines(answer, *sizing.found, options);
+  } else if (sizing.miss) {
+    text += set_lines(answer, sizing.miss->set, options);
+  }
+  const std::string trade = size_trade_off(answer, options);
+  if (!trade.empty()) text += "\n" + trade;
+  text += remark_lines(sizing);
+  if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
+  return text + "\n" + paragraph(std::string(cautions));
+}
+
+}  // namespace drystage::report
