@@ -27,11 +27,15 @@ class Progress {
   Progress(std::string what, double now_s)
       : what_(std::move(what)), began_s_(now_s), drawn_s_(now_s) {}
 
-  /// The text to write now that so much is done; empty when a line was drawn less than a tenth of
-  /// a second ago, or when there is nothing to do.
+  /// The text to write now that so much is done, of so much (0: nobody knows); empty when a line
+  /// was drawn less than a tenth of a second ago, or when there is nothing to do.
   std::string draw(std::size_t done, std::size_t total, double now_s) {
-    if (total == 0 || now_s - drawn_s_ < least_interval_s) return {};
+    if ((total == 0 && done == 0) || now_s - drawn_s_ < least_interval_s) return {};
     drawn_s_ = now_s;
+    if (total == 0) {
+      return over_the_last(
+          fmt::format("{}: {} tried. Ctrl-C stops and shows what was found", what_, done));
+    }
     done = std::min(done, total);
     const double share = static_cast<double>(done) / static_cast<double>(total);
     const auto full = static_cast<std::size_t>(share * bar_columns);
@@ -42,12 +46,7 @@ class Progress {
       const double pace_s = (now_s - began_s_) / static_cast<double>(done);
       line += ", about " + duration(pace_s * static_cast<double>(total - done)) + " left";
     }
-    line.resize(std::min(line.size(), most_columns));
-    const std::size_t width = line.size();
-    // Blanks over what is left of a longer line before.
-    line.resize(std::max(width, width_), ' ');
-    width_ = width;
-    return "\r" + line;
+    return over_the_last(std::move(line));
   }
 
   /// The text that takes the line away again; empty when none stands there.
@@ -60,6 +59,15 @@ class Progress {
   static constexpr double least_interval_s = 0.1;
   static constexpr std::size_t bar_columns = 20;
   static constexpr std::size_t most_columns = 79;
+
+  std::string over_the_last(std::string line) {
+    line.resize(std::min(line.size(), most_columns));
+    const std::size_t width = line.size();
+    // Blanks over what is left of a longer line before.
+    line.resize(std::max(width, width_), ' ');
+    width_ = width;
+    return "\r" + line;
+  }
 
   /// "8 s", "3 min", "2 h 05 min": rounded up.
   static std::string duration(double seconds) {

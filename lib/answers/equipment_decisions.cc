@@ -22,8 +22,7 @@ using plan::Item;
 struct Piece {
   double size = 0;
   std::string detail{};
-  double nominal_kg = 0;  ///< what it weighs
-  double load_kg = 0;     ///< what the engine has it weigh
+  double kg = 0;  ///< 0 of the plan's own that has no mass there: part of the vehicle's
   double cost = 0;
   double space_l = 0;
   bool fits = true;
@@ -55,12 +54,12 @@ Choice choice_of(const Rack& rack, std::size_t index) {
   Choice out{.taken = {static_cast<int>(index)},
              .amount = piece.size,
              .load_kg = std::vector<double>(rack.vehicles, 0),
-             .totals = {.kg = piece.nominal_kg, .cost = cost, .space_l = space_l},
+             .totals = {.kg = piece.kg, .cost = cost, .space_l = space_l},
              .fits = piece.fits,
              .cabinet = rack.cabinet,
              .weighed = rack.weighed};
   const auto vehicle = static_cast<std::size_t>(std::max(rack.vehicle, 0));
-  out.load_kg[std::min(vehicle, rack.vehicles - 1)] = piece.load_kg;
+  out.load_kg[std::min(vehicle, rack.vehicles - 1)] = piece.kg;
   out.lines.push_back({.one = rack.name,
                        .plan_amount = rack.planned_size,
                        .amount = piece.size,
@@ -68,7 +67,7 @@ Choice choice_of(const Rack& rack, std::size_t index) {
                        .plan_detail = rack.planned_detail,
                        .detail = piece.detail,
                        .plan_kg = rack.planned_kg,
-                       .kg = piece.nominal_kg,
+                       .kg = piece.kg,
                        .cost = cost,
                        .space_l = space_l,
                        .kept = rack.kept});
@@ -130,8 +129,7 @@ Piece bank_piece(const plan::Bank& bank, int index, const plan::BatteryOffer& of
   const double kg = offer.mass_kg.value_or(hundredths_up(kg_ah * offer.capacity_ah));
   Piece piece{.size = offer.capacity_ah,
               .detail = word(kind),
-              .nominal_kg = kg,
-              .load_kg = own ? bank.mass_kg : kg,
+              .kg = own ? bank.mass_kg : kg,
               .cost = offer.cost.value_or(0),
               .space_l = offer.space_l.value_or(engine::usual_bank_space_l_ah * bank.voltage_v /
                                                 12 * offer.capacity_ah),
@@ -168,9 +166,7 @@ void add_bank(std::vector<Decision>& out, const plan::Plan& plan, int index, Lea
             .vehicle = bank.vehicle,
             .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
             .planned_size = bank.capacity_ah,
-            .planned_kg = bank.mass_kg > 0
-                              ? bank.mass_kg
-                              : engine::usual_bank_kg(bank.kind, bank.capacity_ah, bank.voltage_v),
+            .planned_kg = bank.mass_kg,
             .planned_detail = word(bank.kind),
             .weighed = bank.mass_kg > 0,
             .kept = kept};
@@ -188,8 +184,7 @@ Piece panel_piece(const plan::Charger& panel, const plan::PanelOffer& offer) {
   const double usual_kg = hundredths_up(engine::usual_panel_kg(offer.power_w));
   const double kg = own && panel.mass_kg > 0 ? panel.mass_kg : offer.mass_kg.value_or(usual_kg);
   Piece piece{.size = offer.power_w,
-              .nominal_kg = kg,
-              .load_kg = own ? panel.mass_kg : kg,
+              .kg = own ? panel.mass_kg : kg,
               .cost = offer.cost.value_or(0),
               .as_planned = own};
   piece.apply = [=](plan::Plan& plan) {
@@ -215,7 +210,7 @@ void add_panel(std::vector<Decision>& out, const plan::Plan& plan, const plan::C
             .vehicle = plan.power.banks[static_cast<std::size_t>(panel.bank)].vehicle,
             .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
             .planned_size = panel.power_w,
-            .planned_kg = panel.mass_kg > 0 ? panel.mass_kg : engine::usual_panel_kg(panel.power_w),
+            .planned_kg = panel.mass_kg,
             .weighed = panel.mass_kg > 0 || panel.power_w <= 0,
             .kept = kept};
   for (const plan::PanelOffer& offer : offers) rack.pieces.push_back(panel_piece(panel, offer));
@@ -288,8 +283,7 @@ Piece cabinet_piece(const plan::Plan& plan, int index, const plan::CabinetOffer&
   const double usual_kg = hundredths_up(engine::usual_cabinet_kg(offer.volume_l));
   const double kg = own && cabinet.mass_kg > 0 ? cabinet.mass_kg : offer.mass_kg.value_or(usual_kg);
   Piece piece{.size = offer.volume_l,
-              .nominal_kg = kg,
-              .load_kg = own ? cabinet.mass_kg : kg,
+              .kg = own ? cabinet.mass_kg : kg,
               .cost = offer.cost.value_or(0),
               .space_l = offer.space_l.value_or(engine::usual_cabinet_space * offer.volume_l),
               .fits = plan::packed_kg(plan, index) <= plan::most_packed_kg_l * offer.volume_l,
@@ -320,8 +314,7 @@ void add_cabinets(std::vector<Decision>& out, const plan::Plan& plan, Least leas
               .vehicle = cabinet.vehicle,
               .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
               .planned_size = cabinet.volume_l,
-              .planned_kg = cabinet.mass_kg > 0 ? cabinet.mass_kg
-                                                : engine::usual_cabinet_kg(cabinet.volume_l),
+              .planned_kg = cabinet.mass_kg,
               .weighed = cabinet.mass_kg > 0,
               .kept = kept,
               .cabinet = c};

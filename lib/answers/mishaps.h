@@ -80,8 +80,8 @@ struct SweepOptions {
   std::optional<std::pair<int, int>> days{};  ///< strikes on these days alone, from 0
 };
 
-/// How a long search is watched: told how much of the work is done (from any thread, one at a
-/// time), and asked to stop.
+/// How a long search is watched: told how much of the work is done, of how much (0: that is not
+/// known), from any thread, one at a time; and asked to stop.
 struct Watch {
   std::function<void(std::size_t done, std::size_t total)> progress{};
   const std::atomic<bool>* stop = nullptr;

@@ -89,6 +89,7 @@ SizedPlan explained(const SizeJudge& judge, const std::vector<Decision>& decisio
       ChoiceSet lesser = set;
       lesser[d] = &fewer;
       const std::vector<Failing> failing = failings_of(judge.judge(lesser, mishaps));
+      if (judge.stopped()) return false;
       if (failing.empty()) {
         owned.push_back(fewer);
         set[d] = &owned.back();
@@ -121,6 +122,15 @@ NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
 std::vector<std::string> remarks_on(const plan::Plan& plan,
                                     const std::vector<Decision>& decisions) {
   std::vector<std::string> out;
+  if (!plan.margins.contains("drinking_water")) {
+    out.emplace_back(
+        "the plan asks for no margin of drinking water: the set may bring it home all but empty");
+  }
+  if (plan.size.limits.budget && !plan::has_costs(plan.size)) {
+    out.emplace_back("nothing on offer has a cost, so the budget binds nothing");
+  } else if (plan::has_costs(plan.size) && !plan::all_have_costs(plan.size)) {
+    out.emplace_back("some of what is on offer has no cost: it counts as costing nothing");
+  }
   for (const plan::OwnMishap& own : plan.mishaps.own) {
     if (own.containers.empty() && own.tanks.empty()) continue;
     out.push_back(fmt::format("what mishap {} loses stays as it is", units::in_quotes(own.name)));
@@ -131,8 +141,8 @@ std::vector<std::string> remarks_on(const plan::Plan& plan,
     const bool weighed = decision.choices.front().weighed;
     if (line.plan_amount <= 0 || weighed) continue;
     out.push_back(fmt::format(
-        "{} has no mass in the plan: it is taken to be part of the vehicle's empty mass, and one "
-        "in its place weighs on top of that",
+        "{} has no mass in the plan: it is taken to be part of the vehicle's empty mass, so that "
+        "keeping it weighs nothing, and one in its place weighs on top",
         line.one));
   }
   return out;
@@ -165,11 +175,13 @@ Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, con
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
   nearest = std::move(result.nearest);
-  if (result.cut_short) {
-    out.remarks.push_back(fmt::format(
-        "the search was given up after {} runs: with one fewer of anything this set would not do, "
-        "but there may be another that is less",
-        most_runs));
+  out.given_up = result.cut_short;
+  if (out.given_up) {
+    out.remarks.push_back(
+        fmt::format("the search was given up after {} runs: {}", judge.runs(),
+                    result.best ? "with one fewer of anything this set would not do, but there may "
+                                  "be another that is less"
+                                : "there may be a set that is enough"));
   }
   out.stopped = judge.stopped();
   out.runs = judge.runs();
@@ -188,7 +200,12 @@ Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& wa
     // Were there no limits, would there be enough? Then it is by those that it fails.
     const SizeJudge unlimited(trial, options, watch, false);
     const SearchResult without = search(unlimited, decisions, options.least, watch.progress);
-    if (without.best) nearest = without.best;
+    if (without.best &&
+        (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
+                         judge.judge(*nearest, SizeJudge::Mishaps::none).shortfall())) {
+      nearest = without.best;
+    }
+    out.given_up = out.given_up || without.cut_short;
     if (nearest) out.miss = miss_of(judge, *nearest);
     if (out.miss) out.miss->most_of_all = !without.best;
     out.runs += unlimited.runs();

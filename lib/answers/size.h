@@ -84,8 +84,9 @@ struct Sizing {
   Totals plan_totals;               ///< of what the plan itself has of the same things
   bool costs_given = false;
   bool space_limited = false;
-  bool stopped = false;  ///< told to stop before it was done: `found` may not be the least
-  std::size_t runs = 0;  ///< of the engine, those of mishaps not counted
+  bool stopped = false;   ///< told to stop before it was done: `found` may not be the least
+  bool given_up = false;  ///< too much was to be tried: there may be a set, or one that is less
+  std::size_t runs = 0;   ///< of the engine, those of mishaps not counted
   std::vector<std::string> remarks;  ///< what the reader must know of how it was reckoned
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "answers/distance.h"
 #include "plan/packing.h"
 
 namespace drystage::answers {
@@ -22,6 +23,19 @@ bool Judgement::within_limits() const {
 }
 
 bool Judgement::holds() const { return keeps_margins() && within_limits() && fatal.empty(); }
+
+double Judgement::shortfall() const {
+  // Margins count first, then what is passed, then mishaps.
+  constexpr double by_the_ton = 1e-6;
+  constexpr double less_bad = 1e-12;
+  double miss = distance(trial);
+  if (trial.verdict.holds && !keeps_margins()) miss += by_the_ton;
+  for (const double kg : over_kg) miss += by_the_ton * kg;
+  miss += by_the_ton * (over_space_l + over_budget);
+  for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
+  if (packed_too_full >= 0) miss += 1;
+  return miss;
+}
 
 int Judgement::reserve(const std::string& name) const {
   const auto found = std::ranges::find(trial.course.reserves, name, &engine::ReserveInfo::name);

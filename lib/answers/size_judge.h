@@ -28,6 +28,9 @@ struct Judgement {
   [[nodiscard]] bool within_limits() const;
   [[nodiscard]] bool holds() const;
 
+  /// How far it is from holding, to tell which of those that do not comes nearest.
+  [[nodiscard]] double shortfall() const;
+
   /// Index of a reserve by its name; -1 where this set leaves nobody asking for it.
   [[nodiscard]] int reserve(const std::string& name) const;
   /// Whether a reserve's margin is broken, or it runs out.

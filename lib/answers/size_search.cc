@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "answers/best_first.h"
-#include "answers/distance.h"
 #include "answers/kits.h"
 #include "answers/size_laws.h"
 
@@ -18,20 +17,6 @@ using Mishaps = SizeJudge::Mishaps;
 
 /// What may be chosen for each store, the least first.
 using Shelves = std::vector<std::vector<const Choice*>>;
-
-/// How far a set is from holding, to tell which of those that do not comes nearest.
-double shortfall(const Judgement& judgement) {
-  double miss = distance(judgement.trial);
-  constexpr double less_bad = 1e-6;
-  if (judgement.confirmed && judgement.trial.verdict.holds && !judgement.confirmed->holds) {
-    miss += less_bad;
-  }
-  for (const Finding& finding : judgement.fatal) {
-    miss = std::max(miss, less_bad * less_bad * finding.short_of);
-  }
-  if (judgement.packed_too_full >= 0) miss += 1;
-  return miss;
-}
 
 /// Where a proof speaks of all that may be chosen of every store but one, takes out what it speaks
 /// of there. Answers whether anything has gone.
@@ -66,13 +51,16 @@ class Search {
   SearchResult run() {
     while (!over() && !nothing_helps_ && try_kits()) {
     }
-    const bool cut_short = judge_.runs() >= most_runs;
+    const bool cut_short = given_up();
     if (cut_short && !best_) take_more_of_what_fails();
     return {.best = best_, .nearest = best_ ? std::nullopt : nearest_, .cut_short = cut_short};
   }
 
  private:
-  [[nodiscard]] bool over() const { return judge_.stopped() || judge_.runs() >= most_runs; }
+  [[nodiscard]] bool given_up() const {
+    return judge_.runs() >= most_runs || looked_at_ >= most_looked_at;
+  }
+  [[nodiscard]] bool over() const { return judge_.stopped() || given_up(); }
 
   [[nodiscard]] Objective value(const Choice& choice) const {
     return objective(choice.totals, least_);
@@ -90,7 +78,7 @@ class Search {
       if (best_ && !(next->sum + least_of_stores(nullptr) < best_value_)) return false;
       const ChoiceSet set = kits_.set_of(next->places);
       if (!tried_.insert(set).second) continue;
-      if (progress_) progress_(judge_.runs(), judge_.runs() + kits_.combinations());
+      if (progress_) progress_(judge_.runs(), 0);
       with_equipment(set, next->sum);
       bool dropped = false;
       for (const int bank : std::exchange(hopeless_, {})) {
@@ -180,7 +168,7 @@ class Search {
   }
 
   void note_nearest(const Judgement& judgement, const ChoiceSet& set) {
-    const double miss = shortfall(judgement);
+    const double miss = judgement.shortfall();
     if (nearest_ && miss >= nearest_miss_) return;
     nearest_ = set;
     nearest_miss_ = miss;
@@ -193,6 +181,7 @@ class Search {
     for (const Proof& proof : proofs_) {
       if (laws_.within(proof.scope, set)) narrow(proof, shelves);
     }
+    drop_unaffordable(shelves, set);
     return shelves;
   }
 
@@ -206,11 +195,39 @@ class Search {
     return BestFirst(std::move(lists));
   }
 
+  /// Takes out what passes the limits of space and cost even beside the least of all else.
+  void drop_unaffordable(Shelves& shelves, const ChoiceSet& set) const {
+    Totals least;
+    for (const std::size_t d : laws_.equipment()) {
+      least.cost += set[d]->totals.cost;
+      least.space_l += set[d]->totals.space_l;
+    }
+    const auto least_of = [](const std::vector<const Choice*>& shelf, double Totals::*what) {
+      double value = std::numeric_limits<double>::infinity();
+      for (const Choice* choice : shelf) value = std::min(value, choice->totals.*what);
+      return value;
+    };
+    for (const std::vector<const Choice*>& shelf : shelves) {
+      least.cost += least_of(shelf, &Totals::cost);
+      least.space_l += least_of(shelf, &Totals::space_l);
+    }
+    for (std::vector<const Choice*>& shelf : shelves) {
+      const Totals own{.cost = least_of(shelf, &Totals::cost),
+                       .space_l = least_of(shelf, &Totals::space_l)};
+      std::erase_if(shelf, [&](const Choice* choice) {
+        return !judge_.affordable(
+            {.cost = least.cost - own.cost + choice->totals.cost,
+             .space_l = least.space_l - own.space_l + choice->totals.space_l});
+      });
+    }
+  }
+
   /// The next set of stores that may hold, and may be the best; nothing when there is none. It is
   /// put into `set`.
   std::optional<Objective> next_open(BestFirst& sets, const Shelves& shelves, ChoiceSet& set,
                                      Objective equipment_value) const {
     while (const auto next = sets.next()) {
+      ++looked_at_;
       const Objective sum = equipment_value + next->sum;
       if (over() || (best_ && !(sum < best_value_))) return std::nullopt;
       for (std::size_t s = 0; s < shelves.size(); ++s) {
@@ -275,6 +292,8 @@ class Search {
         const std::optional<Objective> sum = next_open(*sets, shelves, set, equipment_value);
         if (!sum) return;
         const Judgement judgement = judge_.judge(set);
+        // Its mishaps may not all have been tried.
+        if (judge_.stopped()) return;
         if (judgement.holds()) {
           best_ = set;
           best_value_ = *sum;
@@ -309,6 +328,7 @@ class Search {
       (void)take_lightest(set);
       while (!judge_.stopped()) {
         const Judgement judgement = judge_.judge(set);
+        if (judge_.stopped()) return;
         if (judgement.holds()) {
           best_ = set;
           return;
@@ -348,7 +368,8 @@ class Search {
   Objective best_value_;
   std::optional<ChoiceSet> nearest_;
   double nearest_miss_ = 0;
-  bool nothing_helps_ = false;  ///< no set whatever can hold
+  mutable std::size_t looked_at_ = 0;  ///< sets, run or not
+  bool nothing_helps_ = false;         ///< no set whatever can hold
 };
 
 }  // namespace

@@ -150,7 +150,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
          .empty_kg = container.empty_kg,
          .vehicle = container.vehicle,
          .can = is_can(container),
-         .kept = is_kept(plan, Item::Sort::container, index),
+         .kept = container.opened_last || is_kept(plan, Item::Sort::container, index),
          .sizes = tank_sizes(plan, Item::Sort::container, index, -1, container.holds_l)});
   }
   add_types(pool, offers, vehicle, engine::usual_container_kg);

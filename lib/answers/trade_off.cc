@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <mutex>
+#include <numeric>
 #include <utility>
 
 #include "answers/size.h"
@@ -30,23 +31,17 @@ class Sum {
  public:
   Sum(const Watch& watch, std::size_t rows) : watch_(watch), of_row_(rows) {}
 
-  void note(std::size_t row, std::size_t done, std::size_t total) {
+  void note(std::size_t row, std::size_t done) {
     if (!watch_.progress) return;
     const std::scoped_lock lock(mutex_);
-    of_row_[row] = {done, total};
-    std::size_t all_done = 0;
-    std::size_t all = 0;
-    for (const auto& [some, of] : of_row_) {
-      all_done += some;
-      all += std::max<std::size_t>(of, 1);
-    }
-    watch_.progress(all_done, all);
+    of_row_[row] = done;
+    watch_.progress(std::accumulate(of_row_.begin(), of_row_.end(), std::size_t{0}), 0);
   }
 
  private:
   const Watch& watch_;
   std::mutex mutex_;
-  std::vector<std::pair<std::size_t, std::size_t>> of_row_;
+  std::vector<std::size_t> of_row_;
 };
 
 }  // namespace
@@ -68,7 +63,7 @@ std::vector<TradeOff> trade_off(const Trial& trial, const SizeOptions& options, 
     plan.more_margin_days = each.more_days;
     const Trial other = try_plan(plan, trial.course.timeline);
     const Watch part{
-        .progress = [&](std::size_t done, std::size_t total) { sum.note(row, done, total); },
+        .progress = [&](std::size_t done, std::size_t /*total*/) { sum.note(row, done); },
         .stop = watch.stop};
     each.sizing = least_set(other, options, part);
   });

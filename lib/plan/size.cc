@@ -1,20 +1,41 @@
 #include "plan/size.h"
 
-#include <algorithm>
+#include <cstddef>
 
 namespace drystage::plan {
+namespace {
 
-bool has_costs(const Size& size) {
-  const auto has = [](const auto& offers) {
-    return std::ranges::any_of(offers, [](const auto& offer) { return offer.cost.has_value(); });
+struct Count {
+  std::size_t offers = 0;
+  std::size_t with_cost = 0;
+};
+
+Count count(const Size& size) {
+  Count out;
+  const auto add = [&out](const auto& offers) {
+    for (const auto& offer : offers) {
+      ++out.offers;
+      if (offer.cost) ++out.with_cost;
+    }
   };
-  const auto any_has = [&has](const auto& lists, auto offers) {
-    return std::ranges::any_of(lists, [&](const auto& list) { return has(list.*offers); });
-  };
-  return has(size.drinking) || has(size.utility) || has(size.food) ||
-         any_has(size.fuel_cans, &FuelCanOffers::cans) || any_has(size.tanks, &TankOffers::sizes) ||
-         any_has(size.batteries, &BatteryOffers::sizes) ||
-         any_has(size.panels, &PanelOffers::sizes) || any_has(size.cabinets, &CabinetOffers::sizes);
+  add(size.drinking);
+  add(size.utility);
+  add(size.food);
+  for (const FuelCanOffers& each : size.fuel_cans) add(each.cans);
+  for (const TankOffers& each : size.tanks) add(each.sizes);
+  for (const BatteryOffers& each : size.batteries) add(each.sizes);
+  for (const PanelOffers& each : size.panels) add(each.sizes);
+  for (const CabinetOffers& each : size.cabinets) add(each.sizes);
+  return out;
+}
+
+}  // namespace
+
+bool has_costs(const Size& size) { return count(size).with_cost > 0; }
+
+bool all_have_costs(const Size& size) {
+  const Count all = count(size);
+  return all.with_cost == all.offers;
 }
 
 }  // namespace drystage::plan

@@ -112,7 +112,8 @@ struct Size {
   }
 };
 
-/// Whether anything that is on offer has a cost.
+/// Whether anything that is on offer has a cost, and whether all of it has.
 bool has_costs(const Size& size);
+bool all_have_costs(const Size& size);
 
 }  // namespace drystage::plan

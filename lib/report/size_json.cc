@@ -191,6 +191,7 @@ Json trade_off(const SizeAnswer& answer) {
     out.push_back({{"more_days", row.more_days},
                    {"found", sizing.found.has_value()},
                    {"stopped", sizing.stopped},
+                   {"given_up", sizing.given_up},
                    {"totals", sizing.found ? totals(sizing.found->totals, sizing) : Json(nullptr)},
                    {"lines", std::move(lines)}});
   }
@@ -208,6 +209,7 @@ Json verdict(const SizeAnswer& answer) {
   const Sizing& sizing = answer.sizing;
   Json out{{"found", sizing.found.has_value()},
            {"partial", partial(answer)},
+           {"given_up", sizing.given_up},
            {"plan_itself", verdict_json(answer.trial, answer.trial.verdict)}};
   if (sizing.found && answer.without_unconfirmed) {
     out["without_unconfirmed"] = verdict_json(sizing.found->trial, *answer.without_unconfirmed);

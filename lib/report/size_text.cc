@@ -49,7 +49,8 @@ std::string found_words(const SizeAnswer& answer, units::System system) {
   const std::string which = answer.options.least == answers::Least::cost ? "cheapest" : "lightest";
   const std::string what =
       fmt::format("the {} set {} that keeps every margin{}", which,
-                  answer.sizing.stopped ? "found so far" : "on offer", survives_words(answer));
+                  answer.sizing.stopped || answer.sizing.given_up ? "found so far" : "on offer",
+                  survives_words(answer));
   const std::string as_it_is = as_planned(set) ? ", as the plan has it" : "";
   const std::string cost = answer.sizing.costs_given
                                ? fmt::format(", at a cost of {}", cost_number(set.totals.cost))
@@ -61,10 +62,12 @@ std::string found_words(const SizeAnswer& answer, units::System system) {
   return fmt::format("LOAD {}{}{}: {}.", mass, cost, as_it_is, what);
 }
 
-std::string miss_words(const NearestMiss& miss, units::System system) {
+std::string miss_words(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
   const Failing& first = miss.failing.front();
   const answers::Trial& trial = miss.set.trial;
-  std::string text = "NOT ENOUGH ON OFFER: ";
+  std::string text =
+      answer.sizing.given_up ? "NOT KNOWN, the search was given up: " : "NOT ENOUGH ON OFFER: ";
   if (first.reason == Failing::Reason::mishap) {
     text += "the set that comes nearest does not survive every mishap: ";
   } else {
@@ -82,7 +85,7 @@ std::string miss_words(const NearestMiss& miss, units::System system) {
 
 std::string first_line(const SizeAnswer& answer, units::System system) {
   if (answer.sizing.found) return found_words(answer, system);
-  if (answer.sizing.miss) return miss_words(*answer.sizing.miss, system);
+  if (answer.sizing.miss) return miss_words(answer, system);
   return "NOT KNOWN: no set that is enough has been found yet.";
 }
 
@@ -124,14 +127,38 @@ std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
       breach_note(answer.trial, *without.first_breach, system, Manner::sentence)));
 }
 
+/// Where one vehicle is too heavy and another is not.
+std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
+  const bool overload = std::ranges::any_of(miss.failing, [](const Failing& failing) {
+    return failing.reason == Failing::Reason::overload;
+  });
+  std::string text;
+  for (std::size_t v = 0; overload && v < answer.trial.plan.vehicles.size(); ++v) {
+    const bool too_heavy = std::ranges::any_of(miss.failing, [v](const Failing& failing) {
+      return failing.reason == Failing::Reason::overload && failing.subject == static_cast<int>(v);
+    });
+    if (too_heavy) continue;
+    const double room_kg = mass_limit(answer.trial.plan, v) - miss.set.trial.record.heaviest[v].kg;
+    if (!std::isfinite(room_kg) || room_kg < 1) continue;
+    const std::string& name = answer.trial.plan.vehicles[v].name;
+    text += paragraph(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
+                                  name, mass_words(room_kg, system, Toward::down), name));
+  }
+  return text;
+}
+
 /// What else the nearest set lacks, and whether more is to be had.
-std::string miss_lines(const NearestMiss& miss, units::System system) {
+std::string miss_lines(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
   std::string text;
   for (std::size_t i = 1; i < miss.failing.size(); ++i) {
     text +=
         (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
   }
   if (!text.empty()) text = paragraph("Besides: " + text + ".");
+  text += room_elsewhere(answer, system);
+  if (answer.sizing.given_up) return text;
   return text + paragraph(miss.most_of_all
                               ? "There is no more on offer of anything that would help: offer "
                                 "more of it under size:, or plan another way."
@@ -217,7 +244,7 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   std::string text;
   if (!stopped.empty()) text += headline(stopped, false, options.color);
   text += headline(first_line(answer, system), sizing.found && !hopes(answer), options.color);
-  if (!sizing.found && sizing.miss) text += miss_lines(*sizing.miss, system);
+  if (!sizing.found && sizing.miss) text += miss_lines(answer, system);
   text += unconfirmed_line(answer, system) + title_line(answer.trial);
   text += own_line(answer, system) + warning_lines(answer.warnings);
   if (sizing.found) {

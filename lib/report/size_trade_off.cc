@@ -210,7 +210,9 @@ class Table {
     Row out{
         .margins = margin_words(row.more_days), .figure = {}, .step = {}, .bar = {}, .takes = {}};
     if (!row.sizing.found) {
-      out.takes = row.sizing.stopped ? "not known: stopped" : "not on offer";
+      out.takes = row.sizing.stopped    ? "not known: stopped"
+                  : row.sizing.given_up ? "not known: given up"
+                                        : "not on offer";
       return out;
     }
     const answers::SizedPlan& found = *row.sizing.found;
@@ -222,8 +224,10 @@ class Table {
     }
     out.bar = bar(now);
     out.takes = takes(found.lines, answer_.sizing.found->lines, options_.system);
-    if (row.sizing.stopped)
-      out.takes += out.takes.empty() ? "or less: stopped" : "; or less: stopped";
+    if (row.sizing.stopped || row.sizing.given_up) {
+      out.takes += out.takes.empty() ? "or less: " : "; or less: ";
+      out.takes += row.sizing.stopped ? "stopped" : "given up";
+    }
     if (out.takes.empty()) out.takes = same(row.more_days, 0) ? "the set above" : "the same set";
     return out;
   }

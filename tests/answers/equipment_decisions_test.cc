@@ -74,7 +74,7 @@ TEST(EquipmentDecisions, ABatteryOfAnotherSizeWeighsAsThePlansOwnForEachAmpereHo
   EXPECT_DOUBLE_EQ(of_size(decision, 200).load_kg.at(0), 61);
 }
 
-TEST(EquipmentDecisions, ABatteryThatThePlanDoesNotWeighIsTakenAsUsual) {
+TEST(EquipmentDecisions, ABatteryThatThePlanDoesNotWeighWeighsNothingToKeep) {
   PlanText text = equipped();
   text.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
   const plan::Plan plan = with_sections(text, "size: {batteries: {bank: [50 Ah, 100 Ah]}}");
@@ -82,10 +82,10 @@ TEST(EquipmentDecisions, ABatteryThatThePlanDoesNotWeighIsTakenAsUsual) {
   EXPECT_DOUBLE_EQ(of_size(decision, 50).totals.kg, 15);
   EXPECT_DOUBLE_EQ(of_size(decision, 50).load_kg.at(0), 15);
   // Its own is part of the vehicle's empty mass, and adds nothing to what the engine weighs.
-  EXPECT_DOUBLE_EQ(of_size(decision, 100).totals.kg, 30);
+  EXPECT_EQ(of_size(decision, 100).totals.kg, 0);
   EXPECT_EQ(of_size(decision, 100).load_kg.at(0), 0);
   EXPECT_FALSE(of_size(decision, 50).weighed);
-  EXPECT_DOUBLE_EQ(decision.planned.kg, 30);
+  EXPECT_EQ(decision.planned.kg, 0);
 }
 
 TEST(EquipmentDecisions, ABatteryOfAnotherKindHasTheLevelsThatAreUsualForIt) {

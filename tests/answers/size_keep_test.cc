@@ -91,15 +91,24 @@ TEST(SizeKeeps, ANewCanOfWhichThePlanHasNoneIsNamedByItsUse) {
 }
 
 TEST(SizeKeeps, ANewCanStandsWhereTheOneThatItIsLikeDoes) {
-  PlanText plan = drinker(9, {can("can 1", ", at: 2.6 m, opened: last"), can("spare 7 L jug")});
+  PlanText plan = drinker(9, {can("can 1", ", at: 2.6 m"), can("spare 7 L jug")});
   plan.containers.back() = "{name: jug, holds: 7 L, filled: 7 L, for: drinking}";
   const Sizing sizing = size_of(plan, "size: {containers: {drinking: [20 L]}, keep: jug}");
   const std::vector<plan::Container>& containers = found(sizing).plan.water.containers;
   ASSERT_THAT(container_names(found(sizing).plan), ElementsAre("can 1", "can 2", "jug"));
   EXPECT_EQ(containers[1].position_m, 2.6);
-  // Which one is opened last is said of one can, not of every other like it.
-  EXPECT_TRUE(containers[0].opened_last);
-  EXPECT_FALSE(containers[1].opened_last);
+}
+
+TEST(SizeKeeps, WhatIsOpenedLastStays) {
+  // 36 L are wanted, and two cans of 20 L would do.
+  const Sizing sizing =
+      size_of(drinker(9, {can("can 1"),
+                          "{name: spare, holds: 10 L, filled: 10 L, for: drinking, "
+                          "empty_mass: 0.7 kg, opened: last}"}),
+              in_twenties);
+  EXPECT_THAT(container_names(found(sizing).plan), ElementsAre("can 1", "can 2", "spare"));
+  EXPECT_TRUE(line_of(found(sizing), "spare").kept);
+  EXPECT_TRUE(found(sizing).plan.water.containers[2].opened_last);
 }
 
 TEST(SizeKeeps, CansOfNoSizeOnOfferAreUsedAndNoMoreOfThemTaken) {

@@ -49,6 +49,18 @@ TEST(SizeLimits, OfMassBindToTheKilogram) {
   EXPECT_NEAR(over.miss->failing[0].over, 0.05, 1e-6);
 }
 
+TEST(SizeLimits, OfSpaceThatNothingFitsIntoAreFoundOutAtOnce) {
+  // Three sizes of can, tank and food by the day: millions of sets, all of them too large.
+  const Sizing none = size_of(
+      ten_days(),
+      "size: {containers: {drinking: [20 L, 10 L, 5 L], utility: [20 L, 10 L]}, fuel_cans: {truck: "
+      "[20 L, 10 L]}, food: {stores: {per_day: 3 meals}}, limits: {space: 50 L}}");
+  ASSERT_TRUE(none.miss);
+  EXPECT_FALSE(none.given_up);
+  EXPECT_LT(none.runs, 300U);
+  EXPECT_EQ(none.miss->failing[0].reason, Failing::Reason::space);
+}
+
 TEST(SizeLimits, OfAVehicleItselfHoldBesides) {
   PlanText plan = ten_days();
   plan.vehicles.front().replace(plan.vehicles.front().find("{empty: 2000 kg}"), 16,
@@ -114,7 +126,8 @@ TEST(SizeLimits, ACabinetTooSmallForWhatGoesIntoItIsNotTaken) {
   plan.containers = {"{name: tub, holds: 90 L, filled: 90 L, for: drinking}"};
   plan.batteries = {"{name: bank, kind: agm, capacity: 900 Ah}"};
   plan.cold = {
-      "{name: chest, volume: 60 L, set_point: 4 °C, rated: {draw: 12 W, ambient: 32 °C, inside: 4 "
+      "{name: chest, volume: 60 L, mass: 21 kg, set_point: 4 °C, rated: {draw: 12 W, ambient: 32 "
+      "°C, inside: 4 "
       "°C}}"};
   plan.food.emplace_back(
       "{item: fresh, kept: chilled, mass: 32 kg, meals: 20, keeps: {for: 60 days, at: 4 °C}}");

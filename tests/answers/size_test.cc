@@ -185,6 +185,7 @@ TEST(Size, RemarksOnWhatThePlanDoesNotWeigh) {
   PlanText plan = ten_days();
   plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
   plan.loads = {"{name: lamp, draw: 2 W}"};
+  plan.margins = {"drinking_water: 1 L"};
   const char* offers = "size: {batteries: {bank: [90 Ah, 100 Ah]}}";
   plan.containers.front().replace(plan.containers.front().find("holds: 20 L, filled: 20 L"), 25,
                                   "holds: 60 L, filled: 60 L");

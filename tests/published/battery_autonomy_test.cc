@@ -42,9 +42,10 @@ double capacity_found(const Autonomy& given) {
   plan.margins = {fmt::format("battery: {} %", 100 * (1 - given.depth))};
   plan.containers = {"{name: cans, holds: 900 L, filled: 900 L, for: drinking}"};
   plan.climate = {PlanText::steady_climate("air", given.air_c)};
-  plan.batteries = {fmt::format(
-      "{{name: bank, kind: {}, capacity: 100 Ah, rate: 20 h, floor: 5 %, cut_off: 4 %{}}}",
-      given.kind, given.peukert.empty() ? "" : ", peukert: " + given.peukert)};
+  plan.batteries = {
+      fmt::format("{{name: bank, kind: {}, capacity: 100 Ah, rate: 20 h, floor: 5 %, cut_off: 4 %, "
+                  "mass: 30 kg{}}}",
+                  given.kind, given.peukert.empty() ? "" : ", peukert: " + given.peukert)};
   plan.loads = {"{name: load, " + given.load + "}"};
   plan.itinerary = {"{at: Base}", fmt::format("stay: {{nights: {}}}", given.days)};
   std::string offers;

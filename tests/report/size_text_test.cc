@@ -333,6 +333,16 @@ TEST(SizeText, BreaksLongNamesToThePageUnlessWide) {
   EXPECT_THAT(report::size_text(answer, {.wide = true}), HasSubstr("\n" + name + "   "));
 }
 
+TEST(SizeText, DoesNotCallTheSetTheLeastWhereTheSearchWasGivenUp) {
+  SizeAnswer answer = sized_answer();
+  answer.sizing.given_up = true;
+  EXPECT_THAT(words_of(answer), HasSubstr("the lightest set found so far that keeps every margin"));
+  SizeAnswer none = missed();
+  none.sizing.given_up = true;
+  EXPECT_THAT(words_of(none), HasSubstr("NOT KNOWN, the search was given up: "));
+  EXPECT_THAT(words_of(none), Not(HasSubstr("NOT ENOUGH ON OFFER")));
+}
+
 TEST(SizeText, ComparesTheVehiclesWithTheirLimits) {
   SizeAnswer answer = sized_answer();
   answer.sizing.found->trial.record.heaviest[0] = {.kg = 3290.2, .day = 1};

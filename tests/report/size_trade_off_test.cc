@@ -180,6 +180,15 @@ TEST(SizeTradeOff, SaysWhereItWasStopped) {
   EXPECT_THAT(words, Not(HasSubstr("not on offer")));
 }
 
+TEST(SizeTradeOff, SaysWhereTheSearchWasGivenUp) {
+  SizeAnswer answer = traded();
+  answer.trade_off[2].sizing.given_up = true;
+  answer.trade_off[3].sizing.given_up = true;
+  const std::string words = words_of(answer);
+  EXPECT_THAT(words, HasSubstr("drinking water +20 L; or less: given up"));
+  EXPECT_THAT(words, HasSubstr("+2 days not known: given up"));
+}
+
 TEST(SizeTradeOff, IsInTheUnitsToShowAndFitsThePage) {
   const std::string text = report::size_trade_off(traded(), {.system = units::System::us});
   EXPECT_THAT(text, HasSubstr(" lb  step  # is 10 lb more"));
