@@ -117,7 +117,7 @@ if [ "$quick" = no ]; then
     -DCMAKE_CXX_COMPILER=clang++ -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF \
     -DDRYSTAGE_PCH=ON
   # Slower by far; fewer of the random cases show the same.
-  RC_PARAMS="$RC_PARAMS max_success=40"
+  RC_PARAMS="$RC_PARAMS max_success=30"
   # Line numbers in what they report, by what comes with the compilers anyway.
   export ASAN_OPTIONS=allow_addr2line=1 UBSAN_OPTIONS=allow_addr2line=1:print_stacktrace=1
   sharded_suite "tests under the sanitizers" build/sanitized-clang

@@ -37,6 +37,12 @@ TEST(Progress, ReckonsLongTimesInMinutesAndHoursRoundedUp) {
   EXPECT_THAT(left(1e9), HasSubstr("very long"));
 }
 
+TEST(Progress, CountsWhereNobodyKnowsHowMuchThereIsToDo) {
+  Progress progress("Sizing", 0);
+  EXPECT_EQ(progress.draw(85, 0, 1), "\rSizing: 85 tried. Ctrl-C stops and shows what was found");
+  EXPECT_EQ(progress.draw(0, 0, 2), "");
+}
+
 TEST(Progress, GuessesNothingBeforeAnythingIsDone) {
   Progress progress("Mishaps", 0);
   const std::string line = progress.draw(0, 200, 1);
