@@ -1,5 +1,7 @@
 // Tanks and cans as choices: tanks in other sizes, tanks filled up, and that what another way beats
 // is not among them.
+#include "answers/vessels.h"
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -56,6 +58,27 @@ TEST(Vessels, AFittedTankIsFilledUpBeforeACanIsTaken) {
   const Sizing sizing = size_of(plan, "size: {fuel_cans: {truck: [20 L]}}");
   EXPECT_EQ(taken(sizing, cans), 0);
   EXPECT_EQ(found(sizing).plan.vehicles[0].tanks[0].filled_l, 70);
+}
+
+// A twentieth for heat, a tenth for frost: common practice, and a little more.
+TEST(Vessels, AreFullWithUpToFifteenPercentOfRoomInThem) {
+  EXPECT_TRUE(is_full(17, 20));
+  EXPECT_FALSE(is_full(16.9, 20));
+}
+
+// Water in the frost: 18 L in cans of 20 L. One can more has 18 L as well, and of 10 L 9.
+TEST(Vessels, NewCansLeaveTheRoomThatThePlansLeave) {
+  PlanText plan;
+  plan.people = {PlanText::person("Ada", "4 L/day")};
+  plan.containers = {"{name: can 1, holds: 20 L, filled: 18 L, for: drinking, empty_mass: 1.2 kg}"};
+  plan.itinerary = {"{at: Base}", "stay: {nights: 8}"};
+  const Sizing sizing = size_of(plan, "size: {containers: {drinking: [20 L, 10 L]}}");
+  double litres = 0;
+  for (const plan::Container& each : found(sizing).plan.water.containers) {
+    EXPECT_NEAR(each.filled_l, 0.9 * each.holds_l, 1e-9);
+    litres += each.filled_l;
+  }
+  EXPECT_EQ(litres, 36);  // nine days of 4 L
 }
 
 TEST(Vessels, AFittedTankThatHasEnoughStaysAsItIs) {

@@ -28,6 +28,13 @@ inline std::string whole_plan_with(std::string_view piece, std::string_view repl
   return text.replace(at, piece.size(), replacement);
 }
 
+/// The same with another section `size`, which is its last.
+inline Reading with_size(std::string_view section) {
+  std::string text = whole_plan();
+  text.erase(text.find("\nsize:") + 1);
+  return read_text(text.append(section));
+}
+
 /// Everything a reading found, for failure messages.
 inline std::string all_of(const Reading& reading) {
   std::string text;
