@@ -3,11 +3,13 @@
 
 # To build the program.
 build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-options-dev
-  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev"
+  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev pkgconf
+  libcairomm-1.16-dev libpangomm-2.48-dev fonts-noto-core"
 
 # To build and run the tests as well.
 test_packages="libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev
-  ccache locales tzdata"
+  ccache locales tzdata chromium poppler-utils libxml2-utils fonts-droid-fallback
+  fonts-noto-color-emoji"
 
 # To build under the sanitizers: clang takes half as long as g++ there, and warns of other things.
 sanitizer_packages="clang libclang-rt-14-dev"

@@ -1,0 +1,34 @@
+#pragma once
+
+// For the sources of this folder alone: a page drawn on whatever Cairo can draw on.
+
+#include <cairomm/context.h>
+#include <pangomm/context.h>
+
+#include <string>
+
+#include "drawing/page.h"
+
+namespace drystage::drawing {
+
+/// Draws all marks of a page, its top left corner at the origin. The same calls for every form, and
+/// text laid out by the same fonts: all forms look alike.
+void draw(const Cairo::RefPtr<Cairo::Context>& target, const Glib::RefPtr<Pango::Context>& fonts,
+          const Page& page);
+
+/// How pages stand one below the other in one picture: white, with a thin line round each where
+/// there are several.
+struct Stack {
+  double width_pt = 0;
+  double height_pt = 0;
+};
+Stack stack_of(const Drawing& drawing);
+
+/// How far a page of a stack stands from its left and upper edge.
+Point place_in_stack(const Drawing& drawing, std::size_t page);
+
+/// Draws the stack.
+void draw_stack(const Cairo::RefPtr<Cairo::Context>& target,
+                const Glib::RefPtr<Pango::Context>& fonts, const Drawing& drawing);
+
+}  // namespace drystage::drawing
