@@ -1,6 +1,6 @@
 #include "answers/size.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <deque>
@@ -148,6 +148,29 @@ std::vector<std::string> remarks_on(const plan::Plan& plan,
   return out;
 }
 
+/// Of vessels that are others in the set, and were measured: the set says nothing of how to read
+/// them.
+template <class Vessel>
+void remark_on_gauges(const std::vector<Vessel>& planned, const std::vector<Vessel>& found,
+                      std::vector<std::string>& remarks) {
+  for (const Vessel& was : planned) {
+    const auto is = std::ranges::find(found, was.name, &Vessel::name);
+    if (is == found.end() || !was.gauge.is_given() || is->gauge.is_given()) continue;
+    remarks.push_back(
+        fmt::format("{} is another one in the set: the shape or dip marks that the plan has for it "
+                    "are left out",
+                    units::in_quotes(was.name)));
+  }
+}
+
+void remark_on_gauges(const plan::Plan& planned, const plan::Plan& found,
+                      std::vector<std::string>& remarks) {
+  remark_on_gauges(planned.water.containers, found.water.containers, remarks);
+  for (std::size_t v = 0; v < planned.vehicles.size(); ++v) {
+    remark_on_gauges(planned.vehicles[v].tanks, found.vehicles[v].tanks, remarks);
+  }
+}
+
 /// Whether the loss of a can is among the mishaps to be survived.
 bool cans_may_be_lost(const plan::Plan& plan, const SizeOptions& options) {
   if (!options.survive) return false;
@@ -174,6 +197,7 @@ Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, con
   SearchResult result = search(judge, decisions, judge.options().least, watch.progress);
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
+  if (out.found) remark_on_gauges(trial.plan, out.found->plan, out.remarks);
   nearest = std::move(result.nearest);
   out.given_up = result.cut_short;
   if (out.given_up) {

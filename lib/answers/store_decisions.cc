@@ -1,6 +1,6 @@
 // What is decided about water and fuel: which tank, and how many cans beside it.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <set>
@@ -56,6 +56,9 @@ std::vector<int> remake(std::vector<Thing>& list, const Remake& change, const Th
   }
   for (const Remake::Refit& refit : change.refits) {
     const auto thing = std::ranges::find(list, refit.name, &Thing::name);
+    // Shape and dip marks are of the tank that was measured, and of no other.
+    const bool another = thing->holds_l != refit.holds_l || thing->empty_kg != refit.empty_kg;
+    if (another) thing->gauge = {};
     thing->holds_l = refit.holds_l;
     thing->filled_l = refit.filled_l;
     thing->empty_kg = refit.empty_kg;
@@ -71,6 +74,7 @@ std::vector<int> remake(std::vector<Thing>& list, const Remake& change, const Th
     if constexpr (requires { made.vehicle; }) made.vehicle = added.vehicle;
     if constexpr (requires { made.opened_last; }) made.opened_last = false;
     if constexpr (requires { made.unusable_l; }) made.unusable_l = 0;
+    made.gauge = {};
     made.mark = {};
     auto at = list.end();
     for (auto each = list.begin(); each != list.end(); ++each) {

@@ -1,6 +1,6 @@
 #include "answers/vessels.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

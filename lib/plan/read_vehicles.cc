@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 
@@ -25,6 +25,7 @@ Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
   }
   made.empty_kg = fields.quantity_or("empty_mass", Kind::mass, 0, not_negative);
   made.position_m = fields.quantity("at", Kind::length);
+  made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;
 }

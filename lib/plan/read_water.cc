@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "plan/sections.h"
 
@@ -36,6 +36,7 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
   made.empty_kg = fields.quantity_or("empty_mass", Kind::mass, 0, not_negative);
   made.vehicle = vehicle_of(fields, plan);
   made.position_m = fields.quantity("at", Kind::length);
+  made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;
 }

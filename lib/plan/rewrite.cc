@@ -1,6 +1,6 @@
 #include "plan/rewrite.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <stdexcept>
@@ -63,6 +63,10 @@ class MapChange {
     }
   }
 
+  void remove(std::string_view key) {
+    if (map_.find(key) != nullptr) removed_.push_back(key);
+  }
+
   void finish() { edit_.change_map(map_, removed_, added_); }
 
  private:
@@ -77,6 +81,10 @@ void change_vessel(MapChange& map, const Vessel& before, const Vessel& after) {
   map.set_amount("holds", Kind::volume, before.holds_l, after.holds_l);
   map.set_amount("filled", Kind::volume, before.filled_l, after.filled_l);
   map.set_amount("empty_mass", Kind::mass, before.empty_kg, after.empty_kg);
+  if (before.gauge.is_given() && !after.gauge.is_given()) {
+    map.remove("shape");
+    map.remove("dip");
+  }
 }
 
 void change_food(MapChange& map, const FoodItem& before, const FoodItem& after) {

@@ -1,6 +1,6 @@
 #include "plan/same_plan.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -28,12 +28,12 @@ bool same_in(const Thing& a, const Thing& b, std::initializer_list<Number Thing:
 bool same(const Container& a, const Container& b) {
   return same_in(a, b, {&Container::holds_l, &Container::filled_l, &Container::empty_kg}) &&
          same(a.position_m, b.position_m) && a.use == b.use && a.quality == b.quality &&
-         a.opened_last == b.opened_last && a.vehicle == b.vehicle;
+         a.opened_last == b.opened_last && a.vehicle == b.vehicle && a.gauge == b.gauge;
 }
 
 bool same(const Tank& a, const Tank& b) {
   return same_in(a, b, {&Tank::holds_l, &Tank::filled_l, &Tank::unusable_l, &Tank::empty_kg}) &&
-         same(a.position_m, b.position_m);
+         same(a.position_m, b.position_m) && a.gauge == b.gauge;
 }
 
 bool same(const FoodItem& a, const FoodItem& b) {

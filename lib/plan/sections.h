@@ -70,6 +70,9 @@ int vehicle_of(Fields& fields, const Plan& plan, std::string_view key = "in");
 /// Reads `holds` and `filled` of a tank or can, with the checks that they share.
 void read_holds(Fields& fields, double& holds_l, double& filled_l);
 
+/// Reads `shape` or `dip` of a tank or can that holds so much (0: what it holds is not known).
+Gauge read_gauge(Fields& fields, double holds_l);
+
 /// Reads a number of meals: "24" or "24 meals".
 std::optional<double> read_meals(Log& log, const Node& node, std::string_view name,
                                  const Limits& limits);

@@ -55,6 +55,14 @@ class TextEdit::FlowChange {
     const bool is_tail = static_cast<int>(i) == last_kept_ + 1 && !commas_.back();
     const bool ends_line = skip_blanks(text_, end) == line_end(text_, end);
     const bool gap_before = i > 0 && !removed_[i - 1] && !edit_.begins_line(begin);
+    // The bracket behind the last one moves up to what stays, if no comment stands between.
+    const bool line_before = i > 0 && is_tail && i + 1 == slots_.size() && commas_[i - 1] &&
+                             edit_.begins_line(begin) &&
+                             text_.find_last_not_of(" \t\r\n", begin - 1) == *commas_[i - 1];
+    if (line_before) {
+      edit_.replace(*commas_[i - 1] + 1, end, "");
+      return;
+    }
     edit_.replace(
         gap_before && (is_tail || ends_line) ? text_.find_last_not_of(" \t", begin - 1) + 1 : begin,
         end, "");

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/gauge.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -31,6 +32,7 @@ struct Tank {
   double unusable_l = 0;
   double empty_kg = 0;  ///< a can's own mass; a fitted tank's is part of the vehicle
   std::optional<double> position_m{};
+  Gauge gauge{};
   bool lost = false;  ///< broken, with nothing in it: said by answers alone
   Mark mark{};
 };

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/gauge.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -23,6 +24,7 @@ struct Container {
   double empty_kg = 0;
   int vehicle = 0;
   std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
+  Gauge gauge{};
   bool lost = false;   ///< broken, with nothing in it: said by answers alone, as is the next
   bool moved = false;  ///< carried over from a vehicle that was left behind
   Mark mark{};

@@ -27,8 +27,9 @@ std::string examples() {
 // The keys that the format itself has, and not those that a user chooses.
 void keys_of(const Node& node, const std::string& under, std::set<std::string>& keys) {
   static const std::set<std::string> named_by_user{
-      "places",    "climate", "activities", "utility_use", "margins",  "speeds", "surfaces",
-      "fuel_cans", "tanks",   "batteries",  "panels",      "cabinets", "food",   "diesel"};
+      "places", "climate",  "activities", "utility_use", "margins",
+      "speeds", "surfaces", "fuel_cans",  "tanks",       "batteries",
+      "panels", "cabinets", "food",       "diesel",      "dip"};
   for (const Entry& entry : node.entries) {
     if (!named_by_user.contains(under)) keys.insert(entry.key);
     keys_of(entry.value, named_by_user.contains(under) ? "" : entry.key, keys);

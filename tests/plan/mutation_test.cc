@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <cmath>
 #include <iterator>
 #include <random>
 
@@ -39,6 +40,20 @@ void damage(std::string& text, std::mt19937& random) {
   }
 }
 
+// Whether it keeps what Gauge promises.
+bool keeps_promises(const Gauge& gauge, double holds_l) {
+  if (!gauge.marks.empty() && height_m(gauge.shape) > 0) return false;
+  const double room = room_l(gauge.shape);
+  if (height_m(gauge.shape) > 0 && std::abs(room - holds_l) > 0.1 * holds_l) return false;
+  for (std::size_t m = 0; m < gauge.marks.size(); ++m) {
+    const DipMark& mark = gauge.marks[m];
+    if (mark.depth_m < 0 || mark.volume_l < 0 || mark.volume_l > holds_l) return false;
+    if (m > 0 && mark.depth_m <= gauge.marks[m - 1].depth_m) return false;
+    if (m > 0 && mark.volume_l <= gauge.marks[m - 1].volume_l) return false;
+  }
+  return gauge.marks.empty() || gauge.marks.back().depth_m > 0;
+}
+
 TEST(AnyText, GivesAPlanOrSaysWhyNot) {
   const std::string whole = whole_plan();
   std::mt19937 random(20270208);
@@ -61,7 +76,13 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
     ++plans;
     // What is let through keeps the promises of Plan.
     const Plan& plan = *reading.plan;
-    for (const Container& c : plan.water.containers) ASSERT_LE(c.filled_l, c.holds_l) << text;
+    for (const Container& c : plan.water.containers) {
+      ASSERT_LE(c.filled_l, c.holds_l) << text;
+      ASSERT_TRUE(keeps_promises(c.gauge, c.holds_l)) << text;
+    }
+    for (const Vehicle& v : plan.vehicles) {
+      for (const Tank& t : v.tanks) ASSERT_TRUE(keeps_promises(t.gauge, t.holds_l)) << text;
+    }
     for (const FoodItem& f : plan.food) {
       ASSERT_LT(f.cabinet, static_cast<int>(plan.cold.size())) << text;
       ASSERT_EQ(f.cabinet < 0, f.kept == Kept::dry) << text;

@@ -1,5 +1,5 @@
 // What is refused under `size:`, and what is asked about.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -1,6 +1,6 @@
 #include "plan/rewrite.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -102,6 +102,61 @@ TEST(Rewrite, TakesCansOutAndPutsNewOnesIn) {
             "empty_mass: 1.2 kg}\n"
             "  utility_use:\n"
             "    dishes: 1 L/day\n");
+}
+
+TEST(Rewrite, TakesOutWhatWasMeasuredOfAnotherTank) {
+  const std::string cans =
+      "water:\n"
+      "  containers:\n"
+      "    - {name: tank, holds: 90 L, filled: 90 L, for: utility,   # under the bed\n"
+      "       shape: {box: {length: 80 cm, width: 40 cm, height: 28 cm}}}   # from the maker\n"
+      "    - {name: bin, shape: {lying_cylinder: {diameter: 26 cm, length: 38 cm}}, holds: 20 L,\n"
+      "       filled: 20 L}\n"
+      "    - name: tub\n"
+      "      dip:            # with a wooden stick\n"
+      "        5 cm: 9 L     # twice\n"
+      "        # and once more\n"
+      "        9 cm: 20 L\n"
+      "      holds: 20 L     # brim\n"
+      "      filled: 20 L\n"
+      "    - dip: {5 cm: 9 L}\n"
+      "      name: bag\n"
+      "      holds: 20 L\n"
+      "      filled: 20 L\n"
+      "    - {name: can, holds: 20 L, filled: 20 L, dip: {5 cm: 9 L, 9 cm: 20 L}}\n";
+  EXPECT_EQ(sections_after(cans,
+                           [](Plan& plan) {
+                             auto& list = plan.water.containers;
+                             for (const char* name : {"tank", "bin", "tub", "bag"}) {
+                               named(list, name).gauge = {};
+                               named(list, name).holds_l = 100;
+                             }
+                             named(list, "can").filled_l = 10;
+                             named(list, "tub").empty_kg = 2;
+                           }),
+            "water:\n"
+            "  containers:\n"
+            "    - {name: tank, holds: 100 L, filled: 90 L, for: utility   # under the bed\n"
+            "       }   # from the maker\n"
+            "    - {name: bin, holds: 100 L,\n"
+            "       filled: 20 L}\n"
+            "    - name: tub\n"
+            "      holds: 100 L     # brim\n"
+            "      filled: 20 L\n"
+            "      empty_mass: 2 kg\n"
+            "    - name: bag\n"
+            "      holds: 100 L\n"
+            "      filled: 20 L\n"
+            "    - {name: can, holds: 20 L, filled: 10 L, dip: {5 cm: 9 L, 9 cm: 20 L}}\n");
+}
+
+TEST(Rewrite, RefusesToWriteAShapeOrMarksAnew) {
+  const std::string text =
+      head + "water: {containers: [{name: tub, holds: 20 L, filled: 9 L}]}\n" + tail;
+  const Plan before = read_plan(text);
+  Plan after = before;
+  after.water.containers[0].gauge.marks = {{0.1, 10}};
+  EXPECT_THROW((void)rewrite(text, before, after), std::logic_error);
 }
 
 TEST(Rewrite, WritesBlockItemsInBlockForm) {

@@ -166,6 +166,30 @@ TEST(TextEdit, AddsAndTakesOutMembersOfMaps) {
             "    m: 7\n");
 }
 
+TEST(TextEdit, TakesTheLastMemberOutWithItsLine) {
+  Desk desk(
+      "one: {a: 1,\n"
+      "      b: 2}   # one\n"
+      "two: {a: 1,   # a\n"
+      "      b: 2}\n"
+      "three: {a: 1, c: 3,\n"
+      "        b: {d: 4}}\n"
+      "four: {a: 1,\n"
+      "       b: 2\n"
+      "      }\n");
+  for (const char* key : {"one", "two", "four"}) {
+    desk.edit.change_map(*desk.root.find(key), {"b"}, {});
+  }
+  desk.edit.change_map(*desk.root.find("three"), {"b"}, {{"m", "7"}});
+  EXPECT_EQ(desk.edit.result(),
+            "one: {a: 1}   # one\n"
+            "two: {a: 1   # a\n"
+            "      }\n"
+            "three: {a: 1, c: 3, m: 7}\n"
+            "four: {a: 1\n"
+            "      }\n");
+}
+
 TEST(TextEdit, WrapsAMapThatGrowsTooWide) {
   const std::string name(80, 'x');
   Desk desk("  - {n: " + name + ", a: 1}  # this\n");
@@ -277,8 +301,7 @@ TEST(TextEdit, ChangesAListInBracketsOnManyLines) {
             "  ]\n");
   EXPECT_EQ(with("cans: [{n: a},\r\n       {n: b}]\r\n", {item(1, "c")}),
             "cans: [{n: a},\r\n       {n: b},\r\n       {n: c}]\r\n");
-  EXPECT_EQ(without("cans: [{n: a},\n       {n: b}]\n", {false, true}),
-            "cans: [{n: a}\n       ]\n");
+  EXPECT_EQ(without("cans: [{n: a},\n       {n: b}]\n", {false, true}), "cans: [{n: a}]\n");
 }
 
 TEST(TextEdit, BeginsAListWhereThereIsNone) {

@@ -115,7 +115,9 @@ INSTANTIATE_TEST_SUITE_P(
              "  - {name: truck, fuel: diesel, mass: {empty: 2 t}, tanks: [{name: a, holds: 9 L, "
              "filled: 1 L}]}\n  - name: trailer rig\n",
              "two vehicles called \"truck\""},
-        Slip{"tanks: [{name: tank, holds: 60 L, filled: 60 L}]", "tanks: []", "has no tank"},
+        Slip{"tanks: [{name: tank, holds: 60 L, filled: 60 L, shape: {lying_cylinder: {diameter: "
+             "32 cm, length: 75 cm}}}]",
+             "tanks: []", "has no tank"},
         Slip{"uses: 24 L/100km", "uses: 24 mpg", "two sizes", "mpg (US)"},
         Slip{"{surface: soft sand, uses", "{surface: sealed, uses", "two figures"},
         Slip{"engine_efficiency: 34 %", "engine_efficiency: 134 %", "too high"},

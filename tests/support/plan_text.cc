@@ -1,6 +1,6 @@
 #include "support/plan_text.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <array>
 #include <stdexcept>

@@ -1,10 +1,11 @@
 #include "support/random_plan.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <rapidcheck.h>
 
 #include <algorithm>
 #include <array>
+#include <numbers>
 
 namespace drystage::support {
 namespace {
@@ -34,6 +35,47 @@ struct Draft {
   }
 };
 
+/// Inside measures in cm of some plain shape that has room for so much.
+string random_shape(Draft& d, int holds_l) {
+  constexpr double cm3_per_l = 1000;
+  const int across = d.pick(15, 60);
+  const int high = d.pick(15, 60);
+  const double box_cm = holds_l * cm3_per_l / (across * high);
+  const double cylinder_cm = holds_l * cm3_per_l / (std::numbers::pi / 4 * across * across);
+  switch (d.pick(0, 2)) {
+    case 0:
+      return fmt::format("{{box: {{length: {:.2f} cm, width: {} cm, height: {} cm}}}}", box_cm,
+                         across, high);
+    case 1:
+      return fmt::format("{{lying_cylinder: {{diameter: {} cm, length: {:.2f} cm}}}}", across,
+                         cylinder_cm);
+    default:
+      return fmt::format("{{standing_cylinder: {{diameter: {} cm, height: {:.2f} cm}}}}", across,
+                         cylinder_cm);
+  }
+}
+
+/// Dip marks up to all that it holds or less, perhaps one at the stick's foot.
+string random_marks(Draft& d, int holds_l) {
+  const int marks = d.pick(1, 6);
+  const bool at_0 = d.one_in(4);
+  const double top_l = d.one_in(2) ? holds_l : 0.75 * holds_l;
+  double depth_cm = 0;
+  string out = at_0 ? fmt::format("0 cm: {:.3f} L, ", 0.1 * top_l / marks) : "";
+  for (int m = 1; m <= marks; ++m) {
+    depth_cm += d.pick(1, 80) / 8.0;
+    out += fmt::format("{} cm: {:.3f} L{}", depth_cm, top_l * m / marks, m < marks ? ", " : "");
+  }
+  return "{" + out + "}";
+}
+
+/// How a vessel is read with a dipstick, of some.
+string random_gauge(Draft& d, int holds_l) {
+  if (!d.one_in(3)) return "";
+  return d.one_in(2) ? ", shape: " + random_shape(d, holds_l)
+                     : ", dip: " + random_marks(d, holds_l);
+}
+
 void add_people(Draft& d) {
   d.text.people.clear();
   const int people = d.pick(1, 5);
@@ -61,10 +103,12 @@ void add_water(Draft& d) {
     const bool utility = d.one_in(2);
     const bool brackish = utility && d.one_in(3);
     (utility ? d.utility_can : d.drinking_can) = true;
+    const string gauge = random_gauge(d, holds);
     d.text.containers.push_back(fmt::format(
-        "{{name: can {}, holds: {} L, filled: {} L, for: {}, quality: {}, opened: {}{}}}", i, holds,
-        holds * d.pick(0, 4) / 4.0, utility ? "utility" : "drinking",
-        brackish ? "brackish" : "potable", d.one_in(3) ? "last" : "in order", d.in_vehicle("in")));
+        "{{name: can {}, holds: {} L, filled: {} L, for: {}, quality: {}, opened: {}{}{}}}", i,
+        holds, holds * d.pick(0, 4) / 4.0, utility ? "utility" : "drinking",
+        brackish ? "brackish" : "potable", d.one_in(3) ? "last" : "in order", d.in_vehicle("in"),
+        gauge));
   }
   if (d.one_in(5)) return;
   d.text.utility_use = {
@@ -95,9 +139,10 @@ void add_vehicles(Draft& d) {
     const int cans = d.pick(1, 4);
     for (int t = 0; t < cans; ++t) {
       const int holds = t == 0 ? d.pick(30, 140) : 20;
-      tanks +=
-          fmt::format("{}{{name: v{}t{}, holds: {} L, filled: {} L, unusable: {} L}}",
-                      t == 0 ? "" : ", ", v, t, holds, holds * d.pick(0, 4) / 4.0, d.pick(0, 4));
+      const string gauge = random_gauge(d, holds);
+      tanks += fmt::format("{}{{name: v{}t{}, holds: {} L, filled: {} L, unusable: {} L{}}}",
+                           t == 0 ? "" : ", ", v, t, holds, holds * d.pick(0, 4) / 4.0,
+                           d.pick(0, 4), gauge);
     }
     d.vehicles.push_back(fmt::format("v{}", v));
     d.text.vehicles.push_back(

@@ -1,0 +1,181 @@
+#include <fmt/core.h>
+
+#include <cmath>
+
+#include "plan/sections.h"
+#include "units/format.h"
+
+namespace drystage::plan {
+namespace {
+
+using units::Kind;
+
+constexpr std::array<std::string_view, 3> shape_words{"box", "lying_cylinder", "standing_cylinder"};
+constexpr std::string_view shape_example = "{box: {length: 80 cm, width: 40 cm, height: 35 cm}}";
+constexpr std::string_view dip_example = "{5 cm: 9 L, 10 cm: 20 L}";
+
+// Longer is no inside measure of anything on wheels, and most likely a slip of the unit.
+constexpr Limits side{0.001, 10, false, "from 1 mm to 10 m"};
+constexpr Limits depth{0, 10, false, "from 0 to 10 m"};
+
+std::string litres(double volume_l) { return units::format(volume_l, Kind::volume); }
+
+// A number that lacks its unit is more likely meant in centimetres than in metres.
+std::optional<double> read_measure(Log& log, const Node& node, std::string_view name,
+                                   const Limits& limits) {
+  if (node.kind == Node::Kind::text && is_bare_number(node.text)) {
+    log.error(node.spot, fmt::format("{}: {} has no unit", name, node.text),
+              "a length, such as 35 cm or 14 in", fmt::format("write {} cm", node.text));
+    return std::nullopt;
+  }
+  return read_quantity(log, node, name, Kind::length, limits);
+}
+
+double read_side(Fields& fields, std::string_view key) {
+  const Node* node = fields.need(key, "35 cm");
+  if (node == nullptr) return 0;
+  return read_measure(fields.log(), *node, key, side).value_or(0);
+}
+
+// The measures of one shape; no shape if one of them is missing or wrong.
+Shape read_measures(Log& log, std::string_view word, const Node& node) {
+  Shape made;
+  Fields fields(log, node, fmt::format("the {}", word));
+  if (word == shape_words[0]) {
+    made = Box{.length_m = read_side(fields, "length"),
+               .width_m = read_side(fields, "width"),
+               .height_m = read_side(fields, "height")};
+  } else if (word == shape_words[1]) {
+    made = LyingCylinder{.diameter_m = read_side(fields, "diameter"),
+                         .length_m = read_side(fields, "length")};
+  } else {
+    made = StandingCylinder{.diameter_m = read_side(fields, "diameter"),
+                            .height_m = read_side(fields, "height")};
+  }
+  fields.finish();
+  return room_l(made) > 0 ? made : Shape{};
+}
+
+Shape read_shape(Log& log, const Node& node, const std::string& whose) {
+  if (node.kind == Node::Kind::text) {
+    log.error(node.spot, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
+              std::string(shape_example), did_you_mean(node.text, shape_words));
+    return {};
+  }
+  Shape made;
+  std::string_view first;
+  Fields fields(log, node, fmt::format("the shape of {}", whose));
+  for (const std::string_view word : shape_words) {
+    const Node* measures = fields.get(word);
+    if (measures == nullptr) continue;
+    if (!first.empty()) {
+      log.error(measures->spot, fmt::format("{} is a {} and a {}", fields.what(), first, word),
+                "one of them", "a vessel of two parts wants dip marks instead");
+      continue;
+    }
+    first = word;
+    made = read_measures(log, word, *measures);
+  }
+  if (fields.usable() && node.entries.empty()) {
+    log.error(node.spot, fmt::format("{} is not said", fields.what()), std::string(shape_example));
+  }
+  fields.finish();
+  return made;
+}
+
+// Inside measures are taken with a rule, what it holds is often what the maker says: they never
+// agree to the litre.
+void check_room(Log& log, const Node& node, const std::string& whose, const Shape& shape,
+                double holds_l) {
+  constexpr double most_apart = 0.10;
+  const double room = room_l(shape);
+  if (room <= 0 || holds_l <= 0 || std::abs(room - holds_l) <= most_apart * holds_l) return;
+  log.error(node.spot,
+            fmt::format("the shape of {} has room for {}, but it holds {}", whose, litres(room),
+                        litres(holds_l)),
+            "inside measures that make what it holds, within 10 %",
+            "where no plain shape fits, give dip marks instead, such as dip: {5 cm: 9 L}");
+}
+
+// Reads one mark; nothing if it is wrong, by itself or after the one before it.
+std::optional<DipMark> read_mark(Log& log, const Entry& entry, const DipMark* before,
+                                 const Node* holds, double holds_l) {
+  const auto depth_m = read_measure(log, key_node(entry), "dip", depth);
+  const auto volume_l = read_quantity(log, entry.value, "dip", Kind::volume, not_negative);
+  if (!depth_m || !volume_l) return std::nullopt;
+  const std::string& at = entry.key;
+  const std::string& volume = entry.value.text;
+  if (*volume_l == 0 && *depth_m > 0) {
+    log.error(entry.value.spot, fmt::format("dip: nothing is in it at {}", at),
+              "a volume that is more than 0", "leave this mark out");
+    return std::nullopt;
+  }
+  // Nobody reads a stick more closely.
+  constexpr double least_apart_m = 0.001;
+  const double before_m = before == nullptr ? 0 : before->depth_m;
+  if (before != nullptr && *depth_m <= before_m) {
+    log.error(entry.spot, fmt::format("dip: {} is no deeper than the mark before it", at),
+              "marks from the bottom up");
+    return std::nullopt;
+  }
+  if (*depth_m > 0 && *depth_m < before_m + least_apart_m * (1 - 1e-9)) {
+    log.error(entry.spot,
+              fmt::format("dip: {} is hardly deeper than {}", at,
+                          before == nullptr ? "the bottom" : "the mark before it"),
+              "marks 1 mm apart or more");
+    return std::nullopt;
+  }
+  if (before != nullptr && *volume_l <= before->volume_l) {
+    log.error(entry.value.spot,
+              fmt::format("dip: {} at {} is no more than at the mark before it", volume, at),
+              "more at every mark");
+    return std::nullopt;
+  }
+  if (holds_l > 0 && *volume_l > holds_l) {
+    log.error(entry.value.spot,
+              fmt::format("dip: {} at {}, but it holds {}", volume, at,
+                          holds == nullptr ? litres(holds_l) : holds->text),
+              "no more than it holds", "is what it holds right?");
+    return std::nullopt;
+  }
+  return DipMark{.depth_m = *depth_m, .volume_l = *volume_l};
+}
+
+std::vector<DipMark> read_marks(Log& log, const Node& node, const Node* holds, double holds_l) {
+  std::vector<DipMark> made;
+  if (node.kind != Node::Kind::map && node.kind != Node::Kind::empty) {
+    log_wrong_form(log, node, "dip",
+                   fmt::format("depths, each with what is in it then: {}", dip_example));
+    return made;
+  }
+  for (const Entry& entry : node.entries) {
+    const DipMark* before = made.empty() ? nullptr : &made.back();
+    if (const auto mark = read_mark(log, entry, before, holds, holds_l)) made.push_back(*mark);
+  }
+  const bool only_at_0 = node.entries.size() == 1 && made.size() == 1 && made[0].depth_m == 0;
+  if (node.entries.empty() || only_at_0) {
+    log.error(node.spot, "dip: there is no mark above the bottom", std::string(dip_example));
+  }
+  return made;
+}
+
+}  // namespace
+
+Gauge read_gauge(Fields& fields, double holds_l) {
+  Log& log = fields.log();
+  const Node* shape = fields.get("shape");
+  const Node* dip = fields.get("dip");
+  Gauge made;
+  if (shape != nullptr && dip != nullptr) {
+    log.error(shape->spot, fmt::format("{} has a shape and dip marks", fields.what()),
+              "one of them", "what was measured is better: leave the shape out");
+  }
+  if (shape != nullptr) {
+    made.shape = read_shape(log, *shape, fields.what());
+    check_room(log, *shape, fields.what(), made.shape, holds_l);
+  }
+  if (dip != nullptr) made.marks = read_marks(log, *dip, fields.get("holds"), holds_l);
+  return made;
+}
+
+}  // namespace drystage::plan
