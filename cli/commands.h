@@ -24,6 +24,9 @@ ExitStatus mishaps_command(const CommonOptions& options);
 /// What must be loaded? The least set on offer that keeps every margin.
 ExitStatus size_command(const CommonOptions& options);
 
+/// What is carried in the hand? A sheet to print, with boxes to write in.
+ExitStatus card_command(const CommonOptions& options);
+
 /// A command: its name, the question it answers, what it takes and what it does.
 struct Command {
   const char* name;
@@ -32,15 +35,15 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 5> commands{{
+inline constexpr std::array<Command, 6> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
-     {.formats = true, .wide = true},
+     {.formats = true, .wide = true, .chart = true},
      run_command},
     {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
     {"size",
      "What must I load? The least on offer with which everything lasts",
-     {.formats = true, .wide = true, .jobs = true, .size = true},
+     {.formats = true, .wide = true, .jobs = true, .size = true, .chart = true},
      size_command},
     {"needs",
      "What must be left each morning, and where is the last place to turn back?",
@@ -48,8 +51,12 @@ inline constexpr std::array<Command, 5> commands{{
      needs_command},
     {"mishaps",
      "What if any one thing breaks? Every single failure, at every day",
-     {.formats = true, .wide = true, .mishaps = true, .jobs = true},
+     {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
+    {"card",
+     "What do I carry in my hand? A sheet to print, with boxes to write in",
+     {.jobs = true, .card = true},
+     card_command},
 }};
 
 }  // namespace drystage::cli

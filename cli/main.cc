@@ -1,5 +1,6 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
+#include <boost/program_options/options_description.hpp>
 #include <cstdio>
 #include <exception>
 #include <sstream>

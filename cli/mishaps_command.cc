@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "answers/mishaps.h"
 #include "answers/trial.h"
@@ -6,6 +6,8 @@
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
+#include "picture.h"
+#include "report/charts/mishap_chart.h"
 #include "report/mishaps_report.h"
 #include "threads.h"
 #include "watched.h"
@@ -66,6 +68,10 @@ ExitStatus mishaps_command(const CommonOptions& options) {
   search(answer);
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);
+  if (!options.chart.empty()) {
+    answer.warnings = loaded->warnings;
+    write_picture(options.chart, report::mishap_chart(answer, options.system));
+  }
   return report::survives_any_one(answer) && !report::partial(answer) ? holds : fails;
 }
 

@@ -1,10 +1,11 @@
 #include "options.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
+#include <boost/program_options.hpp>
 #include <charconv>
 #include <cstdlib>
 #include <filesystem>
@@ -13,6 +14,7 @@
 #include <utility>
 
 #include "color.h"
+#include "picture.h"
 #include "plan/words.h"
 #include "units/text.h"
 
@@ -149,6 +151,38 @@ std::string write_of(const std::string& path, const CommonOptions& options) {
   return path;
 }
 
+/// The file that a chart goes to, which no other result may go to.
+std::string chart_of(const std::string& path, const CommonOptions& options) {
+  if (!picture_form(path)) {
+    throw UsageError(
+        fmt::format("--chart {}: expected a file whose name ends in {}", path, picture_endings));
+  }
+  if (same_file(path, options.plan_path)) {
+    throw UsageError(fmt::format("--chart {}: that is the plan itself", path));
+  }
+  if (!options.output.empty() && same_file(path, options.output)) {
+    throw UsageError(fmt::format("--chart {}: --output goes there", path));
+  }
+  if (!options.write.empty() && same_file(path, options.write)) {
+    throw UsageError(fmt::format("--chart {}: --write goes there", path));
+  }
+  return path;
+}
+
+void read_card(const po::variables_map& values, CommonOptions& options) {
+  if (options.output.empty()) {
+    throw UsageError(fmt::format(
+        "a card goes into a file: add --output trip.pdf, or another name that ends in {}",
+        picture_endings));
+  }
+  if (!picture_form(options.output)) {
+    throw UsageError(fmt::format("--output {}: expected a file whose name ends in {}",
+                                 options.output, picture_endings));
+  }
+  options.paper = choose<drawing::Paper, 2>(values["paper"].as<std::string>(), "paper",
+                                            {{{"a4", drawing::a4}, {"letter", drawing::letter}}});
+}
+
 void read_size(const po::variables_map& values, CommonOptions& options) {
   if (values.count("least") > 0) {
     options.least_cost = choose<bool, 2>(values["least"].as<std::string>(), "least",
@@ -165,7 +199,7 @@ void read_size(const po::variables_map& values, CommonOptions& options) {
   }
 }
 
-CommonOptions read(const po::variables_map& values) {
+CommonOptions read(const po::variables_map& values, const Takes& takes) {
   CommonOptions options;
   options.help = values.count("help") > 0;
   if (options.help) return options;
@@ -207,6 +241,10 @@ CommonOptions read(const po::variables_map& values) {
   options.wide = values.count("wide") > 0;
   read_mishaps(values, options);
   read_size(values, options);
+  if (values.count("chart") > 0) {
+    options.chart = chart_of(values["chart"].as<std::string>(), options);
+  }
+  if (takes.card) read_card(values, options);
   return options;
 }
 
@@ -245,6 +283,10 @@ po::options_description describe(const Takes& takes) {
     add("units", po::value<std::string>()->value_name("UNITS"),
         "metric, us or imperial: what the table shows; csv and json are metric");
   }
+  if (takes.card) {
+    add("paper", po::value<std::string>()->value_name("SIZE")->default_value("a4"), "a4 or letter");
+    add("units", po::value<std::string>()->value_name("UNITS"), "metric, us or imperial");
+  }
   if (takes.wide) add("wide", "show all there is, however wide the table");
   std::string kinds;
   for (const std::string_view text : plan::texts(plan::mishap_words)) {
@@ -275,8 +317,13 @@ po::options_description describe(const Takes& takes) {
     add("jobs", po::value<std::string>()->value_name("N"),
         "use so many threads; without it as many as there are");
   }
+  if (takes.chart) {
+    add("chart", po::value<std::string>()->value_name("FILE"),
+        fmt::format("draw it there as well: {}; whole or not at all", picture_endings).c_str());
+  }
   add("output", po::value<std::string>()->value_name("FILE"),
-      "write there instead of to standard output; whole or not at all");
+      takes.card ? fmt::format("write there: {}; whole or not at all", picture_endings).c_str()
+                 : "write there instead of to standard output; whole or not at all");
   add("set", po::value<std::vector<std::string>>()->value_name("PATH=VALUE")->composing(),
       "change a value of the plan for this run; may be repeated");
   add("color", po::value<std::string>()->value_name("WHEN")->default_value("auto"),
@@ -302,7 +349,7 @@ CommonOptions parse(const std::vector<std::string>& words, const Takes& takes) {
   } catch (const po::error& error) {
     throw UsageError(error.what());
   }
-  return read(values);
+  return read(values, takes);
 }
 
 }  // namespace drystage::cli

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <boost/program_options.hpp>
 #include <cstddef>
 #include <optional>
 #include <stdexcept>
@@ -9,9 +8,14 @@
 #include <utility>
 #include <vector>
 
+#include "drawing/paper.h"
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "units/format.h"
+
+namespace boost::program_options {
+class options_description;
+}
 
 namespace drystage::cli {
 
@@ -46,6 +50,9 @@ struct CommonOptions {
   std::vector<std::string> keep{};  ///< as given: names, maybe with commas between
   bool confirmed_only = false;
   std::string write{};  ///< where the sized plan goes; empty: nowhere
+  // Of those that draw; a file that is drawn has a name that picture_form knows.
+  std::string chart{};                 ///< where the chart goes; empty: nowhere
+  drawing::Paper paper = drawing::a4;  ///< of the card
 };
 
 /// Which options a command takes beside the plan and those that all take.
@@ -55,6 +62,8 @@ struct Takes {
   bool mishaps = false;  ///< which mishaps to try, and when
   bool jobs = false;     ///< how many threads
   bool size = false;     ///< what the least set is to be good for, and where it goes
+  bool chart = false;    ///< where a chart goes
+  bool card = false;     ///< its paper and units; the output must be a picture
 };
 
 /// What stands between the commas of a list, in order: at least one text, which may be empty.

@@ -1,6 +1,6 @@
 #include "output.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <sys/stat.h>
 #include <unistd.h>
 

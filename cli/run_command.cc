@@ -1,12 +1,27 @@
+#include <unistd.h>
+
+#include <cstdlib>
+
 #include "answers/mend.h"
 #include "answers/trial.h"
 #include "commands.h"
 #include "load.h"
 #include "output.h"
+#include "picture.h"
+#include "report/charts/run_chart.h"
 #include "report/run_report.h"
+#include "sparklines.h"
 
 namespace drystage::cli {
 namespace {
+
+bool shows_sparklines(const CommonOptions& options) {
+  if (!options.output.empty()) return false;
+  return wants_sparklines(isatty(STDOUT_FILENO) == 1, std::getenv("TERM"),
+                          {.all = std::getenv("LC_ALL"),
+                           .ctype = std::getenv("LC_CTYPE"),
+                           .lang = std::getenv("LANG")});
+}
 
 std::string text_of(const report::RunAnswer& answer, const CommonOptions& options) {
   switch (options.format) {
@@ -17,8 +32,10 @@ std::string text_of(const report::RunAnswer& answer, const CommonOptions& option
     case Format::table:
       break;
   }
-  return report::run_text(answer,
-                          {.color = options.color, .wide = options.wide, .system = options.system});
+  return report::run_text(answer, {.color = options.color,
+                                   .wide = options.wide,
+                                   .system = options.system,
+                                   .sparklines = shows_sparklines(options)});
 }
 
 }  // namespace
@@ -33,6 +50,10 @@ ExitStatus run_command(const CommonOptions& options) {
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);
+  if (!options.chart.empty()) {
+    answer.warnings = loaded->warnings;
+    write_picture(options.chart, report::run_chart(answer, options.system));
+  }
   return answer.trial.verdict.holds ? holds : fails;
 }
 

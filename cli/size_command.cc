@@ -1,4 +1,4 @@
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -11,10 +11,12 @@
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
+#include "picture.h"
 #include "plan/items.h"
 #include "plan/read.h"
 #include "plan/rewrite.h"
 #include "plan/words.h"
+#include "report/charts/trade_off_chart.h"
 #include "report/size_report.h"
 #include "threads.h"
 #include "units/text.h"
@@ -80,14 +82,15 @@ answers::SizeOptions size_options(const CommonOptions& options, const plan::Plan
           .confirmed_only = options.confirmed_only};
 }
 
-void search(report::SizeAnswer& answer, Format format) {
+void search(report::SizeAnswer& answer, const CommonOptions& options) {
   const Interrupt interrupt;
   answer.sizing = watched("Sizing", [&](const answers::Watch& watch) {
     return answers::size_plan(answer.trial, answer.options, watch);
   });
   const bool whole = answer.sizing.found && !answer.sizing.stopped;
   // CSV has no room for the trade-off.
-  if (!whole || format == Format::csv || Interrupt::flag()->load()) return;
+  const bool shown = options.format != Format::csv || !options.chart.empty();
+  if (!whole || !shown || Interrupt::flag()->load()) return;
   answer.trade_off = watched("Trade-off", [&](const answers::Watch& watch) {
     return answers::trade_off(answer.trial, answer.options, answer.sizing, watch);
   });
@@ -132,6 +135,21 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
   answer.written = options.write;
 }
 
+/// Draws the trade-off, when that was asked for and there is one.
+void write_chart(const Loaded& loaded, const CommonOptions& options, report::SizeAnswer& answer) {
+  if (options.chart.empty()) return;
+  if (answer.trade_off.empty() || report::partial(answer)) {
+    const char* why = answer.sizing.found || answer.sizing.stopped
+                          ? "the search was stopped before it was done"
+                          : "no set on offer is enough";
+    std::fputs(("drystage: nothing was written to " + options.chart + ": " + why + "\n").c_str(),
+               stderr);
+    return;
+  }
+  answer.warnings = loaded.warnings;
+  write_picture(options.chart, report::trade_off_chart(answer, options.system));
+}
+
 }  // namespace
 
 ExitStatus size_command(const CommonOptions& options) {
@@ -143,7 +161,7 @@ ExitStatus size_command(const CommonOptions& options) {
   answer.options = size_options(options, plan);
   const Threads threads(options);
   answer.trial = answers::try_plan(plan, loaded->timeline);
-  search(answer, options.format);
+  search(answer, options);
   if (answer.sizing.found) {
     answer.without_unconfirmed = answers::without_unconfirmed(answer.sizing.found->trial);
   }
@@ -156,6 +174,7 @@ ExitStatus size_command(const CommonOptions& options) {
     throw;
   }
   write_result(text_of(answer, options), options.output);
+  write_chart(*loaded, options, answer);
   return answer.sizing.found && !report::partial(answer) ? holds : fails;
 }
 

@@ -83,9 +83,31 @@ class EngineOf {
   static void go_on(const Course& course, Standing& standing, std::size_t until) {
     const std::vector<TimeStep>& steps = course.timeline->steps;
     const std::size_t end = std::min(until, steps.size());
-    for (; standing.next < end; ++standing.next) {
-      take_step(course, standing.run, standing.states, steps[standing.next]);
+    while (standing.next < end) {
+      begin_step(course, standing);
+      end_step(course, standing);
     }
+  }
+
+  /// The step that comes next in two parts, to be looked at in between: its stop, if it has one,
+  /// and then its time. One must follow the other. Neither allocates.
+  static void begin_step(const Course& course, Standing& standing) {
+    const TimeStep& step = course.timeline->steps[standing.next];
+    Run& run = standing.run;
+    if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
+    if (step.stop >= 0) call_at(course, run, standing.states, step);
+  }
+  static void end_step(const Course& course, Standing& standing) {
+    const TimeStep& step = course.timeline->steps[standing.next];
+    Run& run = standing.run;
+    if (step.dt_h > 0) {
+      (Family::advance(std::get<typename Family::Compiled>(course.families),
+                       std::get<typename Family::State>(standing.states), run, step),
+       ...);
+      run.observe(step.from_h + step.dt_h);
+    }
+    if (step.last_of_day) run.close_day();
+    ++standing.next;
   }
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
@@ -137,18 +159,6 @@ class EngineOf {
   }
 
  private:
-  static void take_step(const Course& course, Run& run, States& states, const TimeStep& step) {
-    if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
-    if (step.stop >= 0) call_at(course, run, states, step);
-    if (step.dt_h > 0) {
-      (Family::advance(std::get<typename Family::Compiled>(course.families),
-                       std::get<typename Family::State>(states), run, step),
-       ...);
-      run.observe(step.from_h + step.dt_h);
-    }
-    if (step.last_of_day) run.close_day();
-  }
-
   template <class One>
   static void conform_one(const Course& course, Standing& standing) {
     const auto& compiled = std::get<typename One::Compiled>(course.families);

@@ -168,8 +168,7 @@ void Run::observe(double hour) {
     Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
     const double level = now.level;
-    const double margin =
-        now.rule.fixed + now.rule.days * now.per_day + now.rule.km * now.per_km + now.margin_more;
+    const double margin = now.margin();
     const double slack = now.above ? level - margin : margin - level;
     const bool worst = now.above ? level <= row.lowest : level >= row.lowest;
     // Before the first step of all no rate is known; the first one serves.

@@ -101,6 +101,9 @@ class Run {
   /// A reserve's level now.
   [[nodiscard]] double reserve_level(int reserve) const { return gauges_[idx(reserve)].level; }
 
+  /// What a reserve's margin comes to now, at the rates of the last step.
+  [[nodiscard]] double margin(int reserve) const { return gauges_[idx(reserve)].margin(); }
+
   /// Mass of a vehicle with all that it carries now, kg.
   [[nodiscard]] double vehicle_kg(int vehicle) const { return vehicle_kg_[idx(vehicle)]; }
 
@@ -157,6 +160,10 @@ class Run {
     int told_short = -1;         ///< the day on which it was told last that it ran short
     bool running_short = false;  ///< told, and nothing gained since
     bool above = true;           ///< to be kept above its margin
+
+    [[nodiscard]] double margin() const {
+      return rule.fixed + rule.days * per_day + rule.km * per_km + margin_more;
+    }
   };
   Gauge& gauge(int reserve) { return gauges_[idx(reserve)]; }
 

@@ -1,6 +1,6 @@
 #include "report/event_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "report/mishap_findings.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian_types.hpp>

@@ -1,6 +1,6 @@
 #include "report/mishap_matrix.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <iterator>
@@ -9,6 +9,7 @@
 #include "plan/utf8.h"
 #include "report/layout.h"
 #include "report/mishap_findings.h"
+#include "report/mishaps_words.h"
 #include "report/page.h"
 
 namespace drystage::report {
@@ -69,13 +70,11 @@ class Matrix {
   void fill_cells() {
     cells_.assign(answer_.sweep.failures.size(),
                   std::vector<int>(static_cast<std::size_t>(columns_), -1));
-    worst_.assign(answer_.sweep.failures.size(), -1);
     for (const Finding& finding : answer_.sweep.findings) {
       const auto failure = static_cast<std::size_t>(finding.failure);
       const int outcome = static_cast<int>(finding.outcome);
       int& cell = cells_[failure][static_cast<std::size_t>(finding.day / fold_)];
       cell = std::max(cell, outcome);
-      worst_[failure] = std::max(worst_[failure], outcome);
     }
   }
 
@@ -153,10 +152,7 @@ class Matrix {
         "X drinking water or fuel runs out      o something else runs out\n"
         "m eats into a margin                   . {}\n",
         plain ? "holds" : "no worse than without a mishap");
-    std::string blank = "blank: cannot strike then";
-    if (answer_.narrowed.days) blank += ", or not on the days asked for";
-    if (answer_.sweep.partial()) blank += ", or NOT TRIED YET";
-    out += blank + "\n";
+    out += "blank: " + mishaps_blank_words(answer_) + "\n";
     if (fold_ > 1) {
       out += fmt::format(
           "Each column stands for {} days and shows the worst of them; above it the first.\n",
@@ -167,27 +163,9 @@ class Matrix {
 
   /// Failures without a row.
   [[nodiscard]] std::string others() const {
-    std::vector<std::string> hold;
-    std::vector<std::string> untried;
-    for (std::size_t f = 0; f < worst_.size(); ++f) {
-      if (worst_[f] == static_cast<int>(Outcome::holds)) {
-        hold.push_back(answer_.sweep.failures[f].name);
-      }
-      if (worst_[f] < 0) untried.push_back(answer_.sweep.failures[f].name);
-    }
-    const bool cut_short = answer_.sweep.partial();
     std::string out;
-    if (!hold.empty()) {
-      out += wrap((cut_short ? "Held as far as they were tried: " : "Hold on every day: ") +
-                      join(hold) + ".",
-                  page_columns, 2) +
-             "\n";
-    }
-    if (!untried.empty()) {
-      out += wrap((cut_short ? "NOT TRIED YET: " : "Cannot strike on these days: ") +
-                      join(untried) + ".",
-                  page_columns, 2) +
-             "\n";
+    for (const HarmlessFailures& group : harmless_failures(answer_)) {
+      out += wrap(group.what + ": " + join(group.names) + ".", page_columns, 2) + "\n";
     }
     return out;
   }
@@ -198,7 +176,6 @@ class Matrix {
   int fold_ = 1;  ///< days to a column
   int columns_ = 0;
   std::vector<std::vector<int>> cells_;  ///< by failure and column: an Outcome, or -1
-  std::vector<int> worst_;               ///< by failure
   std::vector<std::size_t> rows_;        ///< failures that are shown
   std::size_t left_out_ = 0;
   Outcome worst_left_out_ = Outcome::holds;

@@ -1,6 +1,6 @@
 #include "report/moment_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "report/words.h"
 

@@ -1,6 +1,6 @@
 #include "report/needs_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
@@ -52,21 +52,6 @@ std::string until_words(const answers::Trial& trial, const answers::Need& first,
     return fmt::format("{} (days {} to {})", place.name, first.until_day + 1, last.until_day + 1);
   }
   return until_end(trial, first) ? "the end of the trip" : "when it is full again";
-}
-
-std::string untils(const answers::Trial& trial, const answers::Needs& needs, std::size_t i) {
-  std::string text;
-  for (std::size_t day = 0; day < trial.record.days();) {
-    const answers::Need& first = needs.need(day, i);
-    const answers::Need* last = &first;
-    for (++day; day < trial.record.days(); ++day) {
-      const answers::Need& next = needs.need(day, i);
-      if (!same_until(trial, *last, next)) break;
-      last = &next;
-    }
-    text += (text.empty() ? "" : ", then ") + until_words(trial, first, *last);
-  }
-  return text;
 }
 
 }  // namespace
@@ -123,6 +108,22 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
                      text(info.capacity, Toward::down), end);
 }
 
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs,
+                           std::size_t i) {
+  std::string text;
+  for (std::size_t day = 0; day < trial.record.days();) {
+    const answers::Need& first = needs.need(day, i);
+    const answers::Need* last = &first;
+    for (++day; day < trial.record.days(); ++day) {
+      const answers::Need& next = needs.need(day, i);
+      if (!same_until(trial, *last, next)) break;
+      last = &next;
+    }
+    text += (text.empty() ? "" : ", then ") + until_words(trial, first, *last);
+  }
+  return text;
+}
+
 std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
                        const std::vector<int>& order) {
   struct Line {
@@ -134,7 +135,7 @@ std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
     const auto index = static_cast<std::size_t>(i);
     const auto reserve = static_cast<std::size_t>(needs.reserves[index]);
     const std::string name = reserve_words(trial.course.reserves[reserve]);
-    const std::string until = untils(trial, needs, index);
+    const std::string until = lasts_to_words(trial, needs, index);
     const auto same = std::ranges::find(lines, until, &Line::until);
     if (same == lines.end()) {
       lines.push_back({.names = name, .until = until});

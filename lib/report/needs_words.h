@@ -31,6 +31,10 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
 std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
                        units::System system);
 
+/// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
+/// Springs (day 4), then Brannock (day 8)".
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i);
+
 /// Where each reserve must last to, morning after morning, each told once; reserves of which the
 /// same is told share a line.
 std::string until_list(const answers::Trial& trial, const answers::Needs& needs,

@@ -1,6 +1,6 @@
 #include "report/page.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "report/layout.h"
 #include "report/words.h"

@@ -1,6 +1,6 @@
 #include "report/size_words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

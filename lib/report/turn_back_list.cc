@@ -1,6 +1,6 @@
 #include "report/turn_back_list.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 
@@ -82,8 +82,9 @@ std::string window_words(const answers::Trial& trial, const answers::Window& win
   return text + ".";
 }
 
-/// The reserves that can be topped up, and that no place behind is sure to supply.
-std::string without_stretch(const NeedsAnswer& answer, bool vital) {
+}  // namespace
+
+std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
   std::string names;
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
@@ -95,8 +96,6 @@ std::string without_stretch(const NeedsAnswer& answer, bool vital) {
   }
   return names;
 }
-
-}  // namespace
 
 std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
   const answers::Trial& trial = answer.trial;
@@ -113,7 +112,7 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
   if (!answer.turn_back.stretches.empty()) {
     const auto add = [&](const char* name, bool vital,
                          const std::vector<answers::Window>& windows) {
-      const std::string unsure = without_stretch(answer, vital);
+      const std::string unsure = without_sure_supply(answer, vital);
       text += heading(name + (unsure.empty() ? unsure : ", not counting " + unsure));
       for (const answers::Window& window : windows) {
         text += wrap_after("  - ", window_words(trial, window, system), page_columns);
@@ -132,7 +131,7 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
     if (entries.empty()) continue;
     text += heading(reserve_words(info_of(trial, reserve))) + entries;
   }
-  const std::string without = without_stretch(answer, false);
+  const std::string without = without_sure_supply(answer, false);
   if (!without.empty()) {
     text += wrap_after(
         "  ", "No supply behind is sure, so there is none to turn back to: " + without + ".",

@@ -1,6 +1,6 @@
 #include "report/words.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

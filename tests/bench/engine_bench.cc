@@ -1,6 +1,6 @@
 // The engine on one plan that has everything, over trips of so many days.
 #include <benchmark/benchmark.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <memory>
 #include <stdexcept>

@@ -4,6 +4,7 @@
 #include <poll.h>
 #include <spawn.h>
 #include <sys/wait.h>
+#include <termios.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -31,6 +32,21 @@ Channel open_channel() {
   std::array<int, 2> ends{};
   if (::pipe2(ends.data(), O_CLOEXEC) != 0) fail("pipe2");
   return {.read = ends[0], .write = ends[1]};
+}
+
+/// The same, where the program takes its end for a terminal, which leaves line ends as they are.
+Channel open_terminal() {
+  Channel out;
+  out.read = ::posix_openpt(O_RDWR | O_NOCTTY | O_CLOEXEC);
+  if (out.read < 0 || ::grantpt(out.read) != 0 || ::unlockpt(out.read) != 0) fail("posix_openpt");
+  std::array<char, 128> name{};
+  if (::ptsname_r(out.read, name.data(), name.size()) != 0) fail("ptsname_r");
+  out.write = ::open(name.data(), O_RDWR | O_NOCTTY | O_CLOEXEC);
+  termios modes{};
+  if (out.write < 0 || ::tcgetattr(out.write, &modes) != 0) fail(name.data());
+  modes.c_oflag &= ~static_cast<tcflag_t>(OPOST);
+  if (::tcsetattr(out.write, TCSANOW, &modes) != 0) fail("tcsetattr");
+  return out;
 }
 
 std::vector<std::string> environment(const Surroundings& around) {
@@ -87,10 +103,15 @@ int wait_for(pid_t child) {
 }  // namespace
 
 Outcome drystage(const std::vector<std::string>& words, const Surroundings& around) {
-  std::vector<std::string> arguments{DRYSTAGE_BINARY};
+  return program(DRYSTAGE_BINARY, words, around);
+}
+
+Outcome program(const std::string& name, const std::vector<std::string>& words,
+                const Surroundings& around) {
+  std::vector<std::string> arguments{name};
   arguments.insert(arguments.end(), words.begin(), words.end());
   std::vector<std::string> variables = environment(around);
-  const Channel out = open_channel();
+  const Channel out = around.out_is_terminal ? open_terminal() : open_channel();
   const Channel err = open_channel();
 
   posix_spawn_file_actions_t actions;
@@ -106,14 +127,14 @@ Outcome drystage(const std::vector<std::string>& words, const Surroundings& arou
     posix_spawn_file_actions_addchdir_np(&actions, around.folder.c_str());
   }
   pid_t child = -1;
-  const int problem = ::posix_spawn(&child, DRYSTAGE_BINARY, &actions, nullptr,
-                                    pointers(arguments).data(), pointers(variables).data());
+  const int problem = ::posix_spawnp(&child, name.c_str(), &actions, nullptr,
+                                     pointers(arguments).data(), pointers(variables).data());
   posix_spawn_file_actions_destroy(&actions);
   ::close(out.write);
   ::close(err.write);
   if (problem != 0) {
     errno = problem;
-    fail("posix_spawn " DRYSTAGE_BINARY);
+    fail(("posix_spawnp " + name).c_str());
   }
   Outcome outcome;
   collect(out.read, err.read, outcome);

@@ -20,9 +20,14 @@ struct Surroundings {
   std::vector<std::string> unset{};  ///< taken out of it
   std::string folder{};              ///< where it runs; empty: where we are
   std::string out_to{};              ///< standard output goes into this file
+  bool out_is_terminal = false;      ///< standard output is a terminal
 };
 
 /// Runs the built `drystage` with these words, as a user does, and waits for it.
 Outcome drystage(const std::vector<std::string>& words, const Surroundings& around = {});
+
+/// Runs any program in the same way, by its path or by its name. Throws when there is none.
+Outcome program(const std::string& name, const std::vector<std::string>& words,
+                const Surroundings& around = {});
 
 }  // namespace drystage::testing

@@ -1,6 +1,6 @@
 #include "support/size_answer.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "support/trip.h"
 

@@ -1,6 +1,6 @@
 #include "support/sizing.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <deque>

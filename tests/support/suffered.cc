@@ -1,6 +1,6 @@
 #include "support/suffered.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>

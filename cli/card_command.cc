@@ -1,0 +1,47 @@
+#include <fmt/core.h>
+
+#include "answers/levels.h"
+#include "answers/needs.h"
+#include "answers/trial.h"
+#include "answers/turn_back.h"
+#include "commands.h"
+#include "drawing/paper.h"
+#include "load.h"
+#include "output.h"
+#include "picture.h"
+#include "report/card/card.h"
+#include "threads.h"
+
+namespace drystage::cli {
+namespace {
+
+const char* outcome(const report::CardAnswer& answer) {
+  if (!answer.needs.trial.verdict.holds) return "does not hold";
+  const bool hopes = answer.without_unconfirmed && !answer.without_unconfirmed->holds;
+  return hopes ? "holds only if what nobody has confirmed is there" : "holds";
+}
+
+}  // namespace
+
+ExitStatus card_command(const CommonOptions& options) {
+  const std::optional<Loaded> loaded = load(options);
+  if (!loaded) return wrong;
+  const Threads threads(options);
+  report::CardAnswer answer;
+  answer.needs.trial = answers::try_plan(loaded->plan, loaded->timeline);
+  answer.needs.needs = answers::morning_needs(answer.needs.trial);
+  answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
+  answer.needs.warnings = loaded->warnings;
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
+  answer.levels = answers::levels(answer.needs.trial);
+  const drawing::Drawing pages = report::card(answer, options.paper, options.system);
+  write_picture(options.output, pages,
+                [&] { return report::card(answer, drawing::strip, options.system); });
+  const std::size_t count = pages.pages.size();
+  write_result(fmt::format("{}: {} {}; the plan {}\n", options.output, count,
+                           count == 1 ? "page" : "pages", outcome(answer)),
+               {});
+  return answer.needs.trial.verdict.holds ? holds : fails;
+}
+
+}  // namespace drystage::cli

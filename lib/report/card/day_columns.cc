@@ -1,0 +1,296 @@
+#include "report/card/day_columns.h"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace drystage::report {
+namespace {
+
+using drawing::Align;
+using drawing::Block;
+using drawing::Font;
+using drawing::Point;
+using drawing::Rect;
+using drawing::Typesetter;
+
+constexpr Font body{.size_pt = 9};
+constexpr Font strong{.size_pt = 9, .bold = true};
+constexpr Font number_font{.size_pt = 12, .bold = true};
+constexpr double side_pt = 3;     ///< free on each side of what stands in a column
+constexpr double above_pt = 0.4;  ///< and above and below
+constexpr double inset_pt = 1.2;  ///< of a box within its row
+constexpr double gap_pt = 6;      ///< between one reserve and the next
+constexpr double box_stroke_pt = 1;
+constexpr double lacks_stroke_pt = 1.4;
+constexpr double figure_side_pt = 2.5;
+constexpr double box_left_pt = 2.6;  ///< free beside an empty box
+constexpr double box_right_pt = 1;
+constexpr double frame_out_pt = 2;     ///< what a frame stands out on the left
+constexpr double frame_over_pt = 0.8;  ///< and on the right
+constexpr double least_way_pt = 58;
+constexpr double most_box_pt = 74;
+constexpr double least_row_pt = box_height_pt + 2 * inset_pt + 0.2;
+
+constexpr std::array<double, 3> figure_sizes_pt{11, 10, 9};
+
+Font figure_font(double size_pt, bool bold) { return {.size_pt = size_pt, .bold = bold}; }
+
+std::string plan_words(const EveningFigures& figures) {
+  return (figures.lacks ? "! " : "") + figures.plan;
+}
+
+bool in_words(const EveningFigures& figures) { return figures.must_have == no_amount; }
+
+Font must_font(const EveningFigures& figures, double size_pt) {
+  return in_words(figures) ? strong : figure_font(size_pt, true);
+}
+
+/// "to Imrel Bore", or that nobody drives.
+std::string to_words(const DayFacts& facts) {
+  return facts.to.empty() ? std::string("stay") : "to " + facts.to;
+}
+
+void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayColumns& out) {
+  const auto widen = [&](double& width, const std::string& words, const Font& font) {
+    width = std::max(width, typesetter.width(words, font) + 2 * side_pt);
+  };
+  widen(out.number_pt, "day", strong);
+  widen(out.date_pt, "sun up\u2013down", strong);
+  widen(out.road_pt, "driving", strong);
+  for (const EveningRow& row : table.rows) {
+    if (!row.facts) continue;
+    widen(out.number_pt, row.facts->number, number_font);
+    widen(out.date_pt, row.facts->date, body);
+    widen(out.date_pt, row.facts->sun, body);
+    widen(out.road_pt, row.facts->distance, body);
+    widen(out.road_pt, row.facts->hours, body);
+  }
+}
+
+DayColumns::Group least_group(const Typesetter& typesetter, const EveningTable& table,
+                              std::size_t reserve, double size_pt) {
+  DayColumns::Group out{.plan_pt = typesetter.width("plan", strong),
+                        .must_pt = typesetter.longest_word("must have", strong),
+                        .box_pt = box_width_pt + box_left_pt + box_right_pt};
+  for (const EveningRow& row : table.rows) {
+    const EveningFigures& figures = row.figures[reserve];
+    out.plan_pt = std::max(
+        out.plan_pt, typesetter.width(plan_words(figures), figure_font(size_pt, figures.lacks)));
+    const Font font = must_font(figures, size_pt);
+    out.must_pt =
+        std::max(out.must_pt, in_words(figures) ? typesetter.longest_word(figures.must_have, font)
+                                                : typesetter.width(figures.must_have, font));
+  }
+  out.plan_pt += 2 * figure_side_pt;
+  out.must_pt += 2 * figure_side_pt;
+  return out;
+}
+
+/// The widest that a place's name and what stands before it would like to be.
+double way_wish(const Typesetter& typesetter, const EveningTable& table) {
+  constexpr double most_pt = 130;
+  double wish = least_way_pt;
+  for (const EveningRow& row : table.rows) {
+    if (!row.facts) continue;
+    wish = std::max({wish, typesetter.width(row.facts->from, body) + 2 * side_pt,
+                     typesetter.width(to_words(*row.facts), body) + 2 * side_pt});
+  }
+  return std::min(wish, most_pt);
+}
+
+/// Shares out the room that is left: first to the names of places, then to the boxes.
+void share_out(const Typesetter& typesetter, const EveningTable& table, double room,
+               DayColumns& out) {
+  const double to_way = std::min(room, way_wish(typesetter, table) - least_way_pt);
+  out.way_pt += to_way;
+  room -= to_way;
+  const auto groups = static_cast<double>(out.groups.size());
+  double to_box = 0;
+  if (!out.groups.empty()) {
+    to_box = std::min(room / groups, most_box_pt - out.groups.front().box_pt);
+  }
+  for (DayColumns::Group& group : out.groups) group.box_pt += to_box;
+  out.way_pt += room - to_box * groups;
+}
+
+/// Words one below the other.
+double stack(const Typesetter& typesetter, Block& block,
+             const std::vector<std::pair<std::string, Font>>& lines, double x, double width_pt) {
+  double y = above_pt;
+  for (const auto& [words, font] : lines) {
+    if (words.empty()) continue;
+    drawing::Text text =
+        typesetter.text(words, font, {.x = x + side_pt, .y = y}, width_pt - 2 * side_pt);
+    y += text.box.height;
+    block.marks.emplace_back(std::move(text));
+  }
+  return y + above_pt;
+}
+
+void centred(const Typesetter& typesetter, Block& block, const std::string& words, const Font& font,
+             const Rect& cell) {
+  const double inner = cell.width - 2 * figure_side_pt;
+  drawing::Text text = typesetter.text(words, font, {.x = cell.x + figure_side_pt, .y = cell.y},
+                                       inner, Align::centre);
+  text.box.y += (cell.height - text.box.height) / 2;
+  block.marks.emplace_back(std::move(text));
+}
+
+}  // namespace
+
+namespace {
+
+/// The columns with figures of a size, if the names of places have that much room at the least.
+std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const EveningTable& table,
+                                          const DayColumns& facts, double size_pt, double way_pt) {
+  DayColumns out = facts;
+  out.figure_size_pt = size_pt;
+  double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt;
+  for (std::size_t r = 0; r < table.reserves.size(); ++r) {
+    out.groups.push_back(least_group(typesetter, table, r, size_pt));
+    used += gap_pt + out.groups.back().width_pt();
+  }
+  if (used + way_pt - out.way_pt > out.width_pt) return std::nullopt;
+  share_out(typesetter, table, out.width_pt - used, out);
+  double x = out.number_pt + out.date_pt + out.way_pt + out.road_pt;
+  for (DayColumns::Group& group : out.groups) {
+    group.x = x + gap_pt;
+    x = group.x + group.width_pt();
+  }
+  return out;
+}
+
+}  // namespace
+
+std::optional<DayColumns> day_columns(const Typesetter& typesetter, const EveningTable& table,
+                                      double width_pt) {
+  DayColumns facts{.way_pt = least_way_pt, .width_pt = width_pt};
+  fact_columns(typesetter, table, facts);
+  // Smaller figures before names of places that are broken.
+  const double enough_pt = std::min(way_wish(typesetter, table), 90.0);
+  for (const double way_pt : {enough_pt, least_way_pt}) {
+    for (const double size_pt : figure_sizes_pt) {
+      if (auto out = columns_of_size(typesetter, table, facts, size_pt, way_pt)) return out;
+    }
+  }
+  return std::nullopt;
+}
+
+Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
+                      const DayColumns& columns) {
+  Block out{.with_next = true};
+  std::vector<drawing::Text> titles;
+  double titles_pt = 0;
+  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
+    const DayColumns::Group& group = columns.groups[r];
+    titles.push_back(typesetter.text(table.reserves[r], strong, {.x = group.x, .y = above_pt},
+                                     group.width_pt(), Align::centre));
+    titles_pt = std::max(titles_pt, titles.back().box.height);
+  }
+  // What stands lowest in each column: its name, of one line or two.
+  struct Label {
+    const char* words;
+    double x;
+    double width;
+    Align align;
+    double side = side_pt;
+  };
+  const double date_x = columns.number_pt;
+  const double way_x = date_x + columns.date_pt;
+  const double road_x = way_x + columns.way_pt;
+  std::vector<Label> labels{{"day", 0, columns.number_pt, Align::left},
+                            {"date\nsun up\u2013down", date_x, columns.date_pt, Align::left},
+                            {"from\nto", way_x, columns.way_pt, Align::left},
+                            {"driving", road_x, columns.road_pt, Align::left}};
+  for (const DayColumns::Group& group : columns.groups) {
+    labels.push_back({"plan", group.x, group.plan_pt, Align::centre, figure_side_pt});
+    labels.push_back(
+        {"must have", group.x + group.plan_pt, group.must_pt, Align::centre, figure_side_pt});
+    labels.push_back(
+        {"found", group.x + group.plan_pt + group.must_pt, group.box_pt, Align::centre});
+  }
+  std::vector<drawing::Text> texts;
+  double labels_pt = 0;
+  for (const Label& label : labels) {
+    texts.push_back(typesetter.text(label.words, strong, {.x = label.x + label.side, .y = 0},
+                                    label.width - 2 * label.side, label.align));
+    labels_pt = std::max(labels_pt, texts.back().box.height);
+  }
+  const double bottom = above_pt + titles_pt + labels_pt + above_pt;
+  for (std::size_t r = 0; r < titles.size(); ++r) {
+    const DayColumns::Group& group = columns.groups[r];
+    const double y = above_pt + titles_pt;
+    out.marks.emplace_back(std::move(titles[r]));
+    out.marks.emplace_back(drawing::line(
+        {.x = group.x, .y = y}, {.x = group.x + group.width_pt(), .y = y}, {.width_pt = 0.5}));
+  }
+  for (drawing::Text& text : texts) {
+    text.box.y = bottom - above_pt - text.box.height;
+    out.marks.emplace_back(std::move(text));
+  }
+  out.marks.emplace_back(drawing::line({.x = 0, .y = bottom}, {.x = columns.width_pt, .y = bottom},
+                                       {.width_pt = 1.2}));
+  out.height_pt = bottom + 0.6;
+  return out;
+}
+
+Block columns_row(const Typesetter& typesetter, const EveningRow& row, const DayColumns& columns) {
+  Block out;
+  double height = least_row_pt;
+  const double date_x = columns.number_pt;
+  const double way_x = date_x + columns.date_pt;
+  const double road_x = way_x + columns.way_pt;
+  const auto put = [&](const std::vector<std::pair<std::string, Font>>& lines, double x,
+                       double width) {
+    height = std::max(height, stack(typesetter, out, lines, x, width));
+  };
+  if (row.facts) {
+    const DayFacts& facts = *row.facts;
+    put({{facts.number, number_font}}, 0, columns.number_pt);
+    put({{facts.date, body}, {facts.sun, body}}, date_x, columns.date_pt);
+    put({{facts.from, body}, {to_words(facts), body}}, way_x, columns.way_pt);
+    put({{facts.distance, body}, {facts.hours, body}}, road_x, columns.road_pt);
+  } else {
+    put({{"Before setting out", strong}, {"as day 1 begins", body}}, 0, road_x + columns.road_pt);
+  }
+  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
+    const double width = columns.groups[r].must_pt - 2 * figure_side_pt;
+    const EveningFigures& figures = row.figures[r];
+    const Font font = must_font(figures, columns.figure_size_pt);
+    height =
+        std::max(height, typesetter.size(figures.must_have, font, width).height_pt + 2 * above_pt);
+  }
+  const auto underline = [&](double from_x, double to_x) {
+    out.marks.emplace_back(
+        drawing::line({.x = from_x, .y = height}, {.x = to_x, .y = height}, {.width_pt = 0.4}));
+  };
+  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
+    const DayColumns::Group& group = columns.groups[r];
+    const EveningFigures& figures = row.figures[r];
+    const double must_x = group.x + group.plan_pt;
+    const double box_x = must_x + group.must_pt;
+    centred(typesetter, out, plan_words(figures),
+            figure_font(columns.figure_size_pt, figures.lacks),
+            {.x = group.x, .y = 0, .width = group.plan_pt, .height = height});
+    centred(typesetter, out, figures.must_have, must_font(figures, columns.figure_size_pt),
+            {.x = must_x, .y = 0, .width = group.must_pt, .height = height});
+    const auto frame = [&](double left_x, double right_x, double stroke_pt) {
+      out.marks.emplace_back(drawing::outline(
+          {.x = left_x, .y = inset_pt, .width = right_x - left_x, .height = height - 2 * inset_pt},
+          {.width_pt = stroke_pt}));
+    };
+    frame(box_x + box_left_pt, box_x + group.box_pt - box_right_pt, box_stroke_pt);
+    if (figures.lacks) {
+      frame(group.x - frame_out_pt + lacks_stroke_pt / 2,
+            box_x + frame_over_pt - lacks_stroke_pt / 2, lacks_stroke_pt);
+    } else {
+      underline(group.x, box_x);
+    }
+  }
+  underline(0, road_x + columns.road_pt);
+  out.height_pt = height;
+  return out;
+}
+
+}  // namespace drystage::report

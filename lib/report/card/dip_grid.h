@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "answers/dip_table.h"
+#include "drawing/flow.h"
+#include "drawing/typesetter.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// The stick that a table is made for: marked in inches where units are not metric.
+answers::StickMarks stick_marks(units::System system);
+
+/// What a vessel is, how much it holds, and what cannot be read off its table.
+std::string dip_title(const answers::DipTable& table, units::System system);
+std::string dip_notes(const answers::DipTable& table, units::System system);
+
+/// The heads of a table's columns, and the figures of a row in their order: the depth in cm or
+/// inches, rounded up; the volume in L, and in gallons where units are not metric, and of fuel what
+/// can be used, rounded down.
+std::vector<std::string> dip_heads(const answers::DipTable& table, units::System system);
+std::vector<std::string> dip_figures(const answers::DipTable& table, const answers::DipRow& row,
+                                     units::System system);
+
+/// A table with its title and notes. Its rows stand in as many groups side by side as there is room
+/// for, read down and then to the right. Marks of the plan's own are bold.
+drawing::Block dip_block(const drawing::Typesetter& typesetter, const answers::DipTable& table,
+                         double width_pt, units::System system);
+
+}  // namespace drystage::report

@@ -1,0 +1,325 @@
+#include "report/card/home.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+#include "answers/voyage.h"
+#include "drawing/table.h"
+#include "engine/spot.h"
+#include "plan/commodity.h"
+#include "report/card/blanks.h"
+#include "report/card/capital.h"
+#include "report/card/isolated.h"
+#include "report/card/isolated_answer.h"
+#include "report/card/pieces.h"
+#include "report/card/turn_back_rules.h"
+#include "report/cautions.h"
+#include "report/moment_words.h"
+#include "report/rounding.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+using drawing::Block;
+using drawing::Flow;
+using drawing::Typesetter;
+
+constexpr drawing::Font title_font{.size_pt = 16, .bold = true};
+
+std::size_t at(int index) { return static_cast<std::size_t>(index); }
+
+class Home {
+ public:
+  Home(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer, units::System system)
+      : flow_(flow),
+        typesetter_(typesetter),
+        answer_(answer),
+        isolated_(with_isolated_names(answer)),
+        trial_(answer.needs.trial),
+        plan_(trial_.plan),
+        timeline_(*trial_.course.timeline),
+        system_(system),
+        width_pt_(flow.paper().column_pt()) {}
+
+  void write() {
+    write_head();
+    write_blanks();
+    write_people_and_vehicles();
+    write_route();
+    write_turning_back();
+    write_supplies();
+    flow_.add(drawing::space(6));
+    flow_.add(stacked(sentences(typesetter_, std::string(cautions), width_pt_)));
+  }
+
+ private:
+  void say(const std::string& words) { flow_.add(sentences(typesetter_, words, width_pt_)); }
+  void title(const std::string& words) { flow_.add(part_title(typesetter_, words, width_pt_)); }
+
+  [[nodiscard]] std::string name_of(int place) const {
+    return name_in_words(plan_.places[at(place)].name);
+  }
+
+  [[nodiscard]] plan::Date date_on(std::size_t day) const {
+    return timeline_.days[day].schedule.date;
+  }
+
+  void write_head() {
+    flow_.add(drawing::paragraph(typesetter_, "To leave at home", title_font, width_pt_));
+    flow_.add(drawing::paragraph(typesetter_, plan_.trip.title, part_font, width_pt_));
+    flow_.add(drawing::space(2));
+    const std::size_t days = trial_.record.days();
+    say(fmt::format("{} day{}, from {} to {}. {}", days, days == 1 ? "" : "s",
+                    long_date(date_on(0)), long_date(date_on(days - 1)), end_words()));
+    say("Leave this with a person who will raise the alarm. Fill in by hand what is blank, before "
+        "you leave. No telephone number is printed here: find out the emergency number of the "
+        "region and write it down.");
+  }
+
+  /// When and where the last drive ends by the plan, to the later minute.
+  [[nodiscard]] std::string end_words() const {
+    const engine::TimeStep* drive = nullptr;
+    for (const engine::TimeStep& step : timeline_.steps) {
+      if (step.drive >= 0) drive = &step;
+    }
+    const int place = engine::place_at(timeline_.days.back().schedule.to);
+    const std::string where = place >= 0 ? " at " + name_of(place) : std::string();
+    if (drive == nullptr) return "By the plan they stay" + where + ".";
+    constexpr double minutes_per_hour = 60;
+    const double minutes = rounded((drive->from_h + drive->dt_h) * minutes_per_hour, 0, Toward::up);
+    return fmt::format("By the plan the last drive ends{} on {}, at {}.", where,
+                       long_date(date_on(at(drive->day))), clock(minutes / minutes_per_hour));
+  }
+
+  void write_blanks() {
+    flow_.add(blank_blocks(typesetter_,
+                           {{.words = "Expected back (day, hour)"},
+                            {.words = "OVERDUE, raise the alarm (day, hour)"},
+                            {.words = "Whom to call"},
+                            {.words = "Emergency number of the region"},
+                            {.words = "How to reach them (telephone, radio, beacon)"},
+                            {.words = "When they will call"}},
+                           width_pt_));
+    flow_.add(drawing::space(4));
+    flow_.add(drawing::paragraph(typesetter_,
+                                 "If they are overdue: call at once and read out this page. Do not "
+                                 "wait for the morning, and do not set out to search by yourself.",
+                                 strong_font, width_pt_));
+  }
+
+  void write_people_and_vehicles() {
+    const std::size_t people = plan_.people.size();
+    std::string head = people == 1 ? "1 person" : fmt::format("{} people", people);
+    if (!plan_.vehicles.empty()) {
+      head += plan_.vehicles.size() == 1 ? ", 1 vehicle"
+                                         : fmt::format(", {} vehicles", plan_.vehicles.size());
+    }
+    title(head);
+    for (const plan::Person& person : plan_.people) {
+      flow_.add(named_blanks(typesetter_, name_in_words(person.name), {"telephone", "medical"},
+                             width_pt_));
+    }
+    for (const plan::Vehicle& vehicle : plan_.vehicles) {
+      flow_.add(named_blanks(typesetter_, name_in_words(vehicle.name), {"plate", "make, colour"},
+                             width_pt_));
+    }
+  }
+
+  /// Where a day ends in the bush: how far along the road between two places.
+  [[nodiscard]] std::string evening_words(std::size_t day) const {
+    const engine::Spot& spot = timeline_.days[day].schedule.to;
+    answers::Moment moment{.day = static_cast<int>(day), .hour = 24, .at = spot};
+    for (const engine::TimeStep& step : timeline_.steps) {
+      if (step.day > static_cast<int>(day)) break;
+      if (step.drive < 0) continue;
+      const double leg_km = timeline_.legs[at(step.leg)].distance_km;
+      moment.done_km = spot.share * leg_km;
+      moment.to_go_km = leg_km - moment.done_km;
+    }
+    return "camp " + where_words(isolated_.needs.trial, moment, Toward::down, system_);
+  }
+
+  [[nodiscard]] std::optional<std::size_t> reserve_called(const std::string& name) const {
+    const auto& reserves = trial_.course.reserves;
+    const auto found = std::ranges::find(reserves, name, &engine::ReserveInfo::name);
+    if (found == reserves.end()) return std::nullopt;
+    return static_cast<std::size_t>(found - reserves.begin());
+  }
+
+  /// How long what is on board when setting out would last, staying where the trip begins.
+  [[nodiscard]] double lasts_at_outset(const std::string& name, double use_per_day) const {
+    const std::optional<std::size_t> reserve = reserve_called(name);
+    const auto& reserves = answer_.needs.needs.reserves;
+    const auto found = std::ranges::find(reserves, reserve ? static_cast<int>(*reserve) : -1);
+    if (found == reserves.end() || use_per_day <= 0) return engine::without_limit;
+    const auto i = static_cast<std::size_t>(found - reserves.begin());
+    return answer_.needs.needs.need(0, i).has / use_per_day;
+  }
+
+  void write_route() {
+    title("Route, and how long water and food last");
+    say("How many days drinking water and food last all of them if they stay where they are, from "
+        "the least that is on board on those days; rounded down. Positions are in degrees.");
+    const std::string km(units::display(units::Kind::distance, system_).unit);
+    drawing::Table table(typesetter_, width_pt_,
+                         {{.heading = "Day"},
+                          {.heading = "Date"},
+                          {.heading = "To, for the night"},
+                          {.heading = km, .align = drawing::Align::right},
+                          {.heading = "Water, days", .align = drawing::Align::right},
+                          {.heading = "Food, days", .align = drawing::Align::right}},
+                         body_font);
+    const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
+    const engine::Here& here = timeline_.heres[at(first.here)];
+    table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
+               "", lasting_words(lasts_at_outset("drinking_water", here.drink_l)),
+               lasting_words(lasts_at_outset("food", here.meals))});
+    const std::size_t days = trial_.record.days();
+    for (std::size_t day = 0; day < days;) {
+      std::size_t last = day;
+      while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
+      const double distance = units::display(units::Kind::distance, system_)
+                                  .number(timeline_.days[day].schedule.distance_km);
+      table.add({day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
+                 day == last ? short_date(date_on(day))
+                             : short_date(date_on(day)) + " to " + short_date(date_on(last)),
+                 drives_on(day) ? way_words(day) : "stays there",
+                 drives_on(day)
+                     ? units::format_number(rounded(distance, 0, Toward::up), units::decimals(0))
+                     : "",
+                 lasting_words(least_endurance("drinking_water", day, last)),
+                 lasting_words(least_endurance("food", day, last))});
+      day = last + 1;
+    }
+    flow_.repeat(table.heading());
+    flow_.add(table.rows());
+    flow_.repeat_nothing();
+  }
+
+  [[nodiscard]] bool drives_on(std::size_t day) const {
+    return timeline_.days[day].schedule.distance_km > 0;
+  }
+
+  /// The least that a reserve lasts on any of these days; infinite where none of it is used.
+  [[nodiscard]] double least_endurance(const std::string& name, std::size_t first,
+                                       std::size_t last) const {
+    const std::optional<std::size_t> reserve = reserve_called(name);
+    double least = engine::without_limit;
+    for (std::size_t day = first; reserve && day <= last; ++day) {
+      least = std::min(least, trial_.record.reserve(day, *reserve).endurance);
+    }
+    return least;
+  }
+
+  /// A place, with its position where it has not been told yet.
+  std::string place_words(int place) {
+    if (place < 0) return "the road";
+    if (std::ranges::find(told_, place) != told_.end()) return name_of(place);
+    told_.push_back(place);
+    return name_of(place) + " (" + coordinate_words(plan_.places[at(place)]) + ")";
+  }
+
+  /// Where a day's drive leads: the places it goes through, and where it ends.
+  std::string way_words(std::size_t day) {
+    std::vector<std::string> through;
+    const engine::TimeStep* before = nullptr;
+    for (const engine::TimeStep& step : timeline_.steps) {
+      if (step.day > static_cast<int>(day)) break;
+      if (step.drive < 0) continue;
+      const bool new_leg = before != nullptr && before->leg != step.leg;
+      if (new_leg && before->day == static_cast<int>(day) && step.day == before->day) {
+        through.push_back(place_words(timeline_.legs[at(step.leg)].from));
+      }
+      before = &step;
+    }
+    std::string text;
+    for (const std::string& place : through) text += "by " + place + ", ";
+    const int place = engine::place_at(timeline_.days[day].schedule.to);
+    return text +
+           (place >= 0 ? (text.empty() ? "" : "to ") + place_words(place) : evening_words(day));
+  }
+
+  void write_turning_back() {
+    title("Turning back");
+    const std::string all = turn_back_words(isolated_.needs);
+    if (!all.empty()) say(all);
+    for (const TurnBackRule& rule : turn_back_rules(isolated_.needs, system_)) {
+      flow_.add(item(typesetter_, "-", rule.headline + (rule.words.empty() ? "" : " " + rule.words),
+                     width_pt_));
+    }
+  }
+
+  /// A stop's orders in one line: where, what, and what is not sure of it.
+  [[nodiscard]] std::string stop_words(std::size_t first, std::size_t end) const {
+    std::string what;
+    std::string unsure;
+    for (std::size_t o = first; o < end; ++o) {
+      const engine::OrderInfo& order = trial_.course.orders[o];
+      std::string words(plan::words(order.order.commodity));
+      if (order.order.vehicle && plan_.vehicles.size() > 1) {
+        words += " for " + name_in_words(plan_.vehicles[at(*order.order.vehicle)].name);
+      }
+      what += (what.empty() ? "" : ", ") + words;
+      if (!order.open) {
+        unsure += "; " + words + " SHUT that day";
+      } else if (!order.supply.confirmed) {
+        unsure += "; " + words + " NOT CONFIRMED";
+      }
+    }
+    const engine::OrderInfo& stop = trial_.course.orders[first];
+    return fmt::format("Day {}, {}, {}: {}{}.", stop.day + 1, short_date(date_on(at(stop.day))),
+                       name_of(stop.place), what, unsure);
+  }
+
+  void write_supplies() {
+    title("Where they mean to stock up");
+    const auto& orders = trial_.course.orders;
+    if (orders.empty()) say("Nowhere by the plan.");
+    for (std::size_t first = 0; first < orders.size();) {
+      std::size_t end = first + 1;
+      while (end < orders.size() && orders[end].item == orders[first].item) ++end;
+      flow_.add(item(typesetter_, "-", stop_words(first, end), width_pt_));
+      first = end;
+    }
+  }
+
+  Flow& flow_;
+  const Typesetter& typesetter_;
+  const CardAnswer& answer_;
+  const CardAnswer isolated_;  ///< for sentences that are made elsewhere
+  const answers::Trial& trial_;
+  const plan::Plan& plan_;
+  const engine::Timeline& timeline_;
+  units::System system_;
+  double width_pt_;
+  std::vector<int> told_{};  ///< places whose position stands on the page
+};
+
+}  // namespace
+
+void write_home(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer,
+                units::System system) {
+  Home(flow, typesetter, answer, system).write();
+}
+
+std::string lasting_words(double days) {
+  if (!std::isfinite(days)) return "-";
+  const int digits = days < 10 ? 1 : 0;
+  return units::format_number(rounded(std::max(0.0, days), digits, Toward::down),
+                              units::decimals(digits));
+}
+
+std::string coordinate_words(const plan::Place& place) {
+  const auto part = [](double degrees, const char* above, const char* below) {
+    const std::string number = units::format_number(std::abs(degrees), units::decimals(4));
+    return number + "° " + (degrees < 0 ? below : above);
+  };
+  return part(place.latitude_deg, "N", "S") + ", " + part(place.longitude_deg, "E", "W");
+}
+
+}  // namespace drystage::report

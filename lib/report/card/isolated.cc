@@ -1,0 +1,55 @@
+#include "report/card/isolated.h"
+
+#include <algorithm>
+#include <array>
+
+#include "report/mishap_findings.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr std::string_view first_strong_isolate = "\u2068";
+constexpr std::string_view pop_isolate = "\u2069";
+
+struct Range {
+  char32_t from;
+  char32_t to;
+};
+
+/// Where the Unicode Character Database has scripts that are written right to left.
+constexpr std::array<Range, 5> right_to_left{
+    {{0x0590, 0x08FF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFF}, {0x10800, 0x10FFF}, {0x1E800, 0x1EFFF}}};
+
+/// The code point that begins there; the text is well-formed UTF-8.
+char32_t code_point(std::string_view text) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  const unsigned char first = byte(0);
+  if (first < 0x80) return first;
+  const std::size_t more = first >= 0xF0 ? 3 : first >= 0xE0 ? 2 : 1;
+  char32_t out = first & (0x3FU >> more);
+  for (std::size_t i = 1; i <= more && i < text.size(); ++i) out = out << 6U | (byte(i) & 0x3FU);
+  return out;
+}
+
+bool has_right_to_left(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if ((static_cast<unsigned char>(text[i]) & 0xC0U) == 0x80U) continue;
+    const char32_t point = code_point(text.substr(i));
+    if (std::ranges::any_of(right_to_left,
+                            [&](Range r) { return r.from <= point && point <= r.to; })) {
+      return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+std::string isolated(std::string words) {
+  if (!has_right_to_left(words)) return words;
+  return std::string(first_strong_isolate) + words + std::string(pop_isolate);
+}
+
+std::string name_in_words(std::string_view name) { return isolated(name_words(name)); }
+
+}  // namespace drystage::report

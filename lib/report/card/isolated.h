@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace drystage::report {
+
+/// Words that, where some of them are written right to left, are set apart (Unicode's first strong
+/// isolate), so that they do not turn round the numbers and commas beside them.
+std::string isolated(std::string words);
+
+/// A name for an English sentence: shortened where it is longer than anybody reads, and, where
+/// some of it is written right to left, set apart (Unicode's first strong isolate), so that it does
+/// not turn round the numbers and commas beside it.
+std::string name_in_words(std::string_view name);
+
+/// Several of them: "can 1, can 2, can 3".
+template <class Names>
+std::string list_of_names(const Names& names) {
+  std::string text;
+  for (const auto& name : names) text += (text.empty() ? "" : ", ") + name_in_words(name);
+  return text;
+}
+
+}  // namespace drystage::report

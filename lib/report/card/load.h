@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "answers/trial.h"
+
+namespace drystage::report {
+
+/// One thing that is loaded, as it is when setting out: what is taken on at the outset is in it.
+struct LoadLine {
+  enum class Sort { water, fuel, food, cold, power };
+  Sort sort = Sort::water;
+  int index = 0;  ///< into the plan's containers, the vehicle's tanks, food, cold, batteries or
+                  ///< chargers; -1: food bought at the outset
+  std::string name{};
+  std::string note{};  ///< "drinking, opened last", "diesel", "chilled, in chest"
+  std::string unit{};  ///< of the amount: L, meals, kg, Ah, W; empty where there is none
+  double amount = 0;
+  bool full = false;  ///< it holds no more
+  double content_kg = 0;
+  double empty_kg = 0;  ///< of the container or the thing itself; 0: part of the vehicle's
+};
+
+/// What one vehicle carries when setting out, and what it comes to.
+struct VehicleLoad {
+  int vehicle = -1;  ///< -1: in no vehicle, for the plan has none
+  std::vector<LoadLine> lines{};
+  std::vector<std::string> people{};
+  double vehicle_kg = 0;
+  double gear_kg = 0;
+  double people_kg = 0;
+
+  /// What the lines come to, and all together.
+  [[nodiscard]] double lines_kg() const;
+  [[nodiscard]] double total_kg() const;
+};
+
+/// Every vehicle's load. All levels and masses are those of the engine at the first step.
+std::vector<VehicleLoad> loads_at_outset(const answers::Trial& trial);
+
+}  // namespace drystage::report

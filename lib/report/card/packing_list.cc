@@ -1,0 +1,268 @@
+#include "report/card/packing_list.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "drawing/table.h"
+#include "report/card/capital.h"
+#include "report/card/isolated.h"
+#include "report/card/load.h"
+#include "report/card/pieces.h"
+#include "report/size_words.h"
+
+namespace drystage::report {
+namespace {
+
+using drawing::Block;
+using Sort = LoadLine::Sort;
+
+constexpr double noise_kg = 1e-6;
+
+/// A mass to a tenth, so that masses stand below each other.
+std::string tenths(double mass_kg, units::System system) {
+  if (mass_kg <= noise_kg) return "-";
+  const double number = units::display(units::Kind::mass, system).number(mass_kg);
+  return units::format_number(rounded(number, 1, Toward::up), units::decimals(1));
+}
+
+std::string amount_words(const LoadLine& line, units::System system) {
+  if (line.unit.empty()) return {};
+  if (line.amount <= 0) return "empty";
+  // What is to be put in is rounded up, but not beyond what it holds.
+  const Toward toward = line.full ? Toward::down : Toward::up;
+  std::string text;
+  if (line.unit == "L") {
+    text = volume_words(line.amount, system, toward);
+  } else if (line.unit == "kg") {
+    text = mass_words(line.amount, system, toward);
+  } else {
+    text = units::format_number(rounded(line.amount, 0, toward), units::decimals(0)) + " " +
+           (line.unit == "meals" && rounded(line.amount, 0, toward) == 1 ? "meal" : line.unit);
+  }
+  const bool vessel = line.sort == Sort::water || line.sort == Sort::fuel;
+  return line.full && vessel ? "full, " + text : text;
+}
+
+const char* sort_words(Sort sort) {
+  switch (sort) {
+    case Sort::water:
+      return "Water";
+    case Sort::fuel:
+      return "Fuel";
+    case Sort::food:
+      return "Food";
+    case Sort::cold:
+      return "Cold";
+    case Sort::power:
+      break;
+  }
+  return "Battery and charging";
+}
+
+/// A vehicle's list: a head, things to tick off under the name of their sort, and sums.
+class VehicleList {
+ public:
+  VehicleList(const drawing::Typesetter& typesetter, const VehicleLoad& load, double width_pt,
+              units::System system)
+      : typesetter_(typesetter),
+        load_(load),
+        width_pt_(width_pt - tick_room_pt),
+        wide_(width_pt >= least_wide_pt),
+        system_(system),
+        table_(typesetter, width_pt_, columns(), body_font) {
+    for (const LoadLine& line : load_.lines) table_.add(cells(line));
+    head_ = table_.heading();
+    right_pt_ = right_of(head_.front());
+  }
+
+  [[nodiscard]] std::vector<Block> heading() const {
+    std::vector<Block> out;
+    for (const Block& block : head_) out.push_back(set_in(block));
+    return out;
+  }
+
+  [[nodiscard]] std::vector<Block> rows() const {
+    std::vector<Block> out;
+    const std::vector<Block> lines = table_.rows();
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      const Sort sort = load_.lines[i].sort;
+      if (i == 0 || load_.lines[i - 1].sort != sort) out.push_back(sort_title(sort));
+      out.push_back(ticked(lines[i]));
+    }
+    if (load_.vehicle >= 0) add_sums(out);
+    return out;
+  }
+
+ private:
+  static constexpr double least_wide_pt = 400;
+
+  [[nodiscard]] std::vector<drawing::Column> columns() const {
+    const std::string unit = ", " + std::string(units::display(units::Kind::mass, system_).unit);
+    constexpr drawing::Align right = drawing::Align::right;
+    if (!wide_) {
+      return {{.heading = "What"},
+              {.heading = "How much"},
+              {.heading = "Content + empty" + unit, .align = right},
+              {.heading = "Both" + unit, .align = right}};
+    }
+    return {{.heading = "What"},
+            {.heading = "For, kept"},
+            {.heading = "How much"},
+            {.heading = "Content" + unit, .align = right},
+            {.heading = "Empty" + unit, .align = right},
+            {.heading = "Both" + unit, .align = right}};
+  }
+
+  [[nodiscard]] std::vector<std::string> cells(const LoadLine& line) const {
+    const std::string name = name_in_words(line.name);
+    const std::string amount = amount_words(line, system_);
+    const std::string content = tenths(line.content_kg, system_);
+    const std::string empty = tenths(line.empty_kg, system_);
+    const std::string both = tenths(line.content_kg + line.empty_kg, system_);
+    if (wide_) return {name, line.note, amount, content, empty, both};
+    std::string parts = content;
+    if (line.empty_kg > noise_kg)
+      parts = line.content_kg > noise_kg ? content + " + " + empty : empty;
+    return {name + ": " + line.note, amount, parts, both};
+  }
+
+  /// How far to the right the words of a head go.
+  static double right_of(const Block& head) {
+    double right = 0;
+    for (const drawing::Mark& mark : head.marks) {
+      if (const auto* text = std::get_if<drawing::Text>(&mark)) {
+        right = std::max(right, text->box.right());
+      }
+    }
+    return right;
+  }
+
+  static Block set_in(const Block& block) {
+    Block out;
+    put(out, block, tick_room_pt, 0);
+    return out;
+  }
+
+  void underline(Block& block, double stroke_pt) const {
+    block.marks.emplace_back(drawing::line({.x = 0, .y = block.height_pt},
+                                           {.x = width_pt_, .y = block.height_pt},
+                                           {.width_pt = stroke_pt}));
+  }
+
+  [[nodiscard]] Block sort_title(Sort sort) const {
+    Block block;
+    drawing::Text text =
+        typesetter_.text(sort_words(sort), strong_font, {.x = side_pt, .y = 4}, width_pt_);
+    block.height_pt = text.box.bottom() + 1;
+    block.marks.emplace_back(std::move(text));
+    underline(block, 0.8);
+    Block out = set_in(block);
+    out.with_next = true;
+    return out;
+  }
+
+  void add_sum(std::vector<Block>& out, const std::string& words, double mass_kg, bool bold) const {
+    const drawing::Font& font = bold ? strong_font : body_font;
+    constexpr double gap_pt = 8;
+    Block block;
+    const std::string number = tenths(mass_kg, system_);
+    const double number_pt = typesetter_.width(number, font) + 1;
+    const double left_pt = right_pt_ - number_pt;
+    block.marks.emplace_back(
+        typesetter_.text(number, font, {.x = left_pt, .y = 2}, number_pt, drawing::Align::right));
+    drawing::Text text =
+        typesetter_.text(words, font, {.x = side_pt, .y = 2}, left_pt - side_pt - gap_pt);
+    block.height_pt = text.box.bottom() + 2;
+    block.marks.emplace_back(std::move(text));
+    underline(block, bold ? 0.8 : 0.3);
+    out.push_back(set_in(block));
+    out.back().with_next = true;
+  }
+
+  void add_sums(std::vector<Block>& out) const {
+    add_sum(out, "All of this", load_.lines_kg(), true);
+    add_sum(out, "The vehicle, empty", load_.vehicle_kg, false);
+    if (load_.gear_kg > 0) add_sum(out, "Other gear", load_.gear_kg, false);
+    if (!load_.people.empty()) {
+      add_sum(out, "People: " + list_of_names(load_.people), load_.people_kg, false);
+    }
+    add_sum(out, "When setting out", load_.total_kg(), true);
+  }
+
+  static constexpr double side_pt = 3;
+
+  const drawing::Typesetter& typesetter_;
+  const VehicleLoad& load_;
+  double width_pt_;
+  bool wide_;
+  units::System system_;
+  drawing::Table table_;
+  std::vector<Block> head_{};
+  double right_pt_ = 0;
+};
+
+/// Whether a vehicle is ever heavier than it may be.
+bool is_too_heavy(const answers::Trial& trial, const VehicleLoad& load) {
+  const auto v = static_cast<std::size_t>(load.vehicle);
+  const std::optional<double>& limit = trial.plan.vehicles[v].limit_kg;
+  return limit && trial.record.heaviest[v].kg > *limit + noise_kg;
+}
+
+/// What a vehicle weighs at its heaviest, and what it may.
+std::string weight_words(const answers::Trial& trial, const VehicleLoad& load,
+                         units::System system) {
+  const auto v = static_cast<std::size_t>(load.vehicle);
+  const engine::Heaviest& most = trial.record.heaviest[v];
+  const std::string name = capital(name_in_words(trial.plan.vehicles[v].name));
+  std::string text = fmt::format("{} weighs {} when setting out", name,
+                                 mass_words(load.total_kg(), system, Toward::up));
+  if (most.kg > load.total_kg() + noise_kg) {
+    text += fmt::format(", and {} at its heaviest, on day {}",
+                        mass_words(most.kg, system, Toward::up), most.day + 1);
+  }
+  const std::optional<double>& limit = trial.plan.vehicles[v].limit_kg;
+  if (!limit) return text + "; the plan gives no limit.";
+  const std::string limit_words = mass_words(*limit, system, Toward::down);
+  return text + (is_too_heavy(trial, load) ? fmt::format(": OVER its limit of {}.", limit_words)
+                                           : fmt::format("; its limit is {}.", limit_words));
+}
+
+}  // namespace
+
+void write_packing_list(drawing::Flow& flow, const drawing::Typesetter& typesetter,
+                        const CardAnswer& answer, units::System system) {
+  const answers::Trial& trial = answer.needs.trial;
+  const double width = flow.paper().column_pt();
+  flow.add(part_title(typesetter, "Packing list", width));
+  flow.add(
+      sentences(typesetter,
+                "As it is when setting out, with all that is taken on where the trip begins. "
+                "Masses are rounded up, each by itself. Axle loads, roof and tow-ball loads are "
+                "NOT computed: weigh the loaded vehicle, each axle by itself.",
+                width));
+  for (const VehicleLoad& load : loads_at_outset(trial)) {
+    const bool carried = load.vehicle >= 0;
+    const std::string name =
+        carried ? name_in_words(trial.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name)
+                : std::string("In no vehicle");
+    const VehicleList list(typesetter, load, width, system);
+    std::vector<Block> heading{small_title(typesetter, capital(name), width)};
+    for (Block& block : list.heading()) heading.push_back(std::move(block));
+    flow.repeat(std::move(heading));
+    flow.add(list.rows());
+    if (carried) {
+      const std::string words = weight_words(trial, load, system);
+      flow.add(drawing::space(2));
+      flow.add(drawing::paragraph(typesetter, words,
+                                  is_too_heavy(trial, load) ? strong_font : body_font, width));
+    }
+    flow.repeat_nothing();
+  }
+}
+
+}  // namespace drystage::report

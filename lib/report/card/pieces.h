@@ -1,0 +1,44 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing/flow.h"
+#include "drawing/typesetter.h"
+
+namespace drystage::report {
+
+// What pages of the card are put together from, each `width_pt` wide.
+
+inline constexpr drawing::Font body_font{.size_pt = 9};
+inline constexpr drawing::Font strong_font{.size_pt = 9, .bold = true};
+inline constexpr drawing::Font part_font{.size_pt = 12, .bold = true};
+
+/// The name of a part, with space above it and a line below; never the last on a page.
+drawing::Block part_title(const drawing::Typesetter& typesetter, const std::string& words,
+                          double width_pt);
+
+/// The name of something within a part; never the last on a page.
+drawing::Block small_title(const drawing::Typesetter& typesetter, const std::string& words,
+                           double width_pt);
+
+/// A sentence or more in body type, a block for each line, with some space below.
+std::vector<drawing::Block> sentences(const drawing::Typesetter& typesetter,
+                                      const std::string& words, double width_pt);
+
+/// Words with a mark before them ("1.", "-"), set in, a block for each line.
+std::vector<drawing::Block> item(const drawing::Typesetter& typesetter, const std::string& mark,
+                                 const std::string& words, double width_pt);
+
+/// Blocks one below the other as one, that stays together.
+drawing::Block stacked(const std::vector<drawing::Block>& blocks);
+
+/// A block within another's room, to the right and below.
+void put(drawing::Block& onto, const drawing::Block& block, double right_pt, double down_pt);
+
+/// A block moved to the right, with an empty box to tick before it. The box is `tick_room_pt` of
+/// the width.
+inline constexpr double tick_room_pt = 15;
+drawing::Block ticked(const drawing::Block& block);
+
+}  // namespace drystage::report

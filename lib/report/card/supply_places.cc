@@ -1,0 +1,166 @@
+#include "report/card/supply_places.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "answers/supplies.h"
+#include "engine/opening.h"
+#include "plan/commodity.h"
+#include "report/card/isolated.h"
+#include "report/card/supply_words.h"
+#include "report/rounding.h"
+#include "report/size_words.h"
+
+namespace drystage::report {
+namespace {
+
+const plan::Place& place_of(const answers::Trial& trial, int place) {
+  return trial.plan.places[static_cast<std::size_t>(place)];
+}
+
+plan::Date date_on(const answers::Trial& trial, int day) {
+  return trial.course.timeline->days[static_cast<std::size_t>(day)].schedule.date;
+}
+
+/// The days of a visit on which a supply is shut.
+std::vector<int> shut_days(const answers::Trial& trial, const SupplyVisit& visit,
+                           const plan::Supply& supply) {
+  std::vector<int> out;
+  for (int day = visit.first_day; day <= visit.last_day; ++day) {
+    if (!engine::is_open(supply, date_on(trial, day))) out.push_back(day);
+  }
+  return out;
+}
+
+bool is_always_shut(const std::vector<int>& shut, const SupplyVisit& visit) {
+  return static_cast<int>(shut.size()) == visit.last_day - visit.first_day + 1;
+}
+
+std::string open_words(const answers::Trial& trial, const SupplyVisit& visit,
+                       const plan::Supply& supply) {
+  std::string text = opening_words(supply, trial.plan.trip.start,
+                                   trial.course.timeline->days.back().schedule.date);
+  const std::vector<int> shut = shut_days(trial, visit, supply);
+  if (is_always_shut(shut, visit)) return text + "; SHUT when you are there";
+  if (shut.empty()) return text;
+  std::string days;
+  for (const int day : shut) days += (days.empty() ? "" : ", ") + std::to_string(day + 1);
+  return text + (shut.size() == 1 ? "; SHUT on day " : "; SHUT on days ") + days;
+}
+
+bool is_brackish(const plan::Supply& supply) {
+  const bool water = supply.commodity == plan::Commodity::drinking_water ||
+                     supply.commodity == plan::Commodity::utility_water;
+  return water && supply.quality == plan::WaterQuality::brackish;
+}
+
+std::string what_words(const plan::Supply& supply, units::System system) {
+  std::string text(plan::words(supply.commodity));
+  std::string more;
+  if (is_brackish(supply)) more = "brackish, not to be drunk";
+  if (supply.most) {
+    std::string most;
+    switch (supply.commodity) {
+      case plan::Commodity::food:
+        most = units::format_number(rounded(*supply.most, 0, Toward::down), units::decimals(0)) +
+               " meals";
+        break;
+      case plan::Commodity::ice:
+        most = mass_words(*supply.most, system, Toward::down);
+        break;
+      default:
+        most = volume_words(*supply.most, system, Toward::down);
+    }
+    more += (more.empty() ? "" : ", ") + ("at most " + most);
+  }
+  return more.empty() ? text : text + " (" + more + ")";
+}
+
+}  // namespace
+
+std::vector<SupplyVisit> supply_visits(const answers::Trial& trial) {
+  std::vector<SupplyVisit> out;
+  const engine::Timeline& timeline = *trial.course.timeline;
+  int before = -1;  // where the party was before this step
+  const auto visit = [&](int place, int day) {
+    const bool there = place >= 0 && !place_of(trial, place).supplies.empty();
+    if (there && place == before) out.back().last_day = day;
+    if (there && place != before) {
+      out.push_back({.place = place, .first_day = day, .last_day = day});
+    }
+    before = place;
+  };
+  for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+    const engine::TimeStep& step = timeline.steps[s];
+    if (step.drive < 0) {
+      visit(timeline.heres[static_cast<std::size_t>(step.here)].place, step.day);
+      continue;
+    }
+    const bool begins =
+        s == 0 || timeline.steps[s - 1].drive < 0 || timeline.steps[s - 1].leg != step.leg;
+    const auto& leg = timeline.legs[static_cast<std::size_t>(step.leg)];
+    const bool in_bush = s > 0 && timeline.steps[s - 1].drive < 0 && before < 0;
+    if (begins && !in_bush) visit(leg.from, step.day);
+    before = -1;
+  }
+  // Where the last leg ends as the trip does.
+  if (!timeline.days.empty()) {
+    const int last = static_cast<int>(timeline.days.size()) - 1;
+    visit(engine::place_at(timeline.days.back().schedule.to), last);
+  }
+  return out;
+}
+
+std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisit& visit,
+                                   units::System system) {
+  std::vector<SupplyRow> out;
+  for (const plan::Supply& supply : place_of(trial, visit.place).supplies) {
+    const SupplyRow row{.what = what_words(supply, system),
+                        .open = open_words(trial, visit, supply),
+                        .confirmed = supply.confirmed};
+    const auto same = std::ranges::find_if(out, [&row](const SupplyRow& other) {
+      return other.open == row.open && other.confirmed == row.confirmed;
+    });
+    if (same == out.end()) {
+      out.push_back(row);
+    } else {
+      same->what += ", " + row.what;
+    }
+  }
+  return out;
+}
+
+std::string sure_places(const answers::Trial& trial, plan::Commodity commodity) {
+  std::string text;
+  for (const SupplyVisit& visit : supply_visits(trial)) {
+    const plan::Place& place = place_of(trial, visit.place);
+    for (const plan::Supply& supply : place.supplies) {
+      if (supply.commodity != commodity || !answers::can_be_counted_on(supply)) continue;
+      if (commodity == plan::Commodity::drinking_water && is_brackish(supply)) continue;
+      if (is_always_shut(shut_days(trial, visit, supply), visit)) continue;
+      text += (text.empty() ? "" : ", ") + name_in_words(place.name) + " (" +
+              unbroken(days_words(visit.first_day, visit.last_day)) + ")";
+    }
+  }
+  return text;
+}
+
+std::string days_words(int first_day, int last_day) {
+  return first_day == last_day ? fmt::format("day {}", first_day + 1)
+                               : fmt::format("days {} to {}", first_day + 1, last_day + 1);
+}
+
+std::string unbroken(std::string_view words) {
+  std::string out;
+  for (const char c : words) {
+    if (c == ' ') {
+      out += "\u00a0";
+    } else {
+      out += c;
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::report

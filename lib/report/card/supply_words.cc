@@ -1,0 +1,177 @@
+#include "report/card/supply_words.h"
+
+#include <fmt/core.h>
+
+#include <array>
+#include <boost/date_time/gregorian/gregorian_types.hpp>
+
+#include "engine/opening.h"
+#include "report/card/capital.h"
+#include "report/rounding.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+using plan::Commodity;
+
+constexpr double nothing = 1e-6;
+
+std::string in_unit(double canonical, units::Kind kind, units::System system) {
+  const units::Display display = units::display(kind, system);
+  const double number = display.number(canonical);
+  const int digits = number < 9.95 ? 1 : 0;
+  return fmt::format(
+      "{} {}", units::format_number(rounded(number, digits, Toward::up), units::decimals(digits)),
+      display.unit);
+}
+
+/// So much of a commodity, rounded up.
+std::string so_much(Commodity commodity, double amount, units::System system) {
+  switch (commodity) {
+    case Commodity::food: {
+      const double meals = rounded(amount, 0, Toward::up);
+      return units::format_number(meals, units::decimals(0)) + (meals == 1 ? " meal" : " meals");
+    }
+    case Commodity::ice:
+      return in_unit(amount, units::Kind::mass, system);
+    default:
+      return in_unit(amount, units::Kind::volume, system);
+  }
+}
+
+/// "Mon to Fri", "Mon, Wed, Fri".
+std::string weekday_words(const std::bitset<7>& open) {
+  constexpr std::array<const char*, 7> names{"Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"};
+  std::string out;
+  for (std::size_t first = 0; first < names.size();) {
+    if (!open.test(first)) {
+      ++first;
+      continue;
+    }
+    std::size_t last = first;
+    while (last + 1 < names.size() && open.test(last + 1)) ++last;
+    out += (out.empty() ? "" : ", ") + std::string(names.at(first));
+    if (last > first) out += (last == first + 1 ? ", " : " to ") + std::string(names.at(last));
+    first = last + 1;
+  }
+  return out;
+}
+
+/// "Mon 10 May", "Mon 10 May to Fri 14 May": with the year, or shown to go on, beyond the trip.
+std::string range_words(const plan::DateRange& range, plan::Date first, plan::Date last) {
+  const auto one = [&](plan::Date date) {
+    return date < first || date > last ? long_date(date) : short_date(date);
+  };
+  return range.from == range.to ? one(range.from) : one(range.from) + " to " + one(range.to);
+}
+
+/// The ranges that have a day in common with the trip.
+std::string ranges_words(const std::vector<plan::DateRange>& ranges, plan::Date first,
+                         plan::Date last) {
+  std::string out;
+  for (const plan::DateRange& range : ranges) {
+    if (range.to < first || range.from > last) continue;
+    out += (out.empty() ? "" : ", ") + range_words(range, first, last);
+  }
+  return out;
+}
+
+/// ", next open Tue 11 May", if it is within a month.
+std::string next_open(const plan::Supply& supply, plan::Date day) {
+  constexpr int month = 31;
+  for (int later = 1; later <= month; ++later) {
+    const plan::Date date = day + boost::gregorian::days(later);
+    if (engine::is_open(supply, date)) return ", next open " + short_date(date);
+  }
+  return {};
+}
+
+std::string limit_words(const engine::OrderInfo& order, units::System system) {
+  if (!order.supply.most) return {};
+  return fmt::format("; there are {} at most",
+                     so_much(order.order.commodity, *order.supply.most, system));
+}
+
+/// How much to take, as the plan has it.
+std::string take_words(const answers::Trial& trial, std::size_t o, units::System system) {
+  const engine::OrderInfo& order = trial.course.orders[o];
+  const Commodity commodity = order.order.commodity;
+  if (order.reserve < 0) return "fill up";
+  const double taken = trial.record.order_taken[o];
+  const std::string amount = so_much(commodity, taken, system);
+  switch (order.order.take) {
+    case plan::Take::fill:
+      return taken > nothing ? fmt::format("fill up, about {}", amount)
+                             : std::string("fill up; by the plan it is full");
+    case plan::Take::amount: {
+      const std::string asked = so_much(commodity, order.order.amount, system);
+      if (order.shared || amount == asked) return "take " + amount;
+      return fmt::format("take {}; by the plan only {} go in or are there", asked, amount);
+    }
+    case plan::Take::needed:
+      break;
+  }
+  if (taken <= nothing) return "none is needed by the plan";
+  const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(order.reserve)];
+  if (info.sense != engine::Sense::keep_above) return "take " + amount;
+  return fmt::format("take {}, and more if that does not bring it to {}", amount,
+                     amount_toward(info, trial.record.order_left[o], system, Toward::up));
+}
+
+bool takes_water(Commodity commodity) {
+  return commodity == Commodity::drinking_water || commodity == Commodity::utility_water;
+}
+
+SupplyLine line_of(const answers::Trial& trial, std::size_t o, units::System system) {
+  const engine::OrderInfo& order = trial.course.orders[o];
+  const plan::Date day =
+      trial.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
+  std::string words = capital(order_words(trial.plan, order));
+  const bool brackish =
+      takes_water(order.order.commodity) && order.supply.quality == plan::WaterQuality::brackish;
+  if (brackish) words += " (BRACKISH, not for drinking)";
+  if (!order.open) {
+    return {
+        .words = words + ": SHUT that day, nothing is taken" + next_open(order.supply, day) + ".",
+        .unsure = true,
+        .shut = true,
+        .hour = order.hour};
+  }
+  words += ": " + take_words(trial, o, system) + limit_words(order, system);
+  if (order.cleaned && takes_water(order.order.commodity)) {
+    words += "; wash empty containers first";
+  }
+  words += ". " + capital(opening_words(order.supply, trial.plan.trip.start,
+                                        trial.course.timeline->days.back().schedule.date));
+  words += order.supply.confirmed ? ". Confirmed." : ". NOT CONFIRMED.";
+  return {.words = std::move(words), .unsure = !order.supply.confirmed, .hour = order.hour};
+}
+
+}  // namespace
+
+std::string opening_words(const plan::Supply& supply, plan::Date first, plan::Date last) {
+  std::string words =
+      supply.open_weekdays.all() ? "open every day" : "open " + weekday_words(supply.open_weekdays);
+  if (!supply.open_dates.empty()) {
+    const std::string ranges = ranges_words(supply.open_dates, first, last);
+    words += ranges.empty() ? " of a season outside the trip" : " from " + ranges;
+  }
+  const std::string shut = ranges_words(supply.shut_dates, first, last);
+  if (!shut.empty()) words += ", shut " + shut;
+  return words;
+}
+
+std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
+                                     units::System system) {
+  std::vector<SupplyLine> out;
+  for (std::size_t o = 0; o < trial.course.orders.size(); ++o) {
+    const engine::OrderInfo& order = trial.course.orders[o];
+    const bool outset = order.day == 0 && order.hour <= 0;
+    if (static_cast<std::size_t>(order.day) != day || outset != at_outset) continue;
+    out.push_back(line_of(trial, o, system));
+  }
+  return out;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "answers/trial.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// What is to be taken on at one stop, in a sentence or two.
+struct SupplyLine {
+  std::string words;
+  bool unsure = false;  ///< not confirmed, or shut that day
+  bool shut = false;
+  double hour = 0;  ///< clock hour of the stop
+};
+
+/// Every order of a day (from 0), in the order of its stops: what and where, how much to take, when
+/// the place is open, whether it is confirmed, and whether it is shut that day. How much is what
+/// the plan expects, rounded up. Those at the outset, before the trip's first hour, are told apart
+/// from the others of the first day.
+std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
+                                     units::System system);
+
+/// When a supply is open, of what matters from one day to another: "open Mon to Fri, shut Mon 10
+/// May", "open every day".
+std::string opening_words(const plan::Supply& supply, plan::Date first, plan::Date last);
+
+}  // namespace drystage::report

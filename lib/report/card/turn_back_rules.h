@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/needs_report.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// A line across the days: the way back ends there, or opens.
+struct TurnBackRule {
+  int evening = 0;         ///< it stands after this evening's row: 0 is before setting out
+  double hour = 0;         ///< among the stops of that day: its clock hour, or 24
+  bool opens = false;      ///< else it ends
+  std::string headline{};  ///< what, when and where
+  std::string words{};     ///< which reserve decides, and what comes after
+};
+
+/// Where what life hangs on lets the party turn back no longer, and where it does again, in time
+/// order. Times that must not be passed are rounded down, those to be waited for up.
+std::vector<TurnBackRule> turn_back_rules(const NeedsAnswer& answer, units::System system);
+
+/// What is to be said of turning back for the whole trip: that it is always possible, that nothing
+/// is driven, which reserves no place behind is sure to supply. Empty where the rules say it all.
+std::string turn_back_words(const NeedsAnswer& answer);
+
+}  // namespace drystage::report

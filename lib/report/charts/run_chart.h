@@ -1,0 +1,13 @@
+#pragma once
+
+#include "drawing/page.h"
+#include "report/run_report.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// What `drystage run` says of a plan as a picture: the trip, the verdict, and how each reserve
+/// goes through the trip. One page, 190 mm wide and as long as it needs.
+drawing::Drawing run_chart(const RunAnswer& answer, units::System system);
+
+}  // namespace drystage::report

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "answers/trial.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+// The sentences that `run` says of a plan, each without line breaks. `without_unconfirmed` is the
+// verdict with every supply shut that nobody has confirmed, where the plan leans on such.
+
+/// Whether a plan holds, and not only if what nobody has confirmed is there.
+bool surely_holds(const answers::Trial& trial,
+                  const std::optional<answers::Verdict>& without_unconfirmed);
+
+/// What comes first: "HOLDS: every reserve keeps its margin on all 9 days." or "DOES NOT HOLD: ..."
+/// with what fails first, when, and by how much.
+std::string verdict_words(const answers::Trial& trial,
+                          const std::optional<answers::Verdict>& without_unconfirmed,
+                          units::System system);
+
+/// The reserves that fail beside the one that the verdict names: "Below their margins too: food
+/// (day 3)." Empty when there is none.
+std::string others_words(const answers::Trial& trial);
+
+/// What hangs on supplies that nobody has confirmed: "Not confirmed: water at Bir Aslam. Without,
+/// ..." Empty when the plan leans on none.
+std::string without_unconfirmed_words(const answers::Trial& trial,
+                                      const std::optional<answers::Verdict>& without_unconfirmed,
+                                      units::System system);
+
+/// When a vehicle is heaviest, and its limit: "truck is heaviest on day 1: 3105 kg, limit 3500 kg."
+/// Empty where it has no limit.
+std::string heaviest_words(const answers::Trial& trial, std::size_t vehicle, units::System system);
+
+/// That a vehicle's use of fuel has not been measured; empty where it has.
+std::string by_the_model_words(const plan::Vehicle& vehicle);
+
+/// What a margin comes to at a moment, and what it is by the plan: "19 L (3 days)".
+std::string margin_then_words(const engine::ReserveInfo& reserve, double margin,
+                              units::System system);
+
+}  // namespace drystage::report

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+namespace drystage::testing {
+
+/// A file to look at in a window of some width, in CSS pixels.
+struct View {
+  std::string path;
+  int width_px = 0;
+};
+
+/// What a browser shows of a file.
+struct Shown {
+  int scroll_width_px = 0;  ///< of what there is; above the other it runs over the edge
+  int client_width_px = 0;
+  /// What a script finds in it, with `document` for the document: see look().
+  nlohmann::json found{};
+};
+
+/// What happened while some files were looked at.
+struct Visit {
+  std::vector<Shown> shown{};           ///< in the order of the views
+  std::vector<std::string> messages{};  ///< of the console: errors of scripts, what was refused
+  std::vector<std::string> requests{};  ///< URLs that the files asked for, beyond file: and data:
+};
+
+/// Whether the browser is there. Where it is not, a test may be skipped, unless the variable CI is
+/// set: there it must be.
+bool has_browser();
+
+/// Opens all files at once in Chromium, without a screen or a network: one start, for it takes
+/// long. `script` is the body of a JavaScript function of `document`; what it answers is `found`.
+/// Throws when Chromium fails.
+Visit look(const std::vector<View>& views, const std::string& script = "return null;");
+
+/// Prints a file as Chromium would, on the paper that the file asks for, into a PDF. Throws when
+/// Chromium fails.
+void print(const std::string& path, const std::string& pdf);
+
+}  // namespace drystage::testing

@@ -1,0 +1,110 @@
+// The whole card: front, back and the page to leave at home, one after the other.
+#include "report/card/card.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <algorithm>
+
+#include "support/card_answer.h"
+#include "support/laid_out.h"
+#include "support/overlaps.h"
+#include "support/random_plan.h"
+
+namespace drystage {
+namespace {
+
+using drawing::Drawing;
+using report::card;
+using report::CardAnswer;
+using support::card_answer;
+using support::papers;
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+constexpr auto metric = units::System::metric;
+
+std::vector<std::string> faults(const Drawing& drawing, double margin_pt) {
+  const drawing::Typesetter typesetter;
+  std::vector<std::string> out;
+  for (const drawing::Page& page : drawing.pages) {
+    for (std::string& fault : support::faults(typesetter, page, margin_pt)) {
+      out.push_back(std::move(fault));
+    }
+  }
+  return out;
+}
+
+TEST(Card, OfShippedPlansIsWhole) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    const CardAnswer answer = card_answer(plan);
+    for (const auto& [name, paper] : papers()) {
+      SCOPED_TRACE(plan.trip.title + " on " + name);
+      EXPECT_THAT(faults(card(answer, paper, metric), paper.margin_pt), IsEmpty());
+    }
+  }
+}
+
+RC_GTEST_PROP(Card, OfAnyPlanIsWhole, ()) {
+  const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
+  for (const auto& [name, paper] : papers()) {
+    const std::vector<std::string> wrong = faults(card(answer, paper, metric), paper.margin_pt);
+    RC_ASSERT(wrong == std::vector<std::string>{});
+  }
+}
+
+CardAnswer desert_crossing() {
+  return card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
+}
+
+TEST(Card, BeginsBackAndHomePageOnPagesOfTheirOwn) {
+  const CardAnswer answer = desert_crossing();
+  const Drawing drawing = card(answer, drawing::a4, metric);
+  EXPECT_EQ(drawing.title, "Dune mapping, Marrabel to Tessarin");
+  const std::size_t front = support::front_pages(answer, drawing::a4).size();
+  ASSERT_GE(drawing.pages.size(), front + 2);
+  // The front's pages are those of the front alone, but for the count at their foot.
+  const auto alone = support::words_on(support::front_pages(answer, drawing::a4));
+  const auto first = support::words_on(
+      {drawing.pages.begin(), drawing.pages.begin() + static_cast<std::ptrdiff_t>(front)});
+  ASSERT_EQ(alone.size(), first.size());
+  EXPECT_TRUE(std::equal(alone.begin(), alone.end() - 1, first.begin()));
+}
+
+TEST(Card, CountsItsPagesAtTheFoot) {
+  const Drawing drawing = card(desert_crossing(), drawing::letter, metric);
+  const std::string of = " of " + std::to_string(drawing.pages.size());
+  for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
+    const auto words = support::words_on({drawing.pages[n]});
+    EXPECT_THAT(words, Contains("page " + std::to_string(n + 1) + of));
+    EXPECT_THAT(words, Contains("Dune mapping, Marrabel to Tessarin"));
+    EXPECT_EQ(drawing.pages[n].width_pt, 612);
+    EXPECT_EQ(drawing.pages[n].height_pt, 792);
+  }
+}
+
+TEST(Card, IsOnePageOnEndlessPaper) {
+  const Drawing drawing = card(desert_crossing(), drawing::strip, metric);
+  ASSERT_EQ(drawing.pages.size(), 1U);
+  EXPECT_EQ(drawing.pages[0].width_pt, 270);
+}
+
+TEST(Card, SaysTheCautions) {
+  std::string words;
+  for (const std::string& text :
+       support::words_on(card(desert_crossing(), drawing::a4, metric).pages)) {
+    words += text + " ";
+  }
+  EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
+}
+
+TEST(Card, IsTheSameEveryTime) {
+  const CardAnswer answer = desert_crossing();
+  EXPECT_EQ(support::words_on(card(answer, drawing::a4, metric).pages),
+            support::words_on(card(answer, drawing::a4, metric).pages));
+}
+
+}  // namespace
+}  // namespace drystage

@@ -1,0 +1,415 @@
+// The front of the card: every figure is on it, nothing is cut, and there is room to write.
+#include "report/card/front.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "report/card/evening_figures.h"
+#include "report/needs_words.h"
+#include "report/words.h"
+#include "support/card_answer.h"
+#include "support/laid_out.h"
+#include "support/needs_answer.h"
+#include "support/overlaps.h"
+#include "support/random_plan.h"
+#include "support/trip.h"
+
+namespace drystage {
+namespace {
+
+using drawing::Page;
+using report::CardAnswer;
+using support::card_answer;
+using support::front_pages;
+using support::papers;
+using support::PlanText;
+using support::words_on;
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+std::vector<std::string> faults(const std::vector<Page>& pages, double margin_pt) {
+  const drawing::Typesetter typesetter;
+  std::vector<std::string> out;
+  for (const Page& page : pages) {
+    for (std::string& fault : support::faults(typesetter, page, margin_pt)) {
+      out.push_back(std::move(fault));
+    }
+  }
+  return out;
+}
+
+/// Boxes that are large enough to write in, and that nothing is written in.
+std::size_t empty_boxes(const std::vector<Page>& pages) {
+  constexpr double mm = 72 / 25.4;
+  constexpr double rounding = 1e-6;
+  const drawing::Typesetter typesetter;
+  std::size_t count = 0;
+  for (const Page& page : pages) {
+    std::vector<drawing::Rect> inks;
+    for (const drawing::Mark& mark : page.marks) {
+      const auto* text = std::get_if<drawing::Text>(&mark);
+      if (text != nullptr) inks.push_back(ink_box(typesetter, *text));
+    }
+    for (const drawing::Mark& mark : page.marks) {
+      const auto* box = std::get_if<drawing::Shape>(&mark);
+      if (box == nullptr || !box->closed || !box->stroke) continue;
+      const drawing::Point& a = box->points[0];
+      const drawing::Point& c = box->points[2];
+      if (c.x - a.x < 16 * mm - rounding || c.y - a.y < 8 * mm - rounding) continue;
+      const bool written_in = std::ranges::any_of(inks, [&](const drawing::Rect& ink) {
+        return ink.x < c.x && ink.right() > a.x && ink.y < c.y && ink.bottom() > a.y;
+      });
+      if (!written_in) ++count;
+    }
+  }
+  return count;
+}
+
+/// Every day with its number and date, and after it, before the next one, plan and must have of
+/// every reserve that life hangs on, in order.
+void expect_every_figure(const CardAnswer& answer, const std::vector<std::string>& words,
+                         units::System system) {
+  const auto& needs = answer.needs;
+  const std::size_t days = needs.trial.record.days();
+  std::size_t at = 0;
+  const auto find = [&](const auto& is, const std::string& what) {
+    const auto first = words.begin() + static_cast<std::ptrdiff_t>(at);
+    const auto found = std::find_if(first, words.end(), is);
+    ASSERT_NE(found, words.end()) << "after text " << at << " there is no " << what;
+    at = static_cast<std::size_t>(found - words.begin()) + 1;
+  };
+  find([](const std::string& text) { return text == "Before setting out"; }, "first row");
+  for (std::size_t evening = 0; evening <= days; ++evening) {
+    if (evening > 0) {
+      const std::string number = std::to_string(evening);
+      const std::string date =
+          report::short_date(needs.trial.course.timeline->days[evening - 1].schedule.date);
+      std::size_t row = at;
+      find([&](const std::string& text) { return text == date || text == number + "  " + date; },
+           date);
+      if (words[at - 1] == date) {
+        while (words[row] != number && row < at) ++row;
+        EXPECT_EQ(row, at - 2) << "the day's number stands beside its date";
+      }
+    }
+    for (std::size_t i = 0; i < needs.needs.reserves.size(); ++i) {
+      const auto& info =
+          needs.trial.course.reserves[static_cast<std::size_t>(needs.needs.reserves[i])];
+      if (!info.life_supporting) continue;
+      const std::string what = info.name + " on evening " + std::to_string(evening);
+      if (evening == days) {
+        find([](const std::string& text) { return text == "-" || text == "must have -"; }, what);
+        continue;
+      }
+      const answers::Need& need = needs.needs.need(evening, i);
+      const report::NeedFigures figures = report::need_figures(info, need, system);
+      const std::string must = report::is_endless(need) ? "no amount is enough" : figures.must;
+      const std::string sign = need.lacks() ? "! " : "";
+      const auto is_plan = [&](const std::string& text) {
+        return text == sign + figures.has || text == sign + "plan " + figures.has;
+      };
+      find(is_plan, "plan of " + what);
+      ASSERT_LT(at, words.size());
+      EXPECT_TRUE(words[at] == must || words[at] == "must have " + must)
+          << words[at] << " of " << what << " is not " << must;
+      ++at;
+    }
+  }
+}
+
+TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    const CardAnswer answer = card_answer(plan);
+    const std::size_t boxes =
+        report::life_supporting(answer.needs).size() * report::evenings(answer.needs);
+    for (const auto& [name, paper] : papers()) {
+      for (const units::System system : {units::System::metric, units::System::us}) {
+        SCOPED_TRACE(plan.trip.title + " on " + name);
+        const std::vector<Page> pages = front_pages(answer, paper, system);
+        EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
+        EXPECT_EQ(empty_boxes(pages), boxes);
+        expect_every_figure(answer, words_on(pages), system);
+      }
+    }
+  }
+}
+
+RC_GTEST_PROP(CardFront, OfAnyPlanHasEveryFigureAndNothingIsCutOrMeets, ()) {
+  const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
+  const std::size_t boxes =
+      report::life_supporting(answer.needs).size() * report::evenings(answer.needs);
+  for (const auto& [name, paper] : papers()) {
+    const std::vector<Page> pages = front_pages(answer, paper);
+    const std::vector<std::string> wrong = faults(pages, paper.margin_pt);
+    RC_ASSERT(wrong == std::vector<std::string>{});
+    RC_ASSERT(empty_boxes(pages) == boxes);
+    expect_every_figure(answer, words_on(pages), units::System::metric);
+  }
+  RC_ASSERT(!::testing::Test::HasFailure());
+}
+
+/// The number of a figure, without the signs before it.
+double number_of(const std::string& figure) {
+  return std::stod(figure.substr(figure.find_first_of("0123456789")));
+}
+
+TEST(CardFront, NeverLooksBetterThanTheNeedsInJson) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    report::NeedsAnswer answer;
+    answer.trial = support::travel(plan);
+    answer.needs = answers::morning_needs(answer.trial);
+    const auto json = nlohmann::json::parse(report::needs_json(answer));
+    for (const std::size_t i : report::life_supporting(answer)) {
+      const std::string name = json["reserves"][i]["name"];
+      for (std::size_t day = 0; day < json["days"].size(); ++day) {
+        const auto& need = json["days"][day]["reserves"][name];
+        const report::EveningFigures shown =
+            report::evening_figures(answer, i, day, units::System::metric);
+        EXPECT_EQ(shown.lacks, !need["met"].get<bool>());
+        // What differs by less than a tenth is shown as the same.
+        EXPECT_LE(number_of(shown.plan), need["has"].get<double>() + 0.1);
+        EXPECT_GT(number_of(shown.plan), need["has"].get<double>() - 1);
+        if (need["must_have"].is_null()) continue;
+        EXPECT_GE(number_of(shown.must_have), need["must_have"].get<double>() - 1e-6);
+        EXPECT_LT(number_of(shown.must_have), need["must_have"].get<double>() + 1);
+      }
+    }
+  }
+}
+
+CardAnswer desert_crossing() {
+  return card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
+}
+
+/// All words in one line, a blank between texts.
+std::string all_words(const std::vector<Page>& pages) {
+  std::string out;
+  for (const std::string& words : words_on(pages)) out += words + " ";
+  return out;
+}
+
+TEST(CardFront, HasFourteenDaysOnOnePage) {
+  const CardAnswer answer = desert_crossing();
+  ASSERT_EQ(answer.needs.trial.record.days(), 14U);
+  const std::vector<Page> pages = front_pages(answer, drawing::a4);
+  EXPECT_EQ(pages.size(), 1U);
+  EXPECT_THAT(words_on(pages), Contains("page 1 of 1"));
+}
+
+TEST(CardFront, TellsTheTripTheVerdictTheMarginsAndTheCautions) {
+  const std::string words = all_words(front_pages(desert_crossing(), drawing::a4));
+  EXPECT_THAT(words, HasSubstr("Dune mapping, Marrabel to Tessarin "
+                               "Mon 08 Mar 2027 to Sun 21 Mar 2027, 14 days "
+                               "People: Ilse, Tomas. Vehicle: truck (diesel)."));
+  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water falls below its margin on day 11"));
+  EXPECT_THAT(words, HasSubstr("drinking water: what 3 days of staying put would use"));
+  EXPECT_THAT(words, HasSubstr("fuel of truck: 150 km"));
+  EXPECT_THAT(words, HasSubstr("4 L in truck"));
+  EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
+  EXPECT_THAT(words, HasSubstr("for midnight"));
+}
+
+TEST(CardFront, MarksWhatLacksByASignAndAFrame) {
+  const CardAnswer answer = desert_crossing();
+  std::size_t lacking = 0;
+  for (const std::size_t i : report::life_supporting(answer.needs)) {
+    for (std::size_t day = 0; day < 14; ++day)
+      if (answer.needs.needs.need(day, i).lacks()) ++lacking;
+  }
+  ASSERT_EQ(lacking, 14U) << "drinking water, on every morning";
+  const std::vector<Page> pages = front_pages(answer, drawing::a4);
+  std::size_t signs = 0;
+  std::size_t frames = 0;
+  for (const drawing::Mark& mark : pages.front().marks) {
+    if (const auto* text = std::get_if<drawing::Text>(&mark)) {
+      if (text->words.starts_with("! ") && text->font.bold) ++signs;
+    } else {
+      const auto& shape = std::get<drawing::Shape>(mark);
+      if (shape.closed && shape.stroke && shape.stroke->width_pt == 1.4) ++frames;
+    }
+  }
+  EXPECT_EQ(signs, lacking);
+  EXPECT_EQ(frames, lacking);
+}
+
+/// Where a text stands that begins so; below 0 where none does.
+double height_of(const std::vector<Page>& pages, const std::string& beginning) {
+  double above = 0;
+  for (const Page& page : pages) {
+    for (const drawing::Mark& mark : page.marks) {
+      const auto* text = std::get_if<drawing::Text>(&mark);
+      if (text != nullptr && text->words.starts_with(beginning)) return above + text->box.y;
+    }
+    above += page.height_pt;
+  }
+  return -1;
+}
+
+TEST(CardFront, SetsTheTurnBackRuleBetweenItsDayAndTheNext) {
+  const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
+  const double rule = height_of(pages, "LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24, 12 km");
+  ASSERT_GT(rule, 0);
+  EXPECT_GT(rule, height_of(pages, "Wed 17 Mar"));
+  EXPECT_LT(rule, height_of(pages, "Thu 18 Mar"));
+  // Heavy lines across the whole column, above and below the words.
+  int lines = 0;
+  for (const drawing::Mark& mark : pages.front().marks) {
+    const auto* shape = std::get_if<drawing::Shape>(&mark);
+    if (shape == nullptr || shape->closed || shape->stroke->width_pt < 2) continue;
+    EXPECT_NEAR(shape->points[1].x - shape->points[0].x, drawing::a4.column_pt(), 0.01);
+    ++lines;
+  }
+  EXPECT_EQ(lines, 2);
+}
+
+TEST(CardFront, SetsSuppliesUnderTheRowOfTheirDay) {
+  const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
+  const double supply = height_of(pages, "Utility water at Imrel Bore (BRACKISH");
+  ASSERT_GT(supply, 0);
+  EXPECT_GT(supply, height_of(pages, "Wed 10 Mar"));
+  EXPECT_LT(supply, height_of(pages, "Thu 11 Mar"));
+}
+
+/// Seven vehicles, twelve people, supplies on the way.
+PlanText convoy(int nights) {
+  PlanText plan = support::three_places();
+  plan.people.clear();
+  plan.vehicles.clear();
+  for (int v = 1; v <= 7; ++v) {
+    plan.vehicles.push_back("{name: long lorry " + std::to_string(v) +
+                            ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: "
+                            "180 L, filled: 180 L}]}");
+  }
+  for (int p = 1; p <= 12; ++p) {
+    plan.people.push_back("{name: Traveller number " + std::to_string(p) +
+                          ", mass: 70 kg, height: 172 cm, age: 40, sex: male, rides_in: long lorry "
+                          "1, observed: {drinking: 4 L/day, meals: 3}}");
+  }
+  plan.itinerary[2] = "stay: {nights: " + std::to_string(nights) + "}";
+  return plan;
+}
+
+TEST(CardFront, HasRoomForEightReservesAndTwelvePeople) {
+  const CardAnswer answer = card_answer(convoy(3));
+  ASSERT_EQ(report::life_supporting(answer.needs).size(), 8U);
+  for (const auto& [name, paper] : papers()) {
+    SCOPED_TRACE(name);
+    const std::vector<Page> pages = front_pages(answer, paper);
+    EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
+    EXPECT_EQ(empty_boxes(pages), 8U * report::evenings(answer.needs));
+    expect_every_figure(answer, words_on(pages), units::System::metric);
+    const std::string words = all_words(pages);
+    for (int p = 1; p <= 12; ++p) {
+      EXPECT_THAT(words, HasSubstr("Traveller number " + std::to_string(p)));
+    }
+    for (int v = 1; v <= 7; ++v) {
+      EXPECT_THAT(words, HasSubstr("Fuel of long lorry " + std::to_string(v) + ", L"));
+    }
+  }
+}
+
+/// Whether a page has a text.
+bool has(const Page& page, const std::string& words) {
+  return std::ranges::any_of(page.marks, [&](const drawing::Mark& mark) {
+    const auto* text = std::get_if<drawing::Text>(&mark);
+    return text != nullptr && text->words == words;
+  });
+}
+
+TEST(CardFront, RepeatsItsHeadOverFortyDays) {
+  PlanText plan = support::three_places();
+  plan.itinerary[2] = "stay: {nights: 38}";
+  const CardAnswer answer = card_answer(plan);
+  ASSERT_GE(answer.needs.trial.record.days(), 40U);
+  for (const auto& [name, paper] : papers()) {
+    SCOPED_TRACE(name);
+    const std::vector<Page> pages = front_pages(answer, paper);
+    EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
+    EXPECT_EQ(empty_boxes(pages), 2 * report::evenings(answer.needs));
+    expect_every_figure(answer, words_on(pages), units::System::metric);
+    if (name == "strip") {
+      EXPECT_EQ(pages.size(), 1U);
+      continue;
+    }
+    ASSERT_GE(pages.size(), 2U);
+    for (const Page& page : pages) {
+      EXPECT_TRUE(has(page, "Drinking water, L"));
+      EXPECT_TRUE(has(page, "must have"));
+      EXPECT_TRUE(has(page, "found"));
+    }
+  }
+}
+
+TEST(CardFront, OfOneDayHasTwoRows) {
+  PlanText plan = support::three_places();
+  plan.itinerary = {"{at: Base}", "drive: {to: Red Tables, distance: 200 km, surfaces: gravel}"};
+  const CardAnswer answer = card_answer(plan);
+  ASSERT_EQ(answer.needs.trial.record.days(), 1U);
+  for (const auto& [name, paper] : papers()) {
+    const std::vector<Page> pages = front_pages(answer, paper);
+    EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
+    EXPECT_EQ(empty_boxes(pages), 4U);
+    EXPECT_THAT(all_words(pages), HasSubstr("Mon 01 Mar 2027, 1 day"));
+  }
+}
+
+TEST(CardFront, ShowsNamesAsTheyAreWritten) {
+  const std::string markup = "<b>Bir & \"Aslam\"</b>";
+  const std::string emoji = "Camp 🐪 & 水";
+  const std::string chinese =
+      "红色的桌子红色的桌子红色的桌子红色的桌子红色的桌子红色的桌子红色的桌子";
+  const std::string hebrew = "באר שבעים";
+  const std::string longest(100, 'W');
+  const auto quoted = [](const std::string& name) { return "'" + name + "'"; };
+  PlanText plan = support::three_places();
+  plan.people = {PlanText::person(quoted(hebrew), "4 L/day"),
+                 PlanText::person(quoted(emoji), "4 L/day"), PlanText::person(longest, "4 L/day")};
+  plan.vehicles = {"{name: " + quoted(longest) +
+                   ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
+                   "filled: 80 L}]}"};
+  const std::string supplies = "drinking_water: {}, diesel: {confirmed: no}";
+  plan.places = {PlanText::place(quoted(markup), "air", supplies),
+                 PlanText::place(quoted(chinese), "air"),
+                 PlanText::place(quoted(hebrew), "air", supplies)};
+  plan.itinerary = {"{at: " + quoted(markup) + "}",
+                    "drive: {to: " + quoted(chinese) + ", distance: 200 km, surfaces: gravel}",
+                    "stay: {nights: 3}",
+                    "drive: {to: " + quoted(hebrew) + ", distance: 115 km, surfaces: gravel}",
+                    "resupply: {diesel: fill}",
+                    "stay: {nights: 1}"};
+  const CardAnswer answer = card_answer(plan);
+  for (const auto& [name, paper] : papers()) {
+    SCOPED_TRACE(name);
+    const std::vector<Page> pages = front_pages(answer, paper);
+    EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
+    const std::string words = all_words(pages);
+    for (const std::string& written : {markup, emoji, chinese, hebrew, longest}) {
+      EXPECT_THAT(words, HasSubstr(written));
+    }
+    // In a sentence a name that is written right to left is set apart (Unicode, UAX 9).
+    EXPECT_THAT(words, HasSubstr("Diesel at \u2068" + hebrew + "\u2069: fill up"));
+  }
+}
+
+TEST(CardFront, SaysThatThereIsNothingToTurnBackFrom) {
+  const std::string words = all_words(front_pages(card_answer(PlanText{}), drawing::a4));
+  EXPECT_THAT(words, HasSubstr("Nothing is driven"));
+}
+
+TEST(CardFront, TellsWhatTheReaderWasWarnedOf) {
+  CardAnswer answer = desert_crossing();
+  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)), Not(HasSubstr("Warning")));
+  answer.needs.warnings = {"the can is full of sand"};
+  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)),
+              HasSubstr("Warning: the can is full of sand."));
+}
+
+}  // namespace
+}  // namespace drystage

@@ -1,0 +1,189 @@
+// The page that is left at home.
+#include "report/card/home.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <limits>
+#include <regex>
+
+#include "support/card_answer.h"
+#include "support/laid_out.h"
+#include "support/needs_answer.h"
+
+namespace drystage {
+namespace {
+
+using drawing::Page;
+using report::CardAnswer;
+using support::PlanText;
+using ::testing::AllOf;
+using ::testing::Contains;
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+constexpr units::System metric = units::System::metric;
+
+std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4) {
+  const drawing::Typesetter typesetter;
+  drawing::Flow flow(paper);
+  report::write_home(flow, typesetter, answer, metric);
+  return flow.pages(typesetter, "");
+}
+
+std::string all_words(const std::vector<Page>& pages) {
+  std::string out;
+  for (const std::string& words : support::words_on(pages)) out += words + "\n";
+  return out;
+}
+
+const CardAnswer& desert_crossing() {
+  static const CardAnswer answer =
+      support::card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
+  return answer;
+}
+
+TEST(CardHome, HasFourteenDaysOnOnePage) { EXPECT_EQ(pages_of(desert_crossing()).size(), 1U); }
+
+TEST(CardHome, HasBlanksForWhatOnlyThePartyKnows) {
+  const std::string words = all_words(pages_of(desert_crossing()));
+  for (const char* blank :
+       {"To leave at home", "Expected back", "OVERDUE, raise the alarm", "Whom to call",
+        "Emergency number of the region", "How to reach them", "telephone", "medical", "plate",
+        "make, colour", "2 people, 1 vehicle", "Ilse", "Tomas", "truck"}) {
+    EXPECT_THAT(words, HasSubstr(blank));
+  }
+}
+
+/// Whether a text has what could be dialled: a plus before a digit, five digits without a point, or
+/// a known emergency number that is no distance. What stands alone in its cell is one too, or a
+/// day.
+bool can_be_dialled(const std::string& text) {
+  static const std::regex number(
+      "\\+ ?[0-9]|[0-9]{5}|(^|[^0-9.])(000|1[01][0-9]|911|999)($|[^0-9. ]| (?!km))");
+  static const std::regex cell("[0-9]+");
+  return !std::regex_match(text, cell) && std::regex_search(text, number);
+}
+
+TEST(CardHome, PrintsNoNumberToCall) {
+  EXPECT_TRUE(can_be_dialled("call 112 now"));
+  EXPECT_TRUE(can_be_dialled("+44 20"));
+  for (const std::string& text : support::words_on(pages_of(desert_crossing()))) {
+    EXPECT_FALSE(can_be_dialled(text)) << text;
+  }
+}
+
+/// How often each day of a trip stands in the route.
+std::vector<int> days_of_route(const CardAnswer& answer) {
+  std::vector<int> seen(answer.needs.trial.record.days(), 0);
+  const std::regex days("([0-9]+)(-([0-9]+))?");
+  const std::regex date("(Mon|Tue|Wed|Thu|Fri|Sat|Sun) [0-9]{2} [A-Z][a-z]{2}( to .*)?");
+  const auto words = support::words_on(pages_of(answer));
+  for (std::size_t i = 0; i + 1 < words.size(); ++i) {
+    std::smatch match;
+    if (!std::regex_match(words[i], match, days)) continue;
+    if (!std::regex_match(words[i + 1], date)) continue;
+    const int first = std::stoi(match[1]);
+    const int last = match[3].matched ? std::stoi(match[3]) : first;
+    for (int day = first; day <= last; ++day) ++seen.at(static_cast<std::size_t>(day - 1));
+  }
+  return seen;
+}
+
+TEST(CardHome, HasEveryDayOfTheRouteOnce) {
+  EXPECT_THAT(days_of_route(desert_crossing()), ::testing::Each(1));
+  PlanText plan = support::three_places();
+  plan.itinerary[2] = "stay: {nights: 38}";
+  EXPECT_THAT(days_of_route(support::card_answer(plan)), ::testing::Each(1));
+}
+
+TEST(CardHome, SaysHowLongWaterAndFoodLastRoundedDown) {
+  PlanText plan = support::three_places();
+  plan.people = {PlanText::person("Ada", "4 L/day")};
+  plan.containers = {"{name: can, holds: 120 L, filled: 41 L, for: drinking}"};
+  plan.food = {"{item: stores, kept: dry, mass: 10 kg, meals: 29}"};
+  const CardAnswer answer = support::card_answer(plan);
+  const auto words = support::words_on(pages_of(answer));
+  const auto at = std::ranges::find(words, "setting out");
+  ASSERT_NE(at, words.end());
+  // 41 L at 4 L a day, 29 meals at 3 a day.
+  EXPECT_EQ(at[2], "10");
+  EXPECT_EQ(at[3], "9.6");
+  // In the evening of the first day 37 L and 26 meals are left.
+  const auto first = std::ranges::find(words, "1");
+  ASSERT_NE(first, words.end());
+  EXPECT_EQ(first[4], "9.2");
+  EXPECT_EQ(first[5], "8.6");
+}
+
+TEST(CardHome, HasEveryPlaceOfTheTripWithItsPositionOnce) {
+  const CardAnswer answer = desert_crossing();
+  const std::string words = all_words(pages_of(answer));
+  for (const plan::Place& place : answer.needs.trial.plan.places) {
+    const std::string both = place.name + " (" + report::coordinate_words(place) + ")";
+    EXPECT_NE(words.find(both), std::string::npos) << both;
+    EXPECT_EQ(words.find(both), words.rfind(both)) << both;
+  }
+}
+
+TEST(CardHome, SaysWhereACampInTheBushIs) {
+  // 310 km in two days: a camp on the way.
+  EXPECT_THAT(all_words(pages_of(desert_crossing())),
+              HasSubstr("camp 293 km after Hollow Arch, 17 km before Tessarin"));
+}
+
+TEST(CardHome, SaysWhenTheLastDriveEndsToTheLaterMinute) {
+  PlanText plan = support::three_places();
+  const std::string words = all_words(pages_of(support::card_answer(plan)));
+  EXPECT_THAT(words, HasSubstr("By the plan the last drive ends at Far Well on Thu 04 Mar 2027"));
+}
+
+TEST(CardHome, TellsTurningBackSuppliesAndCautions) {
+  const std::string words = all_words(pages_of(desert_crossing()));
+  EXPECT_THAT(words, HasSubstr("LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24"));
+  EXPECT_THAT(words, HasSubstr("Day 3, Wed 10 Mar, Imrel Bore: utility water."));
+  EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
+}
+
+TEST(CardHome, SetsNamesApartThatAreWrittenRightToLeft) {
+  PlanText plan = support::three_places();
+  plan.driving = "{most_per_day: 1 h, daylight_only: no}";
+  plan.places[0] = PlanText::place("مخيم", "air", "drinking_water: {}, diesel: {}");
+  plan.itinerary[0] = "{at: مخيم}";
+  const std::string words = all_words(pages_of(support::card_answer(plan)));
+  EXPECT_THAT(words, HasSubstr("\u2068مخيم\u2069 (0.0000° N"));
+  EXPECT_THAT(words, HasSubstr("km after \u2068مخيم\u2069, "));
+}
+
+TEST(CardHome, TellsWhatIsNotSureOfASupply) {
+  PlanText plan = support::three_places();
+  plan.places[1] = PlanText::place("Red Tables", "air",
+                                   "drinking_water: {confirmed: no}, diesel: {open: [sun]}");
+  plan.itinerary.insert(plan.itinerary.begin() + 2,
+                        "resupply: {drinking_water: fill, diesel: fill}");
+  std::string words = all_words(pages_of(support::card_answer(plan)));
+  std::ranges::replace(words, '\n', ' ');
+  EXPECT_THAT(words, HasSubstr("Red Tables: drinking water, diesel; drinking water NOT CONFIRMED; "
+                               "diesel SHUT that day."));
+}
+
+TEST(CardHome, PositionsHaveFourDigitsAndTheirHemisphere) {
+  plan::Place place;
+  place.latitude_deg = -23.9;
+  place.longitude_deg = 132.00004;
+  EXPECT_EQ(report::coordinate_words(place), "23.9000° S, 132.0000° E");
+  place.latitude_deg = 0.5;
+  place.longitude_deg = -0.12345;
+  EXPECT_EQ(report::coordinate_words(place), "0.5000° N, 0.1235° W");
+}
+
+TEST(CardHome, DaysAreRoundedDown) {
+  EXPECT_EQ(report::lasting_words(9.99), "9.9");
+  EXPECT_EQ(report::lasting_words(10.99), "10");
+  EXPECT_EQ(report::lasting_words(0), "0.0");
+  EXPECT_EQ(report::lasting_words(std::numeric_limits<double>::infinity()), "-");
+}
+
+}  // namespace
+}  // namespace drystage

@@ -1,0 +1,124 @@
+// Where the way back ends and opens: on the right row, and never said too well.
+#include "report/card/turn_back_rules.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/needs_answer.h"
+#include "support/trip.h"
+
+namespace drystage {
+namespace {
+
+using report::NeedsAnswer;
+using report::turn_back_rules;
+using report::turn_back_words;
+using report::TurnBackRule;
+using support::after_red_tables;
+using support::at_place;
+using support::plain_needs;
+using support::stretch_of;
+using support::three_places;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
+
+/// Two stretches from Base (left on day 1 at 8) to Far Well, and these windows.
+NeedsAnswer with(std::vector<answers::Window> windows) {
+  NeedsAnswer answer = plain_needs(three_places());
+  answer.turn_back.stretches = {stretch_of(answer, "drinking_water"),
+                                stretch_of(answer, "fuel:truck")};
+  answer.turn_back.vital = std::move(windows);
+  return answer;
+}
+
+int water(const NeedsAnswer& answer) {
+  return support::reserve_index(answer.trial.course, "drinking_water");
+}
+
+std::vector<TurnBackRule> rules(const NeedsAnswer& answer) {
+  return turn_back_rules(answer, units::System::metric);
+}
+
+TEST(TurnBackRules, EndTheWayBackAfterTheRowOfTheDay) {
+  NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = after_red_tables(3, 13, 85)}});
+  answer.turn_back.vital[0].decides = water(answer);
+  const auto list = rules(answer);
+  ASSERT_THAT(list, SizeIs(1));
+  EXPECT_EQ(list[0].evening, 4);
+  EXPECT_FALSE(list[0].opens);
+  EXPECT_EQ(list[0].headline,
+            "LAST PLACE TO TURN BACK: day 4, Thu 04 Mar, 13:00, 85 km after Red Tables, 30 km "
+            "before Far Well.");
+  EXPECT_EQ(list[0].words,
+            "Beyond it drinking water does not last back to the last supply behind with its margin "
+            "whole. "
+            "No way back opens again.");
+  EXPECT_EQ(turn_back_words(answer), "");
+}
+
+TEST(TurnBackRules, TellWhereItOpensAgain) {
+  NeedsAnswer answer =
+      with({{.from = at_place(0, 8, 0), .last = at_place(2, 12.99, 1)},
+            {.from = after_red_tables(3, 10.001, 50), .last = at_place(3, 14, 2)}});
+  answer.turn_back.vital[0].decides = water(answer);
+  const auto list = rules(answer);
+  ASSERT_THAT(list, SizeIs(2));
+  EXPECT_EQ(list[0].evening, 3);
+  EXPECT_THAT(list[0].headline, HasSubstr("day 3, Wed 03 Mar, 12:59, at Red Tables"))
+      << "a time that must not be passed is rounded down";
+  EXPECT_THAT(list[0].words, HasSubstr("The way back opens again on day 4, Thu 04 Mar, 10:01, 50"))
+      << "one that is waited for is rounded up";
+  EXPECT_EQ(list[1].evening, 4);
+  EXPECT_TRUE(list[1].opens);
+  EXPECT_THAT(list[1].headline, HasSubstr("THE WAY BACK IS OPEN from day 4, Thu 04 Mar, 10:01"));
+}
+
+TEST(TurnBackRules, TellOnceWhatEndsAndOpensOnOneDay) {
+  NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = after_red_tables(3, 9, 10)},
+                             {.from = after_red_tables(3, 10, 50), .last = at_place(3, 14, 2)}});
+  answer.turn_back.vital[0].decides = water(answer);
+  EXPECT_THAT(rules(answer), SizeIs(1));
+}
+
+TEST(TurnBackRules, SayThatThereNeverIsAWayBack) {
+  const auto list = rules(with({}));
+  ASSERT_THAT(list, SizeIs(1));
+  EXPECT_EQ(list[0].evening, 0) << "before the row of the day on which Base is left";
+  EXPECT_THAT(list[0].headline,
+              HasSubstr("NO WAY BACK AT ANY TIME, from day 1, Mon 01 Mar, 08:00"));
+  EXPECT_EQ(turn_back_words(with({})), "");
+}
+
+TEST(TurnBackRules, SayThatThereIsNoneAtFirst) {
+  const auto list = rules(with({{.from = after_red_tables(3, 9, 10), .last = at_place(3, 14, 2)}}));
+  ASSERT_THAT(list, SizeIs(2));
+  EXPECT_EQ(list[0].evening, 0);
+  EXPECT_THAT(list[0].headline, HasSubstr("NO WAY BACK AT FIRST"));
+  EXPECT_THAT(list[0].words, HasSubstr("opens on day 4"));
+  EXPECT_EQ(list[1].evening, 4);
+  EXPECT_TRUE(list[1].opens);
+}
+
+TEST(TurnBackRules, AreNotNeededWhereTurningBackIsAlwaysPossible) {
+  const NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = at_place(3, 14, 2)}});
+  EXPECT_THAT(rules(answer), IsEmpty());
+  EXPECT_THAT(turn_back_words(answer), HasSubstr("possible all the way"));
+}
+
+TEST(TurnBackRules, SayWhichReserveIsNotCounted) {
+  NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = at_place(3, 14, 2)}});
+  answer.turn_back.stretches.pop_back();
+  EXPECT_THAT(turn_back_words(answer), HasSubstr("nothing was counted, of fuel of truck."));
+}
+
+TEST(TurnBackRules, SayThatNoSupplyBehindIsSure) {
+  NeedsAnswer answer = with({});
+  answer.turn_back.stretches.clear();
+  EXPECT_THAT(rules(answer), IsEmpty());
+  EXPECT_EQ(turn_back_words(answer),
+            "There is no supply to turn back to that is sure: drinking water, fuel of truck.");
+}
+
+}  // namespace
+}  // namespace drystage

@@ -1,0 +1,72 @@
+// What `run` says of a plan, as a picture.
+#include "report/charts/run_chart.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "drawing/paper.h"
+#include "report/run_words.h"
+#include "support/answer.h"
+#include "support/needs_answer.h"
+#include "support/overlaps.h"
+#include "support/random_plan.h"
+
+namespace drystage::report {
+namespace {
+
+using support::unwrapped;
+using support::words_of;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::SizeIs;
+
+std::string words(const RunAnswer& answer) {
+  const drawing::Drawing drawing = run_chart(answer, units::System::metric);
+  return unwrapped(words_of(drawing.pages.at(0).marks));
+}
+
+TEST(RunChart, IsOnePageOfThatWidth) {
+  const drawing::Drawing drawing =
+      run_chart(support::answer(support::three_places()), units::System::metric);
+  ASSERT_THAT(drawing.pages, SizeIs(1));
+  EXPECT_DOUBLE_EQ(drawing.pages[0].width_pt, 190 * drawing::points_per_mm);
+  EXPECT_EQ(drawing.title, "A test");
+}
+
+TEST(RunChart, SaysWhatRunSaysFirst) {
+  RunAnswer answer = support::answer(support::three_places());
+  EXPECT_THAT(words(answer), HasSubstr("HOLDS: every reserve keeps its margin on all 6 days."));
+  EXPECT_THAT(words(answer),
+              HasSubstr("A test 1 person, 6 days: Mon 01 Mar 2027 to Sat 06 Mar 2027"));
+  support::PlanText plan = support::three_places();
+  plan.containers = {"{name: can, holds: 120 L, filled: 10 L, for: drinking}"};
+  answer = support::answer(plan);
+  EXPECT_THAT(words(answer), HasSubstr(verdict_words(answer.trial, answer.without_unconfirmed,
+                                                     units::System::metric)));
+  EXPECT_THAT(words(answer), HasSubstr("DOES NOT HOLD: drinking water"));
+}
+
+TEST(RunChart, HasAChartForEachReserveWarningsAndTheCautions) {
+  RunAnswer answer = support::answer(support::three_places());
+  answer.warnings = {"the plan is a test"};
+  const std::string text = words(answer);
+  for (const char* title : {"Drinking water, L", "Fuel of truck, L", "Food, meals"}) {
+    EXPECT_THAT(text, HasSubstr(title));
+  }
+  EXPECT_THAT(text, HasSubstr("Warning: the plan is a test."));
+  EXPECT_THAT(text, HasSubstr("A planning aid, no more."));
+  EXPECT_THAT(text, HasSubstr("when to raise the alarm."));
+  EXPECT_THAT(text, Not(HasSubstr("must")));
+}
+
+RC_GTEST_PROP(RunChartProperty, OverlapsNothing, ()) {
+  static const drawing::Typesetter typesetter;
+  const RunAnswer answer = support::answer(support::random_plan(support::rapidcheck_pick()));
+  for (const drawing::Page& page : run_chart(answer, units::System::metric).pages) {
+    for (const std::string& fault : support::faults(typesetter, page)) RC_FAIL(fault);
+  }
+}
+
+}  // namespace
+}  // namespace drystage::report

@@ -1,0 +1,152 @@
+#include "support/charts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <variant>
+
+#include "report/charts/style.h"
+
+namespace drystage::support {
+namespace {
+
+using drawing::Mark;
+using drawing::Point;
+using drawing::Shape;
+using drawing::Text;
+
+constexpr double day_h = 24;
+
+bool like(const drawing::Stroke& a, const drawing::Stroke& b) {
+  return a.width_pt == b.width_pt && a.dash_pt == b.dash_pt && a.grey == b.grey;
+}
+
+std::optional<double> number_in(const std::string& words) {
+  std::size_t used = 0;
+  try {
+    const double number = std::stod(words, &used);
+    if (used == words.size()) return number;
+  } catch (const std::exception&) {
+    return std::nullopt;
+  }
+  return std::nullopt;
+}
+
+double from_segment(Point point, Point a, Point b) {
+  const double x = b.x - a.x;
+  const double y = b.y - a.y;
+  const double square = x * x + y * y;
+  const double share =
+      square == 0 ? 0 : std::clamp(((point.x - a.x) * x + (point.y - a.y) * y) / square, 0.0, 1.0);
+  return std::hypot(point.x - a.x - share * x, point.y - a.y - share * y);
+}
+
+}  // namespace
+
+std::vector<std::vector<Point>> lines_of(const std::vector<Mark>& marks,
+                                         const drawing::Stroke& stroke) {
+  std::vector<std::vector<Point>> out;
+  for (const Mark& mark : marks) {
+    const auto* shape = std::get_if<Shape>(&mark);
+    if (shape != nullptr && shape->stroke && like(*shape->stroke, stroke) && !shape->closed) {
+      out.push_back(shape->points);
+    }
+  }
+  return out;
+}
+
+ReadChart read_chart(const drawing::Typesetter& typesetter, const drawing::Block& block) {
+  ReadChart out;
+  for (const Mark& mark : block.marks) {
+    const auto* shape = std::get_if<Shape>(&mark);
+    if (shape == nullptr || !shape->closed || !shape->stroke || shape->points.size() != 4 ||
+        !like(*shape->stroke, report::edge_line())) {
+      continue;
+    }
+    const auto [left, right] = std::ranges::minmax(shape->points, {}, &Point::x);
+    const auto [top, foot] = std::ranges::minmax(shape->points, {}, &Point::y);
+    out.frame = {.x = left.x, .y = top.y, .width = right.x - left.x, .height = foot.y - top.y};
+  }
+  if (out.frame.width <= 0) throw std::runtime_error("a chart without a frame");
+  std::map<double, double> levels;  // number: middle of its words
+  std::map<double, double> days;
+  for (const Mark& mark : block.marks) {
+    const auto* text = std::get_if<Text>(&mark);
+    if (text == nullptr) continue;
+    const drawing::Rect ink = ink_box(typesetter, *text);
+    const double middle_y = ink.y + ink.height / 2;
+    const double middle_x = ink.x + ink.width / 2;
+    const bool below = ink.y > out.frame.bottom();
+    const std::string& words = text->words;
+    if (below && text->font.bold) {
+      const auto day = number_in(words.starts_with("day ") ? words.substr(4) : words);
+      if (day) days[*day] = middle_x;
+    } else if (ink.right() < out.frame.x && middle_y > out.frame.y - 1 &&
+               middle_y < out.frame.bottom() + 1) {
+      if (const auto number = number_in(words)) levels[*number] = middle_y;
+    }
+  }
+  if (levels.size() < 2 || days.empty()) throw std::runtime_error("a chart without numbers");
+  out.levels = {.from = levels.begin()->first,
+                .to = levels.rbegin()->first,
+                .from_pt = levels.begin()->second,
+                .to_pt = levels.rbegin()->second};
+  // A day's number stands in its middle; of a single one its edges are those of the frame.
+  const auto middle = [](double day) { return day_h * (day - 0.5); };
+  if (days.size() > 1) {
+    out.hours = {.from = middle(days.begin()->first),
+                 .to = middle(days.rbegin()->first),
+                 .from_pt = days.begin()->second,
+                 .to_pt = days.rbegin()->second};
+  } else {
+    const double day = days.begin()->first;
+    const double half_pt = days.begin()->second - out.frame.x;
+    out.hours = {.from = day_h * (day - 1),
+                 .to = middle(day),
+                 .from_pt = out.frame.x,
+                 .to_pt = out.frame.x + half_pt};
+  }
+  return out;
+}
+
+double distance(Point point, const std::vector<std::vector<Point>>& lines) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const std::vector<Point>& line : lines) {
+    for (std::size_t i = 1; i < line.size(); ++i) {
+      least = std::min(least, from_segment(point, line[i - 1], line[i]));
+    }
+  }
+  return least;
+}
+
+answers::Needs random_needs(const answers::Trial& trial, const Pick& pick) {
+  answers::Needs out;
+  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+    if (trial.course.reserves[r].sense == engine::Sense::keep_above) {
+      out.reserves.push_back(static_cast<int>(r));
+    }
+  }
+  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+    for (const int reserve : out.reserves) {
+      const auto r = static_cast<std::size_t>(reserve);
+      const double held = trial.course.reserves[r].capacity;
+      answers::Need need;
+      need.has = trial.record.reserve(day, r).start;
+      need.must_have = held * pick(0, 100) / 100;
+      need.until_day = pick(0, 1) == 0 ? static_cast<int>(trial.record.days()) - 1 : pick(0, 5);
+      need.until_h = 24;
+      const int kind = pick(0, 9);
+      if (kind == 0) need.must_have = std::numeric_limits<double>::infinity();
+      if (kind == 1) need.must_have = held * 1.5 + 1;
+      need.fits = kind > 1;
+      out.table.push_back(need);
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::support
