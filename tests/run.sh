@@ -54,15 +54,8 @@ step() {
   fi
 }
 
-# suite NAME BUILD_DIR: every test of that build, each in a process of its own; always shows
-# ctest's own closing lines.
+# suite NAME BUILD_DIR: every test of that build, many in one process; always says how many passed.
 suite() {
-  step "$1" ctest --test-dir "$2" --output-on-failure --no-tests=error --parallel "$jobs"
-  grep -E '^(100%|[0-9]+%) tests passed|^Total Test time' "$log"
-}
-
-# sharded_suite NAME BUILD_DIR: the same, many tests in one process.
-sharded_suite() {
   step "$1" sh tests/sharded.sh "$2/tests/drystage_tests" "$jobs"
   tail -n 1 "$log"
 }
@@ -103,10 +96,14 @@ install_packages $packages
 jobs=$(job_count)
 
 [ "$lint" = no ] || step "formatting" check_format
+[ "$lint" = no ] || step "includes of the tests" sh tests/includes.sh
 # GCC collects its garbage too eagerly where there is memory enough: a tenth of the time.
 step "build, warnings as errors" build build/checked \
-  -DCMAKE_CXX_FLAGS=--param=ggc-min-heapsize=500000
+  -DCMAKE_CXX_FLAGS=--param=ggc-min-heapsize=500000 -DDRYSTAGE_PCH=TESTS
+# In another order than the one they are written in: none may lean on those before it.
+export GTEST_SHUFFLE=1 GTEST_RANDOM_SEED=1
 suite "tests" build/checked
+unset GTEST_SHUFFLE
 
 if [ "$quick" = no ]; then
   step "install and use as a package" check_package
@@ -120,6 +117,8 @@ if [ "$quick" = no ]; then
   RC_PARAMS="$RC_PARAMS max_success=30"
   # Line numbers in what they report, by what comes with the compilers anyway.
   export ASAN_OPTIONS=allow_addr2line=1 UBSAN_OPTIONS=allow_addr2line=1:print_stacktrace=1
-  sharded_suite "tests under the sanitizers" build/sanitized-clang
+  # Said of each suppression that it was used, it would stand among what the command says.
+  export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"
+  suite "tests under the sanitizers" build/sanitized-clang
 fi
 echo "All checks passed in $(($(date +%s) - began)) s."

@@ -1,6 +1,6 @@
 // What is decided about electricity and cold: which battery, which solar panel, which cabinet.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // What is decided about food: so many days of an item of dry food.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <memory>

@@ -1,6 +1,6 @@
 #include "answers/mishap.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>

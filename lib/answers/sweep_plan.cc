@@ -1,6 +1,6 @@
 #include "answers/sweep_plan.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <iterator>

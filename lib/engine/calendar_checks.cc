@@ -1,6 +1,6 @@
 #include "engine/calendar_checks.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>

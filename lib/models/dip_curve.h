@@ -9,16 +9,14 @@ namespace drystage::models {
 
 /// What is in a vessel between the marks at which it was measured (ours), so that it is hardly ever
 /// said to be more than there is. At a mark it is what was measured. Between two marks:
-///   - a straight line, where the marks beside show that the walls do not widen from below to
-///   above;
-///   - where they do, what is the least for walls that go on widening: neither less than the line
-///   of
-///     the marks below, drawn on, nor less than that of the marks above, drawn back. Above the last
-///     mark they are taken to go on widening as they did;
-///   - up to the first mark, volume = base + (mark - base) (depth / mark's depth)^p, which ends as
-///     steep as the line to the second mark, but with a p from 1, a straight line, to 3, a cone
-///     that stands on its tip. A wedge has a p of 2, a lying cylinder's bottom 1.5. The base is a
-///     mark at depth 0, else 0.
+///  - a straight line, where the marks beside show that the walls do not widen upwards;
+///  - where they do, what is the least for walls that go on widening: neither less than the line of
+///    the marks below, drawn on, nor less than that of the marks above, drawn back. Above the last
+///    mark they are taken to go on widening as they did;
+///  - up to the first mark, volume = base + (mark - base) (depth / mark's depth)^p, which ends as
+///    steep as the line to the second mark, but with a p from 1, a straight line, to 3, a cone that
+///    stands on its tip. A wedge has a p of 2, a lying cylinder's bottom 1.5. The base is a mark at
+///    depth 0, else 0.
 /// With one mark it is a straight line.
 class DipCurve {
  public:

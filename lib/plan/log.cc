@@ -1,6 +1,6 @@
 #include "plan/log.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <tuple>

@@ -1,6 +1,6 @@
 #include "plan/read.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <cerrno>
 #include <cstring>

@@ -2,7 +2,7 @@
 // scenario by running from that morning with just so much, and with a little less.
 #include "answers/needs.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>

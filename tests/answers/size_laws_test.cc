@@ -1,5 +1,5 @@
 // The laws by which the search is cut short (answers/size_laws.h), on random plans.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 

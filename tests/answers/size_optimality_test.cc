@@ -1,5 +1,5 @@
 // The least set is the least: every set on offer is tried, one after another.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 

@@ -1,5 +1,5 @@
 // What holds of the set that is found for any plan, with what is usually on offer.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 

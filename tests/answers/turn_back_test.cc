@@ -2,7 +2,7 @@
 // again, and what counts as a supply behind.
 #include "answers/turn_back.h"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include "support/trip.h"

@@ -11,7 +11,7 @@
 // The worked example: 1000 Wh a day for 2.5 days from 12 V, half of the bank to be used, in a mild
 // place and at 40 °F, with a factor of 1.30: 416.7 Ah and 541.7 Ah (a public page on the simplified
 // IEEE method, batteries-solar.blogspot.com). Here 2.5 days of 1000 Wh are 5 days of 500 Wh.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <cmath>

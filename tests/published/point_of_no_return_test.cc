@@ -6,7 +6,7 @@
 //
 // Here a tenth of the speeds is driven, out on one road and home on another, over legs so short
 // that the one in which the party turns (and goes back the way it came) hardly counts.
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <cmath>

@@ -1,6 +1,6 @@
 // What helps when food runs low: more days of dry stores.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "engine/reserves/food.h"
 

@@ -1,6 +1,6 @@
 // What helps when fuel runs low: starting with everything full, or a can more.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "engine/reserves/fuel.h"
 #include "engine/usual_sizes.h"

@@ -1,6 +1,6 @@
 // What helps when a bank runs low, or a cabinet with it gets warm: more panel, more battery.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "engine/reserves/power.h"
 #include "engine/usual_sizes.h"

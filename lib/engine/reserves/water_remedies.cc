@@ -1,6 +1,6 @@
 // What helps when water runs low: starting with everything full, or a container more.
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "engine/reserves/water.h"
 #include "engine/usual_sizes.h"
