@@ -1,9 +1,13 @@
 #include <fmt/core.h>
 
+#include <filesystem>
+
+#include "answers/leaving.h"
 #include "answers/levels.h"
 #include "answers/needs.h"
 #include "answers/trial.h"
 #include "answers/turn_back.h"
+#include "answers/way_out.h"
 #include "commands.h"
 #include "drawing/paper.h"
 #include "load.h"
@@ -21,6 +25,15 @@ const char* outcome(const report::CardAnswer& answer) {
   return hopes ? "holds only if what nobody has confirmed is there" : "holds";
 }
 
+/// The plan's file, and what was changed in it: "trip.yaml, --set trip.start=2027-03-01".
+std::string source_words(const CommonOptions& options) {
+  std::string words = std::filesystem::path(options.plan_path).filename().string();
+  for (const plan::Override& change : options.overrides) {
+    words += ", --set " + change.path + "=" + change.value;
+  }
+  return words;
+}
+
 }  // namespace
 
 ExitStatus card_command(const CommonOptions& options) {
@@ -34,6 +47,9 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.needs.warnings = loaded->warnings;
   answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
   answer.levels = answers::levels(answer.needs.trial);
+  answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
+  answer.leavings = answers::leavings(answer.needs.trial);
+  answer.source = source_words(options);
   const drawing::Drawing pages = report::card(answer, options.paper, options.system);
   write_picture(options.output, pages,
                 [&] { return report::card(answer, drawing::strip, options.system); });

@@ -17,17 +17,6 @@ using engine::Engine;
 
 constexpr double rounding = 1e-6;
 
-/// The same course for one reserve: where a supply of it gives at most so much, all of that is
-/// taken.
-engine::Course taking_all_there_is(engine::Course course, int reserve) {
-  for (engine::OrderInfo& order : course.orders) {
-    if (order.reserve != reserve || !order.supply.most) continue;
-    order.order.take = plan::Take::amount;
-    order.order.amount = *order.supply.most;
-  }
-  return course;
-}
-
 /// Everything that it takes to work out one reserve's needs.
 struct Question {
   const Voyage& voyage;

@@ -111,4 +111,13 @@ std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve) {
   return out;
 }
 
+engine::Course taking_all_there_is(engine::Course course, int reserve) {
+  for (engine::OrderInfo& order : course.orders) {
+    if (order.reserve != reserve || !order.supply.most) continue;
+    order.order.take = plan::Take::amount;
+    order.order.amount = *order.supply.most;
+  }
+  return course;
+}
+
 }  // namespace drystage::answers

@@ -35,4 +35,8 @@ struct Passed {
 /// first may be the place where it begins.
 std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve);
 
+/// The same course for one reserve: where a supply of it gives at most so much, all of that is
+/// taken.
+engine::Course taking_all_there_is(engine::Course course, int reserve);
+
 }  // namespace drystage::answers

@@ -82,6 +82,13 @@ void Flow::add(std::vector<Block> blocks) {
 }
 
 void Flow::repeat(std::vector<Block> heading) {
+  // What waits for the next block waits for the heading and some of what it heads.
+  constexpr double some_pt = 40;
+  const double all_pt = height_of(held_) + height_of(heading) + some_pt;
+  if (!held_.empty() && !pages_.empty() && !fresh_ && !fits(all_pt)) {
+    repeat_nothing();
+    start_page();
+  }
   place_held();
   heading_ = std::move(heading);
   heading_due_ = true;

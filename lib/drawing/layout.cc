@@ -71,7 +71,7 @@ Glib::RefPtr<Pango::Context> fonts_of_this_machine() {
   }();
   static_cast<void>(ready);
   PangoFontMap* map = pango_cairo_font_map_get_default();
-  const auto context = Glib::wrap(pango_font_map_create_context(map));
+  auto context = Glib::wrap(pango_font_map_create_context(map));
   cairo_font_options_t* options = cairo_font_options_create();
   cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
   cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);

@@ -42,7 +42,12 @@ std::vector<double> Table::widths() const {
   };
   consider(head());
   for (const Row& row : rows_) consider(row);
-  if (sum(wish) <= width_pt_) return wish;
+  if (sum(wish) <= width_pt_) {
+    // Room that is left over goes to all, so that no line runs on past the words.
+    const double stretch = sum(wish) > 0 ? width_pt_ / sum(wish) : 1;
+    for (double& width : wish) width *= stretch;
+    return wish;
+  }
   if (sum(least) >= width_pt_) {
     // Words are broken: most in the widest columns.
     double most = *std::ranges::max_element(least);

@@ -8,8 +8,8 @@
 
 namespace drystage::drawing {
 
-/// A column of a table. It is as wide as its longest word at the least, and shares what room there
-/// is with the others by what they would like to have.
+/// A column of a table. It is as wide as its longest word at the least, and shares all the room
+/// there is with the others by what they would like to have.
 struct Column {
   std::string heading;
   Align align = Align::left;

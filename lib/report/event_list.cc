@@ -16,13 +16,6 @@ namespace {
 using engine::Event;
 using engine::EventKind;
 
-/// An event and what came after it of the same.
-struct Told {
-  Event first;
-  int times = 1;
-  int last_day = 0;
-};
-
 /// Switches may go back and forth within a day.
 bool repeats_in_a_day(EventKind kind) {
   switch (kind) {
@@ -52,17 +45,17 @@ bool repeats_by_day(EventKind kind) {
   }
 }
 
-bool is_more_of(const Told& told, const Event& event) {
+bool is_more_of(const ToldEvent& told, const Event& event) {
   if (told.first.kind != event.kind || told.first.subject != event.subject) return false;
   if (repeats_in_a_day(event.kind)) return told.first.day == event.day;
   return repeats_by_day(event.kind) && event.day - told.last_day <= 1;
 }
 
-std::vector<Told> gathered(const std::vector<Event>& events) {
-  std::vector<Told> out;
+std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
+  std::vector<ToldEvent> out;
   for (const Event& event : events) {
     const auto same =
-        std::ranges::find_if(out, [&](const Told& told) { return is_more_of(told, event); });
+        std::ranges::find_if(out, [&](const ToldEvent& told) { return is_more_of(told, event); });
     if (same == out.end()) {
       out.push_back({.first = event, .last_day = event.day});
       continue;
@@ -77,7 +70,7 @@ std::vector<Told> gathered(const std::vector<Event>& events) {
   return out;
 }
 
-std::string again(const answers::Trial& trial, const Told& told) {
+std::string again(const answers::Trial& trial, const ToldEvent& told) {
   if (told.times == 1) return {};
   if (told.last_day == told.first.day) return fmt::format("; {} times that day", told.times);
   const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.last_day)];
@@ -86,15 +79,21 @@ std::string again(const answers::Trial& trial, const Told& told) {
 
 }  // namespace
 
+std::vector<ToldEvent> told_events(const answers::Trial& trial) {
+  return gathered(all_events(trial.course, trial.record));
+}
+
+std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system) {
+  return event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
+}
+
 std::string event_list(const answers::Trial& trial, units::System system) {
   std::string text;
-  for (const Told& told : gathered(all_events(trial.course, trial.record))) {
+  for (const ToldEvent& told : told_events(trial)) {
     const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.first.day)];
     const std::string when =
         fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
-    const std::string what =
-        event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
-    text += wrap_after(when, what, page_columns);
+    text += wrap_after(when, told_words(trial, told, system), page_columns);
   }
   if (trial.record.events_dropped > 0) {
     text += fmt::format("  and {} more\n", trial.record.events_dropped);

@@ -24,7 +24,10 @@ using support::size_of;
 using support::taken;
 using support::tank_names;
 using support::with_sections;
+using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::Not;
 
 constexpr const char* cans = "20 L can of diesel";
 
@@ -96,6 +99,42 @@ TEST(Vessels, ATankInAnotherSizeIsFullAndWeighsTheUsual) {
   EXPECT_DOUBLE_EQ(tank.empty_kg, 14);  // of steel: 0.2 kg/L
   EXPECT_EQ(line_of(found(sizing), "tank").fewer, "50 L full");
   EXPECT_FALSE(line_of(found(sizing), "tank").kept);
+}
+
+TEST(Vessels, ATankInAnotherSizeHasNoShapeOrMarksAnyMore) {
+  const std::string marks = "dip: {10 cm: 30 L, 20 cm: 90 L}";
+  const PlanText plan =
+      five_hundred_km("5 L", "{name: tank, holds: 90 L, filled: 90 L, " + marks + "}");
+  const Sizing smaller = size_of(plan, "size: {tanks: {tank: [50 L, 70 L, 90 L]}}");
+  EXPECT_EQ(found(smaller).plan.vehicles[0].tanks[0].holds_l, 70);
+  EXPECT_FALSE(found(smaller).plan.vehicles[0].tanks[0].gauge.is_given());
+  EXPECT_THAT(smaller.remarks, Contains(HasSubstr("\"tank\" is another one in the set")));
+  // One of the same size that weighs more is another one too.
+  const Sizing heavier = size_of(plan, "size: {tanks: {tank: [{holds: 90 L, empty_mass: 9 kg}]}}");
+  EXPECT_FALSE(found(heavier).plan.vehicles[0].tanks[0].gauge.is_given());
+}
+
+TEST(Vessels, TheSameTankFilledFurtherIsReadAsBefore) {
+  const std::string marks = "dip: {10 cm: 30 L, 20 cm: 90 L}";
+  const PlanText plan =
+      five_hundred_km("25 L", "{name: tank, holds: 90 L, filled: 50 L, " + marks + "}");
+  const Sizing sizing = size_of(plan, "size: {tanks: {tank: [50 L, 70 L, 90 L]}}");
+  const plan::Tank& tank = found(sizing).plan.vehicles[0].tanks[0];
+  EXPECT_EQ(tank.filled_l, 90);
+  EXPECT_EQ(tank.gauge.marks.size(), 2U);
+  EXPECT_THAT(sizing.remarks, Not(Contains(HasSubstr("another one in the set"))));
+}
+
+TEST(Vessels, ANewCanIsNotTakenToBeShapedLikeTheOneItIsLike) {
+  const PlanText plan = five_hundred_km("5 L",
+                                        "{name: tank, holds: 40 L, filled: 40 L}, {name: can 1, "
+                                        "holds: 20 L, filled: 20 L, empty_mass: "
+                                        "4 kg, dip: {40 cm: 20 L}}");
+  const Sizing sizing = size_of(plan, "size: {fuel_cans: {truck: [20 L]}}");
+  const auto& tanks = found(sizing).plan.vehicles[0].tanks;
+  ASSERT_EQ(tanks.size(), 3U);
+  EXPECT_TRUE(tanks[1].gauge.is_given());
+  EXPECT_FALSE(tanks[2].gauge.is_given());
 }
 
 TEST(Vessels, ThePlansOwnTankIsPartOfTheVehicle) {

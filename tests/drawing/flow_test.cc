@@ -115,6 +115,26 @@ TEST(Flow, TheFootCountsThePagesAndIsShortenedToALine) {
   EXPECT_LE(number.box.bottom(), 626.01);
 }
 
+TEST(Flow, ATitleIsNeverPartedFromTheTableBelowIt) {
+  const Typesetter typesetter;
+  for (const int before : {7, 8, 9}) {
+    Flow flow(paper);
+    for (int i = 0; i < before; ++i) flow.add(named(typesetter, "x"));
+    Block title = named(typesetter, "title", 20);
+    title.with_next = true;
+    flow.add(title);
+    flow.repeat({named(typesetter, "head", 20)});
+    flow.add(named(typesetter, "row", 40));
+    flow.repeat_nothing();
+    for (const Page& page : flow.pages(typesetter, "")) {
+      const std::vector<std::string> all = names(page);
+      const bool titled = std::ranges::find(all, "title") != all.end();
+      EXPECT_EQ(std::ranges::find(all, "row") != all.end(), titled) << before;
+      EXPECT_EQ(std::ranges::count(all, "head"), titled ? 1 : 0) << before;
+    }
+  }
+}
+
 TEST(Flow, EndlessPaperIsOnePageAsLongAsWhatStandsOnIt) {
   const Typesetter typesetter;
   Flow flow(strip);

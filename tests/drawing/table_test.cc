@@ -41,6 +41,15 @@ TEST(Table, WhereThereIsRoomNothingIsBroken) {
   }
 }
 
+TEST(Table, GoesOverTheWholeWidth) {
+  const Typesetter typesetter;
+  Table table(typesetter, 300, {{.heading = "what"}, {.heading = "L", .align = Align::right}});
+  table.add({"rice", "5"});
+  for (const Block& row : table.rows()) {
+    EXPECT_NEAR(texts(row).back().box.right(), 300, 4) << "but for the edge of the cell";
+  }
+}
+
 TEST(Table, InANarrowColumnWordsAreBrokenAndNothingLeavesTheTable) {
   const Typesetter typesetter;
   for (const double width : {300.0, 120.0, 60.0}) {

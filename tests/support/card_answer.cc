@@ -4,6 +4,7 @@
 
 #include "answers/needs.h"
 #include "answers/turn_back.h"
+#include "answers/way_out.h"
 #include "report/card/front.h"
 #include "support/laid_out.h"
 #include "support/trip.h"
@@ -17,6 +18,8 @@ report::CardAnswer card_answer(const plan::Plan& plan) {
   answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
   answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
   answer.levels = answers::levels(answer.needs.trial);
+  answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
+  answer.leavings = answers::leavings(answer.needs.trial);
   return answer;
 }
 

@@ -13,6 +13,8 @@ void write_back(drawing::Flow& flow, const drawing::Typesetter& typesetter,
   const double width = flow.paper().column_pt();
   write_first_steps(flow, typesetter, answer, system);
   flow.add(part_title(typesetter, "The levels, to plot readings in", width));
+  flow.add(with_next(sentences(
+      typesetter, "Tonight's reading goes on the line at the end of its day: midnight.", width)));
   flow.add(level_charts(typesetter, answer.needs.trial, answer.levels, &answer.needs.needs, width,
                         system));
   write_packing_list(flow, typesetter, answer, system);

@@ -33,17 +33,19 @@ std::string day_words(const DayFacts& facts) {
   // English, though a name that is written right to left may come first.
   constexpr const char* left_to_right = "\u200E";
   std::string words = left_to_right + facts.from;
-  words += facts.to.empty()
-               ? ", stay"
-               : " to " + facts.to + ", " + facts.distance + ", " + facts.hours + " at the wheel";
-  return words + ". Sun up\u2013down " + facts.sun + ".";
+  words += facts.to.empty() ? ", stay"
+                            : (facts.by.empty() ? "" : " by " + facts.by) + " to " + facts.to +
+                                  ", " + facts.distance + ", " + facts.hours + " at the wheel";
+  words += ". Sun up\u2013down " + facts.sun + ". Air ";
+  if (!facts.coldest.empty()) words += facts.coldest + " ";
+  return words + "to " + facts.warmest + ".";
 }
 
 Block facts_block(const Typesetter& typesetter, const EveningRow& row, double width_pt) {
   Block out{.with_next = !row.figures.empty()};
   const std::string head =
       row.facts ? row.facts->number + "  " + row.facts->date : std::string("Before setting out");
-  const std::string words = row.facts ? day_words(*row.facts) : std::string("as day 1 begins");
+  const std::string words = row.facts ? day_words(*row.facts) : load_words(row);
   const double head_pt = typesetter.width(head, day_font) + 0.1;
   out.marks.emplace_back(
       drawing::line({.x = 0, .y = 0.6}, {.x = width_pt, .y = 0.6}, {.width_pt = 1.2}));

@@ -46,9 +46,10 @@ Font must_font(const EveningFigures& figures, double size_pt) {
   return in_words(figures) ? strong : figure_font(size_pt, true);
 }
 
-/// "to Imrel Bore", or that nobody drives.
+/// "to Imrel Bore", "by Salt Edge to Marrow", or that nobody drives.
 std::string to_words(const DayFacts& facts) {
-  return facts.to.empty() ? std::string("stay") : "to " + facts.to;
+  if (facts.to.empty()) return "stay";
+  return (facts.by.empty() ? "" : "by " + facts.by + " ") + "to " + facts.to;
 }
 
 void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayColumns& out) {
@@ -58,6 +59,7 @@ void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayCo
   widen(out.number_pt, "day", strong);
   widen(out.date_pt, "sun up\u2013down", strong);
   widen(out.road_pt, "driving", strong);
+  widen(out.air_pt, "air", strong);
   for (const EveningRow& row : table.rows) {
     if (!row.facts) continue;
     widen(out.number_pt, row.facts->number, number_font);
@@ -65,6 +67,7 @@ void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayCo
     widen(out.date_pt, row.facts->sun, body);
     widen(out.road_pt, row.facts->distance, body);
     widen(out.road_pt, row.facts->hours, body);
+    for (const std::string& line : air_lines(*row.facts)) widen(out.air_pt, line, body);
   }
 }
 
@@ -146,14 +149,14 @@ std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const Ev
                                           const DayColumns& facts, double size_pt, double way_pt) {
   DayColumns out = facts;
   out.figure_size_pt = size_pt;
-  double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt;
+  double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
   for (std::size_t r = 0; r < table.reserves.size(); ++r) {
     out.groups.push_back(least_group(typesetter, table, r, size_pt));
     used += gap_pt + out.groups.back().width_pt();
   }
   if (used + way_pt - out.way_pt > out.width_pt) return std::nullopt;
   share_out(typesetter, table, out.width_pt - used, out);
-  double x = out.number_pt + out.date_pt + out.way_pt + out.road_pt;
+  double x = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
   for (DayColumns::Group& group : out.groups) {
     group.x = x + gap_pt;
     x = group.x + group.width_pt();
@@ -162,6 +165,16 @@ std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const Ev
 }
 
 }  // namespace
+
+std::string load_words(const EveningRow& row) {
+  const bool lacks = std::ranges::any_of(row.figures, &EveningFigures::lacks);
+  return lacks ? "load to plan; with ! even that is too little" : "load to plan, as packed";
+}
+
+std::vector<std::string> air_lines(const DayFacts& facts) {
+  if (facts.coldest.empty()) return {"to " + facts.warmest};
+  return {facts.coldest + " to", facts.warmest};
+}
 
 std::optional<DayColumns> day_columns(const Typesetter& typesetter, const EveningTable& table,
                                       double width_pt) {
@@ -202,7 +215,8 @@ Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
   std::vector<Label> labels{{"day", 0, columns.number_pt, Align::left},
                             {"date\nsun up\u2013down", date_x, columns.date_pt, Align::left},
                             {"from\nto", way_x, columns.way_pt, Align::left},
-                            {"driving", road_x, columns.road_pt, Align::left}};
+                            {"driving", road_x, columns.road_pt, Align::left},
+                            {"air", road_x + columns.road_pt, columns.air_pt, Align::left}};
   for (const DayColumns::Group& group : columns.groups) {
     labels.push_back({"plan", group.x, group.plan_pt, Align::centre, figure_side_pt});
     labels.push_back(
@@ -241,6 +255,7 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
   const double date_x = columns.number_pt;
   const double way_x = date_x + columns.date_pt;
   const double road_x = way_x + columns.way_pt;
+  const double air_x = road_x + columns.road_pt;
   const auto put = [&](const std::vector<std::pair<std::string, Font>>& lines, double x,
                        double width) {
     height = std::max(height, stack(typesetter, out, lines, x, width));
@@ -251,8 +266,11 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
     put({{facts.date, body}, {facts.sun, body}}, date_x, columns.date_pt);
     put({{facts.from, body}, {to_words(facts), body}}, way_x, columns.way_pt);
     put({{facts.distance, body}, {facts.hours, body}}, road_x, columns.road_pt);
+    std::vector<std::pair<std::string, Font>> air;
+    for (std::string& line : air_lines(facts)) air.emplace_back(std::move(line), body);
+    put(air, air_x, columns.air_pt);
   } else {
-    put({{"Before setting out", strong}, {"as day 1 begins", body}}, 0, road_x + columns.road_pt);
+    put({{"Before setting out", strong}, {load_words(row), body}}, 0, air_x + columns.air_pt);
   }
   for (std::size_t r = 0; r < columns.groups.size(); ++r) {
     const double width = columns.groups[r].must_pt - 2 * figure_side_pt;
@@ -288,7 +306,7 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
       underline(group.x, box_x);
     }
   }
-  underline(0, road_x + columns.road_pt);
+  underline(0, air_x + columns.air_pt);
   out.height_pt = height;
   return out;
 }

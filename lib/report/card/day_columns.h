@@ -19,6 +19,12 @@ struct EveningRow {
   std::vector<EveningFigures> figures{};
 };
 
+/// What is said of the evening before setting out: to load less than is planned is no way to begin.
+std::string load_words(const EveningRow& row);
+
+/// The air of a day: the hottest, and where it freezes the coldest too.
+std::vector<std::string> air_lines(const DayFacts& facts);
+
 /// All evenings, and what the reserves are called: "Drinking water, L".
 struct EveningTable {
   std::vector<std::string> reserves{};
@@ -43,6 +49,7 @@ struct DayColumns {
   double date_pt = 0;
   double way_pt = 0;
   double road_pt = 0;
+  double air_pt = 0;
   double width_pt = 0;
   double figure_size_pt = 0;
   std::vector<Group> groups{};

@@ -1,8 +1,12 @@
 #include "report/card/day_facts.h"
 
+#include <fmt/core.h>
+
 #include <cmath>
 
 #include "engine/spot.h"
+#include "models/sun.h"
+#include "report/rounding.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -17,30 +21,80 @@ std::string on_the_clock(double hour) {
   return clock(turned);
 }
 
-std::string sun_words(const engine::ScheduledDay& day) {
-  constexpr double minute_h = 1.0 / 60;
-  const double up_h = day.sunset_h - day.sunrise_h;
-  if (up_h >= day_h - minute_h) return "sun all day";
-  if (up_h <= minute_h) return "no sun";
-  return on_the_clock(day.sunrise_h) + "\u2013" + on_the_clock(day.sunset_h);
+models::SunTimes sun_at(const plan::Plan& plan, plan::Date date, const engine::Spot& spot) {
+  const engine::Position at = engine::position(plan, spot);
+  return models::sun_times(date.year(), date.month(), date.day(), at.latitude_deg, at.longitude_deg,
+                           plan.trip.utc_offset_h);
+}
+
+std::string none_words(const models::SunTimes& sun) {
+  if (sun.always_up) return "sun all day";
+  return sun.always_down ? "no sun" : std::string();
+}
+
+/// Up where the day begins, down where it ends.
+std::string sun_words(const plan::Plan& plan, const engine::ScheduledDay& day) {
+  const models::SunTimes morning = sun_at(plan, day.date, day.from);
+  const models::SunTimes evening = sun_at(plan, day.date, day.to);
+  std::string none = none_words(morning);
+  const std::string later = none_words(evening);
+  if (none.empty() && later.empty()) {
+    return on_the_clock(morning.rise_h) + "\u2013" + on_the_clock(evening.set_h);
+  }
+  if (none == later) return none;
+  return (none.empty() ? on_the_clock(morning.rise_h) : none) + "\u2013" +
+         (later.empty() ? on_the_clock(evening.set_h) : later);
+}
+
+/// The places at which legs end on a day, but for the last.
+std::string places_between(const answers::Trial& trial, std::size_t day) {
+  const engine::Timeline& timeline = *trial.course.timeline;
+  std::string out;
+  int leg = -1;
+  for (const engine::TimeStep& step : timeline.steps) {
+    if (static_cast<std::size_t>(step.day) != day || step.drive < 0 || step.leg == leg) continue;
+    if (leg >= 0) {
+      const int place = timeline.legs[static_cast<std::size_t>(step.leg)].from;
+      out += (out.empty() ? "" : ", ") + trial.plan.places[static_cast<std::size_t>(place)].name;
+    }
+    leg = step.leg;
+  }
+  return out;
+}
+
+std::string distance_words(double distance_km, units::System system) {
+  const units::Display display = units::display(units::Kind::distance, system);
+  const double whole = std::round(display.number(distance_km));
+  return (whole < 1 ? std::string("<1") : units::format_number(whole, units::decimals(0))) + " " +
+         std::string(display.unit);
+}
+
+std::string air_words(double air_c, Toward toward, units::System system) {
+  const units::Display display = units::display(units::Kind::temperature, system);
+  const double number = rounded(display.number(air_c), 0, toward);
+  return fmt::format("{} {}", units::format_number(number == 0 ? 0 : number, units::decimals(0)),
+                     display.unit);
 }
 
 }  // namespace
 
 DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System system) {
-  const engine::ScheduledDay& schedule = trial.course.timeline->days[day].schedule;
+  const engine::DayInfo& info = trial.course.timeline->days[day];
+  const engine::ScheduledDay& schedule = info.schedule;
   DayFacts out{.number = std::to_string(day + 1),
                .date = short_date(schedule.date),
-               .sun = sun_words(schedule),
+               .sun = sun_words(trial.plan, schedule),
+               .by = {},
                .from = engine::spot_name(trial.plan, schedule.from),
                .to = {},
                .distance = {},
-               .hours = {}};
+               .hours = {},
+               .warmest = air_words(info.max_c, Toward::up, system),
+               .coldest = info.min_c < 0 ? air_words(info.min_c, Toward::down, system) : ""};
   if (schedule.distance_km <= 0) return out;
   out.to = engine::spot_name(trial.plan, schedule.to);
-  const double shown = units::display(units::Kind::distance, system).number(schedule.distance_km);
-  out.distance = units::format(schedule.distance_km, units::Kind::distance, system,
-                               units::decimals(shown < 9.95 ? 1 : 0));
+  if (out.to == out.from) out.by = places_between(trial, day);
+  out.distance = distance_words(schedule.distance_km, system);
   out.hours = units::format_number(schedule.drive_h, units::decimals(1)) + " h";
   return out;
 }

@@ -1,14 +1,16 @@
 #include "report/card/day_rows.h"
 
-#include <cmath>
+#include <algorithm>
 #include <iterator>
 #include <numeric>
 #include <optional>
 #include <utility>
 
-#include "report/card/capital.h"
+#include "report/capital.h"
 #include "report/card/day_block.h"
 #include "report/card/day_columns.h"
+#include "report/card/day_notes.h"
+#include "report/card/leave_rules.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_words.h"
 #include "report/card/turn_back_rules.h"
@@ -25,13 +27,12 @@ using drawing::Typesetter;
 constexpr Font body{.size_pt = 9};
 constexpr Font strong{.size_pt = 9, .bold = true};
 constexpr Font rule_font{.size_pt = 9.5, .bold = true};
-constexpr double thin_pt = 0.4;
 constexpr double rule_pt = 2;
 constexpr double foot_pt = 20;  ///< of a page, with the space above it
 
 EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
   EveningTable out;
-  const std::vector<std::size_t> reserves = life_supporting(answer);
+  const std::vector<std::size_t> reserves = boxed(answer);
   for (const std::size_t i : reserves) {
     const auto& info =
         answer.trial.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])];
@@ -68,32 +69,40 @@ Block supply_block(const Typesetter& typesetter, const SupplyLine& supply, doubl
   return out;
 }
 
-Block line_below(double width_pt) {
-  return {.height_pt = 1,
-          .marks = {
-              drawing::line({.x = 0, .y = 0.5}, {.x = width_pt, .y = 0.5}, {.width_pt = thin_pt})}};
+/// What happens, beside a mark.
+Block note_block(const Typesetter& typesetter, const DayNote& note, double width_pt) {
+  constexpr double indent_pt = 14;
+  const Font& font = note.grave ? strong : body;
+  Block out;
+  drawing::Text text =
+      typesetter.text(note.words, font, {.x = indent_pt, .y = 0}, width_pt - indent_pt);
+  drawing::Text mark = typesetter.text("!", strong, {.x = 5, .y = 0}, indent_pt - 5);
+  out.height_pt = text.box.bottom();
+  out.marks.emplace_back(std::move(mark));
+  out.marks.emplace_back(std::move(text));
+  return out;
 }
 
-/// A heavy rule across the page with the words in it: unbroken where the way back ends, dashed
-/// where it opens.
-Block rule_block(const Typesetter& typesetter, const TurnBackRule& rule, double width_pt) {
+/// A heavy rule across the page with words in it, unbroken or dashed.
+Block rule_block(const Typesetter& typesetter, const std::string& headline,
+                 const std::string& words, bool dashed, double width_pt) {
   constexpr double side_pt = 4;
   constexpr double clear_pt = 1;  ///< of the row above
   constexpr double above_pt = 2;
   Block out;
   double y = clear_pt + rule_pt + above_pt;
-  const auto add = [&](const std::string& words, const Font& font) {
-    if (words.empty()) return;
+  const auto add = [&](const std::string& what, const Font& font) {
+    if (what.empty()) return;
     drawing::Text text =
-        typesetter.text(words, font, {.x = side_pt, .y = y}, width_pt - 2 * side_pt);
+        typesetter.text(what, font, {.x = side_pt, .y = y}, width_pt - 2 * side_pt);
     y = text.box.bottom();
     out.marks.emplace_back(std::move(text));
   };
-  add(rule.headline, rule_font);
-  add(rule.words, body);
+  add(headline, rule_font);
+  add(words, body);
   out.height_pt = y + above_pt + rule_pt;
   drawing::Stroke stroke{.width_pt = rule_pt};
-  if (rule.opens) stroke.dash_pt = {8, 4};
+  if (dashed) stroke.dash_pt = {8, 4};
   for (const double at : {clear_pt + rule_pt / 2, out.height_pt - rule_pt / 2}) {
     out.marks.emplace_back(drawing::line({.x = 0, .y = at}, {.x = width_pt, .y = at}, stroke));
   }
@@ -105,17 +114,24 @@ double height_of(const std::vector<Block>& blocks) {
                          [](double sum, const Block& block) { return sum + block.height_pt; });
 }
 
+/// Something that stands above a day's row, and when it is met.
+struct Above {
+  double hour = 0;
+  Block block;
+};
+
 class DayRows {
  public:
-  DayRows(Flow& flow, const Typesetter& typesetter, const NeedsAnswer& answer, units::System system)
+  DayRows(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer, units::System system)
       : flow_(flow),
         typesetter_(typesetter),
-        answer_(answer),
+        trial_(answer.needs.trial),
         system_(system),
         width_pt_(flow.paper().column_pt()),
-        table_(evening_table(answer, system)),
+        table_(evening_table(answer.needs, system)),
         columns_(day_columns(typesetter, table_, width_pt_)),
-        rules_(turn_back_rules(answer, system)) {}
+        turns_(turn_back_rules(answer.needs, system)),
+        leaves_(leave_rules(answer, system)) {}
 
   void write() {
     double room_pt = flow_.paper().height_pt - 2 * flow_.paper().margin_pt - foot_pt;
@@ -125,58 +141,86 @@ class DayRows {
       flow_.repeat(std::move(heading));
     }
     for (std::size_t evening = 0; evening < table_.rows.size(); ++evening) {
-      std::vector<Block> all = blocks(evening);
-      if (height_of(all) <= room_pt) {
-        flow_.add(stacked(all));
-      } else {
-        flow_.add(std::move(all));
+      std::vector<Block> all = evening == 0 ? above_outset() : above_row(evening - 1);
+      std::vector<Block> row = row_blocks(evening);
+      if (height_of(row) <= room_pt) row = {stacked(row)};
+      if (!all.empty() && all.back().height_pt + height_of(row) <= room_pt) {
+        all.back().with_next = true;
       }
+      flow_.add(std::move(all));
+      flow_.add(std::move(row));
     }
     flow_.repeat_nothing();
   }
 
  private:
-  [[nodiscard]] std::vector<Block> blocks(std::size_t evening) const {
+  [[nodiscard]] std::vector<Block> row_blocks(std::size_t evening) const {
     const EveningRow& row = table_.rows[evening];
+    if (columns_) return {columns_row(typesetter_, row, *columns_)};
+    return evening_block(typesetter_, table_, row, width_pt_);
+  }
+
+  [[nodiscard]] static bool at_outset(const LeaveRule& rule) {
+    return rule.day == 0 && rule.hour <= 0;
+  }
+
+  [[nodiscard]] std::vector<Block> above_outset() const {
     std::vector<Block> out;
-    if (columns_) {
-      out.push_back(columns_row(typesetter_, row, *columns_));
-    } else {
-      out = evening_block(typesetter_, table_, row, width_pt_);
+    for (const SupplyLine& supply : supply_lines(trial_, 0, true, system_)) {
+      out.push_back(supply_block(typesetter_, supply, width_pt_));
     }
-    const std::vector<SupplyLine> supplies =
-        supply_lines(answer_.trial, evening == 0 ? 0 : evening - 1, evening == 0, system_);
-    auto supply = supplies.begin();
-    const auto take_on_by = [&](double hour) {
-      const auto first = supply;
-      for (; supply != supplies.end() && supply->hour <= hour; ++supply) {
-        out.push_back(supply_block(typesetter_, *supply, width_pt_));
-      }
-      if (supply != first && columns_) out.push_back(line_below(width_pt_));
-    };
-    for (const TurnBackRule& rule : rules_) {
-      if (static_cast<std::size_t>(rule.evening) != evening) continue;
-      take_on_by(rule.hour);
-      out.push_back(rule_block(typesetter_, rule, width_pt_));
+    for (const LeaveRule& rule : leaves_) {
+      if (at_outset(rule)) out.push_back(leave_block(rule));
     }
-    constexpr double day_h = 24;
-    take_on_by(day_h);
+    return out;
+  }
+
+  [[nodiscard]] Block leave_block(const LeaveRule& rule) const {
+    return rule_block(typesetter_, rule.headline, {}, false, width_pt_);
+  }
+
+  /// In the order of time; what is taken on comes before the rules of the same moment.
+  [[nodiscard]] std::vector<Block> above_row(std::size_t day) const {
+    std::vector<Above> all;
+    for (const SupplyLine& supply : supply_lines(trial_, day, false, system_)) {
+      all.push_back({.hour = supply.hour, .block = supply_block(typesetter_, supply, width_pt_)});
+    }
+    for (const LeaveRule& rule : leaves_) {
+      if (static_cast<std::size_t>(rule.day) != day || at_outset(rule)) continue;
+      all.push_back({.hour = rule.hour, .block = leave_block(rule)});
+    }
+    for (const TurnBackRule& rule : turns_) {
+      if (static_cast<std::size_t>(rule.day) != day) continue;
+      const std::string words =
+          rule.words + (rule.advice.empty() || rule.words.empty() ? "" : " ") + rule.advice;
+      all.push_back(
+          {.hour = rule.hour,
+           .block = rule_block(typesetter_, rule.headline, words, rule.opens, width_pt_)});
+    }
+    for (const DayNote& note : day_notes(trial_, day, system_)) {
+      all.push_back({.hour = note.hour, .block = note_block(typesetter_, note, width_pt_)});
+    }
+    std::ranges::stable_sort(all, {}, &Above::hour);
+    std::vector<Block> out;
+    out.reserve(all.size());
+    for (Above& above : all) out.push_back(std::move(above.block));
     return out;
   }
 
   Flow& flow_;
   const Typesetter& typesetter_;
-  const NeedsAnswer& answer_;
+  const answers::Trial& trial_;
   units::System system_;
   double width_pt_;
   EveningTable table_;
   std::optional<DayColumns> columns_;
-  std::vector<TurnBackRule> rules_;
+  std::vector<TurnBackRule> turns_;
+  std::vector<LeaveRule> leaves_;
 };
 
 }  // namespace
 
-void write_day_rows(Flow& flow, const Typesetter& typesetter, const NeedsAnswer& answer,
+void write_day_rows(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer,
                     units::System system) {
   DayRows(flow, typesetter, answer, system).write();
 }

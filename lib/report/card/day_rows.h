@@ -2,16 +2,17 @@
 
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
-#include "report/needs_report.h"
+#include "report/card/card.h"
 #include "units/format.h"
 
 namespace drystage::report {
 
-/// The evenings of a trip with all that belongs to each: facts of the day, boxes of the reserves
-/// that life hangs on, what is taken on, and where the way back ends or opens. In columns under a
-/// head that is repeated where they have room, else each in a block of its own. What belongs to an
-/// evening stays on one page as long as it fits one.
+/// The evenings of a trip. Above each stands what is met on its day, in the order of time: what is
+/// taken on, where the way back ends or opens, with how much a place must be left, and what happens
+/// by the plan. Then its row: facts of the day, and boxes of the reserves. In columns under a head
+/// that is repeated where they have room, else each in a block of its own. What stands last above a
+/// row stays with it; the other lines name their day and may be on the page before.
 void write_day_rows(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                    const NeedsAnswer& answer, units::System system);
+                    const CardAnswer& answer, units::System system);
 
 }  // namespace drystage::report

@@ -6,7 +6,7 @@
 #include <numeric>
 #include <utility>
 
-#include "report/card/capital.h"
+#include "report/capital.h"
 #include "report/card/isolated.h"
 #include "report/card/pieces.h"
 #include "report/rounding.h"

@@ -22,6 +22,22 @@ std::vector<std::size_t> life_supporting(const NeedsAnswer& answer) {
   return out;
 }
 
+std::vector<std::size_t> boxed(const NeedsAnswer& answer) {
+  std::vector<std::size_t> out = life_supporting(answer);
+  for (const int i : needs_order(answer)) {
+    const auto index = static_cast<std::size_t>(i);
+    if (info_of(answer, index).life_supporting) continue;
+    const auto reserve = static_cast<std::size_t>(answer.needs.reserves[index]);
+    bool fails = reserve < answer.trial.verdict.reserves.size() &&
+                 answer.trial.verdict.reserves[reserve].first_breach_day.has_value();
+    for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+      fails = fails || answer.needs.need(day, index).lacks();
+    }
+    if (fails) out.push_back(index);
+  }
+  return out;
+}
+
 std::size_t evenings(const NeedsAnswer& answer) { return answer.trial.record.days() + 1; }
 
 EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::size_t evening,

@@ -10,6 +10,7 @@
 #include "plan/commodity.h"
 #include "report/card/isolated.h"
 #include "report/card/supply_places.h"
+#include "report/card/trip_weather.h"
 #include "report/needs_table.h"
 #include "report/rounding.h"
 #include "report/size_words.h"
@@ -29,7 +30,11 @@ std::string volume(double volume_l, units::System system) {
 class Adviser {
  public:
   Adviser(const CardAnswer& answer, units::System system)
-      : answer_(answer), trial_(answer.needs.trial), plan_(trial_.plan), system_(system) {}
+      : answer_(answer),
+        trial_(answer.needs.trial),
+        plan_(trial_.plan),
+        system_(system),
+        weather_(trip_weather(trial_)) {}
 
   std::vector<Advice> advice() {
     std::vector<Advice> out{whatever_it_is()};
@@ -60,7 +65,7 @@ class Adviser {
   }
 
   [[nodiscard]] std::string sure(Commodity commodity) const {
-    const std::string places = sure_places(trial_, commodity);
+    const std::string places = sure_places(trial_, commodity, system_);
     const std::string what(plan::words(commodity));
     return places.empty() ? "No supply of " + what + " on this trip is sure."
                           : "Sure supplies of " + what + ": " + places + ".";
@@ -68,27 +73,39 @@ class Adviser {
 
   [[nodiscard]] bool drives() const { return !trial_.course.timeline->legs.empty(); }
 
+  /// How those stay alive and are found who stay with the vehicle.
+  [[nodiscard]] std::string waiting_words() const {
+    std::string text = "Stay with the vehicle, ";
+    if (weather_.heat) text += "make shade, ";
+    if (weather_.cold) text += "keep warm, dry and out of the wind, ";
+    return text + "make yourselves seen.";
+  }
+
   [[nodiscard]] Advice whatever_it_is() const {
     Advice out{.title = "Whatever is low: first", .steps = {}};
     out.steps.emplace_back(
         "Stop where it is safe. Dip or count again. Look for a leak, an open tap, a loose cap.");
+    const std::string neither =
+        "raise the alarm at once, while there is water for the days until help comes. It can be "
+        "called off again. " +
+        waiting_words();
     if (drives()) {
       out.steps.emplace_back(
-          "Do not go on. Look at the rules across the front: while turning back is still possible, "
-          "turn back now, by the way you came.");
+          "Do not go on as planned. Compare what was found, of every reserve, with tonight's row "
+          "of \"The way out\". A way is open only if there is enough of all of them; where no "
+          "figure stands, it is not.");
       out.steps.emplace_back(
-          "Too late for that: make for the sure supply that takes least, ahead or behind, and only "
-          "if what is there surely reaches. The margin is there for this.");
+          "At least what stands under \"back\": turn back in the morning, to the place named. At "
+          "least what stands under \"on at once\": go on in the morning and leave out the stays. "
+          "Both: the one that leaves more over, and back where that is much the same. The margins "
+          "are in the figures.");
+      out.steps.push_back("Neither: " + neither);
     } else {
       out.steps.emplace_back(
           "Do not wait for it to mend itself: fetch more, or leave, while what is there still "
           "lasts the way.");
+      out.steps.push_back("No sure supply is surely in reach: " + neither);
     }
-    out.steps.emplace_back(
-        "No sure supply is surely in reach: raise the alarm at once, while there is water for the "
-        "days until help comes. It can be called off again. Stay with the vehicle, make shade, "
-        "make "
-        "yourselves seen.");
     out.steps.emplace_back("Tell the person at home of every change of plan.");
     return out;
   }
@@ -104,10 +121,21 @@ class Adviser {
 
   [[nodiscard]] Advice drinking_water() const {
     Advice out{.title = "Drinking water", .steps = {}};
-    out.steps.emplace_back(
-        "Never cut drinking. Cut what makes thirst: rest in deep shade and moving air through the "
-        "hot hours, keep the skin covered, work and dig in the evening and at dawn, never at "
-        "noon.");
+    std::string first = "Never cut drinking";
+    first += weather_.heat ? "." : ", in the cold as little as in heat.";
+    if (weather_.heat) {
+      first +=
+          " Cut what makes thirst: rest in deep shade and moving air through the hot hours, keep "
+          "the skin covered, work and dig in the evening and at dawn, never at noon.";
+    }
+    if (weather_.cold) first += " In the cold work slowly: sweat is lost water, and chills.";
+    out.steps.push_back(first);
+    if (weather_.cold) {
+      out.steps.emplace_back(
+          "Keep water from freezing: what the next day takes inside by night, near to you; "
+          "containers not quite full, and upside down where they are tight. Never eat snow or ice: "
+          "melt it, and boil it.");
+    }
     const double most_l = most_drinking_l_day();
     if (most_l > 0) {
       out.steps.push_back(fmt::format(
@@ -169,9 +197,9 @@ class Adviser {
           list_of_names(good) + ".";
     }
     if (!bad.empty()) {
-      text += (text.empty() ? "" : " ") + ("NOT to be drunk: " + bad +
-                                           ". It makes thirst worse; it may wet clothes, which "
-                                           "cools.");
+      text += (text.empty() ? "" : " ") +
+              ("NOT to be drunk: " + bad + ". It makes thirst worse" +
+               (weather_.cold ? "." : "; it may wet clothes, which cools."));
     }
     return text;
   }
@@ -227,12 +255,24 @@ class Adviser {
     return list;
   }
 
+  [[nodiscard]] std::string resting_place() const {
+    if (!weather_.cold) return "in shade";
+    return weather_.heat ? "in shade, out of the wind by night," : "out of the wind";
+  }
+
   Advice fuel() {
     told_fuel_ = true;
     Advice out{.title = "Fuel", .steps = {}};
-    out.steps.emplace_back(
-        "Engine off whenever you stand: no idling, no cooling, no charging by it. If there is a "
-        "leak: off at once, no flame, mend it first.");
+    std::string idle = weather_.heat ? " no cooling," : "";
+    if (weather_.cold) idle += " no heating,";
+    out.steps.push_back("Engine off whenever you stand: no idling," + idle +
+                        " no charging by it. If there is a leak: off at once, no flame, mend it "
+                        "first.");
+    if (weather_.cold) {
+      out.steps.emplace_back(
+          "Keep warm with clothes, sleeping bags and each other. No engine, stove or heater runs "
+          "where you sleep, nor with its exhaust in snow: the fumes kill without smell.");
+    }
     std::vector<std::string> generators;
     for (const plan::Charger& charger : plan_.power.chargers) {
       if (charger.kind == plan::ChargerKind::generator) generators.push_back(charger.name);
@@ -258,9 +298,15 @@ class Adviser {
       out.steps.emplace_back(
           "Vehicles that burn the same fuel share it. Stay together: nobody goes on alone.");
     }
-    out.steps.emplace_back(
-        "It does not reach: stop in shade and in sight of the road, while there is still some to "
-        "charge the radio by. Do not walk for fuel.");
+    if (!diesel.empty() && weather_.cold) {
+      out.steps.emplace_back(
+          "In frost diesel may wax and block the filter: no power, or no start. Ask for winter "
+          "fuel "
+          "before you go; wait for the warmest hours; never a flame under a tank.");
+    }
+    out.steps.push_back("It does not reach: stop " + resting_place() +
+                        " and in sight of the road, while there is still some to charge the radio "
+                        "by. Do not walk for fuel.");
     if (!diesel.empty()) out.steps.push_back(sure(Commodity::diesel));
     if (!petrol.empty()) out.steps.push_back(sure(Commodity::petrol));
     return out;
@@ -297,6 +343,9 @@ class Adviser {
     out.steps.emplace_back(
         "Hunger is no reason to hurry, to drive by night or to eat what you do not know: water and "
         "fuel decide.");
+    if (weather_.cold) {
+      out.steps.emplace_back("In the cold food is warmth: eat some before you sleep.");
+    }
     out.steps.push_back(sure(Commodity::food));
     return out;
   }
@@ -309,13 +358,22 @@ class Adviser {
       case plan::ChargerKind::solar:
         return name + " clean, out of shade, turned to the sun";
       case plan::ChargerKind::mains: {
-        const std::string places = sure_places(trial_, Commodity::mains);
+        const std::string places = sure_places(trial_, Commodity::mains, system_);
         return places.empty() ? name + " nowhere for sure" : name + " at " + places;
       }
       case plan::ChargerKind::generator:
         break;
     }
     return name + " outside, away from doors, windows and tents, with fuel to spare";
+  }
+
+  static std::string frost_words(const plan::Bank& bank) {
+    if (bank.kind == plan::BatteryKind::lfp) {
+      return "Below freezing it takes no charge, and is harmed by it unless it is made for that: "
+             "warm it first. In the cold the last of its charge is out of reach.";
+    }
+    return "In frost it takes little charge, and freezes when it is run down: keep it warm, and "
+           "charge it in good time. In the cold the last of its charge is out of reach.";
   }
 
   Advice battery(int reserve) const {
@@ -332,6 +390,7 @@ class Adviser {
     }
     out.steps.push_back(sources.empty() ? std::string("Nothing charges it on this trip.")
                                         : "Charge it: " + sources + ".");
+    if (weather_.cold) out.steps.push_back(frost_words(plan_.power.banks[at(bank)]));
     out.steps.emplace_back(
         "Charge what you call for help with before all else. Leave the starting battery alone.");
     return out;
@@ -368,7 +427,12 @@ class Adviser {
       order += (order.empty() ? "" : "; last of all ") + list_of_names(cabinets) + " (see Cold)";
     }
     std::vector<std::string> out;
-    if (!order.empty()) out.push_back("Switch off in this order: " + order + ".");
+    if (!order.empty()) {
+      out.push_back(
+          "Switch off in this order, but never what you call for help with, even where it "
+          "stands here: " +
+          order + ".");
+    }
     if (!vital.empty()) {
       out.push_back(
           list_of_names(vital) +
@@ -403,6 +467,10 @@ class Adviser {
     }
     const bool ice = std::ranges::any_of(plan_.cold, &plan::Cabinet::ice_box);
     if (ice) out.steps.push_back(sure(Commodity::ice));
+    if (weather_.cold) {
+      out.steps.emplace_back(
+          "In frost it can also be too cold inside: what must not freeze goes where you sleep.");
+    }
     out.steps.emplace_back(
         "Medicine: to its second cold place. Ask before using what has been warm.");
     return out;
@@ -412,6 +480,7 @@ class Adviser {
   const answers::Trial& trial_;
   const plan::Plan& plan_;
   units::System system_;
+  TripWeather weather_;
   bool told_fuel_ = false;
 };
 

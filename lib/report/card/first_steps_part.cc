@@ -6,10 +6,13 @@
 #include <vector>
 
 #include "drawing/table.h"
+#include "report/card/blanks.h"
 #include "report/card/first_steps.h"
+#include "report/card/home.h"
 #include "report/card/isolated.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
+#include "report/card/way_out_table.h"
 
 namespace drystage::report {
 namespace {
@@ -111,42 +114,82 @@ class Boxes {
   drawing::Block together_;
 };
 
+/// A place and its position, which rescuers ask for.
+std::string place_and_position(const plan::Place& place) {
+  return name_in_words(place.name) + ", " + coordinate_words(place);
+}
+
+/// The positions of the places on the way that supply nothing.
+std::string other_places(const answers::Trial& trial, const std::vector<SupplyVisit>& visits) {
+  std::string text;
+  std::vector<int> told(visits.size());
+  std::ranges::transform(visits, told.begin(), &SupplyVisit::place);
+  const auto tell = [&](int place) {
+    if (place < 0 || std::ranges::find(told, place) != told.end()) return;
+    told.push_back(place);
+    text += (text.empty() ? "" : "; ") +
+            place_and_position(trial.plan.places[static_cast<std::size_t>(place)]);
+  };
+  const engine::Timeline& timeline = *trial.course.timeline;
+  for (const engine::TimeStep& step : timeline.steps) {
+    tell(timeline.heres[static_cast<std::size_t>(step.here)].place);
+    if (step.drive >= 0) tell(timeline.legs[static_cast<std::size_t>(step.leg)].from);
+  }
+  if (!timeline.days.empty()) tell(engine::place_at(timeline.days.back().schedule.to));
+  return text;
+}
+
 void add_supply_table(drawing::Flow& flow, const drawing::Typesetter& typesetter,
                       const answers::Trial& trial, units::System system) {
   const std::vector<SupplyVisit> visits = supply_visits(trial);
   const double width = flow.paper().column_pt();
   if (visits.empty()) {
     flow.add(sentences(typesetter, "No place on this trip supplies anything.", width));
-    return;
-  }
-  drawing::Table table(typesetter, width,
-                       {{.heading = "Day"},
-                        {.heading = "Place"},
-                        {.heading = "What is there"},
-                        {.heading = "Open"},
-                        {.heading = "State"}},
-                       body_font);
-  for (const SupplyVisit& visit : visits) {
-    const std::string days = visit.first_day == visit.last_day
-                                 ? fmt::format("{}", visit.first_day + 1)
-                                 : fmt::format("{} to {}", visit.first_day + 1, visit.last_day + 1);
-    bool first = true;
-    for (const SupplyRow& row : supply_rows(trial, visit, system)) {
-      table.add(
-          {first ? days : "",
-           first ? name_in_words(trial.plan.places[static_cast<std::size_t>(visit.place)].name)
-                 : "",
-           row.what, row.open, row.confirmed ? "confirmed" : "NOT CONFIRMED"},
-          !row.confirmed);
-      first = false;
+  } else {
+    drawing::Table table(typesetter, width,
+                         {{.heading = "Day"},
+                          {.heading = "Place"},
+                          {.heading = "What is there"},
+                          {.heading = "Open"},
+                          {.heading = "State"}},
+                         body_font);
+    std::vector<int> told;
+    for (const SupplyVisit& visit : visits) {
+      const plan::Place& place = trial.plan.places[static_cast<std::size_t>(visit.place)];
+      const bool again = std::ranges::find(told, visit.place) != told.end();
+      told.push_back(visit.place);
+      const std::string days =
+          visit.first_day == visit.last_day
+              ? fmt::format("{}", visit.first_day + 1)
+              : fmt::format("{} to {}", visit.first_day + 1, visit.last_day + 1);
+      bool first = true;
+      for (const SupplyRow& row : supply_rows(trial, visit, system)) {
+        const std::string name = again ? name_in_words(place.name) : place_and_position(place);
+        table.add({first ? days : "", first ? name : "", row.what, row.open,
+                   row.confirmed ? "confirmed" : "NOT CONFIRMED"},
+                  !row.confirmed);
+        first = false;
+      }
     }
+    std::vector<drawing::Block> heading{
+        small_title(typesetter, "Where there is something to be had, day by day", width)};
+    for (drawing::Block& block : table.heading()) heading.push_back(std::move(block));
+    flow.repeat(std::move(heading));
+    flow.add(kept_together(table.rows()));
+    flow.repeat_nothing();
   }
-  std::vector<drawing::Block> heading{
-      small_title(typesetter, "Where there is something to be had, day by day", width)};
-  for (drawing::Block& block : table.heading()) heading.push_back(std::move(block));
-  flow.repeat(std::move(heading));
-  flow.add(table.rows());
-  flow.repeat_nothing();
+  const std::string others = other_places(trial, visits);
+  if (others.empty()) return;
+  flow.add(drawing::space(3));
+  flow.add(sentences(typesetter, "Nothing to be had, for their position: " + others + ".", width));
+}
+
+/// What is needed at hand when the alarm is raised, to be filled in before setting out.
+void add_blanks(drawing::Flow& flow, const drawing::Typesetter& typesetter) {
+  flow.add(blank_blocks(
+      typesetter,
+      {{.words = "Emergency number of the region"}, {.words = "Person at home (name, telephone)"}},
+      flow.paper().column_pt()));
 }
 
 }  // namespace
@@ -162,8 +205,10 @@ void write_first_steps(drawing::Flow& flow, const drawing::Typesetter& typesette
   const std::vector<Advice> all = first_steps(answer, system);
   Boxes boxes(flow, typesetter);
   boxes.add_wide(all.front());
+  write_way_out(flow, typesetter, answer, system);
   for (std::size_t i = 1; i < all.size(); ++i) boxes.add_narrow(all[i]);
   boxes.end();
+  add_blanks(flow, typesetter);
   add_supply_table(flow, typesetter, answer.needs.trial, system);
 }
 

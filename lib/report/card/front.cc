@@ -4,10 +4,11 @@
 
 #include <algorithm>
 
-#include "report/card/capital.h"
+#include "report/capital.h"
 #include "report/card/day_rows.h"
 #include "report/card/evening_figures.h"
 #include "report/card/isolated_answer.h"
+#include "report/card/leave_rules.h"
 #include "report/card/pieces.h"
 #include "report/card/turn_back_rules.h"
 #include "report/cautions.h"
@@ -46,7 +47,7 @@ class Front {
     write_margins();
     write_use();
     flow_.add(drawing::space(gap_pt));
-    write_day_rows(flow_, typesetter_, answer_.needs, system_);
+    write_day_rows(flow_, typesetter_, answer_, system_);
     flow_.add(drawing::space(gap_pt));
     flow_.add(
         stacked(drawing::paragraph(typesetter_, std::string(cautions), body_font, width_pt_)));
@@ -91,6 +92,9 @@ class Front {
       words += (words.empty() ? "" : " ") +
                std::string(plan.vehicles.size() == 1 ? "Vehicle: " : "Vehicles: ") + vehicles + ".";
     }
+    if (!answer_.source.empty()) {
+      words += (words.empty() ? "" : " ") + ("Plan: " + answer_.source + ".");
+    }
     say(words, trip_font);
     flow_.add(drawing::space(gap_pt));
   }
@@ -116,10 +120,18 @@ class Front {
     const std::string unconfirmed =
         without_unconfirmed_words(trial_, answer_.without_unconfirmed, system_);
     if (!unconfirmed.empty()) {
-      say(unconfirmed + " What must be on board is reckoned to a confirmed supply beyond.",
+      const std::string below = below_must_words(answer_);
+      say(unconfirmed + " What must be on board is reckoned to a confirmed supply beyond." +
+              (below.empty() ? "" : " " + below),
           strong_font);
     }
     for (const std::string& warning : answer_.needs.warnings) say("Warning: " + warning + ".");
+    std::string by_the_model;
+    for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {
+      const std::string words = by_the_model_words(vehicle);
+      if (!words.empty()) by_the_model += (by_the_model.empty() ? "" : " ") + words;
+    }
+    say(by_the_model);
   }
 
   void write_margins() {
@@ -139,7 +151,7 @@ class Front {
       std::string reserves;
     };
     std::vector<Reach> all;
-    for (const std::size_t i : life_supporting(answer_.needs)) {
+    for (const std::size_t i : boxed(answer_.needs)) {
       const auto reserve = static_cast<std::size_t>(answer_.needs.needs.reserves[i]);
       const std::string name = reserve_words(trial_.course.reserves[reserve]);
       const std::string to = lasts_to_words(trial_, answer_.needs.needs, i);
@@ -170,35 +182,37 @@ class Front {
                            units::format_number(number, units::significant(3)), litres.unit,
                            vehicle.name);
     }
-    return words.empty()
-               ? words
-               : " Of fuel, do not count what cannot be drawn from the tanks: " + words + ".";
+    return words.empty() ? words
+                         : " Of fuel leave out what cannot be drawn from the tanks: " + words + ".";
   }
 
   [[nodiscard]] std::string signs() const {
     bool lacks = false;
     bool held = false;
-    for (const std::size_t i : life_supporting(answer_.needs)) {
+    for (const std::size_t i : boxed(answer_.needs)) {
       for (std::size_t day = 0; day < trial_.record.days(); ++day) {
         const answers::Need& need = answer_.needs.needs.need(day, i);
         lacks = lacks || need.lacks();
         held = held || (!need.fits && !is_endless(need));
       }
     }
-    std::string words = "Must have is rounded up, plan down.";
-    if (lacks) words += " ! and a frame: by the plan itself there is less than there must be.";
+    std::string words;
+    if (lacks) words += " ! and a frame: too little even by the plan.";
     if (held) words += " + more than can be held.";
     return words + " - the trip ends.";
   }
 
   void write_use() {
     flow_.add(drawing::space(gap_pt / 2));
-    say("Each evening write in what is really on board. Is it less than must have? Do not go on.",
+    say("Each evening write in what is really on board. Is it less than must have? Do not go on.\n"
+        "Is it more, but clearly less than plan? You use more than was reckoned: must have is too "
+        "low for you.",
         {.size_pt = 10, .bold = true});
-    say("The back says what to do first. All figures are for midnight: read late, and take off "
-        "what will still be used before. "
-        "Of drinking water, count what is in the drinking containers alone." +
-        unusable_words() + " " + signs());
+    say("Then multiply must have by what you used since the last filling, divide by what the plan "
+        "used, and go by that; better, run the plan again. The back says what to do first. What "
+        "stands above a row is met on its day. Figures are for midnight: read late, take off what "
+        "will still be used. Of drinking water count the drinking containers alone." +
+        unusable_words() + signs());
   }
 
   Flow& flow_;

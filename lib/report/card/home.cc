@@ -11,8 +11,8 @@
 #include "drawing/table.h"
 #include "engine/spot.h"
 #include "plan/commodity.h"
+#include "report/capital.h"
 #include "report/card/blanks.h"
-#include "report/card/capital.h"
 #include "report/card/isolated.h"
 #include "report/card/isolated_answer.h"
 #include "report/card/pieces.h"
@@ -20,6 +20,7 @@
 #include "report/cautions.h"
 #include "report/moment_words.h"
 #include "report/rounding.h"
+#include "report/run_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -53,8 +54,9 @@ class Home {
     write_route();
     write_turning_back();
     write_supplies();
-    flow_.add(drawing::space(6));
-    flow_.add(stacked(sentences(typesetter_, std::string(cautions), width_pt_)));
+    Block last;
+    put(last, stacked(sentences(typesetter_, std::string(cautions), width_pt_)), 0, 6);
+    flow_.add(std::move(last));
   }
 
  private:
@@ -62,7 +64,7 @@ class Home {
   void title(const std::string& words) { flow_.add(part_title(typesetter_, words, width_pt_)); }
 
   [[nodiscard]] std::string name_of(int place) const {
-    return name_in_words(plan_.places[at(place)].name);
+    return isolated(plan_.places[at(place)].name);
   }
 
   [[nodiscard]] plan::Date date_on(std::size_t day) const {
@@ -76,9 +78,13 @@ class Home {
     const std::size_t days = trial_.record.days();
     say(fmt::format("{} day{}, from {} to {}. {}", days, days == 1 ? "" : "s",
                     long_date(date_on(0)), long_date(date_on(days - 1)), end_words()));
-    say("Leave this with a person who will raise the alarm. Fill in by hand what is blank, before "
-        "you leave. No telephone number is printed here: find out the emergency number of the "
-        "region and write it down.");
+    flow_.add(drawing::paragraph(typesetter_,
+                                 verdict_words(trial_, answer_.without_unconfirmed, system_),
+                                 strong_font, width_pt_));
+    flow_.add(drawing::space(3));
+    say("Leave this with a person who will raise the alarm. Fill in what is blank before you "
+        "leave: "
+        "no number to call is printed here.");
   }
 
   /// When and where the last drive ends by the plan, to the later minute.
@@ -108,7 +114,7 @@ class Home {
     flow_.add(drawing::space(4));
     flow_.add(drawing::paragraph(typesetter_,
                                  "If they are overdue: call at once and read out this page. Do not "
-                                 "wait for the morning, and do not set out to search by yourself.",
+                                 "wait, and do not set out to search.",
                                  strong_font, width_pt_));
   }
 
@@ -121,13 +127,35 @@ class Home {
     }
     title(head);
     for (const plan::Person& person : plan_.people) {
-      flow_.add(named_blanks(typesetter_, name_in_words(person.name), {"telephone", "medical"},
-                             width_pt_));
+      std::string words =
+          isolated(person.name) + ", " + units::format_number(person.age_years, units::decimals(0));
+      if (plan_.vehicles.size() > 1) {
+        words += ", in " + isolated(plan_.vehicles[at(person.vehicle)].name);
+      }
+      flow_.add(named_blanks(typesetter_, words, {"telephone", "medical"}, width_pt_));
     }
     for (const plan::Vehicle& vehicle : plan_.vehicles) {
-      flow_.add(named_blanks(typesetter_, name_in_words(vehicle.name), {"plate", "make, colour"},
-                             width_pt_));
+      flow_.add(
+          named_blanks(typesetter_, isolated(vehicle.name), {"plate", "make, colour"}, width_pt_));
     }
+    write_vital_loads();
+  }
+
+  /// What hangs on a battery and must not stop, which whoever searches must know.
+  void write_vital_loads() {
+    std::string words;
+    for (const plan::Load& load : plan_.power.loads) {
+      if (!load.never_shed) continue;
+      words += (words.empty() ? "" : ", ") + isolated(load.name);
+      if (!plan_.power.banks.empty()) {
+        words += " (on " + isolated(plan_.power.banks[at(load.bank)].name) + ")";
+      }
+    }
+    if (words.empty()) return;
+    flow_.add(drawing::space(3));
+    flow_.add(drawing::paragraph(
+        typesetter_, "Must not be without electricity, tell the rescuers: " + words + ".",
+        strong_font, width_pt_));
   }
 
   /// Where a day ends in the bush: how far along the road between two places.
@@ -151,20 +179,42 @@ class Home {
     return static_cast<std::size_t>(found - reserves.begin());
   }
 
+  /// How many days a level lasts all of them who stay where a step is.
+  static double days_of(double level, double use_per_day) {
+    return use_per_day > 0 ? std::max(0.0, level) / use_per_day : engine::without_limit;
+  }
+
   /// How long what is on board when setting out would last, staying where the trip begins.
   [[nodiscard]] double lasts_at_outset(const std::string& name, double use_per_day) const {
     const std::optional<std::size_t> reserve = reserve_called(name);
     const auto& reserves = answer_.needs.needs.reserves;
     const auto found = std::ranges::find(reserves, reserve ? static_cast<int>(*reserve) : -1);
-    if (found == reserves.end() || use_per_day <= 0) return engine::without_limit;
+    if (found == reserves.end()) return engine::without_limit;
     const auto i = static_cast<std::size_t>(found - reserves.begin());
-    return answer_.needs.needs.need(0, i).has / use_per_day;
+    return days_of(answer_.needs.needs.need(0, i).has, use_per_day);
+  }
+
+  /// How long what is on board at midnight of a day would last, staying where that night is spent.
+  [[nodiscard]] double lasts_at_night(const std::string& name, std::size_t day,
+                                      double engine::Here::*use_per_day) const {
+    const std::optional<std::size_t> reserve = reserve_called(name);
+    if (!reserve) return engine::without_limit;
+    const engine::Here& here = timeline_.heres[at(last_step(day).here)];
+    return days_of(trial_.record.reserve(day, *reserve).end, here.*use_per_day);
+  }
+
+  [[nodiscard]] const engine::TimeStep& last_step(std::size_t day) const {
+    const std::size_t next = day + 1 < timeline_.days.size()
+                                 ? static_cast<std::size_t>(timeline_.days[day + 1].first_step)
+                                 : timeline_.steps.size();
+    return timeline_.steps[next - 1];
   }
 
   void write_route() {
     title("Route, and how long water and food last");
-    say("How many days drinking water and food last all of them if they stay where they are, from "
-        "the least that is on board on those days; rounded down. Positions are in degrees.");
+    say("Days that what is on board at midnight lasts all of them who stay there; of several "
+        "nights "
+        "the least; rounded down.");
     const std::string km(units::display(units::Kind::distance, system_).unit);
     drawing::Table table(typesetter_, width_pt_,
                          {{.heading = "Day"},
@@ -189,11 +239,9 @@ class Home {
                  day == last ? short_date(date_on(day))
                              : short_date(date_on(day)) + " to " + short_date(date_on(last)),
                  drives_on(day) ? way_words(day) : "stays there",
-                 drives_on(day)
-                     ? units::format_number(rounded(distance, 0, Toward::up), units::decimals(0))
-                     : "",
-                 lasting_words(least_endurance("drinking_water", day, last)),
-                 lasting_words(least_endurance("food", day, last))});
+                 drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
+                 lasting_words(least_at_night("drinking_water", day, last, &engine::Here::drink_l)),
+                 lasting_words(least_at_night("food", day, last, &engine::Here::meals))});
       day = last + 1;
     }
     flow_.repeat(table.heading());
@@ -205,13 +253,12 @@ class Home {
     return timeline_.days[day].schedule.distance_km > 0;
   }
 
-  /// The least that a reserve lasts on any of these days; infinite where none of it is used.
-  [[nodiscard]] double least_endurance(const std::string& name, std::size_t first,
-                                       std::size_t last) const {
-    const std::optional<std::size_t> reserve = reserve_called(name);
+  /// The least that a reserve lasts from any of these nights on.
+  [[nodiscard]] double least_at_night(const std::string& name, std::size_t first, std::size_t last,
+                                      double engine::Here::*use_per_day) const {
     double least = engine::without_limit;
-    for (std::size_t day = first; reserve && day <= last; ++day) {
-      least = std::min(least, trial_.record.reserve(day, *reserve).endurance);
+    for (std::size_t day = first; day <= last; ++day) {
+      least = std::min(least, lasts_at_night(name, day, use_per_day));
     }
     return least;
   }
@@ -254,23 +301,22 @@ class Home {
     }
   }
 
-  /// A stop's orders in one line: where, what, and what is not sure of it.
+  /// A stop's orders in one line: where, what, and what is not sure of it. What is shut that day is
+  /// no stocking up; empty where all is.
   [[nodiscard]] std::string stop_words(std::size_t first, std::size_t end) const {
     std::string what;
     std::string unsure;
     for (std::size_t o = first; o < end; ++o) {
       const engine::OrderInfo& order = trial_.course.orders[o];
+      if (!order.open) continue;
       std::string words(plan::words(order.order.commodity));
       if (order.order.vehicle && plan_.vehicles.size() > 1) {
-        words += " for " + name_in_words(plan_.vehicles[at(*order.order.vehicle)].name);
+        words += " for " + isolated(plan_.vehicles[at(*order.order.vehicle)].name);
       }
       what += (what.empty() ? "" : ", ") + words;
-      if (!order.open) {
-        unsure += "; " + words + " SHUT that day";
-      } else if (!order.supply.confirmed) {
-        unsure += "; " + words + " NOT CONFIRMED";
-      }
+      if (!order.supply.confirmed) unsure += "; " + words + " NOT CONFIRMED";
     }
+    if (what.empty()) return {};
     const engine::OrderInfo& stop = trial_.course.orders[first];
     return fmt::format("Day {}, {}, {}: {}{}.", stop.day + 1, short_date(date_on(at(stop.day))),
                        name_of(stop.place), what, unsure);
@@ -278,13 +324,22 @@ class Home {
 
   void write_supplies() {
     title("Where they mean to stock up");
+    std::vector<std::string> stops;
     const auto& orders = trial_.course.orders;
-    if (orders.empty()) say("Nowhere by the plan.");
     for (std::size_t first = 0; first < orders.size();) {
       std::size_t end = first + 1;
       while (end < orders.size() && orders[end].item == orders[first].item) ++end;
-      flow_.add(item(typesetter_, "-", stop_words(first, end), width_pt_));
+      std::string words = stop_words(first, end);
+      if (!words.empty()) stops.push_back(std::move(words));
       first = end;
+    }
+    if (stops.empty()) stops.emplace_back("Nowhere by the plan.");
+    for (std::size_t i = 0; i < stops.size(); ++i) {
+      std::vector<Block> blocks = item(typesetter_, "-", stops[i], width_pt_);
+      // With the cautions, which come next: never a line or two on a page by themselves.
+      constexpr std::size_t few = 10;
+      if (stops.size() <= few || i + 1 == stops.size()) blocks = with_next(std::move(blocks));
+      flow_.add(std::move(blocks));
     }
   }
 
@@ -316,7 +371,9 @@ std::string lasting_words(double days) {
 
 std::string coordinate_words(const plan::Place& place) {
   const auto part = [](double degrees, const char* above, const char* below) {
-    const std::string number = units::format_number(std::abs(degrees), units::decimals(4));
+    std::string number = units::format_number(std::abs(degrees), units::decimals(4));
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') number.pop_back();
     return number + "° " + (degrees < 0 ? below : above);
   };
   return part(place.latitude_deg, "N", "S") + ", " + part(place.longitude_deg, "E", "W");

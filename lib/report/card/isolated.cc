@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "report/mishap_findings.h"
-
 namespace drystage::report {
 namespace {
 
@@ -50,6 +48,6 @@ std::string isolated(std::string words) {
   return std::string(first_strong_isolate) + words + std::string(pop_isolate);
 }
 
-std::string name_in_words(std::string_view name) { return isolated(name_words(name)); }
+std::string name_in_words(std::string_view name) { return isolated(std::string(name)); }
 
 }  // namespace drystage::report

@@ -9,9 +9,8 @@ namespace drystage::report {
 /// isolate), so that they do not turn round the numbers and commas beside them.
 std::string isolated(std::string words);
 
-/// A name for an English sentence: shortened where it is longer than anybody reads, and, where
-/// some of it is written right to left, set apart (Unicode's first strong isolate), so that it does
-/// not turn round the numbers and commas beside it.
+/// A name for an English sentence, whole however long it is, and set apart where some of it is
+/// written right to left.
 std::string name_in_words(std::string_view name);
 
 /// Several of them: "can 1, can 2, can 3".

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "drawing/table.h"
-#include "report/card/capital.h"
+#include "report/capital.h"
 #include "report/card/isolated.h"
 #include "report/card/load.h"
 #include "report/card/pieces.h"
@@ -239,12 +239,12 @@ void write_packing_list(drawing::Flow& flow, const drawing::Typesetter& typesett
   const answers::Trial& trial = answer.needs.trial;
   const double width = flow.paper().column_pt();
   flow.add(part_title(typesetter, "Packing list", width));
-  flow.add(
+  flow.add(with_next(
       sentences(typesetter,
                 "As it is when setting out, with all that is taken on where the trip begins. "
                 "Masses are rounded up, each by itself. Axle loads, roof and tow-ball loads are "
                 "NOT computed: weigh the loaded vehicle, each axle by itself.",
-                width));
+                width)));
   for (const VehicleLoad& load : loads_at_outset(trial)) {
     const bool carried = load.vehicle >= 0;
     const std::string name =
@@ -254,7 +254,7 @@ void write_packing_list(drawing::Flow& flow, const drawing::Typesetter& typesett
     std::vector<Block> heading{small_title(typesetter, capital(name), width)};
     for (Block& block : list.heading()) heading.push_back(std::move(block));
     flow.repeat(std::move(heading));
-    flow.add(list.rows());
+    flow.add(kept_together(list.rows()));
     if (carried) {
       const std::string words = weight_words(trial, load, system);
       flow.add(drawing::space(2));

@@ -54,6 +54,22 @@ std::vector<Block> item(const Typesetter& typesetter, const std::string& mark,
   return out;
 }
 
+std::vector<Block> with_next(std::vector<Block> blocks) {
+  for (Block& block : blocks) block.with_next = true;
+  return blocks;
+}
+
+std::vector<Block> kept_together(std::vector<Block> rows) {
+  constexpr double few_pt = 260;
+  double height = 0;
+  for (const Block& row : rows) height += row.height_pt;
+  for (std::size_t i = 0; i + 1 < rows.size(); ++i) {
+    const bool edge = i == 0 || i + 2 == rows.size();
+    if (height <= few_pt || edge) rows[i].with_next = true;
+  }
+  return rows;
+}
+
 Block stacked(const std::vector<Block>& blocks) {
   Block out;
   for (const Block& block : blocks) put(out, block, 0, out.height_pt);

@@ -30,6 +30,13 @@ std::vector<drawing::Block> sentences(const drawing::Typesetter& typesetter,
 std::vector<drawing::Block> item(const drawing::Typesetter& typesetter, const std::string& mark,
                                  const std::string& words, double width_pt);
 
+/// The same blocks, none of which is the last on a page.
+std::vector<drawing::Block> with_next(std::vector<drawing::Block> blocks);
+
+/// Rows of a table: all on one page where they are few, and else no fewer than two at the end of a
+/// page or the beginning of another.
+std::vector<drawing::Block> kept_together(std::vector<drawing::Block> rows);
+
 /// Blocks one below the other as one, that stays together.
 drawing::Block stacked(const std::vector<drawing::Block>& blocks);
 

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "answers/supplies.h"
 #include "engine/opening.h"
 #include "plan/commodity.h"
 #include "report/card/isolated.h"
@@ -37,6 +36,13 @@ bool is_always_shut(const std::vector<int>& shut, const SupplyVisit& visit) {
   return static_cast<int>(shut.size()) == visit.last_day - visit.first_day + 1;
 }
 
+/// "day 2", "days 2, 5" of days from 0.
+std::string list_of_days(const std::vector<int>& days) {
+  std::string text;
+  for (const int day : days) text += (text.empty() ? "" : ", ") + std::to_string(day + 1);
+  return (days.size() == 1 ? "day " : "days ") + text;
+}
+
 std::string open_words(const answers::Trial& trial, const SupplyVisit& visit,
                        const plan::Supply& supply) {
   std::string text = opening_words(supply, trial.plan.trip.start,
@@ -44,9 +50,7 @@ std::string open_words(const answers::Trial& trial, const SupplyVisit& visit,
   const std::vector<int> shut = shut_days(trial, visit, supply);
   if (is_always_shut(shut, visit)) return text + "; SHUT when you are there";
   if (shut.empty()) return text;
-  std::string days;
-  for (const int day : shut) days += (days.empty() ? "" : ", ") + std::to_string(day + 1);
-  return text + (shut.size() == 1 ? "; SHUT on day " : "; SHUT on days ") + days;
+  return text + "; SHUT on " + list_of_days(shut);
 }
 
 bool is_brackish(const plan::Supply& supply) {
@@ -55,26 +59,52 @@ bool is_brackish(const plan::Supply& supply) {
   return water && supply.quality == plan::WaterQuality::brackish;
 }
 
+/// "at most 60 L", rounded down; empty where there is no limit.
+std::string limit_words(const plan::Supply& supply, units::System system) {
+  if (!supply.most) return {};
+  switch (supply.commodity) {
+    case plan::Commodity::food:
+      return "at most " +
+             units::format_number(rounded(*supply.most, 0, Toward::down), units::decimals(0)) +
+             " meals";
+    case plan::Commodity::ice:
+      return "at most " + mass_words(*supply.most, system, Toward::down);
+    default:
+      return "at most " + volume_words(*supply.most, system, Toward::down);
+  }
+}
+
 std::string what_words(const plan::Supply& supply, units::System system) {
   std::string text(plan::words(supply.commodity));
   std::string more;
   if (is_brackish(supply)) more = "brackish, not to be drunk";
-  if (supply.most) {
-    std::string most;
-    switch (supply.commodity) {
-      case plan::Commodity::food:
-        most = units::format_number(rounded(*supply.most, 0, Toward::down), units::decimals(0)) +
-               " meals";
-        break;
-      case plan::Commodity::ice:
-        most = mass_words(*supply.most, system, Toward::down);
-        break;
-      default:
-        most = volume_words(*supply.most, system, Toward::down);
-    }
-    more += (more.empty() ? "" : ", ") + ("at most " + most);
-  }
+  if (supply.most) more += (more.empty() ? "" : ", ") + limit_words(supply, system);
   return more.empty() ? text : text + " (" + more + ")";
+}
+
+/// The days of a visit on which a supply is open, as runs of days: "days 2 to 4, day 6".
+std::string open_days_words(const SupplyVisit& visit, const std::vector<int>& shut) {
+  std::string text;
+  const auto is_shut = [&shut](int day) { return std::ranges::find(shut, day) != shut.end(); };
+  for (int day = visit.first_day; day <= visit.last_day; ++day) {
+    if (is_shut(day)) continue;
+    int last = day;
+    while (last < visit.last_day && !is_shut(last + 1)) ++last;
+    text += (text.empty() ? "" : ", ") + unbroken(days_words(day, last));
+    day = last;
+  }
+  return text;
+}
+
+/// "Red Tables (days 1 to 3, at most 60 L; SHUT on day 4)".
+std::string sure_words(const answers::Trial& trial, const SupplyVisit& visit,
+                       const plan::Supply& supply, const std::vector<int>& shut,
+                       units::System system) {
+  std::string text = open_days_words(visit, shut);
+  if (supply.most) text += ", " + unbroken(limit_words(supply, system));
+  if (is_brackish(supply)) text += ", BRACKISH";
+  if (!shut.empty()) text += "; SHUT on " + unbroken(list_of_days(shut));
+  return name_in_words(place_of(trial, visit.place).name) + " (" + text + ")";
 }
 
 }  // namespace
@@ -131,16 +161,15 @@ std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisi
   return out;
 }
 
-std::string sure_places(const answers::Trial& trial, plan::Commodity commodity) {
+std::string sure_places(const answers::Trial& trial, plan::Commodity commodity,
+                        units::System system) {
   std::string text;
   for (const SupplyVisit& visit : supply_visits(trial)) {
-    const plan::Place& place = place_of(trial, visit.place);
-    for (const plan::Supply& supply : place.supplies) {
-      if (supply.commodity != commodity || !answers::can_be_counted_on(supply)) continue;
-      if (commodity == plan::Commodity::drinking_water && is_brackish(supply)) continue;
-      if (is_always_shut(shut_days(trial, visit, supply), visit)) continue;
-      text += (text.empty() ? "" : ", ") + name_in_words(place.name) + " (" +
-              unbroken(days_words(visit.first_day, visit.last_day)) + ")";
+    for (const plan::Supply& supply : place_of(trial, visit.place).supplies) {
+      if (supply.commodity != commodity || !supply.confirmed) continue;
+      const std::vector<int> shut = shut_days(trial, visit, supply);
+      if (is_always_shut(shut, visit)) continue;
+      text += (text.empty() ? "" : ", ") + sure_words(trial, visit, supply, shut, system);
     }
   }
   return text;

@@ -29,9 +29,11 @@ struct SupplyRow {
 std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisit& visit,
                                    units::System system);
 
-/// Where a commodity can be had for sure (confirmed, without limit, and open while the party is
-/// there): "Marrabel (day 1), Tessarin (day 14)". Empty where nowhere.
-std::string sure_places(const answers::Trial& trial, plan::Commodity commodity);
+/// Where a commodity can be had for sure (confirmed, and open while the party is there), with the
+/// days on which it is open: "Marrabel (day 1), Tessarin (days 13 to 14, at most 60 L; SHUT on day
+/// 12)". A limit is rounded down. Empty where nowhere.
+std::string sure_places(const answers::Trial& trial, plan::Commodity commodity,
+                        units::System system);
 
 /// "day 4", "days 4 to 6", of days from 0.
 std::string days_words(int first_day, int last_day);

@@ -4,9 +4,10 @@
 
 #include <array>
 #include <boost/date_time/gregorian/gregorian_types.hpp>
+#include <cmath>
 
 #include "engine/opening.h"
-#include "report/card/capital.h"
+#include "report/capital.h"
 #include "report/rounding.h"
 #include "report/words.h"
 
@@ -123,11 +124,45 @@ bool takes_water(Commodity commodity) {
   return commodity == Commodity::drinking_water || commodity == Commodity::utility_water;
 }
 
+/// An hour of the clock to five minutes, where it is but expected.
+std::string about(double hour) {
+  constexpr double parts_per_hour = 12;
+  return "about " + clock(std::round(hour * parts_per_hour) / parts_per_hour);
+}
+
+/// Whether something is driven on a day before, and after, a stop.
+struct Driven {
+  bool before = false;
+  bool after = false;
+};
+
+Driven driven_round(const engine::Timeline& timeline, const engine::OrderInfo& order) {
+  Driven out;
+  bool stopped = false;
+  for (const engine::TimeStep& step : timeline.steps) {
+    if (step.day != order.day) continue;
+    stopped = stopped || step.stop == order.item;
+    if (step.drive >= 0) (stopped ? out.after : out.before) = true;
+  }
+  return out;
+}
+
+/// When on its day a stop is: "Day 9, 08:30, before leaving".
+std::string when_words(const answers::Trial& trial, const engine::OrderInfo& order) {
+  const std::string day = fmt::format("Day {}, ", order.day + 1);
+  if (order.day == 0 && order.hour <= 0) return "At the outset";
+  const Driven driven = driven_round(*trial.course.timeline, order);
+  if (driven.before) {
+    return day + about(order.hour) + (driven.after ? ", on the way through" : ", on arrival");
+  }
+  return day + clock(order.hour) + (driven.after ? ", before leaving" : "");
+}
+
 SupplyLine line_of(const answers::Trial& trial, std::size_t o, units::System system) {
   const engine::OrderInfo& order = trial.course.orders[o];
   const plan::Date day =
       trial.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
-  std::string words = capital(order_words(trial.plan, order));
+  std::string words = when_words(trial, order) + ": " + order_words(trial.plan, order);
   const bool brackish =
       takes_water(order.order.commodity) && order.supply.quality == plan::WaterQuality::brackish;
   if (brackish) words += " (BRACKISH, not for drinking)";

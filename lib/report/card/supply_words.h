@@ -17,10 +17,10 @@ struct SupplyLine {
   double hour = 0;  ///< clock hour of the stop
 };
 
-/// Every order of a day (from 0), in the order of its stops: what and where, how much to take, when
-/// the place is open, whether it is confirmed, and whether it is shut that day. How much is what
-/// the plan expects, rounded up. Those at the outset, before the trip's first hour, are told apart
-/// from the others of the first day.
+/// Every order of a day (from 0), in the order of its stops: at what time and whether on arrival or
+/// before leaving, what and where, how much to take, when the place is open, whether it is
+/// confirmed, and whether it is shut that day. How much is what the plan expects, rounded up. Those
+/// at the outset, before the trip's first hour, are told apart from the others of the first day.
 std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
                                      units::System system);
 

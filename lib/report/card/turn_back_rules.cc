@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <optional>
 
+#include "answers/return_way.h"
 #include "report/moment_words.h"
+#include "report/rounding.h"
 #include "report/turn_back_list.h"
 #include "report/words.h"
 
@@ -59,8 +61,8 @@ class Rules {
 
   void add_never(const answers::Moment& leaves) {
     rules_.push_back(
-        {.evening = leaves.day,
-         .hour = day_h,
+        {.day = leaves.day,
+         .hour = leaves.hour,
          .headline = "NO WAY BACK AT ANY TIME, from " + when_where(leaves, Toward::down) + " on.",
          .words =
              "Some reserve never lasts back to the last supply behind with its margin whole."});
@@ -68,8 +70,8 @@ class Rules {
 
   void add_not_at_first(const answers::Moment& leaves, const answers::Moment& from) {
     rules_.push_back(
-        {.evening = leaves.day,
-         .hour = day_h,
+        {.day = leaves.day,
+         .hour = leaves.hour,
          .headline = "NO WAY BACK AT FIRST, from " + when_where(leaves, Toward::down) + " on.",
          .words = fmt::format(
              "Some reserve does not last back to the last supply behind with its margin whole. "
@@ -82,21 +84,50 @@ class Rules {
     const std::string reserve = window.decides >= 0
                                     ? reserve_words(info_of(answer_, window.decides))
                                     : std::string("some reserve");
-    std::string words = "Beyond it " + reserve +
-                        " does not last back to the last supply behind with its margin whole. ";
+    std::string words =
+        back_words(window) + "Beyond it " + reserve + " does not last back with its margin whole. ";
     words += next != nullptr ? fmt::format("The way back opens again on {}.",
                                            when_where(next->from, Toward::up))
                              : std::string("No way back opens again.");
     rules_.push_back(
-        {.evening = window.last.day + 1,
+        {.day = window.last.day,
          .hour = window.last.hour,
          .headline = "LAST PLACE TO TURN BACK: " + when_where(window.last, Toward::down) + ".",
-         .words = std::move(words)});
+         .words = std::move(words),
+         .advice = "With less on board than planned the last place comes earlier: see \"The way "
+                   "out\", on the back."});
+  }
+
+  /// How far it is back, and where to: "To Marrabel it is 461 km by the way you came. "
+  [[nodiscard]] std::string back_words(const answers::Window& window) const {
+    if (window.decides < 0) return {};
+    for (const answers::Stretch& stretch : answer_.turn_back.stretches) {
+      if (stretch.reserve != window.decides ||
+          trip_hour(window.last) < trip_hour(stretch.leaves) - minute_h ||
+          trip_hour(window.last) > trip_hour(stretch.arrives) + minute_h) {
+        continue;
+      }
+      const auto way = answers::return_way(answer_.trial, stretch, window.last);
+      if (!way) continue;
+      return fmt::format("Back to {} it is {} {}. ",
+                         answer_.trial.plan.places[static_cast<std::size_t>(way->place)].name,
+                         distance_words(way->distance_km),
+                         way->as_it_came
+                             ? "by the way you came"
+                             : "by the shortest way, that of a road given as the way back");
+    }
+    return {};
+  }
+
+  [[nodiscard]] std::string distance_words(double distance_km) const {
+    const units::Display display = units::display(units::Kind::distance, system_);
+    const double number = rounded(display.number(distance_km), 0, Toward::up);
+    return fmt::format("{} {}", units::format_number(number, units::decimals(0)), display.unit);
   }
 
   void add_opens(const answers::Moment& from) {
     rules_.push_back(
-        {.evening = from.day + 1,
+        {.day = from.day,
          .hour = from.hour,
          .opens = true,
          .headline = "THE WAY BACK IS OPEN from " + when_where(from, Toward::up) + " on.",

@@ -10,11 +10,12 @@ namespace drystage::report {
 
 /// A line across the days: the way back ends there, or opens.
 struct TurnBackRule {
-  int evening = 0;         ///< it stands after this evening's row: 0 is before setting out
-  double hour = 0;         ///< among the stops of that day: its clock hour, or 24
+  int day = 0;             ///< the day, from 0, on which it is met
+  double hour = 0;         ///< among the stops of that day: its clock hour
   bool opens = false;      ///< else it ends
   std::string headline{};  ///< what, when and where
-  std::string words{};     ///< which reserve decides, and what comes after
+  std::string words{};     ///< how far back, which reserve decides, and what comes after
+  std::string advice{};    ///< for those who carry the sheet
 };
 
 /// Where what life hangs on lets the party turn back no longer, and where it does again, in time

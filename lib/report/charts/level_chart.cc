@@ -11,6 +11,7 @@
 
 #include "drawing/paper.h"
 #include "drawing/plot.h"
+#include "report/capital.h"
 #include "report/charts/day_axis.h"
 #include "report/charts/day_list.h"
 #include "report/charts/key.h"
@@ -139,10 +140,7 @@ class ReserveChart {
   }
 
   [[nodiscard]] std::string title(const DayPiece& piece, bool cut) const {
-    std::string text = reserve_words(info_) + ", " + unit_;
-    // A name of the user's own stays as it is.
-    const bool own_name = engine::family(info_.name) == "battery" && !text.starts_with("battery ");
-    if (!own_name) text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    std::string text = capital(reserve_words(info_) + ", " + unit_);
     if (cut) text += fmt::format(", days {} to {}", piece.first + 1, piece.first + piece.count);
     return text;
   }

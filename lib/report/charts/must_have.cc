@@ -83,7 +83,9 @@ std::vector<std::vector<MustHave>> must_have_lines(const answers::Trial& trial,
     if (i + 1 == mornings.size() || i == last) break;
     const Morning& next = mornings[i + 1];
     const engine::ReserveDay& day = ledger(now);
-    if (!last_as_long(*now.need, *next.need) || (can_be_taken_on && day.gained > 0)) {
+    constexpr double noise = 1e-6;
+    const bool rises = next.need->must_have > now.need->must_have + noise;
+    if (!last_as_long(*now.need, *next.need) || (can_be_taken_on && day.gained > 0) || rises) {
       end_line();
     } else if (next.can_be_met() && day.gained <= 0 && day.lost <= 0 && day.short_of <= 0) {
       go_on(line, levels, now, next);

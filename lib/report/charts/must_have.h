@@ -33,8 +33,9 @@ struct MustHave {
 };
 
 /// Lines that join mornings that must last to the same moment, of two mornings or more, as far as
-/// they reach into a piece of the trip. Where something is taken on between two mornings, or one of
-/// them cannot be met, they are not joined. From one morning to the next what must be on board
+/// they reach into a piece of the trip. Where something is taken on between two mornings, where
+/// the second asks for more than the first, as of a battery, or one of them cannot be met, they are
+/// not joined. From one morning to the next what must be on board
 /// falls as the plan's level does, for what is to spare stays: a straight line would pass above the
 /// plan where much is used at once. Only where something is charged, lost or lacking is it
 /// straight.

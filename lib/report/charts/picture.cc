@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include "report/capital.h"
 #include "report/cautions.h"
 #include "report/charts/style.h"
 #include "report/words.h"
@@ -39,7 +40,7 @@ void write_remarks(drawing::Flow& flow, const drawing::Typesetter& typesetter,
                    const std::vector<std::string>& remarks) {
   for (const std::string& remark : remarks) {
     const bool ends = remark.ends_with('.') || remark.ends_with('!');
-    write(flow, typesetter, remark + (ends ? "" : "."), body_font, 2);
+    write(flow, typesetter, capital(remark) + (ends ? "" : "."), body_font, 2);
   }
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "drawing/plot.h"
+#include "report/capital.h"
 #include "report/charts/key.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
@@ -27,8 +28,8 @@ using drawing::Typesetter;
 constexpr double row_pt = 30;
 constexpr double dot_pt = 3;
 constexpr double words_gap_pt = 6;
-constexpr double fine_pt = 7;
-constexpr double number_pt = 45;
+constexpr double fine_pt = 18;
+constexpr double number_pt = 60;
 
 class TradeOffChart {
  public:
@@ -75,7 +76,7 @@ class TradeOffChart {
 
   /// "+1 day: 225 kg, drinking water +20 L".
   [[nodiscard]] std::string words(const TradeOff& row) const {
-    std::string text = trade_off_margins(row) + ": ";
+    std::string text = capital(trade_off_margins(row)) + ": ";
     if (row.sizing.found) text += figure(number(row.sizing.found->totals)) + ", ";
     const bool own_set = same(row.more_days, 0) && row.sizing.found;
     return text + (own_set ? "the set that these are compared with"

@@ -81,8 +81,9 @@ TEST(CardBack, HasItsPartsInOrder) {
   for (const auto& [name, paper] : support::papers()) {
     const std::string words = all_words(pages_of(answer, paper, units::System::us));
     std::size_t at = 0;
-    for (const char* part : {"If a reading is below must have", "The levels, to plot readings in",
-                             "Packing list", "US gal in L", "To leave at home"}) {
+    for (const char* part :
+         {"If a reading is below must have", "The way out, evening by evening",
+          "The levels, to plot readings in", "Packing list", "US gal in L", "To leave at home"}) {
       const std::size_t next = words.find(part, at);
       ASSERT_NE(next, std::string::npos) << part << " on " << name;
       at = next;
@@ -105,6 +106,26 @@ TEST(CardBack, HasTheTablesOfTanksThatCanBeDipped) {
                                    HasSubstr(" 10 40.0 ")));
   // 10 in are 25.4 cm: 101.6 L, 26.84 US gal.
   EXPECT_THAT(words(units::System::us), HasSubstr(" 10 101.6 26.8 "));
+}
+
+TEST(CardBack, HasWhomToCallAndWhereEveryPlaceIs) {
+  const std::string words =
+      all_words(pages_of(support::card_answer(support::three_places()), drawing::a4, metric));
+  EXPECT_THAT(words, AllOf(HasSubstr("Emergency number of the region"), HasSubstr("Person at home"),
+                           HasSubstr("Base, 0° N, 0° E"),
+                           HasSubstr("for their position: Red Tables, 0° N, 0° E."),
+                           HasSubstr("the line at the end of its day")));
+}
+
+TEST(CardBack, PartsNoTitleOfThePackingListFromIt) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    SCOPED_TRACE(plan.trip.title);
+    for (const Page& page : pages_of(support::card_answer(plan), drawing::a4, metric)) {
+      const std::string words = all_words({page});
+      if (words.find("Packing list ") == std::string::npos) continue;
+      EXPECT_THAT(words, HasSubstr("How much"));
+    }
+  }
 }
 
 /// Many of everything, with long names.

@@ -85,6 +85,44 @@ TEST(Card, CountsItsPagesAtTheFoot) {
   }
 }
 
+TEST(Card, BeginsTheHomePartOnTheFrontOfASheet) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    const Drawing drawing = card(card_answer(plan), drawing::a4, metric);
+    for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
+      const auto words = support::words_on({drawing.pages[n]});
+      if (words.front() != "To leave at home") continue;
+      EXPECT_EQ(n % 2, 0U) << plan.trip.title;
+    }
+  }
+}
+
+TEST(Card, HasLinesForNotesOnlyWhereAPageIsToSpare) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    for (const auto& [name, paper] : papers()) {
+      const Drawing drawing = card(card_answer(plan), paper, metric);
+      std::size_t notes = 0;
+      std::size_t home = 0;
+      for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
+        const auto words = support::words_on({drawing.pages[n]});
+        if (words.front() == "Notes") notes = n + 1;
+        if (words.front() == "To leave at home") home = n + 1;
+      }
+      if (notes == 0) continue;
+      EXPECT_NE(name, "strip");
+      EXPECT_EQ(notes + 1, home);
+    }
+  }
+}
+
+TEST(Card, NamesThePlansFileAtTheFootHoweverLongTheTitleIs) {
+  CardAnswer answer = desert_crossing();
+  answer.needs.trial.plan.trip.title = std::string(200, 'W');
+  answer.source = "trip.yaml, --set trip.start=2027-03-09";
+  for (const drawing::Page& page : card(answer, drawing::a4, metric).pages) {
+    EXPECT_THAT(support::words_on({page}), Contains(HasSubstr("\u00B7 trip.yaml, --set trip.st")));
+  }
+}
+
 TEST(Card, IsOnePageOnEndlessPaper) {
   const Drawing drawing = card(desert_crossing(), drawing::strip, metric);
   ASSERT_EQ(drawing.pages.size(), 1U);

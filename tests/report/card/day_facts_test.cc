@@ -80,5 +80,48 @@ TEST(DayFacts, HaveNoWayWhereNothingIsDriven) {
   EXPECT_EQ(facts.hours, "");
 }
 
+TEST(DayFacts, TellTheSunsetOfWhereTheDayEnds) {
+  // Half an hour of the sun is 7.5 degrees of longitude.
+  PlanText plan;
+  plan.start = "2027-03-20";
+  plan.time_zone = "+00:00";
+  const auto place = [](const std::string& name, const std::string& longitude) {
+    return name + ": {at: {latitude: 0°, longitude: " + longitude +
+           ", elevation: 0 m}, climate: air, supplies: {}}";
+  };
+  plan.places = {place("Base", "0°"), place("West", "-7.5°")};
+  plan.itinerary = {"{at: Base}",
+                    "drive: {to: West, distance: 400 km, surfaces: sealed, speed: 100 km/h}",
+                    "stay: {nights: 1}"};
+  EXPECT_EQ(day_facts(support::travel(plan), 0, units::System::metric).sun, "06:04\u201318:41");
+}
+
+TEST(DayFacts, NameTheTurningPointOfADriveThatEndsWhereItBegan) {
+  PlanText plan = support::three_places();
+  plan.itinerary = {"{at: Base}", "drive: {to: Red Tables, distance: 100 km, surfaces: gravel}",
+                    "drive: {to: Base, distance: 100 km, surfaces: gravel}", "stay: {nights: 1}"};
+  const DayFacts facts = day_facts(support::travel(plan), 0, units::System::metric);
+  EXPECT_EQ(facts.from, "Base");
+  EXPECT_EQ(facts.by, "Red Tables");
+  EXPECT_EQ(facts.to, "Base");
+  EXPECT_EQ(day_facts(support::travel(support::three_places()), 0, units::System::metric).by, "");
+}
+
+TEST(DayFacts, TellTheHottestRoundedUpAndTheColdestWhereItFreezes) {
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    const auto trip = support::travel(plan);
+    for (std::size_t day = 0; day < trip.record.days(); ++day) {
+      const DayFacts facts = day_facts(trip, day, units::System::metric);
+      const engine::DayInfo& info = trip.course.timeline->days[day];
+      EXPECT_GE(std::stod(facts.warmest), info.max_c - 1e-5);
+      EXPECT_LT(std::stod(facts.warmest), info.max_c + 1);
+      EXPECT_EQ(facts.coldest.empty(), info.min_c >= 0);
+      if (facts.coldest.empty()) continue;
+      EXPECT_LE(std::stod(facts.coldest), info.min_c + 1e-5);
+      EXPECT_GT(std::stod(facts.coldest), info.min_c - 1);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace drystage

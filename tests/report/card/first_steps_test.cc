@@ -93,9 +93,58 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
 
 TEST(FirstSteps, BeginWithStoppingAndEndWithRaisingTheAlarm) {
   const std::string steps = steps_for(steps_of(support::three_places()), "Whatever is low: first");
-  EXPECT_LT(steps.find("Stop where it is safe"), steps.find("turn back now"));
-  EXPECT_LT(steps.find("turn back now"), steps.find("raise the alarm"));
+  EXPECT_LT(steps.find("Stop where it is safe"), steps.find("Do not go on as planned"));
+  EXPECT_LT(steps.find("Do not go on as planned"), steps.find("turn back in the morning"));
+  EXPECT_LT(steps.find("turn back in the morning"), steps.find("raise the alarm"));
   EXPECT_THAT(steps, HasSubstr("Stay with the vehicle"));
+}
+
+TEST(FirstSteps, SendNobodyOnOrBackWithoutTheFigureOfTheEvening) {
+  for (const Advice& advice : steps_of(support::three_places())) {
+    for (const std::string& step : advice.steps) {
+      EXPECT_THAT(step, Not(HasSubstr("still possible"))) << advice.title;
+      const bool sends = step.find("turn back in") != std::string::npos ||
+                         step.find("go on in") != std::string::npos;
+      if (!sends) continue;
+      EXPECT_THAT(step, AllOf(HasSubstr("At least what stands under \"back\""),
+                              HasSubstr("At least what stands under \"on at once\"")));
+    }
+  }
+  EXPECT_THAT(steps_for(steps_of(support::three_places()), "Whatever is low: first"),
+              AllOf(HasSubstr("tonight's row of \"The way out\""), HasSubstr("enough of all")));
+}
+
+/// All steps of three places in this weather, with a battery of a kind and bad water on board.
+std::string all_steps_at(double max_c, double min_c, const std::string& kind = "lfp") {
+  PlanText plan = support::three_places();
+  plan.climate = {PlanText::climate_of("air", max_c, min_c, "40 %", "3 kWh/m2/day")};
+  plan.batteries = {"{name: bank, kind: " + kind + ", capacity: 100 Ah}"};
+  plan.loads = {"{name: lights, energy: 60 Wh/day, on: bank}"};
+  plan.containers.emplace_back(
+      "{name: bad can, holds: 20 L, filled: 20 L, for: utility, quality: brackish}");
+  std::string out;
+  for (const Advice& advice : steps_of(plan)) {
+    for (const std::string& step : advice.steps) out += step + "\n";
+  }
+  return out;
+}
+
+TEST(FirstSteps, FitTheWeatherOfThePlan) {
+  const std::string hot = all_steps_at(35, 16);
+  EXPECT_THAT(hot, AllOf(HasSubstr("never at noon"), HasSubstr("make shade"),
+                         HasSubstr("it may wet clothes"), Not(HasSubstr("freez")),
+                         Not(HasSubstr("keep warm"))));
+  const std::string cold = all_steps_at(6, -8);
+  EXPECT_THAT(cold, AllOf(HasSubstr("Never cut drinking"), HasSubstr("Keep water from freezing"),
+                          HasSubstr("keep warm, dry"), HasSubstr("diesel may wax"),
+                          HasSubstr("takes no charge"), HasSubstr("Raise the alarm")));
+  EXPECT_THAT(
+      cold, AllOf(Not(HasSubstr("shade")), Not(HasSubstr("noon")), Not(HasSubstr("wet clothes"))));
+  EXPECT_THAT(all_steps_at(6, -8, "agm"),
+              AllOf(HasSubstr("freezes when it is run down"), Not(HasSubstr("takes no charge"))));
+  const std::string both = all_steps_at(30, 2);
+  EXPECT_THAT(both, AllOf(HasSubstr("never at noon"), HasSubstr("Keep water from freezing"),
+                          HasSubstr("make shade, keep warm"), Not(HasSubstr("wet clothes"))));
 }
 
 TEST(FirstSteps, NeverCutDrinkingAndNeverDigAtNoon) {
@@ -157,8 +206,11 @@ TEST(FirstSteps, SwitchLoadsOffInTheOrderOfThePlan) {
       "{name: chest, volume: 40 L, set_point: 4 °C, rated: {draw: 10 W, ambient: 32 °C, "
       "inside: 4 °C}}"};
   const std::string steps = steps_for(steps_of(plan), "Battery: bank");
-  EXPECT_THAT(steps, HasSubstr("Switch off in this order: fan, lights; then radio; last of all "
-                               "chest (see Cold).\n"));
+  EXPECT_THAT(
+      steps,
+      HasSubstr(
+          "even where it stands here: fan, lights; then radio; last of all chest (see Cold).\n"));
+  EXPECT_THAT(steps, HasSubstr("never what you call for help with"));
   EXPECT_THAT(steps, HasSubstr("breathing aid must go on"));
   EXPECT_EQ(steps.find("breathing aid"), steps.rfind("breathing aid")) << "it is not switched off";
 }

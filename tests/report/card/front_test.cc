@@ -73,7 +73,7 @@ std::size_t empty_boxes(const std::vector<Page>& pages) {
 }
 
 /// Every day with its number and date, and after it, before the next one, plan and must have of
-/// every reserve that life hangs on, in order.
+/// every reserve that has boxes, in order.
 void expect_every_figure(const CardAnswer& answer, const std::vector<std::string>& words,
                          units::System system) {
   const auto& needs = answer.needs;
@@ -99,10 +99,9 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
         EXPECT_EQ(row, at - 2) << "the day's number stands beside its date";
       }
     }
-    for (std::size_t i = 0; i < needs.needs.reserves.size(); ++i) {
+    for (const std::size_t i : report::boxed(needs)) {
       const auto& info =
           needs.trial.course.reserves[static_cast<std::size_t>(needs.needs.reserves[i])];
-      if (!info.life_supporting) continue;
       const std::string what = info.name + " on evening " + std::to_string(evening);
       if (evening == days) {
         find([](const std::string& text) { return text == "-" || text == "must have -"; }, what);
@@ -127,8 +126,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
 TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
   for (const plan::Plan& plan : support::all_scenarios()) {
     const CardAnswer answer = card_answer(plan);
-    const std::size_t boxes =
-        report::life_supporting(answer.needs).size() * report::evenings(answer.needs);
+    const std::size_t boxes = report::boxed(answer.needs).size() * report::evenings(answer.needs);
     for (const auto& [name, paper] : papers()) {
       for (const units::System system : {units::System::metric, units::System::us}) {
         SCOPED_TRACE(plan.trip.title + " on " + name);
@@ -143,8 +141,7 @@ TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
 
 RC_GTEST_PROP(CardFront, OfAnyPlanHasEveryFigureAndNothingIsCutOrMeets, ()) {
   const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
-  const std::size_t boxes =
-      report::life_supporting(answer.needs).size() * report::evenings(answer.needs);
+  const std::size_t boxes = report::boxed(answer.needs).size() * report::evenings(answer.needs);
   for (const auto& [name, paper] : papers()) {
     const std::vector<Page> pages = front_pages(answer, paper);
     const std::vector<std::string> wrong = faults(pages, paper.margin_pt);
@@ -252,12 +249,13 @@ double height_of(const std::vector<Page>& pages, const std::string& beginning) {
   return -1;
 }
 
-TEST(CardFront, SetsTheTurnBackRuleBetweenItsDayAndTheNext) {
+TEST(CardFront, SetsTheTurnBackRuleAboveTheNightOfItsDay) {
   const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
   const double rule = height_of(pages, "LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24, 12 km");
   ASSERT_GT(rule, 0);
-  EXPECT_GT(rule, height_of(pages, "Wed 17 Mar"));
-  EXPECT_LT(rule, height_of(pages, "Thu 18 Mar"));
+  // Whoever reads the row of the evening before sees it ahead.
+  EXPECT_GT(rule, height_of(pages, "Tue 16 Mar"));
+  EXPECT_LT(rule, height_of(pages, "Wed 17 Mar"));
   // Heavy lines across the whole column, above and below the words.
   int lines = 0;
   for (const drawing::Mark& mark : pages.front().marks) {
@@ -269,12 +267,13 @@ TEST(CardFront, SetsTheTurnBackRuleBetweenItsDayAndTheNext) {
   EXPECT_EQ(lines, 2);
 }
 
-TEST(CardFront, SetsSuppliesUnderTheRowOfTheirDay) {
+TEST(CardFront, SetsSuppliesAboveTheNightOfTheirDay) {
   const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
-  const double supply = height_of(pages, "Utility water at Imrel Bore (BRACKISH");
+  const double supply =
+      height_of(pages, "Day 3, 08:00, before leaving: utility water at Imrel Bore (BRACKISH");
   ASSERT_GT(supply, 0);
-  EXPECT_GT(supply, height_of(pages, "Wed 10 Mar"));
-  EXPECT_LT(supply, height_of(pages, "Thu 11 Mar"));
+  EXPECT_GT(supply, height_of(pages, "Tue 09 Mar"));
+  EXPECT_LT(supply, height_of(pages, "Wed 10 Mar"));
 }
 
 /// Seven vehicles, twelve people, supplies on the way.
@@ -394,13 +393,55 @@ TEST(CardFront, ShowsNamesAsTheyAreWritten) {
       EXPECT_THAT(words, HasSubstr(written));
     }
     // In a sentence a name that is written right to left is set apart (Unicode, UAX 9).
-    EXPECT_THAT(words, HasSubstr("Diesel at \u2068" + hebrew + "\u2069: fill up"));
+    EXPECT_THAT(words, HasSubstr("diesel at \u2068" + hebrew + "\u2069: fill up"));
   }
 }
 
 TEST(CardFront, SaysThatThereIsNothingToTurnBackFrom) {
   const std::string words = all_words(front_pages(card_answer(PlanText{}), drawing::a4));
   EXPECT_THAT(words, HasSubstr("Nothing is driven"));
+}
+
+TEST(CardFront, TellsToLoadWhatIsPlannedAndThatTooLittleIsTooLittle) {
+  EXPECT_THAT(all_words(front_pages(card_answer(support::three_places()), drawing::a4)),
+              HasSubstr("Before setting out load to plan, as packed"));
+  EXPECT_THAT(all_words(front_pages(desert_crossing(), drawing::a4)),
+              HasSubstr("load to plan; with ! even that is too little"));
+}
+
+TEST(CardFront, TellsWhatToDoWhereMoreIsUsedThanWasReckoned) {
+  const std::string words = all_words(front_pages(desert_crossing(), drawing::a4));
+  EXPECT_THAT(words, HasSubstr("clearly less than plan? You use more than was reckoned"));
+  EXPECT_THAT(words, HasSubstr("multiply must have by what you used since the last filling"));
+}
+
+TEST(CardFront, TellsWhichUseOfFuelHasNotBeenMeasured) {
+  const auto plateau =
+      card_answer(support::shipped_plan("Ice core store, up to the Teller plateau"));
+  const std::string words = all_words(front_pages(plateau, drawing::a4));
+  EXPECT_THAT(words, HasSubstr("Fuel of lorry is by the model alone"));
+  EXPECT_THAT(words, HasSubstr("Day 3: frost, down to -21 °C"));
+  EXPECT_THAT(words, HasSubstr("takes no charge; so every day until Fri 25 Jun"));
+}
+
+TEST(CardFront, SaysWhatHangsOnASupplyThatNobodyHasConfirmed) {
+  const auto loop = card_answer(support::shipped_plan("The long loop round the Ampara basin"));
+  const std::string words = all_words(front_pages(loop, drawing::a4));
+  EXPECT_THAT(words, HasSubstr("So by the plan there is less than must have of fuel of truck (day "
+                               "9 to day 15): "));
+  EXPECT_THAT(words, HasSubstr("DO NOT LEAVE UNLESS diesel at Saint Odo Mission IS CONFIRMED."));
+}
+
+TEST(CardFront, HasBoxesForWhateverThePlanFails) {
+  const auto camp = card_answer(support::shipped_plan("Seabird count at Pelican Sound"));
+  EXPECT_THAT(all_words(front_pages(camp, drawing::a4)), HasSubstr("Camp bank, Ah"));
+}
+
+TEST(CardFront, SaysWhichFileItWasDrawnFrom) {
+  CardAnswer answer = desert_crossing();
+  answer.source = "trip.yaml, --set trip.start=2027-03-09";
+  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)),
+              HasSubstr("Plan: trip.yaml, --set trip.start=2027-03-09."));
 }
 
 TEST(CardFront, TellsWhatTheReaderWasWarnedOf) {

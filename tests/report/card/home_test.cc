@@ -11,6 +11,7 @@
 #include "support/card_answer.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
+#include "support/trip.h"
 
 namespace drystage {
 namespace {
@@ -110,11 +111,60 @@ TEST(CardHome, SaysHowLongWaterAndFoodLastRoundedDown) {
   // 41 L at 4 L a day, 29 meals at 3 a day.
   EXPECT_EQ(at[2], "10");
   EXPECT_EQ(at[3], "9.6");
-  // In the evening of the first day 37 L and 26 meals are left.
+  // At midnight of the first day 37 L and 26 meals are left.
   const auto first = std::ranges::find(words, "1");
   ASSERT_NE(first, words.end());
   EXPECT_EQ(first[4], "9.2");
   EXPECT_EQ(first[5], "8.6");
+}
+
+TEST(CardHome, TellsTheLevelOfTheNightAfterWhatIsTakenOn) {
+  // 41 L at 4 L a day, but 120 L from the first evening on, at Red Tables.
+  PlanText plan = support::three_places();
+  plan.people = {PlanText::person("Ada", "4 L/day")};
+  plan.containers = {"{name: can, holds: 120 L, filled: 41 L, for: drinking}"};
+  plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {}");
+  plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {drinking_water: fill}");
+  const CardAnswer answer = support::card_answer(plan);
+  const auto words = support::words_on(pages_of(answer));
+  const auto first = std::ranges::find(words, "1");
+  ASSERT_NE(first, words.end());
+  const int water = support::reserve_index(answer.needs.trial.course, "drinking_water");
+  const double night_l = answer.needs.trial.record.reserve(0, static_cast<std::size_t>(water)).end;
+  EXPECT_GT(night_l, 110);
+  EXPECT_EQ(first[4], report::lasting_words(night_l / 4));
+}
+
+TEST(CardHome, TellsTheVerdictAgesAndWhoRidesWhere) {
+  PlanText plan = support::three_places();
+  plan.vehicles.emplace_back(
+      "{name: car, fuel: petrol, mass: {empty: 1500 kg}, tanks: [{name: tank, holds: 90 L, filled: "
+      "90 L}]}");
+  plan.people.emplace_back(
+      "{name: Ben, mass: 80 kg, height: 180 cm, age: 71, sex: male, rides_in: car}");
+  const CardAnswer answer = support::card_answer(plan);
+  std::string words = all_words(pages_of(answer));
+  std::ranges::replace(words, '\n', ' ');
+  EXPECT_THAT(words, HasSubstr("Ben, 71, in car"));
+  EXPECT_THAT(words, HasSubstr(answer.needs.trial.verdict.holds ? "HOLDS: " : "DOES NOT HOLD: "));
+}
+
+TEST(CardHome, TellsWhatMustNotBeWithoutElectricity) {
+  PlanText plan = support::three_places();
+  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))), Not(HasSubstr("electricity")));
+  plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
+  plan.loads = {"{name: breathing aid, draw: 9 W, never_shed: yes}",
+                "{name: lights, energy: 60 Wh/day}"};
+  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))),
+              HasSubstr("tell the rescuers: breathing aid (on bank)."));
+}
+
+TEST(CardHome, CutsNoNames) {
+  PlanText plan = support::three_places();
+  const std::string name(99, 'x');
+  plan.people = {PlanText::person(name, "4 L/day")};
+  std::string words = all_words(pages_of(support::card_answer(plan)));
+  EXPECT_THAT(words, HasSubstr(name + ", "));
 }
 
 TEST(CardHome, HasEveryPlaceOfTheTripWithItsPositionOnce) {
@@ -152,7 +202,7 @@ TEST(CardHome, SetsNamesApartThatAreWrittenRightToLeft) {
   plan.places[0] = PlanText::place("مخيم", "air", "drinking_water: {}, diesel: {}");
   plan.itinerary[0] = "{at: مخيم}";
   const std::string words = all_words(pages_of(support::card_answer(plan)));
-  EXPECT_THAT(words, HasSubstr("\u2068مخيم\u2069 (0.0000° N"));
+  EXPECT_THAT(words, HasSubstr("\u2068مخيم\u2069 (0° N"));
   EXPECT_THAT(words, HasSubstr("km after \u2068مخيم\u2069, "));
 }
 
@@ -164,18 +214,24 @@ TEST(CardHome, TellsWhatIsNotSureOfASupply) {
                         "resupply: {drinking_water: fill, diesel: fill}");
   std::string words = all_words(pages_of(support::card_answer(plan)));
   std::ranges::replace(words, '\n', ' ');
-  EXPECT_THAT(words, HasSubstr("Red Tables: drinking water, diesel; drinking water NOT CONFIRMED; "
-                               "diesel SHUT that day."));
+  EXPECT_THAT(words, HasSubstr("Red Tables: drinking water; drinking water NOT CONFIRMED."));
 }
 
-TEST(CardHome, PositionsHaveFourDigitsAndTheirHemisphere) {
+TEST(CardHome, CountsNothingAsAStockUpThatIsShutThatDay) {
+  PlanText plan = support::three_places();
+  plan.places[1] = PlanText::place("Red Tables", "air", "diesel: {open: [sun]}");
+  plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {diesel: fill}");
+  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))), HasSubstr("Nowhere by the plan."));
+}
+
+TEST(CardHome, PositionsHaveFourDigitsAtMostAndTheirHemisphere) {
   plan::Place place;
   place.latitude_deg = -23.9;
   place.longitude_deg = 132.00004;
-  EXPECT_EQ(report::coordinate_words(place), "23.9000° S, 132.0000° E");
+  EXPECT_EQ(report::coordinate_words(place), "23.9° S, 132° E");
   place.latitude_deg = 0.5;
   place.longitude_deg = -0.12345;
-  EXPECT_EQ(report::coordinate_words(place), "0.5000° N, 0.1235° W");
+  EXPECT_EQ(report::coordinate_words(place), "0.5° N, 0.1235° W");
 }
 
 TEST(CardHome, DaysAreRoundedDown) {

@@ -100,16 +100,34 @@ TEST(SupplyPlaces, TellOnWhichDaysTheyAreShut) {
   EXPECT_EQ(none.front().open, "open every day");
 }
 
-TEST(SupplyPlaces, AreSureWhereConfirmedWithoutLimitAndOpen) {
-  const auto sure = [](const std::string& supply) {
-    return report::sure_places(support::travel(with_supplies("food: {" + supply + "}")),
-                               Commodity::food);
-  };
-  EXPECT_EQ(sure(""), "Red Tables (days\u00a01\u00a0to\u00a04)");
-  EXPECT_EQ(sure("open: [tue]"), "Red Tables (days\u00a01\u00a0to\u00a04)");
-  EXPECT_EQ(sure("confirmed: no"), "");
-  EXPECT_EQ(sure("most: 40 meals"), "");
-  EXPECT_EQ(sure("open: [sun]"), "");
+/// Where food is sure that the second place supplies so, with plain blanks.
+std::string sure(const std::string& supply, Commodity commodity = Commodity::food) {
+  std::string text = report::sure_places(support::travel(with_supplies(supply)), commodity, metric);
+  for (std::size_t at = text.find("\u00a0"); at != std::string::npos; at = text.find("\u00a0")) {
+    text.replace(at, 2, " ");
+  }
+  return text;
+}
+
+TEST(SupplyPlaces, AreSureWhereConfirmedAndOpen) {
+  EXPECT_EQ(sure("food: {}"), "Red Tables (days 1 to 4)");
+  EXPECT_EQ(sure("food: {confirmed: no}"), "");
+  EXPECT_EQ(sure("food: {open: [sun]}"), "");
+}
+
+TEST(SupplyPlaces, AreSureOnTheDaysOnWhichTheyAreOpen) {
+  // The first day of the trip is a Monday.
+  EXPECT_EQ(sure("food: {open: [tue]}"), "Red Tables (day 2; SHUT on days 1, 3, 4)");
+  EXPECT_EQ(sure("food: {open: [mon, wed, thu]}"),
+            "Red Tables (day 1, days 3 to 4; SHUT on day 2)");
+}
+
+TEST(SupplyPlaces, ThatAreSureTellTheirLimitsAndBadWater) {
+  EXPECT_EQ(sure("food: {most: 40 meals}"), "Red Tables (days 1 to 4, at most 40 meals)");
+  EXPECT_THAT(sure("diesel: {most: 60.9 L}", Commodity::diesel),
+              HasSubstr("Red Tables (days 1 to 4, at most 60 L)"));
+  EXPECT_THAT(sure("utility_water: {quality: brackish}", Commodity::utility_water),
+              HasSubstr("Red Tables (days 1 to 4, BRACKISH)"));
 }
 
 RC_GTEST_PROP(SupplyPlaces, AreSureWhereNeedsCountsOnThem, ()) {
@@ -118,7 +136,7 @@ RC_GTEST_PROP(SupplyPlaces, AreSureWhereNeedsCountsOnThem, ()) {
   for (std::size_t r = 0; r < trip.course.reserves.size(); ++r) {
     const auto& commodity = trip.course.reserves[r].commodity;
     if (!commodity) continue;
-    const std::string sure = report::sure_places(trip, *commodity);
+    const std::string sure = report::sure_places(trip, *commodity, metric);
     for (const answers::Passed& passed : answers::passed_refuges(voyage, static_cast<int>(r))) {
       // Where the trip begins counts for turning back whatever the day.
       if (passed.refuge.step == 0) continue;

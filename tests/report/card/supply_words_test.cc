@@ -16,6 +16,7 @@ using report::SupplyLine;
 using support::PlanText;
 using ::testing::HasSubstr;
 using ::testing::SizeIs;
+using ::testing::StartsWith;
 
 /// Base, 200 km, Red Tables with these supplies and this order on the first day; then three nights.
 PlanText supplied(const std::string& supplies, const std::string& order) {
@@ -34,7 +35,7 @@ std::string words(const PlanText& plan, units::System system = units::System::me
 TEST(SupplyWords, SayHowMuchAFillingIsRoundedUp) {
   // A day's 4 L a day are drunk by the hour; at Red Tables after 200 km some of them are gone.
   const std::string text = words(supplied("drinking_water: {}", "drinking_water: fill"));
-  EXPECT_THAT(text, HasSubstr("Drinking water at Red Tables: fill up, about 62 L. "
+  EXPECT_THAT(text, HasSubstr("drinking water at Red Tables: fill up, about 62 L. "
                               "Open every day. Confirmed."));
 }
 
@@ -56,7 +57,7 @@ TEST(SupplyWords, SayWhatIsNeededAndWhereItMustBringTo) {
   const std::string text = words(plan);
   // To Far Well on day 4 at 4 L a day, and 1 L for the margin.
   EXPECT_GT(trip.record.order_taken.at(0), 0);
-  EXPECT_THAT(text, HasSubstr("Drinking water at Red Tables: take "));
+  EXPECT_THAT(text, HasSubstr("drinking water at Red Tables: take "));
   EXPECT_THAT(text, HasSubstr(" and more if that does not bring it to "));
 }
 
@@ -66,8 +67,10 @@ TEST(SupplyWords, SayThatAPlaceIsShutAndWhenItOpens) {
   const std::vector<SupplyLine> lines =
       supply_lines(support::travel(plan), 0, false, units::System::metric);
   ASSERT_THAT(lines, SizeIs(1));
-  EXPECT_EQ(lines[0].words,
-            "Drinking water at Red Tables: SHUT that day, nothing is taken, next open Tue 02 Mar.");
+  EXPECT_EQ(
+      lines[0].words,
+      "Day 1, about 11:40, on arrival: drinking water at Red Tables: SHUT that day, nothing is "
+      "taken, next open Tue 02 Mar.");
   EXPECT_TRUE(lines[0].shut);
   EXPECT_TRUE(lines[0].unsure);
 }
@@ -104,16 +107,43 @@ TEST(SupplyWords, NameTheVehicleWhereThereAreSeveral) {
                  "{name: Bea, mass: 70 kg, height: 172 cm, age: 40, sex: female, rides_in: car}"};
   const auto lines = supply_lines(support::travel(plan), 0, false, units::System::metric);
   ASSERT_THAT(lines, SizeIs(2));
-  EXPECT_THAT(lines[0].words, HasSubstr("Diesel for truck at Red Tables"));
-  EXPECT_THAT(lines[1].words, HasSubstr("Diesel for car at Red Tables"));
+  EXPECT_THAT(lines[0].words, HasSubstr("diesel for truck at Red Tables"));
+  EXPECT_THAT(lines[1].words, HasSubstr("diesel for car at Red Tables"));
 }
 
 TEST(SupplyWords, TellWhatIsTakenOnAtTheOutsetApart) {
   PlanText plan = support::three_places();
   plan.itinerary.insert(plan.itinerary.begin() + 1, "resupply: {drinking_water: fill}");
   const auto trip = support::travel(plan);
-  EXPECT_THAT(supply_lines(trip, 0, true, units::System::metric), SizeIs(1));
+  const auto outset = supply_lines(trip, 0, true, units::System::metric);
+  ASSERT_THAT(outset, SizeIs(1));
+  EXPECT_THAT(outset[0].words, StartsWith("At the outset: drinking water at Base: "));
   EXPECT_THAT(supply_lines(trip, 0, false, units::System::metric), SizeIs(0));
+}
+
+/// The itinerary of three places with a stop after so many of its items, at Red Tables.
+std::string stopping_after(std::size_t items, std::size_t day) {
+  PlanText plan = support::three_places();
+  plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {}");
+  plan.itinerary.insert(plan.itinerary.begin() + static_cast<std::ptrdiff_t>(items),
+                        "resupply: {drinking_water: fill}");
+  const auto lines = supply_lines(support::travel(plan), day, false, units::System::metric);
+  return lines.empty() ? "" : lines.front().words;
+}
+
+TEST(SupplyWords, BeginWithTheTimeAndWhetherItIsOnArrivalOrBeforeLeaving) {
+  // 200 km of gravel from eight on at the usual 55 km/h are 3 h 38 min.
+  EXPECT_THAT(stopping_after(2, 0), StartsWith("Day 1, about 11:40, on arrival: "));
+  EXPECT_THAT(stopping_after(3, 3), StartsWith("Day 4, 08:00, before leaving: "));
+}
+
+TEST(SupplyWords, SayThatAPlaceIsOnTheWay) {
+  PlanText plan = support::three_places();
+  plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {}");
+  plan.itinerary[2] = "resupply: {drinking_water: fill}";
+  const auto lines = supply_lines(support::travel(plan), 0, false, units::System::metric);
+  ASSERT_THAT(lines, SizeIs(1));
+  EXPECT_THAT(lines[0].words, HasSubstr(", on the way through: drinking water at Red Tables: "));
 }
 
 TEST(SupplyWords, TellEveryOrderOnce) {

@@ -40,20 +40,20 @@ std::vector<TurnBackRule> rules(const NeedsAnswer& answer) {
   return turn_back_rules(answer, units::System::metric);
 }
 
-TEST(TurnBackRules, EndTheWayBackAfterTheRowOfTheDay) {
-  NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = after_red_tables(3, 13, 85)}});
+TEST(TurnBackRules, EndTheWayBackOnItsDay) {
+  NeedsAnswer answer = with({{.from = at_place(0, 8, 0), .last = after_red_tables(3, 9, 55)}});
   answer.turn_back.vital[0].decides = water(answer);
   const auto list = rules(answer);
   ASSERT_THAT(list, SizeIs(1));
-  EXPECT_EQ(list[0].evening, 4);
+  EXPECT_EQ(list[0].day, 3);
   EXPECT_FALSE(list[0].opens);
   EXPECT_EQ(list[0].headline,
-            "LAST PLACE TO TURN BACK: day 4, Thu 04 Mar, 13:00, 85 km after Red Tables, 30 km "
+            "LAST PLACE TO TURN BACK: day 4, Thu 04 Mar, 09:00, 55 km after Red Tables, 60 km "
             "before Far Well.");
   EXPECT_EQ(list[0].words,
-            "Beyond it drinking water does not last back to the last supply behind with its margin "
-            "whole. "
-            "No way back opens again.");
+            "Back to Base it is 255 km by the way you came. Beyond it drinking water does not last "
+            "back with its margin whole. No way back opens again.");
+  EXPECT_THAT(list[0].advice, HasSubstr("the last place comes earlier: see \"The way out\""));
   EXPECT_EQ(turn_back_words(answer), "");
 }
 
@@ -64,12 +64,12 @@ TEST(TurnBackRules, TellWhereItOpensAgain) {
   answer.turn_back.vital[0].decides = water(answer);
   const auto list = rules(answer);
   ASSERT_THAT(list, SizeIs(2));
-  EXPECT_EQ(list[0].evening, 3);
+  EXPECT_EQ(list[0].day, 2);
   EXPECT_THAT(list[0].headline, HasSubstr("day 3, Wed 03 Mar, 12:59, at Red Tables"))
       << "a time that must not be passed is rounded down";
   EXPECT_THAT(list[0].words, HasSubstr("The way back opens again on day 4, Thu 04 Mar, 10:01, 50"))
       << "one that is waited for is rounded up";
-  EXPECT_EQ(list[1].evening, 4);
+  EXPECT_EQ(list[1].day, 3);
   EXPECT_TRUE(list[1].opens);
   EXPECT_THAT(list[1].headline, HasSubstr("THE WAY BACK IS OPEN from day 4, Thu 04 Mar, 10:01"));
 }
@@ -84,7 +84,8 @@ TEST(TurnBackRules, TellOnceWhatEndsAndOpensOnOneDay) {
 TEST(TurnBackRules, SayThatThereNeverIsAWayBack) {
   const auto list = rules(with({}));
   ASSERT_THAT(list, SizeIs(1));
-  EXPECT_EQ(list[0].evening, 0) << "before the row of the day on which Base is left";
+  EXPECT_EQ(list[0].day, 0) << "the day on which Base is left";
+  EXPECT_EQ(list[0].hour, 8);
   EXPECT_THAT(list[0].headline,
               HasSubstr("NO WAY BACK AT ANY TIME, from day 1, Mon 01 Mar, 08:00"));
   EXPECT_EQ(turn_back_words(with({})), "");
@@ -93,10 +94,10 @@ TEST(TurnBackRules, SayThatThereNeverIsAWayBack) {
 TEST(TurnBackRules, SayThatThereIsNoneAtFirst) {
   const auto list = rules(with({{.from = after_red_tables(3, 9, 10), .last = at_place(3, 14, 2)}}));
   ASSERT_THAT(list, SizeIs(2));
-  EXPECT_EQ(list[0].evening, 0);
+  EXPECT_EQ(list[0].day, 0);
   EXPECT_THAT(list[0].headline, HasSubstr("NO WAY BACK AT FIRST"));
   EXPECT_THAT(list[0].words, HasSubstr("opens on day 4"));
-  EXPECT_EQ(list[1].evening, 4);
+  EXPECT_EQ(list[1].day, 3);
   EXPECT_TRUE(list[1].opens);
 }
 

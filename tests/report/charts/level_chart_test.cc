@@ -137,7 +137,7 @@ TEST(LevelChart, HasOneForEachReserveThoseThatLifeHangsOnFirst) {
   EXPECT_THAT(titles[0], StartsWith("Drinking water, L"));
   EXPECT_THAT(titles[1], StartsWith("Fuel of truck, L"));
   EXPECT_THAT(titles, ::testing::Contains("Cold in chest, °C"));
-  EXPECT_THAT(titles, ::testing::Contains("bank, Ah"));
+  EXPECT_THAT(titles, ::testing::Contains("Bank, Ah"));
 }
 
 TEST(LevelChart, DrawsTheStraightLineOfASteadyUse) {

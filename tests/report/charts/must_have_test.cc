@@ -82,6 +82,16 @@ TEST(MustHave, IsNotJoinedWhereItMustLastToAnotherMoment) {
   EXPECT_EQ(got.lines[1].front().hour, 2 * day_h);
 }
 
+TEST(MustHave, IsNotJoinedWhereItRises) {
+  NeedsAnswer answer = support::plain_needs(staying(4));
+  spare(answer, 40);
+  for (const std::size_t day : {2U, 3U}) need_of(answer, day, "drinking_water").must_have += 30;
+  const Lines got = lines(answer);
+  ASSERT_THAT(got.lines, SizeIs(2));
+  EXPECT_EQ(got.lines[0].back().hour, day_h);
+  EXPECT_EQ(got.lines[1].front().hour, 2 * day_h);
+}
+
 TEST(MustHave, IsNotJoinedAcrossWhatCannotBeMet) {
   NeedsAnswer answer = support::plain_needs(staying(5));
   spare(answer, 7);

@@ -187,7 +187,7 @@ TEST(TradeOffChart, SaysThatNothingIsEnough) {
 TEST(TradeOffChart, ShowsCostsAndOtherUnits) {
   SizeAnswer answer = traded();
   // 203 kg are 447.5 lb of 0.45359237 kg (NIST SP 811), rounded up.
-  EXPECT_THAT(words(answer, units::System::us), HasSubstr("as planned: 448 lb"));
+  EXPECT_THAT(words(answer, units::System::us), HasSubstr("As planned: 448 lb"));
   answer.options.least = answers::Least::cost;
   double cost = 80;
   for (answers::TradeOff& row : answer.trade_off) {

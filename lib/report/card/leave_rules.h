@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "report/card/card.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// A line across the days where a place that supplies something is left: what must be on board
+/// then, or on what it hangs whether it may be left.
+struct LeaveRule {
+  int day = 0;             ///< the day, from 0, on which the place is left; of the outset 0
+  double hour = 0;         ///< its clock hour; 0 at the outset
+  std::string headline{};  ///< "LEAVE Red Tables WITH AT LEAST 81 L of petrol (lead wagon)."
+};
+
+/// In time order:
+/// - each place with a confirmed supply of what life hangs on, where more must be on board on
+///   leaving than had to be on the evening before it was reached: who goes by that figure, or takes
+///   nothing there, would leave with too little;
+/// - each place that may be left with what the plan has only if a supply ahead is there that nobody
+///   has confirmed.
+/// Amounts are rounded up.
+std::vector<LeaveRule> leave_rules(const CardAnswer& answer, units::System system);
+
+/// Where the plan itself has less than must be had because a supply ahead is not confirmed, though
+/// with it all holds: in a sentence for the top of the sheet. Empty where it never has.
+std::string below_must_words(const CardAnswer& answer);
+
+}  // namespace drystage::report

@@ -1,0 +1,55 @@
+// What happens on a day by the plan: told on its day, once, and the grave so that it stands out.
+#include "report/card/day_notes.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/card_answer.h"
+#include "support/laid_out.h"
+#include "support/trip.h"
+
+namespace drystage {
+namespace {
+
+using report::day_notes;
+using report::DayNote;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
+
+std::vector<DayNote> notes(const std::string& title, std::size_t day) {
+  return day_notes(support::travel(support::shipped_plan(title)), day, units::System::metric);
+}
+
+TEST(DayNotes, TellWhatRunsOutAsGrave) {
+  const auto list = notes("Dune mapping, Marrabel to Tessarin", 11);
+  ASSERT_THAT(list, SizeIs(1));
+  EXPECT_TRUE(list[0].grave);
+  EXPECT_THAT(list[0].words, HasSubstr("Day 12, 23:00: RUNS OUT: drinking water; "));
+  EXPECT_THAT(list[0].words, HasSubstr("of brackish water is left, and not counted."));
+}
+
+TEST(DayNotes, TellFrostOnItsFirstDayWithTheColdest) {
+  const auto list = notes("Ice core store, up to the Teller plateau", 2);
+  ASSERT_THAT(list, SizeIs(2));
+  EXPECT_THAT(list[0].words, HasSubstr("Day 3: frost, down to -21 °C"));
+  EXPECT_THAT(list[0].words, HasSubstr("so every day until Fri 25 Jun."));
+  EXPECT_FALSE(list[0].grave);
+  EXPECT_THAT(list[1].words, HasSubstr("takes no charge"));
+  EXPECT_THAT(notes("Ice core store, up to the Teller plateau", 3), IsEmpty());
+}
+
+TEST(DayNotes, TellWaterThatMustNotBeDrunk) {
+  const auto list = notes("Dune mapping, Marrabel to Tessarin", 2);
+  ASSERT_THAT(list, SizeIs(1));
+  EXPECT_EQ(list[0].words,
+            "Day 3, 08:00: brackish water in body tank: not for drinking until emptied and "
+            "cleaned.");
+}
+
+TEST(DayNotes, LeaveOutStopsAndCamps) {
+  EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 12), IsEmpty());
+}
+
+}  // namespace
+}  // namespace drystage
