@@ -49,10 +49,10 @@ TEST(Card, OfShippedPlansIsWhole) {
 
 RC_GTEST_PROP(Card, OfAnyPlanIsWhole, ()) {
   const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
-  for (const auto& [name, paper] : papers()) {
-    const std::vector<std::string> wrong = faults(card(answer, paper, metric), paper.margin_pt);
-    RC_ASSERT(wrong == std::vector<std::string>{});
-  }
+  const auto all = papers();
+  const drawing::Paper paper = all[*rc::gen::inRange<std::size_t>(0, all.size())].paper;
+  const std::vector<std::string> wrong = faults(card(answer, paper, metric), paper.margin_pt);
+  RC_ASSERT(wrong == std::vector<std::string>{});
 }
 
 CardAnswer desert_crossing() {

@@ -189,7 +189,7 @@ TEST(MishapChart, SaysWhatWasNotTried) {
   const std::string text = words(answer);
   EXPECT_THAT(text, HasSubstr("PARTIAL: stopped after 28 of 33 runs."));
   EXPECT_THAT(text, HasSubstr("no box: cannot strike then, or NOT TRIED YET"));
-  EXPECT_THAT(text, HasSubstr("the climate has no April: March is taken."));
+  EXPECT_THAT(text, HasSubstr("The climate has no April: March is taken."));
   EXPECT_THAT(words(fatal_mishap()), Not(HasSubstr("NOT TRIED YET")));
 }
 
