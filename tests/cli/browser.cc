@@ -1,7 +1,5 @@
 #include "cli/browser.h"
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <array>
 #include <regex>
@@ -92,8 +90,6 @@ std::vector<std::string> requests(const std::string& net_log) {
 }
 
 }  // namespace
-
-bool has_browser() { return ::access("/usr/bin/chromium", X_OK) == 0; }
 
 Visit look(const std::vector<View>& views, const std::string& script) {
   const Workspace space;

@@ -27,13 +27,9 @@ struct Visit {
   std::vector<std::string> requests{};  ///< URLs that the files asked for, beyond file: and data:
 };
 
-/// Whether the browser is there. Where it is not, a test may be skipped, unless the variable CI is
-/// set: there it must be.
-bool has_browser();
-
 /// Opens all files at once in Chromium, without a screen or a network: one start, for it takes
 /// long. `script` is the body of a JavaScript function of `document`; what it answers is `found`.
-/// Throws when Chromium fails.
+/// Throws when Chromium is not installed (Debian's package of that name), or fails.
 Visit look(const std::vector<View>& views, const std::string& script = "return null;");
 
 /// Prints a file as Chromium would, on the paper that the file asks for, into a PDF. Throws when
