@@ -4,6 +4,7 @@
 
 #include <fstream>
 #include <iterator>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -50,6 +51,16 @@ inline std::vector<Diagnostic> of_severity(const Reading& reading, Severity seve
     if (d.severity == severity) found.push_back(d);
   }
   return found;
+}
+
+/// The one error for which a text is refused, which tells its line. Throws, with all that was
+/// found, where there are none or several.
+inline Diagnostic only_error(const Reading& reading) {
+  EXPECT_FALSE(reading.plan.has_value());
+  const auto errors = of_severity(reading, Severity::error);
+  if (errors.size() != 1) throw std::runtime_error("not one error:\n" + all_of(reading));
+  EXPECT_GT(errors[0].mark.line, 0);
+  return errors[0];
 }
 
 }  // namespace drystage::plan

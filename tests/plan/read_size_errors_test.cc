@@ -28,10 +28,8 @@ class SizeError : public testing::TestWithParam<Slip> {};
 TEST_P(SizeError, IsTheOneErrorAndHasItsLine) {
   const Slip& slip = GetParam();
   const Reading reading = with_size(std::string("size:\n  ") + slip.section + "\n");
-  EXPECT_FALSE(reading.plan.has_value());
-  ASSERT_THAT(reading.diagnostics, SizeIs(1)) << all_of(reading);
-  const Diagnostic& error = reading.diagnostics[0];
-  EXPECT_EQ(error.severity, Severity::error);
+  const Diagnostic error = only_error(reading);
+  EXPECT_THAT(reading.diagnostics, SizeIs(1)) << all_of(reading);
   EXPECT_EQ(error.what, slip.what);
   EXPECT_THAT(error.expected + error.hint, HasSubstr(slip.more));
   const std::string source = reading.source;

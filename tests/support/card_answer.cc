@@ -1,11 +1,11 @@
 #include "support/card_answer.h"
 
+#include <map>
 #include <stdexcept>
 
 #include "answers/needs.h"
 #include "answers/turn_back.h"
 #include "answers/way_out.h"
-#include "report/card/front.h"
 #include "support/laid_out.h"
 #include "support/trip.h"
 
@@ -32,26 +32,21 @@ plan::Plan shipped_plan(const std::string& title) {
   throw std::out_of_range("no shipped plan is called " + title);
 }
 
-std::vector<NamedPaper> papers() {
-  return {{"a4", drawing::a4}, {"letter", drawing::letter}, {"strip", drawing::strip}};
+const report::CardAnswer& shipped_answer(const std::string& title) {
+  static std::map<std::string, report::CardAnswer> known;
+  const auto found = known.find(title);
+  if (found != known.end()) return found->second;
+  return known.emplace(title, card_answer(shipped_plan(title))).first->second;
 }
 
-std::vector<drawing::Page> front_pages(const report::CardAnswer& answer,
-                                       const drawing::Paper& paper, units::System system) {
-  const drawing::Typesetter typesetter;
-  drawing::Flow flow(paper);
-  report::write_front(flow, typesetter, answer, system);
-  return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
-}
-
-std::vector<std::string> words_on(const std::vector<drawing::Page>& pages) {
-  std::vector<std::string> out;
-  for (const drawing::Page& page : pages) {
-    for (const drawing::Mark& mark : page.marks) {
-      if (const auto* text = std::get_if<drawing::Text>(&mark)) out.push_back(text->words);
-    }
-  }
+std::vector<std::reference_wrapper<const report::CardAnswer>> shipped_answers() {
+  std::vector<std::reference_wrapper<const report::CardAnswer>> out;
+  for (const plan::Plan& plan : all_scenarios()) out.emplace_back(shipped_answer(plan.trip.title));
   return out;
+}
+
+const report::CardAnswer& desert_crossing() {
+  return shipped_answer("Dune mapping, Marrabel to Tessarin");
 }
 
 }  // namespace drystage::support

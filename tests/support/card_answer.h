@@ -1,9 +1,9 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
-#include "drawing/paper.h"
 #include "report/card/card.h"
 #include "support/plan_text.h"
 
@@ -17,19 +17,13 @@ report::CardAnswer card_answer(const PlanText& text);
 /// The shipped plan with this title; throws when there is none.
 plan::Plan shipped_plan(const std::string& title);
 
-/// The papers that a card is made for, and what they are called.
-struct NamedPaper {
-  std::string name;
-  drawing::Paper paper;
-};
-std::vector<NamedPaper> papers();
+/// All that goes onto the card of a shipped plan, by its title, and of all of them. Each is worked
+/// out once in a process, for it takes long.
+const report::CardAnswer& shipped_answer(const std::string& title);
+std::vector<std::reference_wrapper<const report::CardAnswer>> shipped_answers();
 
-/// The front of a card by itself, as pages.
-std::vector<drawing::Page> front_pages(const report::CardAnswer& answer,
-                                       const drawing::Paper& paper,
-                                       units::System system = units::System::metric);
-
-/// The words of all texts of all pages, a line for each text, in the order in which they are drawn.
-std::vector<std::string> words_on(const std::vector<drawing::Page>& pages);
+/// That of "Dune mapping, Marrabel to Tessarin": fourteen days, two people, one truck, and too
+/// little drinking water.
+const report::CardAnswer& desert_crossing();
 
 }  // namespace drystage::support

@@ -125,6 +125,13 @@ std::vector<std::string> faults(const Typesetter& typesetter, const drawing::Blo
              {.x = 0, .y = 0, .width = width_pt, .height = block.height_pt});
 }
 
+std::vector<std::string> faults(const std::vector<drawing::Page>& pages, double margin_pt) {
+  const Typesetter typesetter;
+  std::vector<std::string> out;
+  for (const drawing::Page& page : pages) add(out, faults(typesetter, page, margin_pt));
+  return out;
+}
+
 std::string words_of(const std::vector<Mark>& marks) {
   std::string out;
   for (const Mark& mark : marks) {

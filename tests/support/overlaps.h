@@ -29,6 +29,9 @@ std::vector<std::string> faults(const drawing::Typesetter& typesetter, const dra
 std::vector<std::string> faults(const drawing::Typesetter& typesetter, const drawing::Block& block,
                                 double width_pt);
 
+/// The same of all pages.
+std::vector<std::string> faults(const std::vector<drawing::Page>& pages, double margin_pt);
+
 /// The words of all texts, in the order in which they are drawn, a line end after each.
 std::string words_of(const std::vector<drawing::Mark>& marks);
 

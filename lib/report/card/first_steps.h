@@ -1,20 +1,14 @@
 #pragma once
 
-#include <string>
 #include <vector>
 
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
+#include "report/card/advice.h"
 #include "report/card/card.h"
 #include "units/format.h"
 
 namespace drystage::report {
-
-/// What to do first when something is low, in this order.
-struct Advice {
-  std::string title;
-  std::vector<std::string> steps;
-};
 
 /// What to do when a reading is below *must have*: first what holds for every reserve, then for
 /// each that the plan needs anything of; vehicles together, and cabinets. What the plan can say is

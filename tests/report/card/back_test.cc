@@ -7,79 +7,52 @@
 
 #include "report/card/home.h"
 #include "support/card_answer.h"
-#include "support/laid_out.h"
+#include "support/card_pages.h"
+#include "support/convoy.h"
 #include "support/needs_answer.h"
-#include "support/overlaps.h"
-#include "support/random_plan.h"
 
 namespace drystage {
 namespace {
 
-using drawing::Page;
 using report::CardAnswer;
+using support::all_words;
+using support::card_answer;
+using support::expect_faultless;
+using support::part_pages;
 using support::PlanText;
 using ::testing::AllOf;
 using ::testing::HasSubstr;
-using ::testing::IsEmpty;
 using ::testing::Not;
 
 constexpr units::System metric = units::System::metric;
 
-std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper,
-                           units::System system) {
-  const drawing::Typesetter typesetter;
-  drawing::Flow flow(paper);
+/// The back and, on a page of its own, what is left at home.
+void write_both(drawing::Flow& flow, const drawing::Typesetter& typesetter,
+                const CardAnswer& answer, units::System system) {
   report::write_back(flow, typesetter, answer, system);
   flow.new_page();
   report::write_home(flow, typesetter, answer, system);
-  return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
 }
 
-std::vector<std::string> faults(const std::vector<Page>& pages, double margin_pt) {
-  const drawing::Typesetter typesetter;
-  std::vector<std::string> out;
-  for (const Page& page : pages) {
-    for (std::string& fault : support::faults(typesetter, page, margin_pt)) {
-      out.push_back(std::move(fault));
-    }
-  }
-  return out;
-}
-
-void expect_faultless(const CardAnswer& answer) {
-  for (const auto& [name, paper] : support::papers()) {
-    for (const units::System system : {metric, units::System::imperial}) {
-      EXPECT_THAT(faults(pages_of(answer, paper, system), paper.margin_pt), IsEmpty()) << name;
-    }
-  }
-}
-
-std::string all_words(const std::vector<Page>& pages) {
-  std::string out;
-  for (const std::string& words : support::words_on(pages)) out += words + " ";
-  return out;
+std::string words_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4,
+                     units::System system = metric) {
+  return all_words(part_pages(write_both, answer, paper, system));
 }
 
 TEST(CardBack, OfShippedPlansHasNothingThatIsCutOrMeets) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    SCOPED_TRACE(plan.trip.title);
-    expect_faultless(support::card_answer(plan));
+  for (const CardAnswer& answer : support::shipped_answers()) {
+    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
+    expect_faultless(write_both, answer);
   }
 }
 
 RC_GTEST_PROP(CardBack, OfAnyPlanHasNothingThatIsCutOrMeets, ()) {
-  const CardAnswer answer = support::card_answer(support::random_plan(support::rapidcheck_pick()));
-  const auto papers = support::papers();
-  const drawing::Paper paper = papers[*rc::gen::inRange<std::size_t>(0, papers.size())].paper;
-  const auto system = *rc::gen::element(metric, units::System::us, units::System::imperial);
-  RC_ASSERT(faults(pages_of(answer, paper, system), paper.margin_pt) == std::vector<std::string>{});
+  RC_ASSERT(support::faults_of_any(write_both) == std::vector<std::string>{});
 }
 
 TEST(CardBack, HasItsPartsInOrder) {
-  const CardAnswer answer =
-      support::card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
   for (const auto& [name, paper] : support::papers()) {
-    const std::string words = all_words(pages_of(answer, paper, units::System::us));
+    const std::string words = words_of(support::desert_crossing(), paper, units::System::us);
     std::size_t at = 0;
     for (const char* part :
          {"If a reading is below must have", "The way out, evening by evening",
@@ -94,7 +67,7 @@ TEST(CardBack, HasItsPartsInOrder) {
 TEST(CardBack, HasTheTablesOfTanksThatCanBeDipped) {
   PlanText plan = support::three_places();
   const auto words = [&](units::System system) {
-    return all_words(pages_of(support::card_answer(plan), drawing::a4, system));
+    return words_of(card_answer(plan), drawing::a4, system);
   };
   EXPECT_THAT(words(metric), Not(HasSubstr("Reading the tanks")));
   plan.containers = {
@@ -109,8 +82,7 @@ TEST(CardBack, HasTheTablesOfTanksThatCanBeDipped) {
 }
 
 TEST(CardBack, HasWhomToCallAndWhereEveryPlaceIs) {
-  const std::string words =
-      all_words(pages_of(support::card_answer(support::three_places()), drawing::a4, metric));
+  const std::string words = words_of(card_answer(support::three_places()));
   EXPECT_THAT(words, AllOf(HasSubstr("Emergency number of the region"), HasSubstr("Person at home"),
                            HasSubstr("Base, 0° N, 0° E"),
                            HasSubstr("for their position: Red Tables, 0° N, 0° E."),
@@ -118,9 +90,9 @@ TEST(CardBack, HasWhomToCallAndWhereEveryPlaceIs) {
 }
 
 TEST(CardBack, PartsNoTitleOfThePackingListFromIt) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    SCOPED_TRACE(plan.trip.title);
-    for (const Page& page : pages_of(support::card_answer(plan), drawing::a4, metric)) {
+  for (const CardAnswer& answer : support::shipped_answers()) {
+    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
+    for (const drawing::Page& page : part_pages(write_both, answer)) {
       const std::string words = all_words({page});
       if (words.find("Packing list ") == std::string::npos) continue;
       EXPECT_THAT(words, HasSubstr("How much"));
@@ -131,21 +103,9 @@ TEST(CardBack, PartsNoTitleOfThePackingListFromIt) {
 /// Many of everything, with long names.
 PlanText crowd() {
   PlanText plan = support::three_places();
-  plan.people.clear();
-  plan.vehicles.clear();
+  plan.vehicles = support::lorries("an exceedingly long lorry", 7, {"diesel", "petrol"});
+  plan.people = support::travellers(12, "an exceedingly long lorry 1");
   plan.containers.clear();
-  for (int v = 1; v <= 7; ++v) {
-    plan.vehicles.push_back("{name: an exceedingly long lorry " + std::to_string(v) +
-                            ", fuel: " + (v % 2 == 0 ? "petrol" : "diesel") +
-                            ", mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 180 L, filled: "
-                            "180 L, unusable: 2 L}]}");
-  }
-  for (int p = 1; p <= 12; ++p) {
-    plan.people.push_back(
-        "{name: Traveller number " + std::to_string(p) +
-        ", mass: 70 kg, height: 172 cm, age: 40, sex: male, rides_in: an exceedingly long lorry 1, "
-        "observed: {drinking: 4 L/day, meals: 3}}");
-  }
   for (int c = 1; c <= 60; ++c) {
     plan.containers.push_back("{name: container of polyethylene number " + std::to_string(c) +
                               ", holds: 20 L, filled: 20 L, for: drinking, empty_mass: 1.2 kg, in: "
@@ -160,9 +120,9 @@ PlanText crowd() {
 }
 
 TEST(CardBack, HasRoomForManyOfEverything) {
-  const CardAnswer answer = support::card_answer(crowd());
-  expect_faultless(answer);
-  const std::string words = all_words(pages_of(answer, drawing::a4, metric));
+  const CardAnswer answer = card_answer(crowd());
+  expect_faultless(write_both, answer);
+  const std::string words = words_of(answer);
   EXPECT_THAT(words, HasSubstr("hang in the tents 80"));
   EXPECT_THAT(words, HasSubstr("number 60"));
   EXPECT_THAT(words, HasSubstr("Traveller number 12"));
@@ -178,7 +138,7 @@ TEST(CardBack, HasRoomForOneDayAndForForty) {
       plan.itinerary[2] = "stay: {nights: " + std::to_string(nights) + "}";
     }
     SCOPED_TRACE(nights);
-    expect_faultless(support::card_answer(plan));
+    expect_faultless(write_both, card_answer(plan));
   }
 }
 
@@ -203,9 +163,9 @@ TEST(CardBack, ShowsNamesAsTheyAreWritten) {
                      ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: " + quoted(name) +
                      ", holds: 80 L, filled: 80 L, unusable: 3 L}]}"};
     plan.food = {"{item: " + quoted(name) + ", kept: dry, meals: 500}"};
-    const CardAnswer answer = support::card_answer(plan);
-    expect_faultless(answer);
-    std::string words = all_words(pages_of(answer, drawing::a4, metric));
+    const CardAnswer answer = card_answer(plan);
+    expect_faultless(write_both, answer);
+    std::string words = words_of(answer);
     EXPECT_THAT(words, HasSubstr(name));
   }
 }

@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "support/card_answer.h"
+#include "support/card_pages.h"
 #include "support/laid_out.h"
 #include "support/overlaps.h"
 #include "support/random_plan.h"
@@ -19,6 +20,8 @@ using drawing::Drawing;
 using report::card;
 using report::CardAnswer;
 using support::card_answer;
+using support::desert_crossing;
+using support::faults;
 using support::papers;
 using ::testing::Contains;
 using ::testing::HasSubstr;
@@ -26,23 +29,11 @@ using ::testing::IsEmpty;
 
 constexpr auto metric = units::System::metric;
 
-std::vector<std::string> faults(const Drawing& drawing, double margin_pt) {
-  const drawing::Typesetter typesetter;
-  std::vector<std::string> out;
-  for (const drawing::Page& page : drawing.pages) {
-    for (std::string& fault : support::faults(typesetter, page, margin_pt)) {
-      out.push_back(std::move(fault));
-    }
-  }
-  return out;
-}
-
 TEST(Card, OfShippedPlansIsWhole) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    const CardAnswer answer = card_answer(plan);
+  for (const CardAnswer& answer : support::shipped_answers()) {
     for (const auto& [name, paper] : papers()) {
-      SCOPED_TRACE(plan.trip.title + " on " + name);
-      EXPECT_THAT(faults(card(answer, paper, metric), paper.margin_pt), IsEmpty());
+      SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
+      EXPECT_THAT(faults(card(answer, paper, metric).pages, paper.margin_pt), IsEmpty());
     }
   }
 }
@@ -51,16 +42,12 @@ RC_GTEST_PROP(Card, OfAnyPlanIsWhole, ()) {
   const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
   const auto all = papers();
   const drawing::Paper paper = all[*rc::gen::inRange<std::size_t>(0, all.size())].paper;
-  const std::vector<std::string> wrong = faults(card(answer, paper, metric), paper.margin_pt);
+  const std::vector<std::string> wrong = faults(card(answer, paper, metric).pages, paper.margin_pt);
   RC_ASSERT(wrong == std::vector<std::string>{});
 }
 
-CardAnswer desert_crossing() {
-  return card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
-}
-
 TEST(Card, BeginsBackAndHomePageOnPagesOfTheirOwn) {
-  const CardAnswer answer = desert_crossing();
+  const CardAnswer& answer = desert_crossing();
   const Drawing drawing = card(answer, drawing::a4, metric);
   EXPECT_EQ(drawing.title, "Dune mapping, Marrabel to Tessarin");
   const std::size_t front = support::front_pages(answer, drawing::a4).size();
@@ -86,20 +73,20 @@ TEST(Card, CountsItsPagesAtTheFoot) {
 }
 
 TEST(Card, BeginsTheHomePartOnTheFrontOfASheet) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    const Drawing drawing = card(card_answer(plan), drawing::a4, metric);
+  for (const CardAnswer& answer : support::shipped_answers()) {
+    const Drawing drawing = card(answer, drawing::a4, metric);
     for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
       const auto words = support::words_on({drawing.pages[n]});
       if (words.front() != "To leave at home") continue;
-      EXPECT_EQ(n % 2, 0U) << plan.trip.title;
+      EXPECT_EQ(n % 2, 0U) << answer.needs.trial.plan.trip.title;
     }
   }
 }
 
 TEST(Card, HasLinesForNotesOnlyWhereAPageIsToSpare) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
+  for (const CardAnswer& answer : support::shipped_answers()) {
     for (const auto& [name, paper] : papers()) {
-      const Drawing drawing = card(card_answer(plan), paper, metric);
+      const Drawing drawing = card(answer, paper, metric);
       std::size_t notes = 0;
       std::size_t home = 0;
       for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
@@ -139,7 +126,7 @@ TEST(Card, SaysTheCautions) {
 }
 
 TEST(Card, IsTheSameEveryTime) {
-  const CardAnswer answer = desert_crossing();
+  const CardAnswer& answer = desert_crossing();
   EXPECT_EQ(support::words_on(card(answer, drawing::a4, metric).pages),
             support::words_on(card(answer, drawing::a4, metric).pages));
 }

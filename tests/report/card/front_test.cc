@@ -12,38 +12,26 @@
 #include "report/needs_words.h"
 #include "report/words.h"
 #include "support/card_answer.h"
-#include "support/laid_out.h"
+#include "support/card_pages.h"
+#include "support/convoy.h"
 #include "support/needs_answer.h"
 #include "support/overlaps.h"
 #include "support/random_plan.h"
-#include "support/trip.h"
 
 namespace drystage {
 namespace {
 
 using drawing::Page;
 using report::CardAnswer;
+using support::all_words;
 using support::card_answer;
+using support::faults;
 using support::front_pages;
 using support::papers;
 using support::PlanText;
 using support::words_on;
-using ::testing::Contains;
-using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
-using ::testing::Not;
-
-std::vector<std::string> faults(const std::vector<Page>& pages, double margin_pt) {
-  const drawing::Typesetter typesetter;
-  std::vector<std::string> out;
-  for (const Page& page : pages) {
-    for (std::string& fault : support::faults(typesetter, page, margin_pt)) {
-      out.push_back(std::move(fault));
-    }
-  }
-  return out;
-}
 
 /// Boxes that are large enough to write in, and that nothing is written in.
 std::size_t empty_boxes(const std::vector<Page>& pages) {
@@ -124,12 +112,11 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
 }
 
 TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    const CardAnswer answer = card_answer(plan);
+  for (const CardAnswer& answer : support::shipped_answers()) {
     const std::size_t boxes = report::boxed(answer.needs).size() * report::evenings(answer.needs);
     for (const auto& [name, paper] : papers()) {
       for (const units::System system : {units::System::metric, units::System::us}) {
-        SCOPED_TRACE(plan.trip.title + " on " + name);
+        SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
         const std::vector<Page> pages = front_pages(answer, paper, system);
         EXPECT_THAT(faults(pages, paper.margin_pt), IsEmpty());
         EXPECT_EQ(empty_boxes(pages), boxes);
@@ -158,10 +145,8 @@ double number_of(const std::string& figure) {
 }
 
 TEST(CardFront, NeverLooksBetterThanTheNeedsInJson) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    report::NeedsAnswer answer;
-    answer.trial = support::travel(plan);
-    answer.needs = answers::morning_needs(answer.trial);
+  for (const CardAnswer& card : support::shipped_answers()) {
+    const report::NeedsAnswer& answer = card.needs;
     const auto json = nlohmann::json::parse(report::needs_json(answer));
     for (const std::size_t i : report::life_supporting(answer)) {
       const std::string name = json["reserves"][i]["name"];
@@ -181,116 +166,11 @@ TEST(CardFront, NeverLooksBetterThanTheNeedsInJson) {
   }
 }
 
-CardAnswer desert_crossing() {
-  return card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
-}
-
-/// All words in one line, a blank between texts.
-std::string all_words(const std::vector<Page>& pages) {
-  std::string out;
-  for (const std::string& words : words_on(pages)) out += words + " ";
-  return out;
-}
-
-TEST(CardFront, HasFourteenDaysOnOnePage) {
-  const CardAnswer answer = desert_crossing();
-  ASSERT_EQ(answer.needs.trial.record.days(), 14U);
-  const std::vector<Page> pages = front_pages(answer, drawing::a4);
-  EXPECT_EQ(pages.size(), 1U);
-  EXPECT_THAT(words_on(pages), Contains("page 1 of 1"));
-}
-
-TEST(CardFront, TellsTheTripTheVerdictTheMarginsAndTheCautions) {
-  const std::string words = all_words(front_pages(desert_crossing(), drawing::a4));
-  EXPECT_THAT(words, HasSubstr("Dune mapping, Marrabel to Tessarin "
-                               "Mon 08 Mar 2027 to Sun 21 Mar 2027, 14 days "
-                               "People: Ilse, Tomas. Vehicle: truck (diesel)."));
-  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water falls below its margin on day 11"));
-  EXPECT_THAT(words, HasSubstr("drinking water: what 3 days of staying put would use"));
-  EXPECT_THAT(words, HasSubstr("fuel of truck: 150 km"));
-  EXPECT_THAT(words, HasSubstr("4 L in truck"));
-  EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
-  EXPECT_THAT(words, HasSubstr("for midnight"));
-}
-
-TEST(CardFront, MarksWhatLacksByASignAndAFrame) {
-  const CardAnswer answer = desert_crossing();
-  std::size_t lacking = 0;
-  for (const std::size_t i : report::life_supporting(answer.needs)) {
-    for (std::size_t day = 0; day < 14; ++day)
-      if (answer.needs.needs.need(day, i).lacks()) ++lacking;
-  }
-  ASSERT_EQ(lacking, 14U) << "drinking water, on every morning";
-  const std::vector<Page> pages = front_pages(answer, drawing::a4);
-  std::size_t signs = 0;
-  std::size_t frames = 0;
-  for (const drawing::Mark& mark : pages.front().marks) {
-    if (const auto* text = std::get_if<drawing::Text>(&mark)) {
-      if (text->words.starts_with("! ") && text->font.bold) ++signs;
-    } else {
-      const auto& shape = std::get<drawing::Shape>(mark);
-      if (shape.closed && shape.stroke && shape.stroke->width_pt == 1.4) ++frames;
-    }
-  }
-  EXPECT_EQ(signs, lacking);
-  EXPECT_EQ(frames, lacking);
-}
-
-/// Where a text stands that begins so; below 0 where none does.
-double height_of(const std::vector<Page>& pages, const std::string& beginning) {
-  double above = 0;
-  for (const Page& page : pages) {
-    for (const drawing::Mark& mark : page.marks) {
-      const auto* text = std::get_if<drawing::Text>(&mark);
-      if (text != nullptr && text->words.starts_with(beginning)) return above + text->box.y;
-    }
-    above += page.height_pt;
-  }
-  return -1;
-}
-
-TEST(CardFront, SetsTheTurnBackRuleAboveTheNightOfItsDay) {
-  const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
-  const double rule = height_of(pages, "LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24, 12 km");
-  ASSERT_GT(rule, 0);
-  // Whoever reads the row of the evening before sees it ahead.
-  EXPECT_GT(rule, height_of(pages, "Tue 16 Mar"));
-  EXPECT_LT(rule, height_of(pages, "Wed 17 Mar"));
-  // Heavy lines across the whole column, above and below the words.
-  int lines = 0;
-  for (const drawing::Mark& mark : pages.front().marks) {
-    const auto* shape = std::get_if<drawing::Shape>(&mark);
-    if (shape == nullptr || shape->closed || shape->stroke->width_pt < 2) continue;
-    EXPECT_NEAR(shape->points[1].x - shape->points[0].x, drawing::a4.column_pt(), 0.01);
-    ++lines;
-  }
-  EXPECT_EQ(lines, 2);
-}
-
-TEST(CardFront, SetsSuppliesAboveTheNightOfTheirDay) {
-  const std::vector<Page> pages = front_pages(desert_crossing(), drawing::a4);
-  const double supply =
-      height_of(pages, "Day 3, 08:00, before leaving: utility water at Imrel Bore (BRACKISH");
-  ASSERT_GT(supply, 0);
-  EXPECT_GT(supply, height_of(pages, "Tue 09 Mar"));
-  EXPECT_LT(supply, height_of(pages, "Wed 10 Mar"));
-}
-
 /// Seven vehicles, twelve people, supplies on the way.
 PlanText convoy(int nights) {
   PlanText plan = support::three_places();
-  plan.people.clear();
-  plan.vehicles.clear();
-  for (int v = 1; v <= 7; ++v) {
-    plan.vehicles.push_back("{name: long lorry " + std::to_string(v) +
-                            ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: "
-                            "180 L, filled: 180 L}]}");
-  }
-  for (int p = 1; p <= 12; ++p) {
-    plan.people.push_back("{name: Traveller number " + std::to_string(p) +
-                          ", mass: 70 kg, height: 172 cm, age: 40, sex: male, rides_in: long lorry "
-                          "1, observed: {drinking: 4 L/day, meals: 3}}");
-  }
+  plan.vehicles = support::lorries("long lorry", 7);
+  plan.people = support::travellers(12, "long lorry 1");
   plan.itinerary[2] = "stay: {nights: " + std::to_string(nights) + "}";
   return plan;
 }
@@ -395,61 +275,6 @@ TEST(CardFront, ShowsNamesAsTheyAreWritten) {
     // In a sentence a name that is written right to left is set apart (Unicode, UAX 9).
     EXPECT_THAT(words, HasSubstr("diesel at \u2068" + hebrew + "\u2069: fill up"));
   }
-}
-
-TEST(CardFront, SaysThatThereIsNothingToTurnBackFrom) {
-  const std::string words = all_words(front_pages(card_answer(PlanText{}), drawing::a4));
-  EXPECT_THAT(words, HasSubstr("Nothing is driven"));
-}
-
-TEST(CardFront, TellsToLoadWhatIsPlannedAndThatTooLittleIsTooLittle) {
-  EXPECT_THAT(all_words(front_pages(card_answer(support::three_places()), drawing::a4)),
-              HasSubstr("Before setting out load to plan, as packed"));
-  EXPECT_THAT(all_words(front_pages(desert_crossing(), drawing::a4)),
-              HasSubstr("load to plan; with ! even that is too little"));
-}
-
-TEST(CardFront, TellsWhatToDoWhereMoreIsUsedThanWasReckoned) {
-  const std::string words = all_words(front_pages(desert_crossing(), drawing::a4));
-  EXPECT_THAT(words, HasSubstr("clearly less than plan? You use more than was reckoned"));
-  EXPECT_THAT(words, HasSubstr("multiply must have by what you used since the last filling"));
-}
-
-TEST(CardFront, TellsWhichUseOfFuelHasNotBeenMeasured) {
-  const auto plateau =
-      card_answer(support::shipped_plan("Ice core store, up to the Teller plateau"));
-  const std::string words = all_words(front_pages(plateau, drawing::a4));
-  EXPECT_THAT(words, HasSubstr("Fuel of lorry is by the model alone"));
-  EXPECT_THAT(words, HasSubstr("Day 3: frost, down to -21 °C"));
-  EXPECT_THAT(words, HasSubstr("takes no charge; so every day until Fri 25 Jun"));
-}
-
-TEST(CardFront, SaysWhatHangsOnASupplyThatNobodyHasConfirmed) {
-  const auto loop = card_answer(support::shipped_plan("The long loop round the Ampara basin"));
-  const std::string words = all_words(front_pages(loop, drawing::a4));
-  EXPECT_THAT(words, HasSubstr("So by the plan there is less than must have of fuel of truck (day "
-                               "9 to day 15): "));
-  EXPECT_THAT(words, HasSubstr("DO NOT LEAVE UNLESS diesel at Saint Odo Mission IS CONFIRMED."));
-}
-
-TEST(CardFront, HasBoxesForWhateverThePlanFails) {
-  const auto camp = card_answer(support::shipped_plan("Seabird count at Pelican Sound"));
-  EXPECT_THAT(all_words(front_pages(camp, drawing::a4)), HasSubstr("Camp bank, Ah"));
-}
-
-TEST(CardFront, SaysWhichFileItWasDrawnFrom) {
-  CardAnswer answer = desert_crossing();
-  answer.source = "trip.yaml, --set trip.start=2027-03-09";
-  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)),
-              HasSubstr("Plan: trip.yaml, --set trip.start=2027-03-09."));
-}
-
-TEST(CardFront, TellsWhatTheReaderWasWarnedOf) {
-  CardAnswer answer = desert_crossing();
-  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)), Not(HasSubstr("Warning")));
-  answer.needs.warnings = {"the can is full of sand"};
-  EXPECT_THAT(all_words(front_pages(answer, drawing::a4)),
-              HasSubstr("Warning: the can is full of sand."));
 }
 
 }  // namespace

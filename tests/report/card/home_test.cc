@@ -9,6 +9,7 @@
 #include <regex>
 
 #include "support/card_answer.h"
+#include "support/card_pages.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
@@ -16,39 +17,37 @@
 namespace drystage {
 namespace {
 
-using drawing::Page;
 using report::CardAnswer;
+using support::all_words;
+using support::card_answer;
+using support::desert_crossing;
+using support::part_pages;
 using support::PlanText;
 using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
-constexpr units::System metric = units::System::metric;
-
-std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4) {
-  const drawing::Typesetter typesetter;
-  drawing::Flow flow(paper);
-  report::write_home(flow, typesetter, answer, metric);
-  return flow.pages(typesetter, "");
+std::vector<std::string> texts_of(const CardAnswer& answer) {
+  return support::words_on(part_pages(report::write_home, answer));
 }
 
-std::string all_words(const std::vector<Page>& pages) {
-  std::string out;
-  for (const std::string& words : support::words_on(pages)) out += words + "\n";
-  return out;
+/// All words, a line for each text.
+std::string words_of(const CardAnswer& answer) {
+  return all_words(part_pages(report::write_home, answer), '\n');
 }
 
-const CardAnswer& desert_crossing() {
-  static const CardAnswer answer =
-      support::card_answer(support::shipped_plan("Dune mapping, Marrabel to Tessarin"));
-  return answer;
+/// All words in one line.
+std::string line_of(const CardAnswer& answer) {
+  return all_words(part_pages(report::write_home, answer));
 }
 
-TEST(CardHome, HasFourteenDaysOnOnePage) { EXPECT_EQ(pages_of(desert_crossing()).size(), 1U); }
+TEST(CardHome, HasFourteenDaysOnOnePage) {
+  EXPECT_EQ(part_pages(report::write_home, desert_crossing()).size(), 1U);
+}
 
 TEST(CardHome, HasBlanksForWhatOnlyThePartyKnows) {
-  const std::string words = all_words(pages_of(desert_crossing()));
+  const std::string words = words_of(desert_crossing());
   for (const char* blank :
        {"To leave at home", "Expected back", "OVERDUE, raise the alarm", "Whom to call",
         "Emergency number of the region", "How to reach them", "telephone", "medical", "plate",
@@ -70,7 +69,7 @@ bool can_be_dialled(const std::string& text) {
 TEST(CardHome, PrintsNoNumberToCall) {
   EXPECT_TRUE(can_be_dialled("call 112 now"));
   EXPECT_TRUE(can_be_dialled("+44 20"));
-  for (const std::string& text : support::words_on(pages_of(desert_crossing()))) {
+  for (const std::string& text : texts_of(desert_crossing())) {
     EXPECT_FALSE(can_be_dialled(text)) << text;
   }
 }
@@ -80,7 +79,7 @@ std::vector<int> days_of_route(const CardAnswer& answer) {
   std::vector<int> seen(answer.needs.trial.record.days(), 0);
   const std::regex days("([0-9]+)(-([0-9]+))?");
   const std::regex date("(Mon|Tue|Wed|Thu|Fri|Sat|Sun) [0-9]{2} [A-Z][a-z]{2}( to .*)?");
-  const auto words = support::words_on(pages_of(answer));
+  const auto words = texts_of(answer);
   for (std::size_t i = 0; i + 1 < words.size(); ++i) {
     std::smatch match;
     if (!std::regex_match(words[i], match, days)) continue;
@@ -96,7 +95,7 @@ TEST(CardHome, HasEveryDayOfTheRouteOnce) {
   EXPECT_THAT(days_of_route(desert_crossing()), ::testing::Each(1));
   PlanText plan = support::three_places();
   plan.itinerary[2] = "stay: {nights: 38}";
-  EXPECT_THAT(days_of_route(support::card_answer(plan)), ::testing::Each(1));
+  EXPECT_THAT(days_of_route(card_answer(plan)), ::testing::Each(1));
 }
 
 TEST(CardHome, SaysHowLongWaterAndFoodLastRoundedDown) {
@@ -104,8 +103,8 @@ TEST(CardHome, SaysHowLongWaterAndFoodLastRoundedDown) {
   plan.people = {PlanText::person("Ada", "4 L/day")};
   plan.containers = {"{name: can, holds: 120 L, filled: 41 L, for: drinking}"};
   plan.food = {"{item: stores, kept: dry, mass: 10 kg, meals: 29}"};
-  const CardAnswer answer = support::card_answer(plan);
-  const auto words = support::words_on(pages_of(answer));
+  const CardAnswer answer = card_answer(plan);
+  const auto words = texts_of(answer);
   const auto at = std::ranges::find(words, "setting out");
   ASSERT_NE(at, words.end());
   // 41 L at 4 L a day, 29 meals at 3 a day.
@@ -125,8 +124,8 @@ TEST(CardHome, TellsTheLevelOfTheNightAfterWhatIsTakenOn) {
   plan.containers = {"{name: can, holds: 120 L, filled: 41 L, for: drinking}"};
   plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {}");
   plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {drinking_water: fill}");
-  const CardAnswer answer = support::card_answer(plan);
-  const auto words = support::words_on(pages_of(answer));
+  const CardAnswer answer = card_answer(plan);
+  const auto words = texts_of(answer);
   const auto first = std::ranges::find(words, "1");
   ASSERT_NE(first, words.end());
   const int water = support::reserve_index(answer.needs.trial.course, "drinking_water");
@@ -142,20 +141,19 @@ TEST(CardHome, TellsTheVerdictAgesAndWhoRidesWhere) {
       "90 L}]}");
   plan.people.emplace_back(
       "{name: Ben, mass: 80 kg, height: 180 cm, age: 71, sex: male, rides_in: car}");
-  const CardAnswer answer = support::card_answer(plan);
-  std::string words = all_words(pages_of(answer));
-  std::ranges::replace(words, '\n', ' ');
+  const CardAnswer answer = card_answer(plan);
+  const std::string words = line_of(answer);
   EXPECT_THAT(words, HasSubstr("Ben, 71, in car"));
   EXPECT_THAT(words, HasSubstr(answer.needs.trial.verdict.holds ? "HOLDS: " : "DOES NOT HOLD: "));
 }
 
 TEST(CardHome, TellsWhatMustNotBeWithoutElectricity) {
   PlanText plan = support::three_places();
-  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))), Not(HasSubstr("electricity")));
+  EXPECT_THAT(words_of(card_answer(plan)), Not(HasSubstr("electricity")));
   plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
   plan.loads = {"{name: breathing aid, draw: 9 W, never_shed: yes}",
                 "{name: lights, energy: 60 Wh/day}"};
-  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))),
+  EXPECT_THAT(words_of(card_answer(plan)),
               HasSubstr("tell the rescuers: breathing aid (on bank)."));
 }
 
@@ -163,13 +161,13 @@ TEST(CardHome, CutsNoNames) {
   PlanText plan = support::three_places();
   const std::string name(99, 'x');
   plan.people = {PlanText::person(name, "4 L/day")};
-  std::string words = all_words(pages_of(support::card_answer(plan)));
+  const std::string words = words_of(card_answer(plan));
   EXPECT_THAT(words, HasSubstr(name + ", "));
 }
 
 TEST(CardHome, HasEveryPlaceOfTheTripWithItsPositionOnce) {
-  const CardAnswer answer = desert_crossing();
-  const std::string words = all_words(pages_of(answer));
+  const CardAnswer& answer = desert_crossing();
+  const std::string words = words_of(answer);
   for (const plan::Place& place : answer.needs.trial.plan.places) {
     const std::string both = place.name + " (" + report::coordinate_words(place) + ")";
     EXPECT_NE(words.find(both), std::string::npos) << both;
@@ -179,18 +177,18 @@ TEST(CardHome, HasEveryPlaceOfTheTripWithItsPositionOnce) {
 
 TEST(CardHome, SaysWhereACampInTheBushIs) {
   // 310 km in two days: a camp on the way.
-  EXPECT_THAT(all_words(pages_of(desert_crossing())),
+  EXPECT_THAT(words_of(desert_crossing()),
               HasSubstr("camp 293 km after Hollow Arch, 17 km before Tessarin"));
 }
 
 TEST(CardHome, SaysWhenTheLastDriveEndsToTheLaterMinute) {
   PlanText plan = support::three_places();
-  const std::string words = all_words(pages_of(support::card_answer(plan)));
+  const std::string words = words_of(card_answer(plan));
   EXPECT_THAT(words, HasSubstr("By the plan the last drive ends at Far Well on Thu 04 Mar 2027"));
 }
 
 TEST(CardHome, TellsTurningBackSuppliesAndCautions) {
-  const std::string words = all_words(pages_of(desert_crossing()));
+  const std::string words = words_of(desert_crossing());
   EXPECT_THAT(words, HasSubstr("LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24"));
   EXPECT_THAT(words, HasSubstr("Day 3, Wed 10 Mar, Imrel Bore: utility water."));
   EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
@@ -201,7 +199,7 @@ TEST(CardHome, SetsNamesApartThatAreWrittenRightToLeft) {
   plan.driving = "{most_per_day: 1 h, daylight_only: no}";
   plan.places[0] = PlanText::place("مخيم", "air", "drinking_water: {}, diesel: {}");
   plan.itinerary[0] = "{at: مخيم}";
-  const std::string words = all_words(pages_of(support::card_answer(plan)));
+  const std::string words = words_of(card_answer(plan));
   EXPECT_THAT(words, HasSubstr("\u2068مخيم\u2069 (0° N"));
   EXPECT_THAT(words, HasSubstr("km after \u2068مخيم\u2069, "));
 }
@@ -212,8 +210,7 @@ TEST(CardHome, TellsWhatIsNotSureOfASupply) {
                                    "drinking_water: {confirmed: no}, diesel: {open: [sun]}");
   plan.itinerary.insert(plan.itinerary.begin() + 2,
                         "resupply: {drinking_water: fill, diesel: fill}");
-  std::string words = all_words(pages_of(support::card_answer(plan)));
-  std::ranges::replace(words, '\n', ' ');
+  const std::string words = line_of(card_answer(plan));
   EXPECT_THAT(words, HasSubstr("Red Tables: drinking water; drinking water NOT CONFIRMED."));
 }
 
@@ -221,7 +218,7 @@ TEST(CardHome, CountsNothingAsAStockUpThatIsShutThatDay) {
   PlanText plan = support::three_places();
   plan.places[1] = PlanText::place("Red Tables", "air", "diesel: {open: [sun]}");
   plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {diesel: fill}");
-  EXPECT_THAT(all_words(pages_of(support::card_answer(plan))), HasSubstr("Nowhere by the plan."));
+  EXPECT_THAT(words_of(card_answer(plan)), HasSubstr("Nowhere by the plan."));
 }
 
 TEST(CardHome, PositionsHaveFourDigitsAtMostAndTheirHemisphere) {

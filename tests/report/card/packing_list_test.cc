@@ -8,13 +8,14 @@
 
 #include "report/card/load.h"
 #include "support/card_answer.h"
-#include "support/laid_out.h"
+#include "support/card_pages.h"
 
 namespace drystage {
 namespace {
 
 using drawing::Page;
 using report::CardAnswer;
+using support::card_answer;
 using support::PlanText;
 using ::testing::AllOf;
 using ::testing::Contains;
@@ -23,18 +24,14 @@ using ::testing::Not;
 
 constexpr units::System metric = units::System::metric;
 
-std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper,
+std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4,
                            units::System system = metric) {
-  const drawing::Typesetter typesetter;
-  drawing::Flow flow(paper);
-  report::write_packing_list(flow, typesetter, answer, system);
-  return flow.pages(typesetter, "");
+  return support::part_pages(report::write_packing_list, answer, paper, system);
 }
 
-std::string all_words(const std::vector<Page>& pages) {
-  std::string out;
-  for (const std::string& words : support::words_on(pages)) out += words + "\n";
-  return out;
+/// All words, a line for each text.
+std::string words_of(const PlanText& plan) {
+  return support::all_words(pages_of(card_answer(plan)), '\n');
 }
 
 /// Small squares with nothing in them.
@@ -66,21 +63,20 @@ PlanText truck(const std::string& limit, const std::string& filled = "20 L") {
 }
 
 TEST(PackingList, HasABoxToTickForEveryThing) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    const CardAnswer answer = support::card_answer(plan);
+  for (const CardAnswer& answer : support::shipped_answers()) {
     std::size_t lines = 0;
     for (const report::VehicleLoad& load : report::loads_at_outset(answer.needs.trial)) {
       lines += load.lines.size();
     }
     for (const auto& [name, paper] : support::papers()) {
-      SCOPED_TRACE(plan.trip.title + " on " + name);
+      SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
       EXPECT_EQ(tick_boxes(pages_of(answer, paper)), lines);
     }
   }
 }
 
 TEST(PackingList, ShowsContentContainerAndBothRoundedUp) {
-  const auto words = support::words_on(pages_of(support::card_answer(truck("")), drawing::a4));
+  const auto words = support::words_on(pages_of(card_answer(truck(""))));
   const auto at = std::ranges::find(words, "can");
   ASSERT_NE(at, words.end());
   const std::vector<std::string> row(at, at + 6);
@@ -88,7 +84,7 @@ TEST(PackingList, ShowsContentContainerAndBothRoundedUp) {
 }
 
 TEST(PackingList, SumsUpToWhatTheVehicleWeighs) {
-  const std::string words = all_words(pages_of(support::card_answer(truck("")), drawing::a4));
+  const std::string words = words_of(truck(""));
   // 20 + 1.23 + 10; the vehicle; the gear; one person of 70 kg.
   EXPECT_THAT(words, HasSubstr("31.3\nAll of this\n"));
   EXPECT_THAT(words, HasSubstr("2000.0\nThe vehicle, empty\n"));
@@ -99,9 +95,7 @@ TEST(PackingList, SumsUpToWhatTheVehicleWeighs) {
 }
 
 TEST(PackingList, TellsTheLimitAndWhenItIsPassed) {
-  const auto words = [](const std::string& limit) {
-    return all_words(pages_of(support::card_answer(truck(", limit: " + limit)), drawing::a4));
-  };
+  const auto words = [](const std::string& limit) { return words_of(truck(", limit: " + limit)); };
   EXPECT_THAT(words("2300.9 kg"), HasSubstr("2202 kg when setting out; its limit is 2300 kg."));
   EXPECT_THAT(words("2201 kg"), HasSubstr("2202 kg when setting out: OVER its limit of 2201 kg."));
 }
@@ -111,15 +105,14 @@ TEST(PackingList, TellsWhenAVehicleIsHeavierLater) {
   plan.places = {PlanText::place("Base", "air", "diesel: {}")};
   plan.itinerary = {"{at: Base}", "stay: {nights: 1}", "resupply: {diesel: fill}",
                     "stay: {nights: 1}"};
-  const std::string words = all_words(pages_of(support::card_answer(plan), drawing::a4));
+  const std::string words = words_of(plan);
   EXPECT_THAT(words, HasSubstr("Truck weighs 2202 kg when setting out, and"));
   EXPECT_THAT(words, HasSubstr("at its heaviest, on day 2: OVER its limit of 2250 kg."));
 }
 
 TEST(PackingList, SaysWhatToFillInAtTheLeast) {
   const auto words = [](const std::string& filled, units::System system) {
-    return support::words_on(
-        pages_of(support::card_answer(truck("", filled)), drawing::a4, system));
+    return support::words_on(pages_of(card_answer(truck("", filled)), drawing::a4, system));
   };
   EXPECT_THAT(words("17.2 L", metric), Contains("18 L"));
   EXPECT_THAT(words("0 L", metric), Contains("empty"));
@@ -129,14 +122,14 @@ TEST(PackingList, SaysWhatToFillInAtTheLeast) {
 }
 
 TEST(PackingList, SaysThatAxlesAreNotComputed) {
-  const std::string words = all_words(pages_of(support::card_answer(truck("")), drawing::a4));
+  const std::string words = words_of(truck(""));
   EXPECT_THAT(words, AllOf(HasSubstr("Axle loads"), HasSubstr("NOT computed")));
 }
 
 TEST(PackingList, WithoutVehiclesHasNoSums) {
   PlanText plan;
   plan.containers = {"{name: can, holds: 20 L, filled: 20 L, for: drinking}"};
-  const std::string words = all_words(pages_of(support::card_answer(plan), drawing::a4));
+  const std::string words = words_of(plan);
   EXPECT_THAT(words, AllOf(HasSubstr("In no vehicle"), HasSubstr("full, 20 L"),
                            Not(HasSubstr("When setting out"))));
 }

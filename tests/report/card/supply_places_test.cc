@@ -7,6 +7,7 @@
 
 #include "answers/supplies.h"
 #include "answers/voyage.h"
+#include "support/card_pages.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
 #include "support/random_plan.h"
@@ -102,11 +103,8 @@ TEST(SupplyPlaces, TellOnWhichDaysTheyAreShut) {
 
 /// Where food is sure that the second place supplies so, with plain blanks.
 std::string sure(const std::string& supply, Commodity commodity = Commodity::food) {
-  std::string text = report::sure_places(support::travel(with_supplies(supply)), commodity, metric);
-  for (std::size_t at = text.find("\u00a0"); at != std::string::npos; at = text.find("\u00a0")) {
-    text.replace(at, 2, " ");
-  }
-  return text;
+  return support::with_plain_blanks(
+      report::sure_places(support::travel(with_supplies(supply)), commodity, metric));
 }
 
 TEST(SupplyPlaces, AreSureWhereConfirmedAndOpen) {

@@ -9,56 +9,25 @@
 #include <limits>
 
 #include "support/card_answer.h"
-#include "support/laid_out.h"
+#include "support/card_pages.h"
+#include "support/convoy.h"
 #include "support/needs_answer.h"
-#include "support/overlaps.h"
-#include "support/random_plan.h"
 
 namespace drystage {
 namespace {
 
-using drawing::Page;
 using report::CardAnswer;
+using support::card_answer;
+using support::expect_faultless;
 using support::PlanText;
 using ::testing::AllOf;
 using ::testing::HasSubstr;
-using ::testing::IsEmpty;
 using ::testing::Not;
 
-constexpr units::System metric = units::System::metric;
-
-std::vector<Page> pages_of(const CardAnswer& answer, const drawing::Paper& paper,
-                           units::System system = metric) {
-  const drawing::Typesetter typesetter;
-  drawing::Flow flow(paper);
-  report::write_way_out(flow, typesetter, answer, system);
-  return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
-}
-
-/// All words, with blanks for no-break spaces.
 std::string words_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4,
-                     units::System system = metric) {
-  std::string out;
-  for (const std::string& words : support::words_on(pages_of(answer, paper, system))) {
-    out += words + " ";
-  }
-  constexpr std::string_view no_break = "\u00a0";
-  for (std::size_t at = 0; (at = out.find(no_break, at)) != std::string::npos;) {
-    out.replace(at, no_break.size(), " ");
-  }
-  return out;
-}
-
-std::vector<std::string> faults(const CardAnswer& answer, const drawing::Paper& paper,
-                                units::System system) {
-  const drawing::Typesetter typesetter;
-  std::vector<std::string> out;
-  for (const Page& page : pages_of(answer, paper, system)) {
-    for (std::string& fault : support::faults(typesetter, page, paper.margin_pt)) {
-      out.push_back(std::move(fault));
-    }
-  }
-  return out;
+                     units::System system = units::System::metric) {
+  return support::with_plain_blanks(
+      support::all_words(support::part_pages(report::write_way_out, answer, paper, system)));
 }
 
 /// The ways of water on the evening of a day, to be changed.
@@ -67,7 +36,7 @@ answers::WaysOut& water(CardAnswer& answer, std::size_t day) {
 }
 
 TEST(WayOutTable, HasEachEveningsFiguresRoundedUp) {
-  CardAnswer answer = support::card_answer(support::three_places());
+  CardAnswer answer = card_answer(support::three_places());
   ASSERT_EQ(
       answer.needs.trial.course.reserves[static_cast<std::size_t>(answer.ways_out.reserves.front())]
           .name,
@@ -88,7 +57,7 @@ TEST(WayOutTable, HasEachEveningsFiguresRoundedUp) {
 }
 
 TEST(WayOutTable, SaysWhereNoWayIs) {
-  CardAnswer answer = support::card_answer(support::three_places());
+  CardAnswer answer = card_answer(support::three_places());
   water(answer, 1) = {
       .as_planned = {.least = std::numeric_limits<double>::infinity(),
                      .bare = 0,
@@ -105,7 +74,7 @@ TEST(WayOutTable, SaysWhereNoWayIs) {
 }
 
 TEST(WayOutTable, SaysWhereAnotherRoadLeadsBackAndWhereToWait) {
-  CardAnswer answer = support::card_answer(support::three_places());
+  CardAnswer answer = card_answer(support::three_places());
   water(answer, 1).back = answers::WayOut{
       .least = 10, .bare = 5, .fits = true, .place = 0, .day = 1, .km = 90, .own_road = true};
   water(answer, 2).back =
@@ -116,13 +85,12 @@ TEST(WayOutTable, SaysWhereAnotherRoadLeadsBackAndWhereToWait) {
 }
 
 TEST(WayOutTable, IsInTheUnitsOfTheReader) {
-  EXPECT_THAT(
-      words_of(support::card_answer(support::three_places()), drawing::a4, units::System::us),
-      AllOf(HasSubstr("US gal"), HasSubstr(" mi"), Not(HasSubstr(" km"))));
+  EXPECT_THAT(words_of(card_answer(support::three_places()), drawing::a4, units::System::us),
+              AllOf(HasSubstr("US gal"), HasSubstr(" mi"), Not(HasSubstr(" km"))));
 }
 
 TEST(WayOutTable, HasARowForEachEveningBetweenDays) {
-  const CardAnswer answer = support::card_answer(support::three_places());
+  const CardAnswer answer = card_answer(support::three_places());
   const std::string words = words_of(answer, drawing::strip);
   const std::size_t days = answer.needs.trial.record.days();
   for (std::size_t day = 1; day < days; ++day) {
@@ -132,40 +100,26 @@ TEST(WayOutTable, HasARowForEachEveningBetweenDays) {
 }
 
 TEST(WayOutTable, IsLeftOutWhereNothingIsDriven) {
-  EXPECT_THAT(words_of(support::card_answer(PlanText{})), Not(HasSubstr("The way out")));
+  EXPECT_THAT(words_of(card_answer(PlanText{})), Not(HasSubstr("The way out")));
 }
 
 TEST(WayOutTable, OfShippedPlansHasNothingThatIsCutOrMeets) {
-  for (const plan::Plan& plan : support::all_scenarios()) {
-    SCOPED_TRACE(plan.trip.title);
-    const CardAnswer answer = support::card_answer(plan);
-    for (const auto& [name, paper] : support::papers()) {
-      EXPECT_THAT(faults(answer, paper, metric), IsEmpty()) << name;
-    }
+  for (const CardAnswer& answer : support::shipped_answers()) {
+    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
+    expect_faultless(report::write_way_out, answer);
   }
 }
 
 RC_GTEST_PROP(WayOutTable, OfAnyPlanHasNothingThatIsCutOrMeets, ()) {
-  const CardAnswer answer = support::card_answer(support::random_plan(support::rapidcheck_pick()));
-  const auto papers = support::papers();
-  const drawing::Paper paper = papers[*rc::gen::inRange<std::size_t>(0, papers.size())].paper;
-  const auto system = *rc::gen::element(metric, units::System::us, units::System::imperial);
-  RC_ASSERT(faults(answer, paper, system) == std::vector<std::string>{});
+  RC_ASSERT(support::faults_of_any(report::write_way_out) == std::vector<std::string>{});
 }
 
 TEST(WayOutTable, HasRoomForManyReservesWithLongNames) {
   PlanText plan = support::three_places();
-  plan.vehicles.clear();
-  for (int v = 1; v <= 6; ++v) {
-    plan.vehicles.push_back(
-        "{name: an exceedingly long lorry of the expedition's northern party " + std::to_string(v) +
-        ", fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 180 L, filled: 180 L, "
-        "unusable: 2 L}]}");
-  }
-  const CardAnswer answer = support::card_answer(plan);
-  for (const auto& [name, paper] : support::papers()) {
-    EXPECT_THAT(faults(answer, paper, metric), IsEmpty()) << name;
-  }
+  plan.vehicles =
+      support::lorries("an exceedingly long lorry of the expedition's northern party", 6);
+  const CardAnswer answer = card_answer(plan);
+  expect_faultless(report::write_way_out, answer);
   EXPECT_THAT(words_of(answer), HasSubstr("northern party 6"));
 }
 

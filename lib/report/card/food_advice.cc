@@ -1,0 +1,90 @@
+#include "report/card/food_advice.h"
+
+#include <algorithm>
+#include <numeric>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "report/card/isolated.h"
+#include "report/rounding.h"
+#include "units/format.h"
+
+namespace drystage::report {
+namespace {
+
+/// The items of food in the order in which they spoil: what ages fastest first, frozen goods
+/// after chilled ones, what keeps for ever last.
+std::vector<std::string> eat_first(const AdvisedTrip& trip) {
+  const auto& compiled = std::get<engine::reserves::Food::Compiled>(trip.trial.course.families);
+  std::vector<std::size_t> order(trip.plan().food.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  const auto key = [&](std::size_t i) {
+    const engine::reserves::Food::Item& item = compiled.items[i];
+    const bool keeps = item.ageing_at_0c_per_h <= 0;
+    const int rank = keeps ? 2 : item.kept == plan::Kept::frozen ? 1 : 0;
+    return std::pair(rank, -item.ageing_at_0c_per_h);
+  };
+  std::ranges::stable_sort(order, {}, key);
+  std::vector<std::string> names(order.size());
+  std::ranges::transform(order, names.begin(),
+                         [&](std::size_t i) { return trip.plan().food[i].name; });
+  return names;
+}
+
+}  // namespace
+
+Advice food_advice(const AdvisedTrip& trip) {
+  Advice out{.title = "Food", .steps = {}};
+  const std::vector<std::string> order = eat_first(trip);
+  if (order.size() > 1) {
+    out.steps.push_back("Eat in this order, thawed goods before all: " + list_of_names(order) +
+                        ".");
+  }
+  out.steps.emplace_back(
+      "Healthy adults can eat less for some days. Children, pregnant women, and people who are "
+      "ill or take medicine go on as they must.");
+  out.steps.emplace_back(
+      "Hunger is no reason to hurry, to drive by night or to eat what you do not know: water and "
+      "fuel decide.");
+  if (trip.weather.cold) {
+    out.steps.emplace_back("In the cold food is warmth: eat some before you sleep.");
+  }
+  out.steps.push_back(sure_supplies(trip, plan::Commodity::food));
+  return out;
+}
+
+Advice cold_advice(const AdvisedTrip& trip) {
+  Advice out{.title = "Cold: too warm inside", .steps = {}};
+  const units::Display shown = units::display(units::Kind::temperature, trip.system);
+  constexpr double clock_c = 5;
+  const std::string limit =
+      units::format_number(rounded(shown.number(clock_c), 0, Toward::down), units::decimals(0)) +
+      " " + std::string(shown.unit);
+  out.steps.emplace_back(
+      "Keep it closed, in shade, with air round it. Go by a thermometer inside. See that it "
+      "runs, and the battery.");
+  out.steps.push_back("Above " + limit +
+                      ": eat within 2 hours in all, throw away after 4. What has thawed is eaten "
+                      "first, cooked through, and never frozen again.");
+  for (std::size_t c = 0; c < trip.plan().cold.size(); ++c) {
+    std::vector<std::string> inside;
+    for (const plan::FoodItem& food : trip.plan().food) {
+      if (food.cabinet == static_cast<int>(c)) inside.push_back(food.name);
+    }
+    if (inside.empty()) continue;
+    out.steps.push_back("In " + name_in_words(trip.plan().cold[c].name) + ": " +
+                        list_of_names(inside) + ".");
+  }
+  const bool ice = std::ranges::any_of(trip.plan().cold, &plan::Cabinet::ice_box);
+  if (ice) out.steps.push_back(sure_supplies(trip, plan::Commodity::ice));
+  if (trip.weather.cold) {
+    out.steps.emplace_back(
+        "In frost it can also be too cold inside: what must not freeze goes where you sleep.");
+  }
+  out.steps.emplace_back(
+      "Medicine: to its second cold place. Ask before using what has been warm.");
+  return out;
+}
+
+}  // namespace drystage::report

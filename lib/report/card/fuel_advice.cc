@@ -1,0 +1,89 @@
+#include "report/card/fuel_advice.h"
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "report/card/isolated.h"
+
+namespace drystage::report {
+namespace {
+
+std::string vehicles_with(const AdvisedTrip& trip, plan::FuelKind kind) {
+  std::vector<std::string> names;
+  for (const plan::Vehicle& vehicle : trip.plan().vehicles) {
+    if (vehicle.fuel == kind) names.push_back(vehicle.name);
+  }
+  return list_of_names(names);
+}
+
+std::string unusable_words(const AdvisedTrip& trip) {
+  std::string list;
+  for (const plan::Vehicle& vehicle : trip.plan().vehicles) {
+    for (const plan::Tank& tank : vehicle.tanks) {
+      if (tank.unusable_l <= 0) continue;
+      std::string name = name_in_words(tank.name);
+      if (trip.plan().vehicles.size() > 1) name += " of " + name_in_words(vehicle.name);
+      list += (list.empty() ? "" : ", ") + name + " " + advised_volume(trip, tank.unusable_l);
+    }
+  }
+  return list;
+}
+
+std::string resting_place(const AdvisedTrip& trip) {
+  if (!trip.weather.cold) return "in shade";
+  return trip.weather.heat ? "in shade, out of the wind by night," : "out of the wind";
+}
+
+}  // namespace
+
+Advice fuel_advice(const AdvisedTrip& trip) {
+  Advice out{.title = "Fuel", .steps = {}};
+  std::string idle = trip.weather.heat ? " no cooling," : "";
+  if (trip.weather.cold) idle += " no heating,";
+  out.steps.push_back("Engine off whenever you stand: no idling," + idle +
+                      " no charging by it. If there is a leak: off at once, no flame, mend it "
+                      "first.");
+  if (trip.weather.cold) {
+    out.steps.emplace_back(
+        "Keep warm with clothes, sleeping bags and each other. No engine, stove or heater runs "
+        "where you sleep, nor with its exhaust in snow: the fumes kill without smell.");
+  }
+  std::vector<std::string> generators;
+  for (const plan::Charger& charger : trip.plan().power.chargers) {
+    if (charger.kind == plan::ChargerKind::generator) generators.push_back(charger.name);
+  }
+  if (!generators.empty()) {
+    const bool vital = std::ranges::any_of(trip.plan().power.loads, &plan::Load::never_shed);
+    out.steps.push_back("Leave off " + list_of_names(generators) +
+                        (vital ? ", unless what must not stop needs it." : "."));
+  }
+  out.steps.emplace_back(
+      "Drive slower and steadily, without detours; on sand with less air in the tyres.");
+  const std::string unusable = unusable_words(trip);
+  if (!unusable.empty()) {
+    out.steps.push_back("A dip also shows what cannot be used. Take off: " + unusable + ".");
+  }
+  const std::string diesel = vehicles_with(trip, plan::FuelKind::diesel);
+  const std::string petrol = vehicles_with(trip, plan::FuelKind::petrol);
+  if (!diesel.empty() && !petrol.empty()) {
+    out.steps.push_back("Never mix fuels: diesel into " + diesel + ", petrol into " + petrol + ".");
+  }
+  if (trip.plan().vehicles.size() > 1) {
+    out.steps.emplace_back(
+        "Vehicles that burn the same fuel share it. Stay together: nobody goes on alone.");
+  }
+  if (!diesel.empty() && trip.weather.cold) {
+    out.steps.emplace_back(
+        "In frost diesel may wax and block the filter: no power, or no start. Ask for winter fuel "
+        "before you go; wait for the warmest hours; never a flame under a tank.");
+  }
+  out.steps.push_back("It does not reach: stop " + resting_place(trip) +
+                      " and in sight of the road, while there is still some to charge the radio "
+                      "by. Do not walk for fuel.");
+  if (!diesel.empty()) out.steps.push_back(sure_supplies(trip, plan::Commodity::diesel));
+  if (!petrol.empty()) out.steps.push_back(sure_supplies(trip, plan::Commodity::petrol));
+  return out;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,142 @@
+#include "report/card/water_advice.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "report/card/isolated.h"
+
+namespace drystage::report {
+namespace {
+
+/// The most that all drink in a day of staying put.
+double most_drinking_l_day(const AdvisedTrip& trip) {
+  double most = 0;
+  for (const engine::Here& here : trip.trial.course.timeline->heres) {
+    most = std::max(most, here.drink_l);
+  }
+  return most;
+}
+
+/// From when a container holds brackish water: a day from 0; -1: from the beginning; nothing if
+/// it never does by the plan.
+std::optional<int> brackish_from(const AdvisedTrip& trip, const plan::Container& can, int store) {
+  if (can.quality == plan::WaterQuality::brackish) return -1;
+  for (const engine::Event& event : trip.trial.record.events) {
+    if (event.kind == engine::EventKind::brackish_in && event.subject == store) return event.day;
+  }
+  return std::nullopt;
+}
+
+/// Which utility water may be drunk and which may not; empty where there is none.
+std::string utility_to_drink(const AdvisedTrip& trip) {
+  std::vector<std::string> good;
+  std::string bad;
+  const auto& cans = std::get<engine::reserves::Water::Compiled>(trip.trial.course.families).cans;
+  std::size_t next = 0;
+  for (const bool last : {false, true}) {
+    for (const plan::Container& can : trip.plan().water.containers) {
+      if (can.opened_last != last) continue;
+      const int store = cans[next++].store;
+      const std::optional<int> from = brackish_from(trip, can, store);
+      const std::string name = name_in_words(can.name);
+      if (from) {
+        bad += (bad.empty() ? "" : ", ") + name;
+        if (*from >= 0) bad += fmt::format(" (brackish from day {})", *from + 1);
+      } else if (can.use == plan::WaterUse::utility) {
+        good.push_back(can.name);
+      }
+    }
+  }
+  std::string text;
+  if (!good.empty()) {
+    text =
+        "Stop washing. Utility water may be drunk only if all of it in that container is "
+        "potable and nothing else has ever been put in: " +
+        list_of_names(good) + ".";
+  }
+  if (!bad.empty()) {
+    text += (text.empty() ? "" : " ") +
+            ("NOT to be drunk: " + bad + ". It makes thirst worse" +
+             (trip.weather.cold ? "." : "; it may wet clothes, which cools."));
+  }
+  return text;
+}
+
+}  // namespace
+
+Advice drinking_water_advice(const AdvisedTrip& trip) {
+  Advice out{.title = "Drinking water", .steps = {}};
+  std::string first = "Never cut drinking";
+  first += trip.weather.heat ? "." : ", in the cold as little as in heat.";
+  if (trip.weather.heat) {
+    first +=
+        " Cut what makes thirst: rest in deep shade and moving air through the hot hours, keep "
+        "the skin covered, work and dig in the evening and at dawn, never at noon.";
+  }
+  if (trip.weather.cold) first += " In the cold work slowly: sweat is lost water, and chills.";
+  out.steps.push_back(first);
+  if (trip.weather.cold) {
+    out.steps.emplace_back(
+        "Keep water from freezing: what the next day takes inside by night, near to you; "
+        "containers not quite full, and upside down where they are tight. Never eat snow or ice: "
+        "melt it, and boil it.");
+  }
+  const double most_l = most_drinking_l_day(trip);
+  if (most_l > 0) {
+    out.steps.push_back(
+        fmt::format("Count the days: staying put, all together drink up to {} a day on this trip.",
+                    advised_volume(trip, most_l)));
+  }
+  std::vector<std::string> last;
+  for (const plan::Container& can : trip.plan().water.containers) {
+    if (can.opened_last && can.use == plan::WaterUse::drinking) last.push_back(can.name);
+  }
+  if (!last.empty()) out.steps.push_back("Open last: " + list_of_names(last) + ".");
+  const std::string utility = utility_to_drink(trip);
+  if (!utility.empty()) out.steps.push_back(utility);
+  out.steps.emplace_back(
+      "Eat little, and nothing salty or dry. No alcohol. Never drink sea water, coolant or "
+      "urine.");
+  out.steps.emplace_back(
+      "Raise the alarm when no sure supply is surely in reach, and at the latest when only the "
+      "margin is left: not when the last container is opened.");
+  out.steps.push_back(sure_supplies(trip, plan::Commodity::drinking_water));
+  return out;
+}
+
+Advice utility_water_advice(const AdvisedTrip& trip) {
+  Advice out{.title = "Utility water", .steps = {}};
+  struct Use {
+    std::string name;
+    double l_day = 0;
+  };
+  std::vector<Use> uses;
+  for (const plan::UtilityUse& use : trip.plan().water.utility_uses) {
+    const double people = use.per_person ? static_cast<double>(trip.plan().people.size()) : 1;
+    const double l_day = use.volume_l * people / std::max(use.every_days, 1e-9);
+    if (l_day > 0) uses.push_back({.name = use.name, .l_day = l_day});
+  }
+  std::ranges::stable_sort(uses, std::greater<>{}, &Use::l_day);
+  std::string list;
+  for (const Use& use : uses) {
+    list += (list.empty() ? "" : ", ") + name_in_words(use.name) + " " +
+            advised_volume(trip, use.l_day);
+  }
+  if (list.empty()) {
+    out.steps.emplace_back("Leave out all that can wait.");
+  } else {
+    out.steps.push_back("Leave out what can wait. The plan uses a day, all together: " + list +
+                        ".");
+  }
+  out.steps.emplace_back(
+      "Never make it up from the drinking water. Clean dishes dry, with sand or paper.");
+  out.steps.push_back(sure_supplies(trip, plan::Commodity::utility_water));
+  return out;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,153 @@
+#include "report/charts/charted_reserve.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "report/capital.h"
+#include "report/charts/day_list.h"
+#include "report/needs_words.h"
+#include "report/rounding.h"
+#include "report/words.h"
+
+namespace drystage::report {
+namespace {
+
+std::string mornings_words(const std::vector<int>& days) {
+  return (days.size() == 1 ? "Morning of " : "Mornings of ") + day_list(days);
+}
+
+/// Days of a piece of which something is so.
+std::vector<int> days_where(const DayPiece& piece, const std::function<bool(int)>& so) {
+  std::vector<int> out;
+  for (int day = piece.first; day < piece.first + piece.count; ++day) {
+    if (so(day)) out.push_back(day);
+  }
+  return out;
+}
+
+}  // namespace
+
+ChartedReserve::ChartedReserve(const answers::Trial& trial, const answers::Levels& levels,
+                               const answers::Needs* needs, std::size_t reserve,
+                               units::System system)
+    : trial_(trial),
+      info_(trial.course.reserves[reserve]),
+      reserve_(reserve),
+      levels_(levels.reserves[reserve]),
+      system_(system),
+      mornings_(mornings_of(trial, needs, reserve)) {}
+
+double ChartedReserve::shown(double level) const { return display_number(info_, level, system_); }
+
+bool ChartedReserve::above() const { return info_.sense == engine::Sense::keep_above; }
+
+bool ChartedReserve::has_margin() const {
+  return !above() ||
+         std::ranges::any_of(levels_, [](const answers::Level& one) { return one.margin > 0; });
+}
+
+std::pair<double, double> ChartedReserve::range() const {
+  constexpr double least_degrees = 5;
+  constexpr double most_margin = 1.5;  // times what can be held
+  constexpr double more = 1.03;        // lest what is full lies on the edge
+  double low = shown(levels_.front().level);
+  double high = low;
+  double margin = shown(levels_.front().margin);
+  double least_margin = margin;
+  for (const answers::Level& level : levels_) {
+    low = std::min(low, shown(level.level));
+    high = std::max(high, shown(level.level));
+    margin = std::max(margin, shown(level.margin));
+    least_margin = std::min(least_margin, shown(level.margin));
+  }
+  if (!above()) {
+    // A degree more on either side, so that no line lies on the edge.
+    low = std::min(low, least_margin) - 1;
+    high = std::max(high, margin) + 1;
+    return {low, std::max(high, low + least_degrees)};
+  }
+  const double held = shown(info_.capacity);
+  high = std::max({high, held, std::min(margin, most_margin * held)});
+  for (const Morning& morning : mornings_) {
+    if (morning.can_be_met()) high = std::max(high, shown(morning.need->must_have));
+  }
+  return {std::min(0.0, low), high > 0 ? high * more : 1.0};
+}
+
+std::string ChartedReserve::title(const DayPiece& piece, bool cut) const {
+  std::string text = capital(reserve_words(info_) + ", " + unit(info_, system_));
+  if (cut) text += fmt::format(", days {} to {}", piece.first + 1, piece.first + piece.count);
+  return text;
+}
+
+const engine::ReserveDay& ChartedReserve::row(int day) const {
+  return trial_.record.reserve(static_cast<std::size_t>(day), reserve_);
+}
+
+std::vector<int> ChartedReserve::mornings_where(
+    const DayPiece& piece, const std::function<bool(const Morning&)>& so) const {
+  std::vector<int> out;
+  for (const Morning& morning : mornings_) {
+    if (piece.has(morning.day) && so(morning)) out.push_back(morning.day);
+  }
+  return out;
+}
+
+std::vector<int> ChartedReserve::dry_days(const DayPiece& piece) const {
+  return days_where(piece, [this](int day) { return row(day).short_of > 0; });
+}
+
+std::vector<int> ChartedReserve::low_days(const DayPiece& piece) const {
+  return days_where(piece,
+                    [this](int day) { return row(day).short_of <= 0 && row(day).breach_h >= 0; });
+}
+
+std::vector<int> ChartedReserve::lacking(const DayPiece& piece) const {
+  return mornings_where(
+      piece, [](const Morning& morning) { return morning.can_be_met() && morning.need->lacks(); });
+}
+
+std::vector<int> ChartedReserve::beyond(const DayPiece& piece) const {
+  return mornings_where(piece, [](const Morning& morning) { return !morning.can_be_met(); });
+}
+
+std::vector<std::vector<MustHave>> ChartedReserve::must_have(const DayPiece& piece) const {
+  return must_have_lines(trial_, levels_, mornings_, reserve_, piece);
+}
+
+std::vector<std::string> ChartedReserve::notes(const DayPiece& piece, double top) const {
+  std::vector<std::string> out;
+  const auto endless =
+      mornings_where(piece, [](const Morning& morning) { return is_endless(*morning.need); });
+  const auto too_much = mornings_where(piece, [](const Morning& morning) {
+    return !is_endless(*morning.need) && !morning.need->fits;
+  });
+  if (!too_much.empty()) {
+    double most = 0;
+    for (const Morning& morning : mornings_) {
+      if (std::ranges::find(too_much, morning.day) != too_much.end()) {
+        most = std::max(most, morning.need->must_have);
+      }
+    }
+    out.push_back(fmt::format("{}: must have {}{}, more than the {} that can be held.",
+                              mornings_words(too_much), too_much.size() > 1 ? "up to " : "",
+                              amount_toward(info_, most, system_, Toward::up),
+                              amount_toward(info_, info_.capacity, system_, Toward::down)));
+  }
+  if (!endless.empty()) {
+    out.push_back(mornings_words(endless) + ": no amount is enough.");
+  }
+  std::vector<int> hidden;
+  for (const answers::Level& level : levels_) {
+    const bool known = !hidden.empty() && hidden.back() == level.day;
+    if (known || !piece.has(level.day) || shown(level.margin) <= top) continue;
+    hidden.push_back(level.day);
+  }
+  if (!hidden.empty()) {
+    out.push_back(fmt::format("On {} the margin lies above the chart.", day_list(hidden)));
+  }
+  return out;
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,82 @@
+#include "support/card_pages.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck.h>
+
+#include <string_view>
+
+#include "report/card/front.h"
+#include "support/card_answer.h"
+#include "support/overlaps.h"
+#include "support/random_plan.h"
+
+namespace drystage::support {
+namespace {
+
+std::vector<std::string> faults_of(const Part& part, const report::CardAnswer& answer,
+                                   const drawing::Paper& paper, units::System system) {
+  return faults(part_pages(part, answer, paper, system), paper.margin_pt);
+}
+
+}  // namespace
+
+std::vector<NamedPaper> papers() {
+  return {{"a4", drawing::a4}, {"letter", drawing::letter}, {"strip", drawing::strip}};
+}
+
+std::vector<drawing::Page> part_pages(const Part& part, const report::CardAnswer& answer,
+                                      const drawing::Paper& paper, units::System system) {
+  const drawing::Typesetter typesetter;
+  drawing::Flow flow(paper);
+  part(flow, typesetter, answer, system);
+  return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
+}
+
+std::vector<drawing::Page> front_pages(const report::CardAnswer& answer,
+                                       const drawing::Paper& paper, units::System system) {
+  return part_pages(report::write_front, answer, paper, system);
+}
+
+std::vector<std::string> words_on(const std::vector<drawing::Page>& pages) {
+  std::vector<std::string> out;
+  for (const drawing::Page& page : pages) {
+    for (const drawing::Mark& mark : page.marks) {
+      if (const auto* text = std::get_if<drawing::Text>(&mark)) out.push_back(text->words);
+    }
+  }
+  return out;
+}
+
+std::string all_words(const std::vector<drawing::Page>& pages, char after) {
+  std::string out;
+  for (const std::string& words : words_on(pages)) out += words + after;
+  return out;
+}
+
+std::string with_plain_blanks(std::string text) {
+  constexpr std::string_view no_break = "\u00a0";
+  for (std::size_t at = 0; (at = text.find(no_break, at)) != std::string::npos;) {
+    text.replace(at, no_break.size(), " ");
+  }
+  return text;
+}
+
+void expect_faultless(const Part& part, const report::CardAnswer& answer) {
+  for (const auto& [name, paper] : papers()) {
+    for (const units::System system : {units::System::metric, units::System::imperial}) {
+      EXPECT_THAT(faults_of(part, answer, paper, system), ::testing::IsEmpty()) << name;
+    }
+  }
+}
+
+std::vector<std::string> faults_of_any(const Part& part) {
+  const report::CardAnswer answer = card_answer(random_plan(rapidcheck_pick()));
+  const auto all = papers();
+  const drawing::Paper paper = all[*rc::gen::inRange<std::size_t>(0, all.size())].paper;
+  const auto system =
+      *rc::gen::element(units::System::metric, units::System::us, units::System::imperial);
+  return faults_of(part, answer, paper, system);
+}
+
+}  // namespace drystage::support
