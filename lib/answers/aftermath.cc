@@ -5,15 +5,14 @@
 #include <utility>
 
 #include "answers/retreat.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 namespace {
 
 using engine::Engine;
 
-constexpr double rounding = 1e-9;
 constexpr double noticeable = 1e-6;
-constexpr double day_h = 24;
 
 /// The leg that leads away from the last supply of a reserve that has been met by a step; nothing
 /// where there is none.
@@ -73,7 +72,7 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
   if (fate.short_of > planned.short_of + noticeable) {
     return info.life_supporting ? Outcome::runs_out_vital : Outcome::runs_out;
   }
-  const bool eats = fate.slack < -rounding && fate.slack < planned.slack - noticeable;
+  const bool eats = fate.slack < -engine::rounding && fate.slack < planned.slack - noticeable;
   return eats ? Outcome::eats_margin : Outcome::holds;
 }
 
@@ -263,7 +262,7 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
   Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
   const auto ran_dry = [](const engine::Record& run, std::size_t r) {
     for (std::size_t day = 0; day < run.days(); ++day) {
-      if (run.reserve(day, r).short_of > rounding) return true;
+      if (run.reserve(day, r).short_of > engine::rounding) return true;
     }
     return false;
   };

@@ -98,9 +98,8 @@ DipTable table_of(const Vessel& vessel, double unusable_l, StickMarks stick) {
     }
   }
   for (DipRow& row : made.rows) row.usable_l = std::max(0.0, row.volume_l - unusable_l);
-  constexpr double rounding = 1e-9;
-  made.ends_full =
-      !made.rows.empty() && made.rows.back().volume_l >= vessel.holds_l * (1 - rounding);
+  constexpr double nearly = 1e-9;
+  made.ends_full = !made.rows.empty() && made.rows.back().volume_l >= vessel.holds_l * (1 - nearly);
   return made;
 }
 

@@ -9,8 +9,6 @@ namespace {
 
 using engine::Engine;
 
-// As in the engine: a margin is broken only by more than rounding.
-constexpr double rounding = 1e-9;
 constexpr double exact_enough = 1e-4;
 constexpr int most_tries = 60;
 // Nobody takes so much; where it is not enough, nothing is.
@@ -87,7 +85,7 @@ double least_level(const Stint& stint, engine::Record& scratch) {
   double level = std::clamp(stint.start.run.reserve_level(stint.reserve), 0.0, most);
   for (int n = 0; n < most_tries; ++n) {
     const double slack = slack_over(stint, level, scratch);
-    if (slack >= -rounding) {
+    if (slack >= -engine::rounding) {
       enough = {.level = level, .slack = slack};
       if (level <= 0 || slack <= exact_enough) return level;
     } else {

@@ -7,6 +7,9 @@
 
 namespace drystage::answers {
 
+/// What must be there fits if it is above what can be held by no more than this.
+inline constexpr double fit_rounding = 1e-6;
+
 /// A part of a course, from a moment on, over which a reserve must last.
 struct Stint {
   const engine::Course& course;

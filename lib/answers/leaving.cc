@@ -9,8 +9,6 @@
 namespace drystage::answers {
 namespace {
 
-constexpr double rounding = 1e-6;
-
 /// The step that drives on after a step, or the number of steps.
 std::size_t next_drive(const engine::Timeline& timeline, std::size_t step) {
   while (step < timeline.steps.size() && timeline.steps[step].drive < 0) ++step;
@@ -77,7 +75,7 @@ std::vector<Leaving> leavings(const Trial& trial) {
           .fits = true,
           .until_place = refuge ? refuge->place : -1};
       leaving.fits =
-          std::isfinite(leaving.must_have) && leaving.must_have <= info.capacity + rounding;
+          std::isfinite(leaving.must_have) && leaving.must_have <= info.capacity + fit_rounding;
       out.push_back(leaving);
     }
   }

@@ -2,10 +2,10 @@
 
 #include <utility>
 
+#include "units/day.h"
+
 namespace drystage::answers {
 namespace {
-
-constexpr double day_h = 24;
 
 /// Writes down how every reserve stands.
 class Writer {

@@ -11,6 +11,7 @@
 #include "answers/occasions.h"
 #include "engine/roads.h"
 #include "plan/commodity.h"
+#include "units/day.h"
 #include "units/format.h"
 
 namespace drystage::answers {
@@ -118,7 +119,6 @@ class Lister {
   }
 
   static std::string hours(double h) {
-    constexpr double day_h = 24;
     const bool whole_days = h >= 2 * day_h && std::fmod(h, day_h) == 0;
     return whole_days ? fmt::format("{:.0f} days", h / day_h)
                       : units::format_number(h, units::significant(3)) + " h";

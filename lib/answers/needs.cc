@@ -15,8 +15,6 @@ namespace {
 
 using engine::Engine;
 
-constexpr double rounding = 1e-6;
-
 /// Everything that it takes to work out one reserve's needs.
 struct Question {
   const Voyage& voyage;
@@ -44,7 +42,7 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
             .until_day = end.day,
             .until_h = end.hour,
             .until_place = refuge && lasts_to == until ? refuge->place : -1};
-  need.fits = need.must_have <= info.capacity + rounding || !info.commodity ||
+  need.fits = need.must_have <= info.capacity + fit_rounding || !info.commodity ||
               info.commodity == plan::Commodity::food;
   if (!std::isfinite(need.must_have)) need.fits = false;
   return need;

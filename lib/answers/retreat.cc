@@ -6,14 +6,15 @@
 #include <limits>
 #include <utility>
 
+#include "units/day.h"
+
 namespace drystage::answers {
 namespace {
 
-constexpr double tiny_h = 1e-9;
+using engine::tiny_h;
+
 constexpr double tiny_km = 1e-9;
 constexpr double slight_km = 1e-6;
-constexpr int longest_wait_days = 14;  // ours
-constexpr double day_h = 24;
 
 const plan::Drive& drive_of(const Voyage& voyage, const engine::Leg& leg) {
   return std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(leg.item)]);

@@ -9,6 +9,9 @@
 
 namespace drystage::answers {
 
+/// The longest that a party waits at a supply that is shut when it gets there (ours).
+inline constexpr int longest_wait_days = 14;
+
 /// A moment at which a voyage is broken off to go back to a place that has been left.
 struct Turn {
   std::size_t step = 0;  ///< the last step of the voyage that begins by then

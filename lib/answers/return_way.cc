@@ -4,12 +4,12 @@
 #include <cmath>
 
 #include "answers/retreat.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 namespace {
 
 constexpr double minute_h = 1.0 / 60;
-constexpr double day_h = 24;
 
 double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
 

@@ -4,12 +4,12 @@
 #include <cmath>
 
 #include "engine/opening.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 namespace {
 
-constexpr double tiny_h = 1e-9;
-constexpr double day_h = 24;
+using engine::tiny_h;
 
 /// Whether a bank can be charged by mains at all.
 bool takes_mains(const plan::Plan& plan, const engine::ReserveInfo& reserve) {

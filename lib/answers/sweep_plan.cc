@@ -61,10 +61,9 @@ std::vector<std::string> SweepPlan::remarks() const {
 }
 
 std::span<const Fate> SweepPlan::planned(const engine::TimeStep& from) const {
-  constexpr double tiny_h = 1e-9;
   const std::vector<engine::TimeStep>& steps = voyage_.timeline->steps;
   const auto still_then = [&](std::size_t step) {
-    return steps[step].day == from.day && steps[step].from_h <= from.from_h + tiny_h;
+    return steps[step].day == from.day && steps[step].from_h <= from.from_h + engine::tiny_h;
   };
   std::size_t s =
       std::min(steps.size() - 1, engine::step_at(*voyage_.timeline, from.day, from.from_h));

@@ -14,15 +14,14 @@
 
 #include "answers/least_level.h"
 #include "answers/retreat.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 namespace {
 
 using engine::Engine;
 
-constexpr double rounding = 1e-9;
 constexpr double to_the_minute_h = 1.0 / 120;
-constexpr double day_h = 24;
 constexpr double nowhere = -std::numeric_limits<double>::infinity();
 
 /// A stretch as it is worked out.
@@ -38,9 +37,11 @@ struct Span {
   std::vector<double> on;        ///< on the way to the next supply
 
   [[nodiscard]] bool covers(std::size_t step) const { return step >= leaves && step < ends; }
-  [[nodiscard]] bool possible(std::size_t step) const { return back[step - leaves] >= -rounding; }
+  [[nodiscard]] bool possible(std::size_t step) const {
+    return back[step - leaves] >= -engine::rounding;
+  }
   [[nodiscard]] bool possible_to_end(std::size_t step) const {
-    return back_end[step - leaves] >= -rounding;
+    return back_end[step - leaves] >= -engine::rounding;
   }
 };
 
@@ -234,7 +235,7 @@ class TurnBackSearch {
     while (impossible_h - out.hour > to_the_minute_h) {
       const double hour = (out.hour + impossible_h) / 2;
       const Turned turned = turned_within(span, step, hour, scratch);
-      if (turned.slack >= -rounding) {
+      if (turned.slack >= -engine::rounding) {
         out = {.hour = hour, .moment = turned.moment};
       } else {
         impossible_h = hour;

@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <utility>
 
+#include "units/day.h"
 #include "units/text.h"
 
 namespace drystage::answers {
@@ -224,7 +225,6 @@ Progress progress_before(const engine::Timeline& timeline, std::size_t step) {
 }
 
 Moment moment_before(const Voyage& voyage, std::size_t step) {
-  constexpr double day_h = 24;
   const engine::Timeline& timeline = *voyage.timeline;
   Moment out;
   if (step < timeline.steps.size()) {

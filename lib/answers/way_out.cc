@@ -14,15 +14,13 @@
 #include "answers/retreat.h"
 #include "answers/supplies.h"
 #include "answers/voyage.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 namespace {
 
 using engine::Engine;
 
-constexpr double rounding = 1e-6;
-constexpr int longest_wait_days = 14;  // as on the way back
-constexpr double day_h = 24;
 constexpr double all_but_dry = 1e-3;
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
@@ -149,8 +147,8 @@ class WaysOutSearch {
   void find_least(WayOut& way, const Morning& morning, const engine::Course& course,
                   std::size_t until, int reserve, engine::Record& scratch) const {
     way.least = least(morning, course, until, reserve, scratch);
-    way.fits =
-        std::isfinite(way.least) && way.least <= course.reserves[at(reserve)].capacity + rounding;
+    way.fits = std::isfinite(way.least) &&
+               way.least <= course.reserves[at(reserve)].capacity + fit_rounding;
     way.bare = std::min(way.least, bare(morning, course, until, reserve, scratch));
   }
 

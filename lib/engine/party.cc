@@ -202,11 +202,11 @@ double party_meals_day(const plan::Plan& plan, const plan::Activity& activity,
 }
 
 double party_utility_l(const plan::Plan& plan, int day) {
-  constexpr double rounding = 1e-9;
+  constexpr double whole_days = 1e-9;
   double sum = 0;
   for (const plan::UtilityUse& use : plan.water.utility_uses) {
-    const double times = std::floor((day + 1) / use.every_days + rounding) -
-                         std::floor(day / use.every_days + rounding);
+    const double times = std::floor((day + 1) / use.every_days + whole_days) -
+                         std::floor(day / use.every_days + whole_days);
     sum += times * use.volume_l * (use.per_person ? static_cast<double>(plan.people.size()) : 1.0);
   }
   return sum;

@@ -8,9 +8,6 @@
 namespace drystage::engine {
 namespace {
 
-// A margin is broken only by more than rounding.
-constexpr double rounding = 1e-9;
-
 // Events kept per day of the trip; more than can happen with hysteresis on every switch.
 constexpr std::size_t events_per_day = 32;
 constexpr std::size_t spare_events = 256;

@@ -24,6 +24,9 @@ struct Signals {
                                           ///< frozen part had thawed: 0 before, never: infinite
 };
 
+/// A margin is broken only by more than rounding.
+inline constexpr double rounding = 1e-9;
+
 /// A run under way: levels, the rows of the day's ledger, and the way to write in them.
 /// Everything is sized beforehand; nothing here allocates.
 class Run {

@@ -8,14 +8,13 @@
 
 #include "engine/roads.h"
 #include "models/sun.h"
+#include "units/day.h"
 
 namespace drystage::engine {
 namespace {
 
-constexpr double day_h = 24;
 // Not worth setting out, or going on, for less than this.
 constexpr double least_drive_h = 0.25;
-constexpr double tiny_h = 1e-9;
 
 /// The hand that writes the schedule: a clock that moves over the itinerary.
 class Clock {

@@ -9,6 +9,8 @@
 
 namespace drystage::engine {
 
+inline constexpr double tiny_h = 1e-9;  ///< less than this is no time at all
+
 /// A stretch of one day in which one thing happens.
 struct Segment {
   int day = 0;

@@ -14,8 +14,6 @@
 namespace drystage::engine {
 namespace {
 
-constexpr double tiny_h = 1e-9;
-
 /// Climb and descent of a whole drive: as given, else what the places' elevations make of it.
 struct Hills {
   double climb_m = 0;

@@ -3,11 +3,12 @@
 #include <algorithm>
 #include <numeric>
 
+#include "units/day.h"
+
 namespace drystage::models {
 namespace {
 
 constexpr double kj_per_kcal = 4.184;
-constexpr double day_h = 24.0;
 
 // Basal metabolism is `per_kg` · mass + `fixed`, kcal a day, from `from_years` on.
 struct BasalLine {

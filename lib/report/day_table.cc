@@ -84,9 +84,9 @@ std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
   return order;
 }
 
-class Table {
+class DayTable {
  public:
-  Table(const answers::Trial& trial, const TextOptions& options)
+  DayTable(const answers::Trial& trial, const TextOptions& options)
       : trial_(trial), options_(options) {
     fill_days();
     choose_reserves();
@@ -209,7 +209,7 @@ class Table {
 }  // namespace
 
 std::string day_table(const answers::Trial& trial, const TextOptions& options) {
-  return Table(trial, options).text();
+  return DayTable(trial, options).text();
 }
 
 }  // namespace drystage::report

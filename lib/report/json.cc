@@ -12,6 +12,10 @@ Json json_place(const plan::Plan& plan, int place) {
   return place < 0 ? Json(nullptr) : Json(plan.places[static_cast<std::size_t>(place)].name);
 }
 
+Json json_moment(const answers::Trial& trial, int day, double hour) {
+  return {{"day", day + 1}, {"date", iso_date(date_of(trial, day))}, {"hour", hour}};
+}
+
 Json json_trip(const answers::Trial& trial) {
   return {{"title", trial.plan.trip.title},
           {"start", iso_date(trial.plan.trip.start)},

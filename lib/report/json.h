@@ -18,6 +18,9 @@ Json json_number(double value);
 /// A place's name; null for none (an index below 0).
 Json json_place(const plan::Plan& plan, int place);
 
+/// A moment of the trip: day counted from 1, date, clock hour. `day` is 0-based.
+Json json_moment(const answers::Trial& trial, int day, double hour);
+
 /// What every answer says of its trip: title, start, days.
 Json json_trip(const answers::Trial& trial);
 

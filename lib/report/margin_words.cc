@@ -11,7 +11,7 @@ namespace drystage::report {
 namespace {
 
 // A difference that is only the rounding of a double.
-constexpr double noise = 1e-6;
+constexpr double least_fixed = 1e-6;
 
 bool is_cold(const engine::ReserveInfo& info) { return info.sense == engine::Sense::keep_below; }
 
@@ -67,7 +67,7 @@ std::string asked(const answers::Trial& trial, std::size_t reserve, units::Syste
   }
   // What lasts so long lasts it above empty.
   const double fixed = info.margin.fixed - (lasts ? info.empty_at : 0);
-  if (fixed > noise) {
+  if (fixed > least_fixed) {
     std::string amount = amount_toward(info, fixed, system, Toward::up);
     if (const double share = share_of(trial.plan, info); share > 0) {
       constexpr double percent = 100;

@@ -112,10 +112,6 @@ std::vector<const Finding*> worst_moments(const MishapsAnswer& answer) {
   return of_failure;
 }
 
-plan::Date date_of(const answers::Trial& trial, int day) {
-  return trial.plan.trip.start + boost::gregorian::days(day);
-}
-
 std::string strike_words(const answers::Trial& trial, int day, double hour) {
   constexpr double minutes_per_hour = 60;
   const double minutes = rounded(hour * minutes_per_hour, 0, Toward::down);

@@ -24,9 +24,6 @@ Tally tally(const answers::Sweep& sweep);
 /// then by what is lacking for the reserve's size. On a tie in the order of the sweep.
 std::vector<const answers::Finding*> worst_moments(const MishapsAnswer& answer);
 
-/// Date of a day from 0; a mishap may have made the trip longer than was planned.
-plan::Date date_of(const answers::Trial& trial, int day);
-
 /// "day 5, Fri 05 Mar, 06:00", to the earlier minute.
 std::string strike_words(const answers::Trial& trial, int day, double hour);
 

@@ -20,7 +20,7 @@ using answers::Outcome;
 
 constexpr int most_day_columns = 40;
 constexpr std::size_t most_rows = 40;
-constexpr std::string_view head = "strikes on day";
+constexpr std::string_view strikes_head = "strikes on day";
 
 char sign(Outcome outcome) {
   switch (outcome) {
@@ -90,7 +90,7 @@ class Matrix {
       worst_left_out_ = worst[count]->outcome;
     }
     std::ranges::sort(rows_);
-    label_ = static_cast<int>(head.size());
+    label_ = static_cast<int>(strikes_head.size());
     for (const std::size_t row : rows_) {
       label_ = std::max(label_, plan::columns(answer_.sweep.failures[row].name));
     }
@@ -103,7 +103,7 @@ class Matrix {
     const std::size_t lines = number(columns_ - 1).size();
     std::string out;
     for (std::size_t l = lines; l > 0; --l) {
-      std::string text = right(l == 1 ? head : "", label_) + "  ";
+      std::string text = right(l == 1 ? strikes_head : "", label_) + "  ";
       for (int column = 0; column < columns_; ++column) {
         const std::string digits = number(column);
         text += digits.size() >= l ? digits[digits.size() - l] : ' ';

@@ -10,11 +10,11 @@ namespace {
 
 using answers::Finding;
 
-constexpr std::string_view header =
+constexpr std::string_view mishaps_header =
     "failure,kind,day,date,hour,outcome,reserve,unit,slack,dry_day,dry_date,dry_hour,where,short,"
     "dry_for_h,retreat_saves\r\n";
 
-std::string moment(const answers::Trial& trial, int day, double hour) {
+std::string moment_cells(const answers::Trial& trial, int day, double hour) {
   return "," + std::to_string(day + 1) + "," + iso_date(date_of(trial, day)) + "," + number(hour);
 }
 
@@ -23,7 +23,7 @@ std::string row(const MishapsAnswer& answer, const Finding& finding) {
   const answers::Failure& failure =
       answer.sweep.failures[static_cast<std::size_t>(finding.failure)];
   std::string out = cell(failure.name) + "," + cell(kind_name(failure.kind));
-  out += moment(trial, finding.day, finding.hour);
+  out += moment_cells(trial, finding.day, finding.hour);
   out += "," + cell(outcome_name(finding.outcome));
   if (finding.reserve >= 0) {
     const auto& info = trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
@@ -32,8 +32,8 @@ std::string row(const MishapsAnswer& answer, const Finding& finding) {
     out += ",,,";
   }
   if (finding.dry_day >= 0) {
-    out += moment(trial, finding.dry_day, finding.dry_hour) + "," + cell(finding.where) + "," +
-           number(finding.short_of) + "," + number(finding.dry_for_h);
+    out += moment_cells(trial, finding.dry_day, finding.dry_hour) + "," + cell(finding.where) +
+           "," + number(finding.short_of) + "," + number(finding.dry_for_h);
   } else {
     out += ",,,,,,";
   }
@@ -45,7 +45,7 @@ std::string row(const MishapsAnswer& answer, const Finding& finding) {
 }  // namespace
 
 std::string mishaps_csv(const MishapsAnswer& answer) {
-  std::string out(header);
+  std::string out(mishaps_header);
   for (const Finding& finding : answer.sweep.findings) out += row(answer, finding);
   return out;
 }

@@ -3,6 +3,7 @@
 #include "report/json.h"
 #include "report/mishap_findings.h"
 #include "report/mishaps_report.h"
+#include "report/mishaps_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -11,13 +12,9 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-Json moment(const answers::Trial& trial, int day, double hour) {
-  return {{"day", day + 1}, {"date", iso_date(date_of(trial, day))}, {"hour", hour}};
-}
-
 Json dry(const answers::Trial& trial, const Finding& finding) {
   if (finding.dry_day < 0) return nullptr;
-  Json out = moment(trial, finding.dry_day, finding.dry_hour);
+  Json out = json_moment(trial, finding.dry_day, finding.dry_hour);
   out["where"] = finding.where;
   out["short"] = json_number(finding.short_of);
   out["for_h"] = json_number(finding.dry_for_h);
@@ -39,19 +36,15 @@ Json outcome(const answers::Trial& trial, const Finding& finding) {
 }
 
 Json finding_json(const answers::Trial& trial, const Finding& finding) {
-  Json out = moment(trial, finding.day, finding.hour);
+  Json out = json_moment(trial, finding.day, finding.hour);
   out.update(outcome(trial, finding));
   return out;
-}
-
-const std::string& name_of(const MishapsAnswer& answer, int failure) {
-  return answer.sweep.failures[static_cast<std::size_t>(failure)].name;
 }
 
 Json worst(const MishapsAnswer& answer) {
   const std::vector<const Finding*> moments = worst_moments(answer);
   if (moments.empty()) return nullptr;
-  Json out{{"failure", name_of(answer, moments.front()->failure)}};
+  Json out{{"failure", failure_name(answer.sweep, moments.front()->failure)}};
   out.update(finding_json(answer.trial, *moments.front()));
   return out;
 }
@@ -107,10 +100,10 @@ Json pairs(const MishapsAnswer& answer) {
   const answers::PairSweep sweep = answer.pairs.value_or(answers::PairSweep{});
   Json found = Json::array();
   for (const answers::PairFinding& pair : sweep.pairs) {
-    Json first{{"failure", name_of(answer, pair.first)}};
-    first.update(moment(answer.trial, pair.first_day, pair.first_hour));
-    Json second{{"failure", name_of(answer, pair.second)}};
-    second.update(moment(answer.trial, pair.worst.day, pair.worst.hour));
+    Json first{{"failure", failure_name(answer.sweep, pair.first)}};
+    first.update(json_moment(answer.trial, pair.first_day, pair.first_hour));
+    Json second{{"failure", failure_name(answer.sweep, pair.second)}};
+    second.update(json_moment(answer.trial, pair.worst.day, pair.worst.hour));
     Json entry{{"first", std::move(first)}, {"second", std::move(second)}};
     entry.update(outcome(answer.trial, pair.worst));
     entry["combinations"] = {{"tried", pair.tried}, {"dry", pair.dry}};

@@ -20,14 +20,6 @@ constexpr std::size_t most_worst = 8;
 
 std::string paragraph(const std::string& text) { return wrap(text, page_columns) + "\n"; }
 
-std::string plural(std::size_t count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
-const std::string& name_of(const answers::Sweep& sweep, int failure) {
-  return sweep.failures[static_cast<std::size_t>(failure)].name;
-}
-
 std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) {
   const units::System system = options.system;
   const std::vector<const Finding*> worst = worst_moments(answer);
@@ -39,12 +31,12 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
           : "\nThe worst, each where it strikes worst\n";
   for (std::size_t i = 0; i < shown; ++i) {
     const Finding& finding = *worst[i];
-    text +=
-        wrap_after(fmt::format("{:2} ", i + 1),
-                   fmt::format("{}, on {}: {}", name_words(name_of(answer.sweep, finding.failure)),
-                               strike_words(answer.trial, finding.day, finding.hour),
-                               finding_words(answer.trial, finding, system)),
-                   page_columns);
+    text += wrap_after(
+        fmt::format("{:2} ", i + 1),
+        fmt::format("{}, on {}: {}", name_words(failure_name(answer.sweep, finding.failure)),
+                    strike_words(answer.trial, finding.day, finding.hour),
+                    finding_words(answer.trial, finding, system)),
+        page_columns);
   }
   return text;
 }
@@ -52,12 +44,12 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
 std::string pair_words(const MishapsAnswer& answer, const answers::PairFinding& pair,
                        units::System system) {
   return fmt::format("{}, on {}, and {}, on {}: {} So in {} of {}.",
-                     name_words(name_of(answer.sweep, pair.first)),
+                     name_words(failure_name(answer.sweep, pair.first)),
                      strike_words(answer.trial, pair.first_day, pair.first_hour),
-                     name_words(name_of(answer.sweep, pair.second)),
+                     name_words(failure_name(answer.sweep, pair.second)),
                      strike_words(answer.trial, pair.worst.day, pair.worst.hour),
                      finding_words(answer.trial, pair.worst, system), pair.dry,
-                     plural(pair.tried, "combination", "combinations"));
+                     counted(pair.tried, "combination", "combinations"));
 }
 
 /// Pairs of two kinds, of which the first is the worst.
@@ -89,7 +81,7 @@ std::vector<PairGroup> pair_groups(const MishapsAnswer& answer) {
 std::string pair_list(const MishapsAnswer& answer, const TextOptions& options) {
   if (!answer.pairs) return {};
   const answers::PairSweep& sweep = *answer.pairs;
-  const std::string runs = plural(sweep.runs, "run", "runs");
+  const std::string runs = counted(sweep.runs, "run", "runs");
   if (sweep.pairs.empty()) {
     return "\n" + paragraph("Pairs: in " + runs + ", none runs out where neither does alone.");
   }

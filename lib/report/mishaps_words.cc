@@ -14,15 +14,7 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-std::string plural(std::size_t count, std::string_view one, std::string_view many) {
-  return fmt::format("{} {}", count, count == 1 ? one : many);
-}
-
-std::string failures(std::size_t count) { return plural(count, "failure", "failures"); }
-
-const std::string& name_of(const answers::Sweep& sweep, int failure) {
-  return sweep.failures[static_cast<std::size_t>(failure)].name;
-}
+std::string failures(std::size_t count) { return counted(count, "failure", "failures"); }
 
 /// Not everything that can be worked out from the plan was to be tried.
 bool narrow(const MishapsAnswer& answer) {
@@ -45,6 +37,14 @@ std::string two_words(const MishapsAnswer& answer) {
 
 }  // namespace
 
+std::string counted(std::size_t count, std::string_view one, std::string_view many) {
+  return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+const std::string& failure_name(const answers::Sweep& sweep, int failure) {
+  return sweep.failures[static_cast<std::size_t>(failure)].name;
+}
+
 std::string mishap_kinds(const std::vector<plan::MishapKind>& of) {
   std::string text;
   for (const plan::MishapKind kind : of) {
@@ -58,7 +58,7 @@ std::string mishaps_partial_words(const MishapsAnswer& answer) {
   const answers::Sweep& sweep = answer.sweep;
   if (sweep.partial()) {
     std::string text = fmt::format("PARTIAL: stopped after {} of {}", sweep.findings.size(),
-                                   plural(sweep.asked, "run", "runs"));
+                                   counted(sweep.asked, "run", "runs"));
     return text + (answer.two ? "; no pairs were tried." : ".");
   }
   if (answer.two && !answer.pairs) return "PARTIAL: stopped before any pair was tried.";
@@ -102,14 +102,14 @@ std::string mishaps_scope_words(const MishapsAnswer& answer) {
   std::string text;
   if (counts.dry > 0) {
     text +=
-        fmt::format("{} something else dry. ", plural(counts.dry, "failure runs", "failures run"));
+        fmt::format("{} something else dry. ", counted(counts.dry, "failure runs", "failures run"));
   }
   if (counts.margin > 0) {
     text +=
-        fmt::format("{} into a margin. ", plural(counts.margin, "failure eats", "failures eat"));
+        fmt::format("{} into a margin. ", counted(counts.margin, "failure eats", "failures eat"));
   }
   text += fmt::format("Tried: {} at {} in all", failures(counts.tried),
-                      plural(sweep.findings.size(), "moment", "moments"));
+                      counted(sweep.findings.size(), "moment", "moments"));
   const answers::SweepOptions& narrowed = answer.narrowed;
   if (!narrowed.only.empty()) text += "; only " + mishap_kinds(narrowed.only);
   if (narrowed.days) {
@@ -145,7 +145,7 @@ std::string mishaps_last_words(const MishapsAnswer& answer) {
   } else if (tally(sweep).vital > 0) {
     const Finding& worst = *worst_moments(answer).front();
     text = fmt::format("This plan does not survive every mishap. The worst: {}, on day {}; {}.",
-                       name_words(name_of(sweep, worst.failure)), worst.day + 1,
+                       name_words(failure_name(sweep, worst.failure)), worst.day + 1,
                        short_words(answer.trial, worst));
   } else if (sweep.partial()) {
     text = "Whether this plan survives any one mishap is not known.";

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "report/mishaps_report.h"
@@ -9,6 +10,12 @@
 namespace drystage::report {
 
 // What `mishaps` says of a plan in sentences, without line breaks.
+
+/// "1 run", "2 runs".
+std::string counted(std::size_t count, std::string_view one, std::string_view many);
+
+/// What a failure is called.
+const std::string& failure_name(const answers::Sweep& sweep, int failure);
 
 /// Kinds of mishap as in the plan file: "supply, heat_wave".
 std::string mishap_kinds(const std::vector<plan::MishapKind>& of);

@@ -8,7 +8,7 @@
 namespace drystage::report {
 namespace {
 
-constexpr std::string_view header =
+constexpr std::string_view needs_header =
     "day,date,reserve,unit,must_have,has,to_spare,met,fits,until_day,until_hour,until_place\r\n";
 
 std::string yes_no(bool value) { return value ? "yes" : "no"; }
@@ -33,7 +33,7 @@ std::string row(const NeedsAnswer& answer, std::size_t day, std::size_t i) {
 }  // namespace
 
 std::string needs_csv(const NeedsAnswer& answer) {
-  std::string out(header);
+  std::string out(needs_header);
   for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
     for (std::size_t i = 0; i < answer.needs.reserves.size(); ++i) out += row(answer, day, i);
   }

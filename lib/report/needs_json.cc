@@ -13,13 +13,9 @@ const engine::ReserveInfo& info_of(const answers::Trial& trial, int reserve) {
   return trial.course.reserves[static_cast<std::size_t>(reserve)];
 }
 
-std::string date_of(const answers::Trial& trial, int day) {
-  return iso_date(trial.course.timeline->days[static_cast<std::size_t>(day)].schedule.date);
-}
-
 Json moment(const answers::Trial& trial, const answers::Moment& at) {
   return {{"day", at.day + 1},
-          {"date", date_of(trial, at.day)},
+          {"date", iso_date(date_of(trial, at.day))},
           {"hour", at.hour},
           {"place", json_place(trial.plan, engine::place_at(at.at))},
           {"from", json_place(trial.plan, at.at.from)},

@@ -14,10 +14,10 @@ namespace drystage::report {
 namespace {
 
 constexpr int least_place_columns = 8;
-constexpr int gap = 2;
+constexpr int column_gap = 2;
 
 /// A column of figures, one for each day, at least as wide as its head.
-struct Column {
+struct NeedsColumn {
   std::string head;
   std::vector<std::string> cells;
   int width = plan::columns(head);
@@ -31,13 +31,13 @@ struct Column {
 /// What the table shows of one reserve.
 struct ReserveColumns {
   std::string title;
-  Column must{.head = "must", .cells = {}};
-  Column has{.head = "has", .cells = {}};
-  Column spare{.head = "spare", .cells = {}};
+  NeedsColumn must{.head = "must", .cells = {}};
+  NeedsColumn has{.head = "has", .cells = {}};
+  NeedsColumn spare{.head = "spare", .cells = {}};
   std::vector<bool> lacking;
 
   [[nodiscard]] int figures() const { return must.width + 1 + has.width + 1 + spare.width; }
-  [[nodiscard]] int width() const { return gap + std::max(figures(), plan::columns(title)); }
+  [[nodiscard]] int width() const { return column_gap + std::max(figures(), plan::columns(title)); }
 
   [[nodiscard]] std::string three(const std::string& a, const std::string& b,
                                   const std::string& c) const {
@@ -61,9 +61,9 @@ ReserveColumns reserve_columns(const NeedsAnswer& answer, std::size_t i, units::
   return out;
 }
 
-class Table {
+class NeedsTable {
  public:
-  Table(const NeedsAnswer& answer, const TextOptions& options)
+  NeedsTable(const NeedsAnswer& answer, const TextOptions& options)
       : answer_(answer), options_(options) {
     int n = 0;
     for (const engine::DayInfo& day : answer_.trial.course.timeline->days) {
@@ -100,7 +100,7 @@ class Table {
 
   /// A name may be longer than a page is wide.
   void fit_title(ReserveColumns& columns) const {
-    const int most = std::max(columns.figures(), most_room() - gap);
+    const int most = std::max(columns.figures(), most_room() - column_gap);
     if (plan::columns(columns.title) > most) columns.title = left(columns.title, most);
   }
 
@@ -149,9 +149,9 @@ class Table {
 
   const NeedsAnswer& answer_;
   const TextOptions& options_;
-  Column number_{.head = "d", .cells = {}};
-  Column date_{.head = "date", .cells = {}};
-  Column at_{.head = "at", .cells = {}};
+  NeedsColumn number_{.head = "d", .cells = {}};
+  NeedsColumn date_{.head = "date", .cells = {}};
+  NeedsColumn at_{.head = "at", .cells = {}};
 };
 
 }  // namespace
@@ -167,7 +167,7 @@ std::vector<int> needs_order(const NeedsAnswer& answer) {
 }
 
 std::string needs_table(const NeedsAnswer& answer, const TextOptions& options) {
-  return Table(answer, options).text();
+  return NeedsTable(answer, options).text();
 }
 
 }  // namespace drystage::report

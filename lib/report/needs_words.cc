@@ -9,12 +9,12 @@
 #include "report/page.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
 
-constexpr double noise = 1e-6;
-constexpr double day_h = 24;
+constexpr double tiny_h = 1e-6;
 constexpr int most_digits = 1;
 
 int common_digits(const engine::ReserveInfo& reserve, const answers::Need& need,
@@ -60,7 +60,7 @@ bool is_endless(const answers::Need& need) { return !std::isfinite(need.must_hav
 
 bool until_end(const answers::Trial& trial, const answers::Need& need) {
   const double end_h = day_h * static_cast<double>(trial.record.days());
-  return need.until_place < 0 && day_h * need.until_day + need.until_h >= end_h - noise;
+  return need.until_place < 0 && day_h * need.until_day + need.until_h >= end_h - tiny_h;
 }
 
 NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need& need,

@@ -7,7 +7,7 @@
 namespace drystage::report {
 namespace {
 
-constexpr std::string_view header =
+constexpr std::string_view run_header =
     "day,date,reserve,unit,start,gained,used,lost,end,lowest,left,margin,short,endurance,"
     "endurance_unit,breached\r\n";
 
@@ -31,7 +31,7 @@ std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
 }  // namespace
 
 std::string run_csv(const RunAnswer& answer) {
-  std::string out(header);
+  std::string out(run_header);
   for (std::size_t d = 0; d < answer.trial.record.days(); ++d) {
     for (std::size_t r = 0; r < answer.trial.course.reserves.size(); ++r) {
       out += row(answer.trial, d, r);

@@ -12,7 +12,7 @@ namespace {
 using answers::Failing;
 using answers::SizedLine;
 
-constexpr std::string_view header =
+constexpr std::string_view size_header =
     "set,name,counted,of,each,unit,plan_amount,plan_detail,plan_kg,amount,detail,kg,cost,space_l,"
     "kept,one_fewer,fails,fails_day,fails_date,fails_text\r\n";
 
@@ -55,7 +55,7 @@ std::string row(const SizeAnswer& answer, std::string_view set, const SizedLine&
 
 std::string size_csv(const SizeAnswer& answer) {
   const answers::Sizing& sizing = answer.sizing;
-  std::string out(header);
+  std::string out(size_header);
   if (sizing.found) {
     for (const SizedLine& line : sizing.found->lines) out += row(answer, "load", line);
   } else if (sizing.miss) {

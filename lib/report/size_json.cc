@@ -14,14 +14,10 @@ using answers::SizedLine;
 using answers::Sizing;
 using answers::Totals;
 
-Json moment(const answers::Trial& trial, int day, double hour) {
-  return {{"day", day + 1}, {"date", iso_date(date_of(trial, day))}, {"hour", hour}};
-}
-
 Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
   if (!first) return nullptr;
   const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
-  Json out = moment(trial, first->day, first->hour);
+  Json out = json_moment(trial, first->day, first->hour);
   out["reserve"] = info.name;
   out["left"] = first->left;
   out["margin"] = first->margin;
@@ -37,7 +33,7 @@ Json verdict_json(const answers::Trial& trial, const answers::Verdict& verdict) 
 Json mishap(const answers::Trial& trial, const Failing& failing) {
   const answers::Finding& finding = failing.finding;
   Json out{{"failure", failing.mishap}};
-  out.update(moment(trial, finding.day, finding.hour));
+  out.update(json_moment(trial, finding.day, finding.hour));
   out["outcome"] = outcome_name(finding.outcome);
   const bool named = finding.reserve >= 0;
   const auto* info =
@@ -46,7 +42,7 @@ Json mishap(const answers::Trial& trial, const Failing& failing) {
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["dry"] = nullptr;
   if (finding.dry_day >= 0) {
-    out["dry"] = moment(trial, finding.dry_day, finding.dry_hour);
+    out["dry"] = json_moment(trial, finding.dry_day, finding.dry_hour);
     out["dry"]["where"] = finding.where;
     out["dry"]["short"] = json_number(finding.short_of);
     out["dry"]["for_h"] = json_number(finding.dry_for_h);

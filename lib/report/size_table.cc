@@ -17,13 +17,13 @@ namespace {
 
 using answers::SizedLine;
 
-constexpr int gap = 2;
+constexpr int cell_gap = 2;
 constexpr int note_indent = 2;
 constexpr int widest_amount = 22;
 constexpr int widest_amount_of_many_columns = 16;
 constexpr int narrowest_name = 16;
 
-struct Row {
+struct SizeRow {
   std::string name;
   std::vector<std::string> cells;
   std::vector<std::string> notes{};
@@ -68,9 +68,9 @@ std::string together_words(const Stuff& stuff, const SizedLine& line, units::Sys
   return text;
 }
 
-class Table {
+class SizeTable {
  public:
-  Table(const SizeAnswer& answer, const answers::SizedPlan& set, const TextOptions& options)
+  SizeTable(const SizeAnswer& answer, const answers::SizedPlan& set, const TextOptions& options)
       : answer_(answer), options_(options) {
     head_ = {
         .name = {},
@@ -115,16 +115,16 @@ class Table {
     return options_.wide ? text : left(text, std::min(plan::columns(text), widest));
   }
 
-  void add_figures(Row& row, double kg, double cost, double space_l) const {
+  void add_figures(SizeRow& row, double kg, double cost, double space_l) const {
     row.cells.push_back(mass_number(kg, options_.system, Toward::up));
     if (costs()) row.cells.push_back(cost_number(cost));
     if (space()) row.cells.push_back(volume_number(space_l, options_.system, Toward::up));
   }
 
-  [[nodiscard]] Row row(const SizedLine& line, const std::vector<SizedLine>& all) const {
-    Row out{.name = line.many.empty() ? line.one : line.many,
-            .cells = {amount(line, line.plan_amount, line.plan_detail),
-                      amount(line, line.amount, line.detail)}};
+  [[nodiscard]] SizeRow row(const SizedLine& line, const std::vector<SizedLine>& all) const {
+    SizeRow out{.name = line.many.empty() ? line.one : line.many,
+                .cells = {amount(line, line.plan_amount, line.plan_detail),
+                          amount(line, line.amount, line.detail)}};
     add_figures(out, line.kg, line.cost, line.space_l);
     // Too many of one size and too few of another say little of the two together.
     const Stuff stuff = line.many.empty() ? Stuff{} : stuff_of(all, line);
@@ -173,13 +173,13 @@ class Table {
       }
     }
     if (count == 0) return;
-    Row kept = total(count == 1 ? "kept as it is" : "kept as they are", totals);
+    SizeRow kept = total(count == 1 ? "kept as it is" : "kept as they are", totals);
     kept.notes = std::move(names);
     rows_.push_back(std::move(kept));
   }
 
-  [[nodiscard]] Row total(const char* name, const answers::Totals& totals) const {
-    Row out{.name = name, .cells = {"", ""}};
+  [[nodiscard]] SizeRow total(const char* name, const answers::Totals& totals) const {
+    SizeRow out{.name = name, .cells = {"", ""}};
     add_figures(out, totals.kg, totals.cost, totals.space_l);
     return out;
   }
@@ -188,25 +188,25 @@ class Table {
   void measure() {
     for (std::size_t i = 0; i < head_.cells.size(); ++i) {
       int width = plan::columns(head_.cells[i]);
-      for (const Row& row : rows_) width = std::max(width, plan::columns(row.cells[i]));
+      for (const SizeRow& row : rows_) width = std::max(width, plan::columns(row.cells[i]));
       widths_.push_back(width);
-      figures_ += gap + width;
+      figures_ += cell_gap + width;
     }
-    for (const Row& row : rows_) name_ = std::max(name_, plan::columns(row.name));
+    for (const SizeRow& row : rows_) name_ = std::max(name_, plan::columns(row.name));
     if (!options_.wide) {
       name_ = std::min(name_, std::max(narrowest_name, page_columns - figures_));
     }
   }
 
-  [[nodiscard]] std::string first_line(const Row& row, std::string_view name) const {
+  [[nodiscard]] std::string first_line(const SizeRow& row, std::string_view name) const {
     std::string out = left(name, name_);
     for (std::size_t i = 0; i < row.cells.size(); ++i) {
-      out += right(row.cells[i], gap + widths_[i]);
+      out += right(row.cells[i], cell_gap + widths_[i]);
     }
     return out;
   }
 
-  [[nodiscard]] std::string lines(const Row& row) const {
+  [[nodiscard]] std::string lines(const SizeRow& row) const {
     const std::string name = wrap(row.name, name_, note_indent);
     std::size_t end = name.find('\n');
     std::string out = first_line(row, std::string_view(name).substr(0, end)) + "\n";
@@ -236,8 +236,8 @@ class Table {
 
   const SizeAnswer& answer_;
   const TextOptions& options_;
-  Row head_;
-  std::vector<Row> rows_;
+  SizeRow head_;
+  std::vector<SizeRow> rows_;
   std::vector<int> widths_;
   int figures_ = 0;
   int name_ = 1;
@@ -247,7 +247,7 @@ class Table {
 
 std::string size_table(const SizeAnswer& answer, const answers::SizedPlan& set,
                        const TextOptions& options) {
-  return Table(answer, set, options).text();
+  return SizeTable(answer, set, options).text();
 }
 
 }  // namespace drystage::report

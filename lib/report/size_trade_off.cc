@@ -20,9 +20,9 @@ namespace {
 using answers::TradeOff;
 
 constexpr int bar_columns = 14;
-constexpr const char* gap = "  ";
+constexpr const char* between = "  ";
 
-struct Row {
+struct TradeOffRow {
   std::string margins;
   std::string figure;
   std::string step;  ///< to the row before
@@ -30,9 +30,9 @@ struct Row {
   std::string takes;
 };
 
-class Table {
+class TradeOffTable {
  public:
-  Table(const SizeAnswer& answer, const TextOptions& options)
+  TradeOffTable(const SizeAnswer& answer, const TextOptions& options)
       : answer_(answer), options_(options), costs_(answer.options.least == answers::Least::cost) {
     scale();
     rows_.push_back({.margins = "margins",
@@ -48,14 +48,15 @@ class Table {
   }
 
   [[nodiscard]] std::string text() const {
-    const int margins = width(&Row::margins);
-    const int figure = width(&Row::figure);
-    const int step = width(&Row::step);
-    const int bar = width(&Row::bar);
+    const int margins = width(&TradeOffRow::margins);
+    const int figure = width(&TradeOffRow::figure);
+    const int step = width(&TradeOffRow::step);
+    const int bar = width(&TradeOffRow::bar);
     std::string out;
-    for (const Row& row : rows_) {
-      const std::string label = right(row.margins, margins) + gap + right(row.figure, figure) +
-                                gap + right(row.step, step) + gap + left(row.bar, bar) + gap;
+    for (const TradeOffRow& row : rows_) {
+      const std::string label = right(row.margins, margins) + between + right(row.figure, figure) +
+                                between + right(row.step, step) + between + left(row.bar, bar) +
+                                between;
       std::string line = wrap_after(label, row.takes, page_columns);
       line.resize(line.find_last_not_of(" \n") + 1);
       out += (&row == &rows_.front() ? strong(line, options_.color) : line) + "\n";
@@ -115,8 +116,9 @@ class Table {
     return costs_ ? cost_number(number) : units::format_number(number, units::decimals(0));
   }
 
-  [[nodiscard]] Row row_of(const TradeOff& row, const answers::Totals* before) const {
-    Row out{.margins = trade_off_margins(row), .figure = {}, .step = {}, .bar = {}, .takes = {}};
+  [[nodiscard]] TradeOffRow row_of(const TradeOff& row, const answers::Totals* before) const {
+    TradeOffRow out{
+        .margins = trade_off_margins(row), .figure = {}, .step = {}, .bar = {}, .takes = {}};
     if (!row.sizing.found) {
       out.takes = trade_off_set(row, answer_, options_.system);
       return out;
@@ -133,9 +135,9 @@ class Table {
     return out;
   }
 
-  [[nodiscard]] int width(std::string Row::*cell) const {
+  [[nodiscard]] int width(std::string TradeOffRow::*cell) const {
     int most = 1;
-    for (const Row& row : rows_) most = std::max(most, plan::columns(row.*cell));
+    for (const TradeOffRow& row : rows_) most = std::max(most, plan::columns(row.*cell));
     return most;
   }
 
@@ -144,7 +146,7 @@ class Table {
   bool costs_;
   double least_ = 0;  ///< of what is shown
   double one_ = 0;    ///< what one mark of a bar stands for; 0: there are no bars
-  std::vector<Row> rows_;
+  std::vector<TradeOffRow> rows_;
 };
 
 }  // namespace
@@ -153,7 +155,8 @@ std::string size_trade_off(const SizeAnswer& answer, const TextOptions& options)
   if (answer.trade_off.empty() || !answer.sizing.found) return {};
   const bool costs = answer.options.least == answers::Least::cost;
   return fmt::format("What a day more of safety {}\n", costs ? "costs" : "weighs") +
-         Table(answer, options).text() + wrap(std::string(trade_off_scope), page_columns) + "\n";
+         TradeOffTable(answer, options).text() + wrap(std::string(trade_off_scope), page_columns) +
+         "\n";
 }
 
 }  // namespace drystage::report

@@ -14,11 +14,11 @@ namespace {
 
 using answers::Failing;
 
-constexpr double noise = 1e-6;
+constexpr double too_small = 1e-6;
 
 std::string shown(double canonical, units::Kind kind, units::System system, Toward toward) {
   const double number = units::display(kind, system).number(canonical);
-  const bool small = std::abs(number) < 9.95 && std::abs(number) > noise;
+  const bool small = std::abs(number) < 9.95 && std::abs(number) > too_small;
   const int digits = small ? 1 : 0;
   return units::format_number(rounded(number, digits, toward), units::decimals(digits));
 }
@@ -175,7 +175,7 @@ std::string_view reason_name(Failing::Reason reason) {
   return {};
 }
 
-bool same(double a, double b) { return std::abs(a - b) <= noise; }
+bool same(double a, double b) { return std::abs(a - b) <= too_small; }
 
 double mass_limit(const plan::Plan& plan, std::size_t vehicle) {
   double limit = plan.vehicles[vehicle].limit_kg.value_or(engine::without_limit);

@@ -19,10 +19,10 @@ constexpr std::array<const char*, 8> blocks{"▁", "▂", "▃", "▄", "▅", "
 
 // A longer name stands on a line of its own.
 constexpr int most_name_columns = 24;
-constexpr int gap = 2;
+constexpr int space = 2;
 
 // What is only the rounding of a double moves nothing to another block.
-constexpr double noise = 1e-9;
+constexpr double tiny_share = 1e-9;
 
 /// One reserve's line: for each day how high its block stands, and whether its margin was broken.
 struct Line {
@@ -38,7 +38,8 @@ struct Line {
 std::size_t block_of(double share, bool worst_is_high) {
   constexpr double highest = static_cast<double>(blocks.size()) - 1;
   const double eighths = share * static_cast<double>(blocks.size());
-  const double block = worst_is_high ? std::floor(eighths + noise) : std::ceil(eighths - noise) - 1;
+  const double block =
+      worst_is_high ? std::floor(eighths + tiny_share) : std::ceil(eighths - tiny_share) - 1;
   return static_cast<std::size_t>(std::clamp(block, 0.0, highest));
 }
 
@@ -63,7 +64,7 @@ Line line_of(const answers::Trial& trial, std::size_t reserve, units::System sys
   // Temperatures that are the same as far as is shown are drawn so.
   const bool flat = out.worst_is_high && amount(info, least, system) == amount(info, most, system);
   for (const double level : levels) {
-    const double share = height > noise && !flat ? (level - bottom) / height : 0;
+    const double share = height > tiny_share && !flat ? (level - bottom) / height : 0;
     out.blocks.push_back(block_of(share, out.worst_is_high));
   }
   out.first = amount(info, levels.front(), system);
@@ -85,7 +86,7 @@ class Sparklines {
       has_cold_ = has_cold_ || line.worst_is_high;
     }
     const auto room =
-        static_cast<std::size_t>(page_columns - name_ - gap - gap - first_ - gap - worst_);
+        static_cast<std::size_t>(page_columns - name_ - space - space - first_ - space - worst_);
     days_ = trial.record.days();
     each_ = std::max<std::size_t>(1, (days_ + room - 1) / room);
   }
@@ -101,12 +102,12 @@ class Sparklines {
 
   /// From where the blocks begin.
   [[nodiscard]] std::string indent() const {
-    return std::string(static_cast<std::size_t>(name_ + gap), ' ');
+    return std::string(static_cast<std::size_t>(name_ + space), ' ');
   }
 
   [[nodiscard]] std::string head() const {
-    const std::string columns = left("", name_ + gap + static_cast<int>(count()) + gap) +
-                                right("first", first_) + std::string(gap, ' ') +
+    const std::string columns = left("", name_ + space + static_cast<int>(count()) + space) +
+                                right("first", first_) + std::string(space, ' ') +
                                 right("worst", worst_);
     return strong(columns, options_.color) + "\n";
   }
@@ -129,8 +130,8 @@ class Sparklines {
     marks.erase(marks.find_last_not_of(' ') + 1);
     const bool own_line = plan::columns(line.name) > name_;
     std::string out = own_line ? left_to_edge(line.name) + "\n" + indent()
-                               : left(line.name, name_) + std::string(gap, ' ');
-    out += bars + std::string(gap, ' ') + right(line.first, first_) + std::string(gap, ' ') +
+                               : left(line.name, name_) + std::string(space, ' ');
+    out += bars + std::string(space, ' ') + right(line.first, first_) + std::string(space, ' ') +
            right(line.worst, worst_) + "\n";
     if (!marks.empty()) out += indent() + alarming(marks, options_.color) + "\n";
     return out;

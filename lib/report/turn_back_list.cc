@@ -10,11 +10,10 @@
 #include "report/page.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
-
-constexpr double day_h = 24;
 
 const engine::ReserveInfo& info_of(const answers::Trial& trial, int reserve) {
   return trial.course.reserves[static_cast<std::size_t>(reserve)];

@@ -128,4 +128,8 @@ std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) 
   return words + " at " + name_in(plan.places, order.place);
 }
 
+plan::Date date_of(const answers::Trial& trial, int day) {
+  return trial.plan.trip.start + boost::gregorian::days(day);
+}
+
 }  // namespace drystage::report

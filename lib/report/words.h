@@ -44,4 +44,7 @@ std::string endurance_unit(const engine::ReserveInfo& reserve, units::System sys
 /// "water at Bir Aslam": an order and where.
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order);
 
+/// Date of a day from 0; a mishap may have made the trip longer than was planned.
+plan::Date date_of(const answers::Trial& trial, int day);
+
 }  // namespace drystage::report

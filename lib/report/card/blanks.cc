@@ -9,7 +9,7 @@ namespace {
 
 using drawing::Block;
 
-constexpr double gap_pt = 14;
+constexpr double blank_gap_pt = 14;
 constexpr double least_width_pt = 220;
 
 void add_line(Block& block, double x_pt, double y_pt, double width_pt) {
@@ -34,15 +34,15 @@ Block blank_block(const drawing::Typesetter& typesetter, const Blank& blank, dou
 
 std::vector<Block> blank_blocks(const drawing::Typesetter& typesetter,
                                 const std::vector<Blank>& blanks, double width_pt) {
-  const std::size_t across = width_pt >= 2 * least_width_pt + gap_pt ? 2 : 1;
+  const std::size_t across = width_pt >= 2 * least_width_pt + blank_gap_pt ? 2 : 1;
   const double each =
-      (width_pt - gap_pt * static_cast<double>(across - 1)) / static_cast<double>(across);
+      (width_pt - blank_gap_pt * static_cast<double>(across - 1)) / static_cast<double>(across);
   std::vector<Block> out;
   for (std::size_t i = 0; i < blanks.size(); ++i) {
     const Block block = blank_block(typesetter, blanks[i], each);
     const std::size_t column = i % across;
     if (column == 0) out.emplace_back();
-    put(out.back(), block, static_cast<double>(column) * (each + gap_pt), 0);
+    put(out.back(), block, static_cast<double>(column) * (each + blank_gap_pt), 0);
   }
   return out;
 }
@@ -57,9 +57,9 @@ Block named_blanks(const drawing::Typesetter& typesetter, const std::string& nam
   const drawing::Text text =
       typesetter.text(name, strong_font, {.x = 0, .y = beside ? words_down_pt : 4}, name_pt);
   out.marks.emplace_back(text);
-  const double left = beside ? name_pt + gap_pt : 0;
+  const double left = beside ? name_pt + blank_gap_pt : 0;
   const auto count = static_cast<double>(words.size());
-  const double each = beside ? (width_pt - left - gap_pt * (count - 1)) / count : width_pt;
+  const double each = beside ? (width_pt - left - blank_gap_pt * (count - 1)) / count : width_pt;
   double x = left;
   double y = beside ? 0 : text.box.bottom() - 1;
   double bottom = text.box.bottom();
@@ -72,7 +72,7 @@ Block named_blanks(const drawing::Typesetter& typesetter, const std::string& nam
     out.marks.emplace_back(label);
     bottom = std::max(bottom, line_y);
     if (beside) {
-      x += each + gap_pt;
+      x += each + blank_gap_pt;
     } else {
       y = line_y;
     }

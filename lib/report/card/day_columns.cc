@@ -4,6 +4,8 @@
 #include <array>
 #include <utility>
 
+#include "report/type.h"
+
 namespace drystage::report {
 namespace {
 
@@ -14,13 +16,11 @@ using drawing::Point;
 using drawing::Rect;
 using drawing::Typesetter;
 
-constexpr Font body{.size_pt = 9};
-constexpr Font strong{.size_pt = 9, .bold = true};
 constexpr Font number_font{.size_pt = 12, .bold = true};
-constexpr double side_pt = 3;     ///< free on each side of what stands in a column
-constexpr double above_pt = 0.4;  ///< and above and below
-constexpr double inset_pt = 1.2;  ///< of a box within its row
-constexpr double gap_pt = 6;      ///< between one reserve and the next
+constexpr double column_side_pt = 3;     ///< free on each side of what stands in a column
+constexpr double column_above_pt = 0.4;  ///< and above and below
+constexpr double inset_pt = 1.2;         ///< of a box within its row
+constexpr double reserve_gap_pt = 6;     ///< between one reserve and the next
 constexpr double box_stroke_pt = 1;
 constexpr double lacks_stroke_pt = 1.4;
 constexpr double figure_side_pt = 2.5;
@@ -43,7 +43,7 @@ std::string plan_words(const EveningFigures& figures) {
 bool in_words(const EveningFigures& figures) { return figures.must_have == no_amount; }
 
 Font must_font(const EveningFigures& figures, double size_pt) {
-  return in_words(figures) ? strong : figure_font(size_pt, true);
+  return in_words(figures) ? strong_font : figure_font(size_pt, true);
 }
 
 /// "to Imrel Bore", "by Salt Edge to Marrow", or that nobody drives.
@@ -54,27 +54,27 @@ std::string to_words(const DayFacts& facts) {
 
 void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayColumns& out) {
   const auto widen = [&](double& width, const std::string& words, const Font& font) {
-    width = std::max(width, typesetter.width(words, font) + 2 * side_pt);
+    width = std::max(width, typesetter.width(words, font) + 2 * column_side_pt);
   };
-  widen(out.number_pt, "day", strong);
-  widen(out.date_pt, "sun up\u2013down", strong);
-  widen(out.road_pt, "driving", strong);
-  widen(out.air_pt, "air", strong);
+  widen(out.number_pt, "day", strong_font);
+  widen(out.date_pt, "sun up\u2013down", strong_font);
+  widen(out.road_pt, "driving", strong_font);
+  widen(out.air_pt, "air", strong_font);
   for (const EveningRow& row : table.rows) {
     if (!row.facts) continue;
     widen(out.number_pt, row.facts->number, number_font);
-    widen(out.date_pt, row.facts->date, body);
-    widen(out.date_pt, row.facts->sun, body);
-    widen(out.road_pt, row.facts->distance, body);
-    widen(out.road_pt, row.facts->hours, body);
-    for (const std::string& line : air_lines(*row.facts)) widen(out.air_pt, line, body);
+    widen(out.date_pt, row.facts->date, body_font);
+    widen(out.date_pt, row.facts->sun, body_font);
+    widen(out.road_pt, row.facts->distance, body_font);
+    widen(out.road_pt, row.facts->hours, body_font);
+    for (const std::string& line : air_lines(*row.facts)) widen(out.air_pt, line, body_font);
   }
 }
 
 DayColumns::Group least_group(const Typesetter& typesetter, const EveningTable& table,
                               std::size_t reserve, double size_pt) {
-  DayColumns::Group out{.plan_pt = typesetter.width("plan", strong),
-                        .must_pt = typesetter.longest_word("must have", strong),
+  DayColumns::Group out{.plan_pt = typesetter.width("plan", strong_font),
+                        .must_pt = typesetter.longest_word("must have", strong_font),
                         .box_pt = box_width_pt + box_left_pt + box_right_pt};
   for (const EveningRow& row : table.rows) {
     const EveningFigures& figures = row.figures[reserve];
@@ -96,8 +96,8 @@ double way_wish(const Typesetter& typesetter, const EveningTable& table) {
   double wish = least_way_pt;
   for (const EveningRow& row : table.rows) {
     if (!row.facts) continue;
-    wish = std::max({wish, typesetter.width(row.facts->from, body) + 2 * side_pt,
-                     typesetter.width(to_words(*row.facts), body) + 2 * side_pt});
+    wish = std::max({wish, typesetter.width(row.facts->from, body_font) + 2 * column_side_pt,
+                     typesetter.width(to_words(*row.facts), body_font) + 2 * column_side_pt});
   }
   return std::min(wish, most_pt);
 }
@@ -120,15 +120,15 @@ void share_out(const Typesetter& typesetter, const EveningTable& table, double r
 /// Words one below the other.
 double stack(const Typesetter& typesetter, Block& block,
              const std::vector<std::pair<std::string, Font>>& lines, double x, double width_pt) {
-  double y = above_pt;
+  double y = column_above_pt;
   for (const auto& [words, font] : lines) {
     if (words.empty()) continue;
-    drawing::Text text =
-        typesetter.text(words, font, {.x = x + side_pt, .y = y}, width_pt - 2 * side_pt);
+    drawing::Text text = typesetter.text(words, font, {.x = x + column_side_pt, .y = y},
+                                         width_pt - 2 * column_side_pt);
     y += text.box.height;
     block.marks.emplace_back(std::move(text));
   }
-  return y + above_pt;
+  return y + column_above_pt;
 }
 
 void centred(const Typesetter& typesetter, Block& block, const std::string& words, const Font& font,
@@ -152,13 +152,13 @@ std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const Ev
   double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
   for (std::size_t r = 0; r < table.reserves.size(); ++r) {
     out.groups.push_back(least_group(typesetter, table, r, size_pt));
-    used += gap_pt + out.groups.back().width_pt();
+    used += reserve_gap_pt + out.groups.back().width_pt();
   }
   if (used + way_pt - out.way_pt > out.width_pt) return std::nullopt;
   share_out(typesetter, table, out.width_pt - used, out);
   double x = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
   for (DayColumns::Group& group : out.groups) {
-    group.x = x + gap_pt;
+    group.x = x + reserve_gap_pt;
     x = group.x + group.width_pt();
   }
   return out;
@@ -197,8 +197,9 @@ Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
   double titles_pt = 0;
   for (std::size_t r = 0; r < columns.groups.size(); ++r) {
     const DayColumns::Group& group = columns.groups[r];
-    titles.push_back(typesetter.text(table.reserves[r], strong, {.x = group.x, .y = above_pt},
-                                     group.width_pt(), Align::centre));
+    titles.push_back(typesetter.text(table.reserves[r], strong_font,
+                                     {.x = group.x, .y = column_above_pt}, group.width_pt(),
+                                     Align::centre));
     titles_pt = std::max(titles_pt, titles.back().box.height);
   }
   // What stands lowest in each column: its name, of one line or two.
@@ -207,7 +208,7 @@ Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
     double x;
     double width;
     Align align;
-    double side = side_pt;
+    double side = column_side_pt;
   };
   const double date_x = columns.number_pt;
   const double way_x = date_x + columns.date_pt;
@@ -227,20 +228,20 @@ Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
   std::vector<drawing::Text> texts;
   double labels_pt = 0;
   for (const Label& label : labels) {
-    texts.push_back(typesetter.text(label.words, strong, {.x = label.x + label.side, .y = 0},
+    texts.push_back(typesetter.text(label.words, strong_font, {.x = label.x + label.side, .y = 0},
                                     label.width - 2 * label.side, label.align));
     labels_pt = std::max(labels_pt, texts.back().box.height);
   }
-  const double bottom = above_pt + titles_pt + labels_pt + above_pt;
+  const double bottom = column_above_pt + titles_pt + labels_pt + column_above_pt;
   for (std::size_t r = 0; r < titles.size(); ++r) {
     const DayColumns::Group& group = columns.groups[r];
-    const double y = above_pt + titles_pt;
+    const double y = column_above_pt + titles_pt;
     out.marks.emplace_back(std::move(titles[r]));
     out.marks.emplace_back(drawing::line(
         {.x = group.x, .y = y}, {.x = group.x + group.width_pt(), .y = y}, {.width_pt = 0.5}));
   }
   for (drawing::Text& text : texts) {
-    text.box.y = bottom - above_pt - text.box.height;
+    text.box.y = bottom - column_above_pt - text.box.height;
     out.marks.emplace_back(std::move(text));
   }
   out.marks.emplace_back(drawing::line({.x = 0, .y = bottom}, {.x = columns.width_pt, .y = bottom},
@@ -263,21 +264,22 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
   if (row.facts) {
     const DayFacts& facts = *row.facts;
     put({{facts.number, number_font}}, 0, columns.number_pt);
-    put({{facts.date, body}, {facts.sun, body}}, date_x, columns.date_pt);
-    put({{facts.from, body}, {to_words(facts), body}}, way_x, columns.way_pt);
-    put({{facts.distance, body}, {facts.hours, body}}, road_x, columns.road_pt);
+    put({{facts.date, body_font}, {facts.sun, body_font}}, date_x, columns.date_pt);
+    put({{facts.from, body_font}, {to_words(facts), body_font}}, way_x, columns.way_pt);
+    put({{facts.distance, body_font}, {facts.hours, body_font}}, road_x, columns.road_pt);
     std::vector<std::pair<std::string, Font>> air;
-    for (std::string& line : air_lines(facts)) air.emplace_back(std::move(line), body);
+    for (std::string& line : air_lines(facts)) air.emplace_back(std::move(line), body_font);
     put(air, air_x, columns.air_pt);
   } else {
-    put({{"Before setting out", strong}, {load_words(row), body}}, 0, air_x + columns.air_pt);
+    put({{"Before setting out", strong_font}, {load_words(row), body_font}}, 0,
+        air_x + columns.air_pt);
   }
   for (std::size_t r = 0; r < columns.groups.size(); ++r) {
     const double width = columns.groups[r].must_pt - 2 * figure_side_pt;
     const EveningFigures& figures = row.figures[r];
     const Font font = must_font(figures, columns.figure_size_pt);
-    height =
-        std::max(height, typesetter.size(figures.must_have, font, width).height_pt + 2 * above_pt);
+    height = std::max(
+        height, typesetter.size(figures.must_have, font, width).height_pt + 2 * column_above_pt);
   }
   const auto underline = [&](double from_x, double to_x) {
     out.marks.emplace_back(

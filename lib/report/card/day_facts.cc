@@ -8,11 +8,10 @@
 #include "models/sun.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
-
-constexpr double day_h = 24;
 
 /// An hour as a clock shows it: the sun's may lie on the day before or after.
 std::string on_the_clock(double hour) {

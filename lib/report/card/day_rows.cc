@@ -24,8 +24,6 @@ using drawing::Flow;
 using drawing::Font;
 using drawing::Typesetter;
 
-constexpr Font body{.size_pt = 9};
-constexpr Font strong{.size_pt = 9, .bold = true};
 constexpr Font rule_font{.size_pt = 9.5, .bold = true};
 constexpr double rule_pt = 2;
 constexpr double foot_pt = 20;  ///< of a page, with the space above it
@@ -54,7 +52,7 @@ Block supply_block(const Typesetter& typesetter, const SupplyLine& supply, doubl
   constexpr double tick_pt = 7;
   constexpr double indent_pt = 14;
   constexpr double above_pt = 1;
-  const Font& font = supply.unsure ? strong : body;
+  const Font& font = supply.unsure ? strong_font : body_font;
   Block out;
   drawing::Text text =
       typesetter.text(supply.words, font, {.x = indent_pt, .y = above_pt}, width_pt - indent_pt);
@@ -72,11 +70,11 @@ Block supply_block(const Typesetter& typesetter, const SupplyLine& supply, doubl
 /// What happens, beside a mark.
 Block note_block(const Typesetter& typesetter, const DayNote& note, double width_pt) {
   constexpr double indent_pt = 14;
-  const Font& font = note.grave ? strong : body;
+  const Font& font = note.grave ? strong_font : body_font;
   Block out;
   drawing::Text text =
       typesetter.text(note.words, font, {.x = indent_pt, .y = 0}, width_pt - indent_pt);
-  drawing::Text mark = typesetter.text("!", strong, {.x = 5, .y = 0}, indent_pt - 5);
+  drawing::Text mark = typesetter.text("!", strong_font, {.x = 5, .y = 0}, indent_pt - 5);
   out.height_pt = text.box.bottom();
   out.marks.emplace_back(std::move(mark));
   out.marks.emplace_back(std::move(text));
@@ -99,7 +97,7 @@ Block rule_block(const Typesetter& typesetter, const std::string& headline,
     out.marks.emplace_back(std::move(text));
   };
   add(headline, rule_font);
-  add(words, body);
+  add(words, body_font);
   out.height_pt = y + above_pt + rule_pt;
   drawing::Stroke stroke{.width_pt = rule_pt};
   if (dashed) stroke.dash_pt = {8, 4};

@@ -19,7 +19,7 @@ using answers::DipTable;
 using answers::StickMarks;
 
 constexpr double cm_per_inch = 2.54;
-constexpr double cell_side_pt = 4;
+constexpr double depth_side_pt = 4;
 constexpr double group_gap_pt = 14;
 constexpr double row_space_pt = 1.5;
 
@@ -96,7 +96,7 @@ class Grid {
       for (const auto& row : cells_) {
         widest = std::max(widest, typesetter_.width(row[c], strong_font));
       }
-      widths_.push_back(widest + 2 * cell_side_pt);
+      widths_.push_back(widest + 2 * depth_side_pt);
     }
     group_pt_ = std::accumulate(widths_.begin(), widths_.end(), 0.0);
   }
@@ -106,8 +106,8 @@ class Grid {
     constexpr double rounding_pt = 0.5;
     for (std::size_t c = 0; c < cells.size(); ++c) {
       block.marks.emplace_back(
-          typesetter_.text(cells[c], font, {.x = at.x + cell_side_pt, .y = at.y},
-                           widths_[c] - 2 * cell_side_pt + rounding_pt, drawing::Align::right));
+          typesetter_.text(cells[c], font, {.x = at.x + depth_side_pt, .y = at.y},
+                           widths_[c] - 2 * depth_side_pt + rounding_pt, drawing::Align::right));
       at.x += widths_[c];
     }
   }

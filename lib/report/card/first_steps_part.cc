@@ -17,7 +17,7 @@
 namespace drystage::report {
 namespace {
 
-constexpr double gap_pt = 7;  ///< between boxes
+constexpr double box_gap_pt = 7;  ///< between boxes
 
 /// A frame with a title and its steps.
 drawing::Block framed_advice(const drawing::Typesetter& typesetter, const Advice& advice,
@@ -40,7 +40,7 @@ drawing::Block framed_advice(const drawing::Typesetter& typesetter, const Advice
                                            .width = width_pt - stroke_pt,
                                            .height = height - stroke_pt},
                                           {.width_pt = stroke_pt}));
-  out.height_pt = height + gap_pt;
+  out.height_pt = height + box_gap_pt;
   return out;
 }
 
@@ -60,7 +60,7 @@ class Boxes {
   Boxes(drawing::Flow& flow, const drawing::Typesetter& typesetter)
       : flow_(flow),
         typesetter_(typesetter),
-        columns_(flow.paper().column_pt() >= 2 * least_width_pt + gap_pt ? 2 : 1) {}
+        columns_(flow.paper().column_pt() >= 2 * least_width_pt + box_gap_pt ? 2 : 1) {}
 
   /// One across the whole width, before all others.
   void add_wide(const Advice& advice) {
@@ -81,7 +81,7 @@ class Boxes {
       shorter = columns_.data();
     }
     const auto column = static_cast<double>(shorter - columns_.data());
-    put(together_, box, column * (width_pt() + gap_pt), *shorter);
+    put(together_, box, column * (width_pt() + box_gap_pt), *shorter);
     *shorter += box.height_pt;
   }
 
@@ -97,7 +97,7 @@ class Boxes {
 
   [[nodiscard]] double width_pt() const {
     const auto count = static_cast<double>(columns_.size());
-    return (flow_.paper().column_pt() - gap_pt * (count - 1)) / count;
+    return (flow_.paper().column_pt() - box_gap_pt * (count - 1)) / count;
   }
 
   void add(drawing::Block box, const Advice& advice) {

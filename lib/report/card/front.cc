@@ -26,10 +26,9 @@ using drawing::Flow;
 using drawing::Font;
 using drawing::Typesetter;
 
-constexpr Font title_font{.size_pt = 16, .bold = true};
 constexpr Font trip_font{.size_pt = 10};
 constexpr Font verdict_font{.size_pt = 11, .bold = true};
-constexpr double gap_pt = 3;
+constexpr double part_gap_pt = 3;
 
 class Front {
  public:
@@ -46,9 +45,9 @@ class Front {
     write_verdict();
     write_margins();
     write_use();
-    flow_.add(drawing::space(gap_pt));
+    flow_.add(drawing::space(part_gap_pt));
     write_day_rows(flow_, typesetter_, answer_, system_);
-    flow_.add(drawing::space(gap_pt));
+    flow_.add(drawing::space(part_gap_pt));
     flow_.add(
         stacked(drawing::paragraph(typesetter_, std::string(cautions), body_font, width_pt_)));
   }
@@ -96,7 +95,7 @@ class Front {
       words += (words.empty() ? "" : " ") + ("Plan: " + answer_.source + ".");
     }
     say(words, trip_font);
-    flow_.add(drawing::space(gap_pt));
+    flow_.add(drawing::space(part_gap_pt));
   }
 
   void write_verdict() {
@@ -114,7 +113,7 @@ class Front {
                                              .width = width_pt_ - stroke_pt,
                                              .height = height - stroke_pt},
                                             {.width_pt = stroke_pt}));
-    out.height_pt = height + gap_pt;
+    out.height_pt = height + part_gap_pt;
     flow_.add(std::move(out));
     if (!trial_.verdict.holds) say(others_words(trial_));
     const std::string unconfirmed =
@@ -203,7 +202,7 @@ class Front {
   }
 
   void write_use() {
-    flow_.add(drawing::space(gap_pt / 2));
+    flow_.add(drawing::space(part_gap_pt / 2));
     say("Each evening write in what is really on board. Is it less than must have? Do not go on.\n"
         "Is it more, but clearly less than plan? You use more than was reckoned: must have is too "
         "low for you.",

@@ -30,8 +30,6 @@ using drawing::Block;
 using drawing::Flow;
 using drawing::Typesetter;
 
-constexpr drawing::Font title_font{.size_pt = 16, .bold = true};
-
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 class Home {

@@ -12,12 +12,12 @@
 #include "report/card/evening_figures.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
 
-constexpr double noise = 1e-3;
-constexpr double day_h = 24;
+constexpr double noticeable = 1e-3;
 
 double trip_hour(int day, double hour) { return day_h * day + hour; }
 
@@ -36,7 +36,7 @@ class Rules {
     std::map<std::tuple<int, double, int>, Place> places;  // by day, hour and place
     for (const answers::Leaving& leaving : answer_.leavings) {
       const std::string unless = leaned_on(leaving);
-      const bool alone = leaving.must_have > leaving.has + noise && !unless.empty();
+      const bool alone = leaving.must_have > leaving.has + noticeable && !unless.empty();
       if (!rises(leaving) && !alone) continue;
       Place& place = places[{leaving.leaves.day, leaving.leaves.hour, leaving.place}];
       std::string& list = std::isfinite(leaving.must_have) ? place.amounts : place.endless;
@@ -92,7 +92,7 @@ class Rules {
     const answers::Need& before =
         answer_.needs.needs.need(static_cast<std::size_t>(leaving.arrives_day),
                                  static_cast<std::size_t>(at - reserves.begin()));
-    return leaving.must_have > before.must_have + noise;
+    return leaving.must_have > before.must_have + noticeable;
   }
 
   /// The supplies of a reserve that nobody has confirmed, between two hours of the trip.

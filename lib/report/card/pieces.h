@@ -5,14 +5,11 @@
 
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
+#include "report/type.h"
 
 namespace drystage::report {
 
 // What pages of the card are put together from, each `width_pt` wide.
-
-inline constexpr drawing::Font body_font{.size_pt = 9};
-inline constexpr drawing::Font strong_font{.size_pt = 9, .bold = true};
-inline constexpr drawing::Font part_font{.size_pt = 12, .bold = true};
 
 /// The name of a part, with space above it and a line below; never the last on a page.
 drawing::Block part_title(const drawing::Typesetter& typesetter, const std::string& words,

@@ -10,11 +10,11 @@
 #include "report/rounding.h"
 #include "report/turn_back_list.h"
 #include "report/words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
 
-constexpr double day_h = 24;
 constexpr double minute_h = 1.0 / 60;
 
 double trip_hour(const answers::Moment& moment) { return day_h * moment.day + moment.hour; }

@@ -15,7 +15,7 @@ namespace {
 
 using drawing::Label;
 
-constexpr int day_h = 24;
+constexpr int whole_day_h = 24;
 constexpr double label_gap_pt = 4;
 
 double hour_pt(const drawing::Plot& plot) {
@@ -27,7 +27,7 @@ template <class Words>
 std::vector<Label> labels(const drawing::Plot& plot, const DayPiece& piece, const Words& words) {
   std::vector<Label> out;
   for (int day = piece.first; day < piece.first + piece.count; ++day) {
-    out.push_back({.at_pt = plot.across().at_pt(day_h * (day + 0.5)), .words = words(day)});
+    out.push_back({.at_pt = plot.across().at_pt(whole_day_h * (day + 0.5)), .words = words(day)});
   }
   return out;
 }
@@ -35,9 +35,9 @@ std::vector<Label> labels(const drawing::Plot& plot, const DayPiece& piece, cons
 std::vector<Label> hour_labels(const drawing::Plot& plot, const DayPiece& piece) {
   constexpr int every_h = 6;
   std::vector<Label> out;
-  for (int hour = day_h * piece.first; hour <= day_h * (piece.first + piece.count);
+  for (int hour = whole_day_h * piece.first; hour <= whole_day_h * (piece.first + piece.count);
        hour += every_h) {
-    out.push_back({.at_pt = plot.across().at_pt(hour), .words = clock(hour % day_h)});
+    out.push_back({.at_pt = plot.across().at_pt(hour), .words = clock(hour % whole_day_h)});
   }
   return out;
 }
@@ -58,15 +58,15 @@ std::vector<DayPiece> day_pieces(int days, double width_pt, double least_day_pt)
 void day_lines(drawing::Plot& plot, const DayPiece& piece, const drawing::Stroke& midnight,
                const drawing::Stroke& finer) {
   constexpr double least_pt = 6.5;
-  int every_h = day_h;
+  int every_h = whole_day_h;
   for (const int hours : {12, 6, 3, 2, 1}) {
     if (hours * hour_pt(plot) >= least_pt) every_h = hours;
   }
   std::vector<double> fine;
   std::vector<double> strong;
-  for (int hour = day_h * piece.first; hour <= day_h * (piece.first + piece.count);
+  for (int hour = whole_day_h * piece.first; hour <= whole_day_h * (piece.first + piece.count);
        hour += every_h) {
-    (hour % day_h == 0 ? strong : fine).push_back(hour);
+    (hour % whole_day_h == 0 ? strong : fine).push_back(hour);
   }
   plot.upright_lines(fine, finer);
   plot.upright_lines(strong, midnight);

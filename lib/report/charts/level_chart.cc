@@ -12,6 +12,7 @@
 #include "report/charts/key.h"
 #include "report/charts/must_have.h"
 #include "report/charts/style.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
@@ -20,7 +21,6 @@ using drawing::Block;
 using drawing::Point;
 using drawing::Typesetter;
 
-constexpr double day_h = 24;
 constexpr double frame_height_pt = 100;
 constexpr double least_day_pt = 4 * drawing::points_per_mm;
 constexpr double fine_pt = 5.2;     // between lines of the grid at the least
@@ -29,7 +29,7 @@ constexpr double least_left_pt = 28;
 constexpr double both_sides_from_pt = 400;  // wider charts have numbers on the right too
 constexpr double right_edge_pt = 5;
 constexpr double label_gap_pt = 6.5;  // half of the lowest number hangs into it
-constexpr double dot_pt = 2;
+constexpr double day_dot_pt = 2;
 constexpr double sign_pt = 2.6;  // half as wide as a sign
 constexpr double foot_gap_pt = 9;
 
@@ -106,7 +106,7 @@ class ReserveChart {
     if (!reserve_.mornings().empty()) {
       KeyItem must = line_item(typesetter_, must_line(), "must have in the morning");
       const double y = key_line_pt(typesetter_) / 2;
-      must.sample.emplace_back(drawing::dot({.x = must.sample_pt / 2, .y = y}, dot_pt));
+      must.sample.emplace_back(drawing::dot({.x = must.sample_pt / 2, .y = y}, day_dot_pt));
       out.push_back(std::move(must));
     }
     if (!reserve_.low_days(piece).empty()) {
@@ -145,7 +145,7 @@ class ReserveChart {
     for (const Morning& morning : reserve_.mornings()) {
       if (!piece.has(morning.day) || !morning.can_be_met()) continue;
       plot.add(
-          drawing::dot(plot.at(morning.hour, reserve_.shown(morning.need->must_have)), dot_pt));
+          drawing::dot(plot.at(morning.hour, reserve_.shown(morning.need->must_have)), day_dot_pt));
     }
   }
 

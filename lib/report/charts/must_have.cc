@@ -6,11 +6,10 @@
 
 #include "answers/voyage.h"
 #include "report/needs_words.h"
+#include "units/day.h"
 
 namespace drystage::report {
 namespace {
-
-constexpr double day_h = 24;
 
 bool last_as_long(const answers::Need& a, const answers::Need& b) {
   constexpr double noise = 1e-6;

@@ -1,16 +1,12 @@
 #pragma once
 
 #include "drawing/page.h"
+#include "report/type.h"
 
 namespace drystage::report {
 
 // How charts look. Lines are told apart by dash, weight and dots alone, so that a bad copy in black
 // and white still tells them apart.
-
-inline constexpr drawing::Font body_font{.size_pt = 9};
-inline constexpr drawing::Font strong_font{.size_pt = 9, .bold = true};
-inline constexpr drawing::Font heading_font{.size_pt = 11, .bold = true};
-inline constexpr drawing::Font title_font{.size_pt = 16, .bold = true};
 
 inline drawing::Stroke plan_line() { return {.width_pt = 2}; }
 inline drawing::Stroke margin_line() { return {.width_pt = 1.6, .dash_pt = {1.6, 2.4}}; }

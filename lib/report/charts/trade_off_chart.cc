@@ -26,10 +26,10 @@ using drawing::Point;
 using drawing::Typesetter;
 
 constexpr double row_pt = 30;
-constexpr double dot_pt = 3;
+constexpr double set_dot_pt = 3;
 constexpr double words_gap_pt = 6;
-constexpr double fine_pt = 18;
-constexpr double number_pt = 60;
+constexpr double fine_grid_pt = 18;
+constexpr double axis_number_pt = 60;
 
 class TradeOffChart {
  public:
@@ -115,10 +115,10 @@ class TradeOffChart {
     }
     constexpr double least_share = 0.05;  // of the mass, lest a kilogram fill the chart
     high = std::max({high, low + least_share * std::abs(low), low + 1});
-    const double room_pt = figure_pt + dot_pt + 2 * words_gap_pt;
+    const double room_pt = figure_pt + set_dot_pt + 2 * words_gap_pt;
     const double per_pt = (high - low) / (width_pt - 2 * room_pt);
     return drawing::axis_over(std::max(0.0, low - room_pt * per_pt), high + room_pt * per_pt,
-                              width_pt, fine_pt, number_pt);
+                              width_pt, fine_grid_pt, axis_number_pt);
   }
 
   void draw(drawing::Plot& plot, const std::vector<const TradeOff*>& rows) const {
@@ -141,7 +141,7 @@ class TradeOffChart {
     plot.line({{.x = own(), .y = plot.upward().from}, {.x = own(), .y = plot.upward().to}},
               must_line());
     for (const auto& [at, words] : points) {
-      plot.add(drawing::dot(at, dot_pt));
+      plot.add(drawing::dot(at, set_dot_pt));
       // Under the line and to its right: what is safer is heavier, so that the line leads up there.
       const double width = typesetter_.width(words, strong_font) + 1;
       drawing::Text text =
