@@ -154,7 +154,7 @@ class TradeOffTable {
 std::string size_trade_off(const SizeAnswer& answer, const TextOptions& options) {
   if (answer.trade_off.empty() || !answer.sizing.found) return {};
   const bool costs = answer.options.least == answers::Least::cost;
-  return fmt::format("What a day more of safety {}\n", costs ? "costs" : "weighs") +
+  return fmt::format("What one more day of margin {}\n", costs ? "costs" : "weighs") +
          TradeOffTable(answer, options).text() + wrap(std::string(trade_off_scope), page_columns) +
          "\n";
 }

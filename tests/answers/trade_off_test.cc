@@ -1,4 +1,4 @@
-// What a day more of safety weighs.
+// What one more day of margin weighs.
 #include <gtest/gtest.h>
 
 #include <algorithm>

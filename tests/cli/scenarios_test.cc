@@ -71,7 +71,8 @@ TEST_P(Scenario, IsARightFile) {
   EXPECT_EQ(outcome.out.rfind(GetParam() + ".yaml: right: ", 0), 0U) << outcome.out;
 }
 
-TEST_P(Scenario, PrintsTheSameInEveryLocaleTimeZoneAndFolder) {
+// Two are enough: every sort of reserve is in one of them, and the words are the same in all.
+TEST(Scenarios, PrintTheSameInEveryLocaleTimeZoneAndFolder) {
   const std::vector<Surroundings> places{
       {.set = {{"LC_ALL", "C"}}},
       {.set = {{"LC_ALL", "C.UTF-8"}, {"LANG", "C.UTF-8"}}},
@@ -81,15 +82,17 @@ TEST_P(Scenario, PrintsTheSameInEveryLocaleTimeZoneAndFolder) {
       {.set = {{"TZ", "America/Los_Angeles"}}},
       {.folder = "/"},
   };
-  for (const Kept& kind : kept()) {
-    const std::vector<std::string> words = run_words(scenario_path(GetParam()), kind.options);
-    const Outcome here = drystage(words);
-    for (const Surroundings& place : places) {
-      const Outcome there = drystage(words, place);
-      EXPECT_EQ(there.status, here.status);
-      EXPECT_EQ(there.err, here.err);
-      EXPECT_EQ(difference(here.out, there.out), "")
-          << (place.set.empty() ? place.folder : place.set.front().second);
+  for (const char* scenario : {"base-camp", "family-two-vehicles"}) {
+    for (const Kept& kind : kept()) {
+      const std::vector<std::string> words = run_words(scenario_path(scenario), kind.options);
+      const Outcome here = drystage(words);
+      for (const Surroundings& place : places) {
+        const Outcome there = drystage(words, place);
+        EXPECT_EQ(there.status, here.status);
+        EXPECT_EQ(there.err, here.err);
+        EXPECT_EQ(difference(here.out, there.out), "")
+            << (place.set.empty() ? place.folder : place.set.front().second);
+      }
     }
   }
 }

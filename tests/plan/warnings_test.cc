@@ -54,6 +54,8 @@ INSTANTIATE_TEST_SUITE_P(
         Oddity{"mass: 62 kg", "mass: 4 kg", "mass of 4 kg"},
         Oddity{"gravel: 60 km/h", "gravel: 160 km/h", "fast"},
         Oddity{"speed: 30 km/h", "speed: 131 km/h", "fast"},
+        Oddity{"holds: 20 L, filled: 19 L", "holds: 20 L, filled: 20 L",
+               "no room for the fuel to swell in the heat: \"jerry 1\""},
         Oddity{"limit: 3500 kg", "limit: 2700 kg", "over its limit"},
         Oddity{"mass: 9 kg", "mass: 90 kg", "cabinet \"chest\" of 45 L"},
         Oddity{"distance: 445 km, surfaces: gravel", "distance: 45 km, surfaces: gravel",

@@ -36,7 +36,7 @@ long bar(const std::string& row) { return std::ranges::count(row, '#'); }
 
 TEST(SizeTradeOff, HasARowForEachMarginWithItsStepAndBar) {
   EXPECT_THAT(rows_of(traded()),
-              ElementsAre("What a day more of safety weighs",
+              ElementsAre("What one more day of margin weighs",
                           "   margins   kg  step  # is 5 kg more  against the set above",
                           "    -1 day  182                        drinking water -20 L",
                           "as planned  203   +21  ####            the set above",
@@ -165,7 +165,7 @@ TEST(SizeTradeOff, IsOfCostWhereThatIsToBeLeast) {
   answer.trade_off[1].sizing.found->totals.cost = 900.25;
   answer.trade_off[2].sizing.found->totals.cost = 900.25;
   const std::string words = words_of(answer);
-  EXPECT_THAT(words, HasSubstr("What a day more of safety costs margins cost step # is 10 more"));
+  EXPECT_THAT(words, HasSubstr("What one more day of margin costs margins cost step # is 10 more"));
   EXPECT_THAT(words, HasSubstr("as planned 900.25 +100.25 ##########"));
   EXPECT_THAT(words, HasSubstr("+1 day 900.25 +0 ##########"));
 }

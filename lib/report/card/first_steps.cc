@@ -1,10 +1,12 @@
 #include "report/card/first_steps.h"
 
 #include <string>
+#include <utility>
 
 #include "report/card/battery_advice.h"
 #include "report/card/food_advice.h"
 #include "report/card/fuel_advice.h"
+#include "report/card/illness_advice.h"
 #include "report/card/trip_weather.h"
 #include "report/card/water_advice.h"
 #include "report/needs_table.h"
@@ -67,6 +69,7 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   const answers::Trial& trial = answer.needs.trial;
   const AdvisedTrip trip{.trial = trial, .weather = trip_weather(trial), .system = system};
   std::vector<Advice> out{whatever_it_is(trip)};
+  for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
   bool told_fuel = false;
   for (const int i : needs_order(answer.needs)) {
     if (!is_needed(answer.needs, at(i))) continue;

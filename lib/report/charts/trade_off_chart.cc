@@ -198,7 +198,7 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
     const TradeOffChart chart(typesetter, answer, system);
     const bool costs = answer.options.least == answers::Least::cost;
     flow.add(drawing::space(gap_pt));
-    write(flow, typesetter, fmt::format("What a day more of safety {}", costs ? "costs" : "weighs"),
+    write(flow, typesetter, fmt::format("What one more day of margin {}", costs ? "costs" : "weighs"),
           heading_font);
     flow.add(chart.block());
     flow.add(drawing::space(gap_pt));

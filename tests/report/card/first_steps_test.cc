@@ -40,9 +40,10 @@ TEST(FirstSteps, AreForEveryReserveOfWhichAnythingIsNeeded) {
   plan.utility_use = {"cooking: 1 L/day"};
   plan.containers.emplace_back("{name: tank, holds: 50 L, filled: 50 L, for: utility}");
   plan.cold = {"{name: box, volume: 30 L, ice: 6 kg, heat_leak: 0.5 W/K}"};
-  EXPECT_THAT(titles(first_steps_of(plan)),
-              ElementsAre("Whatever is low: first", "Drinking water", "Fuel", "Utility water",
-                          "Battery: bank", "Food", "Cold: too warm inside"));
+  EXPECT_THAT(
+      titles(first_steps_of(plan)),
+      ElementsAre("Whatever is low: first", "Heat illness: know the signs", "Drinking water",
+                  "Fuel", "Utility water", "Battery: bank", "Food", "Cold: too warm inside"));
 }
 
 TEST(FirstSteps, OfAReserveThatNothingIsNeededOfAreLeftOut) {
@@ -52,7 +53,8 @@ TEST(FirstSteps, OfAReserveThatNothingIsNeededOfAreLeftOut) {
       "{name: truck, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: tank, holds: 80 L, "
       "filled: 80 L}]}"};
   EXPECT_THAT(titles(first_steps_of(plan)),
-              ElementsAre("Whatever is low: first", "Drinking water", "Food"));
+              ElementsAre("Whatever is low: first", "Heat illness: know the signs",
+                          "Drinking water", "Food"));
 }
 
 RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {

@@ -157,7 +157,7 @@ TEST(TradeOffChart, SaysWhetherWhatThePlanHasIsEnough) {
 TEST(TradeOffChart, TellsInWordsWhatEachSetTakesAndWhatIsNotOnOffer) {
   const std::string text = words(traded());
   EXPECT_THAT(text, HasSubstr("LOAD "));
-  EXPECT_THAT(text, HasSubstr("What a day more of safety weighs"));
+  EXPECT_THAT(text, HasSubstr("What one more day of margin weighs"));
   EXPECT_THAT(text, HasSubstr("-1 day: 182 kg, drinking water -20 L"));
   EXPECT_THAT(text, HasSubstr("+1 day: 225 kg, drinking water +20 L"));
   EXPECT_THAT(text, HasSubstr("+2 days: not on offer"));
@@ -195,7 +195,7 @@ TEST(TradeOffChart, ShowsCostsAndOtherUnits) {
   }
   answer.sizing.plan_totals.cost = 90;
   const std::string text = words(answer);
-  EXPECT_THAT(text, HasSubstr("What a day more of safety costs"));
+  EXPECT_THAT(text, HasSubstr("What one more day of margin costs"));
   EXPECT_THAT(text, HasSubstr("+1 day: 141.50, "));
   EXPECT_THAT(text, HasSubstr("cheapest set"));
 }
