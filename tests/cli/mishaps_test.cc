@@ -234,7 +234,8 @@ bool catches_interrupt(pid_t child) {
 /// Runs it, sends Ctrl-C once that is caught, and answers its status. Standard output goes into a
 /// file.
 int interrupted(std::vector<std::string> words, const std::string& out) {
-  words.insert(words.begin(), DRYSTAGE_BINARY);
+  const std::string program = tested_program();
+  words.insert(words.begin(), program);
   std::vector<char*> pointers;
   pointers.reserve(words.size() + 1);
   for (std::string& word : words) pointers.push_back(word.data());
@@ -254,7 +255,7 @@ int interrupted(std::vector<std::string> words, const std::string& out) {
   posix_spawnattr_setflags(&begin, POSIX_SPAWN_SETSIGDEF | POSIX_SPAWN_SETSIGMASK);
   pid_t child = -1;
   const int problem =
-      ::posix_spawn(&child, DRYSTAGE_BINARY, &actions, &begin, pointers.data(), environ);
+      ::posix_spawn(&child, program.c_str(), &actions, &begin, pointers.data(), environ);
   posix_spawnattr_destroy(&begin);
   posix_spawn_file_actions_destroy(&actions);
   if (problem != 0) throw std::runtime_error("it cannot be started");

@@ -23,6 +23,9 @@ struct Surroundings {
   bool out_is_terminal = false;      ///< standard output is a terminal
 };
 
+/// The program that is tested: the one built, or that which DRYSTAGE_PROGRAM names.
+std::string tested_program();
+
 /// Runs the built `drystage` with these words, as a user does, and waits for it.
 Outcome drystage(const std::vector<std::string>& words, const Surroundings& around = {});
 
