@@ -5,6 +5,7 @@
 #include "answers/leaving.h"
 #include "answers/levels.h"
 #include "answers/needs.h"
+#include "answers/spell.h"
 #include "answers/trial.h"
 #include "answers/turn_back.h"
 #include "answers/way_out.h"
@@ -22,7 +23,8 @@ namespace {
 const char* outcome(const report::CardAnswer& answer) {
   if (!answer.needs.trial.verdict.holds) return "does not hold";
   const bool hopes = answer.without_unconfirmed && !answer.without_unconfirmed->holds;
-  return hopes ? "holds only if what nobody has confirmed is there" : "holds";
+  if (hopes) return "holds only if what nobody has confirmed is there";
+  return answer.spells->break_something() ? "holds in usual weather" : "holds";
 }
 
 /// The plan's file, and what was changed in it: "trip.yaml, --set trip.start=2027-03-01".
@@ -46,6 +48,7 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
   answer.needs.warnings = loaded->warnings;
   answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
+  answer.spells = answers::try_spells(answer.needs.trial);
   answer.levels = answers::levels(answer.needs.trial);
   answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
   answer.leavings = answers::leavings(answer.needs.trial);

@@ -38,7 +38,7 @@ struct Command {
 inline constexpr std::array<Command, 6> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
-     {.formats = true, .wide = true, .chart = true},
+     {.formats = true, .wide = true, .weather = true, .chart = true},
      run_command},
     {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
     {"size",

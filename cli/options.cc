@@ -239,6 +239,11 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
       options.output.empty() ? wants_color(color, STDOUT_FILENO) : color == Color::always;
   options.color_errors = wants_color(color, STDERR_FILENO);
   options.wide = values.count("wide") > 0;
+  if (values.count("weather") > 0) {
+    options.weather = choose<plan::Spell, 3>(
+        values["weather"].as<std::string>(), "weather",
+        {{{"usual", plan::Spell::usual}, {"hot", plan::Spell::hot}, {"dull", plan::Spell::dull}}});
+  }
   read_mishaps(values, options);
   read_size(values, options);
   if (values.count("chart") > 0) {
@@ -288,6 +293,11 @@ po::options_description describe(const Takes& takes) {
     add("units", po::value<std::string>()->value_name("UNITS"), "metric, us or imperial");
   }
   if (takes.wide) add("wide", "show all there is, however wide the table");
+  if (takes.weather) {
+    add("weather", po::value<std::string>()->value_name("WHICH"),
+        "usual, hot or dull: run the plan as it is, or through a hot or a dull week where it hurts "
+        "most");
+  }
   std::string kinds;
   for (const std::string_view text : plan::texts(plan::mishap_words)) {
     kinds += (kinds.empty() ? "" : ", ") + std::string(text);

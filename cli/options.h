@@ -11,6 +11,7 @@
 #include "drawing/paper.h"
 #include "plan/mishaps.h"
 #include "plan/override.h"
+#include "plan/weather.h"
 #include "units/format.h"
 
 namespace boost::program_options {
@@ -43,6 +44,8 @@ struct CommonOptions {
   bool two = false;                           ///< every pair too
   std::vector<plan::MishapKind> only{};       ///< each once; empty: all
   std::optional<std::pair<int, int>> days{};  ///< first and last, counted from 1
+  // Of run alone:
+  std::optional<plan::Spell> weather{};  ///< what the table shows; none: what the plan says
   // Of size alone:
   bool least_cost = false;  ///< else least mass
   /// Kinds of mishap of which no single one may run dry what life hangs on, each once; empty: all.
@@ -59,6 +62,7 @@ struct CommonOptions {
 struct Takes {
   bool formats = false;
   bool wide = false;
+  bool weather = false;  ///< which weather to show
   bool mishaps = false;  ///< which mishaps to try, and when
   bool jobs = false;     ///< how many threads
   bool size = false;     ///< what the least set is to be good for, and where it goes

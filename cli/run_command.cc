@@ -1,8 +1,10 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <utility>
 
 #include "answers/mend.h"
+#include "answers/spell.h"
 #include "answers/trial.h"
 #include "commands.h"
 #include "load.h"
@@ -45,6 +47,14 @@ ExitStatus run_command(const CommonOptions& options) {
   if (!loaded) return wrong;
   report::RunAnswer answer;
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
+  answers::Spells spells = answers::try_spells(answer.trial);
+  const plan::Spell weather = options.weather.value_or(loaded->plan.trip.weather);
+  if (const answers::SpellFinding* shown = spells.of(weather)) {
+    answer.shown = *shown;
+    answer.trial = answers::in_spell(answer.trial, *shown);
+  } else {
+    answer.spells = std::move(spells);
+  }
   answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
   answer.mend = answers::smallest_mend(answer.trial);
   // On the terminal they stand above; a sheet that is taken along must have them too.

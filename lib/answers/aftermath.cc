@@ -76,6 +76,27 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
   return eats ? Outcome::eats_margin : Outcome::holds;
 }
 
+/// Where the party is at a moment, also in the middle of a step of driving.
+engine::Spot spot_at(const Voyage& voyage, int day, double hour) {
+  constexpr double tiny_h = 1e-9;
+  const engine::Timeline& timeline = *voyage.timeline;
+  const std::size_t next = engine::step_at(timeline, day, hour);
+  if (next > 0) {
+    const engine::TimeStep& step = timeline.steps[next - 1];
+    const double gone_h = hour - step.from_h;
+    if (step.day == day && step.drive >= 0 && gone_h < step.dt_h - tiny_h) {
+      const Progress before = progress_before(timeline, next - 1);
+      const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(step.leg)];
+      const auto& drive =
+          std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+      const double before_km = before.leg == step.leg && before.under_way ? before.done_km : 0;
+      const double done_km = before_km + gone_h / step.dt_h * step.distance_km;
+      return {.from = leg.from, .to = drive.to, .share = done_km / leg.distance_km};
+    }
+  }
+  return moment_before(voyage, next).at;
+}
+
 /// When and where a reserve first ran dry, and for how long.
 void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& record,
               std::size_t until) {
@@ -104,8 +125,8 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
     since_h = day_h * finding.day + finding.hour;
   }
   finding.dry_for_h = to_h - since_h;
-  const std::size_t step = engine::step_at(timeline, finding.dry_day, finding.dry_hour);
-  finding.where = engine::spot_name(*voyage.plan, moment_before(voyage, step).at);
+  finding.where =
+      engine::spot_name(*voyage.plan, spot_at(voyage, finding.dry_day, finding.dry_hour));
 }
 
 }  // namespace
@@ -137,7 +158,11 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
     mishap.change(*other, before, step);
     plan = std::move(other);
   }
-  Voyage out{.plan = plan, .detours = before.detours, .timeline = before.timeline, .course = {}};
+  Voyage out{.plan = plan,
+             .detours = before.detours,
+             .timeline = before.timeline,
+             .course = {},
+             .added_stops = before.added_stops};
   if (mishap.lays_anew || mishap.halt_h > 0) {
     std::vector<engine::Detour> detours = before.detours;
     const int day = timeline.steps[step].day;

@@ -10,6 +10,7 @@ namespace {
 using engine::Engine;
 
 constexpr double exact_enough = 1e-4;
+constexpr double just_less = 0.99 * exact_enough;
 constexpr int most_tries = 60;
 // Nobody takes so much; where it is not enough, nothing is.
 constexpr double plenty = 1e5;
@@ -49,14 +50,14 @@ double slack_over(const Stint& stint, std::optional<double> level, engine::Recor
     Engine::go_on(course, standing, stint.until);
   }
   double slack = engine::without_limit;
-  double short_of = 0;
+  double missing = 0;
   const std::size_t last =
       std::min(scratch.days(), static_cast<std::size_t>(standing.run.day()) + 1);
   for (auto day = static_cast<std::size_t>(first.day); day < last; ++day) {
     slack = std::min(slack, scratch.reserve(day, reserve).slack);
-    short_of += scratch.reserve(day, reserve).short_of;
+    missing += scratch.reserve(day, reserve).short_of + scratch.reserve(day, reserve).stood_in;
   }
-  return slack - short_of;
+  return slack - missing;
 }
 
 std::size_t full_again(const Stint& stint, engine::Record& scratch) {
@@ -82,25 +83,35 @@ double least_level(const Stint& stint, engine::Record& scratch) {
   };
   std::optional<Try> low;
   std::optional<Try> enough;
+  bool probing = false;
+  // The same slack goes with many levels: what is dry stays dry.
+  bool level_ground = false;
+  int downwards = 0;
   double level = std::clamp(stint.start.run.reserve_level(stint.reserve), 0.0, most);
   for (int n = 0; n < most_tries; ++n) {
     const double slack = slack_over(stint, level, scratch);
     if (slack >= -engine::rounding) {
+      level_ground = level_ground || (probing && slack <= exact_enough);
       enough = {.level = level, .slack = slack};
-      if (level <= 0 || slack <= exact_enough) return level;
+      if (level <= 0) return level;
     } else {
       low = {.level = level, .slack = slack};
       if (level >= most) return std::numeric_limits<double>::infinity();
     }
-    if (low && enough) {
-      const double width = enough->level - low->level;
-      if (width <= exact_enough) return enough->level;
+    const double width = low && enough ? enough->level - low->level : engine::without_limit;
+    if (width <= exact_enough) return enough->level;
+    // Where no slack is left, a little less is too little; or else the ground is level.
+    probing = enough && enough->slack <= exact_enough && !level_ground;
+    if (probing) {
+      level = std::max(0.0, enough->level - just_less);
+    } else if (low && enough) {
       // By turns where the straight line between them leads, and the middle.
       const double share = n % 3 == 2 ? 0.5 : -low->slack / (enough->slack - low->slack);
       level = low->level + width * std::clamp(share, 0.0, 1.0) + exact_enough / 4;
       if (level >= enough->level) level = low->level + width / 2;
     } else if (enough) {
-      level = std::max(0.0, enough->level - enough->slack);
+      const double stride = std::ldexp(1.0, std::max(0, downwards++ - 1));
+      level = level_ground ? 0.0 : std::max(0.0, enough->level - enough->slack * stride);
     } else {
       // What it lacks may grow with it: of food most may spoil.
       constexpr int in_small_strides = 6;

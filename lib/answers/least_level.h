@@ -20,8 +20,9 @@ struct Stint {
 };
 
 /// Least slack of the reserve over the stint, less all that was wanted and not there, if it begins
-/// at `level`, or as it stands; not negative where the margin stays whole. A bank's stint ends when
-/// it is full again. `scratch` is any record, and is overwritten.
+/// at `level`, or as it stands; not negative where the margin stays whole. What utility water
+/// stands in for was not there. A bank's stint ends when it is full again. `scratch` is any record,
+/// and is overwritten.
 double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch);
 
 /// The least level at which the reserve may begin to keep its margin over the stint, to a tenth of

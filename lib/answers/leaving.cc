@@ -46,6 +46,7 @@ std::vector<Leaving> leavings(const Trial& trial) {
   const engine::Timeline& timeline = *voyage.timeline;
   engine::Record record = engine::blank_record(*voyage.course);
   engine::Record scratch;
+  const auto parts = parts_of_what_there_is(*certain.course);
   std::vector<Leaving> out;
   for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
     const engine::ReserveInfo& info = voyage.course->reserves[r];
@@ -53,7 +54,7 @@ std::vector<Leaving> leavings(const Trial& trial) {
     const int reserve = static_cast<int>(r);
     const std::set<std::size_t> steps = leaving_steps(voyage, reserve);
     if (steps.empty()) continue;
-    const engine::Course course = taking_all_there_is(*certain.course, reserve);
+    const engine::Course course = taking_all_there_is(*certain.course, reserve, parts);
     engine::make_blank(record, *voyage.course);
     engine::Engine::Standing standing = engine::Engine::begin(*voyage.course, record);
     for (const std::size_t step : steps) {

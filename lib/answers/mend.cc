@@ -1,7 +1,10 @@
 #include "answers/mend.h"
 
 #include <algorithm>
+#include <functional>
+#include <numeric>
 #include <utility>
+#include <vector>
 
 #include "answers/changes.h"
 #include "answers/distance.h"
@@ -11,15 +14,6 @@ namespace {
 
 // Changes made together at the most: beyond this it is another plan, not a mend.
 constexpr int most_changes = 6;
-
-Trial with(const Trial& trial, const Option& option) {
-  plan::Plan plan = trial.plan;
-  option.apply(plan);
-  if (!option.moves_time) return try_plan(plan, trial.course.timeline);
-  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan));
-  if (!timeline->problems.empty()) return trial;
-  return try_plan(plan, std::move(timeline));
-}
 
 double lacking(const Verdict& verdict, int reserve) {
   return lacking(verdict.reserves[static_cast<std::size_t>(reserve)]);
@@ -35,8 +29,20 @@ bool overloads(const Trial& before, const Trial& after) {
   return false;
 }
 
+/// The trial with all of some changes made.
+Trial with(const Trial& trial, const std::vector<Option>& options) {
+  plan::Plan plan = trial.plan;
+  for (const Option& option : options) option.apply(plan);
+  if (std::ranges::none_of(options, &Option::moves_time)) {
+    return try_plan(plan, trial.course.timeline);
+  }
+  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan));
+  if (!timeline->problems.empty()) return trial;
+  return try_plan(plan, std::move(timeline));
+}
+
 struct Step {
-  Change change;
+  Option option;
   Trial trial;
 };
 
@@ -50,53 +56,100 @@ std::optional<Step> best_step(const Trial& trial, bool only_whole) {
   for (const Option& option : options_for(trial, reserve, lacking(trial.verdict, reserve))) {
     // What adds less than the reserve lies below its margin cannot be enough.
     if (only_whole && option.adds < below) continue;
-    Trial tried = with(trial, option);
+    Trial tried = with(trial, std::vector{option});
     if (overloads(trial, tried)) continue;
     const bool cured = lacking(tried.verdict, reserve) <= 0;
-    if (tried.verdict.holds || (cured && !only_whole)) return Step{option.change, std::move(tried)};
+    if (tried.verdict.holds || (cured && !only_whole)) return Step{option, std::move(tried)};
     const double after = distance(tried);
     if (only_whole || after >= best_distance - 1e-9) continue;
     best_distance = after;
-    best = Step{option.change, std::move(tried)};
+    best = Step{option, std::move(tried)};
   }
   return best;
 }
 
-/// Adds a change to a list; more of the same thing is put together.
-void add(std::vector<Change>& changes, const Change& change) {
-  const auto same = std::ranges::find_if(changes, [&](const Change& other) {
-    return !change.name.many.empty() && other.name.many == change.name.many;
-  });
-  if (same == changes.end()) {
-    changes.push_back(change);
-    return;
+/// Adds a change to others; more of the same kind is put together.
+void add(std::vector<Option>& parts, const Option& option) {
+  const auto same = std::ranges::find_if(
+      parts, [&](const Option& other) { return option.steps > 0 && other.kind == option.kind; });
+  if (same == parts.end()) {
+    parts.push_back(option);
+  } else {
+    *same = same->of_steps(same->steps + option.steps);
   }
-  same->name.count += change.name.count;
-  same->size += change.size;
+}
+
+/// Changes that together make a plan hold, made to it.
+struct Together {
+  std::vector<Option> parts;
+  Trial trial;
+};
+
+/// One part left out, or one step of it, if the plan holds all the same; the heaviest first.
+bool make_smaller(const Trial& trial, Together& together) {
+  std::vector<std::size_t> order(together.parts.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, std::ranges::greater{},
+                           [&](std::size_t p) { return together.parts[p].change.size; });
+  for (const bool whole : {true, false}) {
+    for (const std::size_t p : order) {
+      std::vector<Option> parts = together.parts;
+      if (whole) {
+        parts.erase(parts.begin() + static_cast<std::ptrdiff_t>(p));
+      } else if (parts[p].steps > 1) {
+        parts[p] = parts[p].of_steps(parts[p].steps - 1);
+      } else {
+        continue;
+      }
+      Trial tried = with(trial, parts);
+      if (!tried.verdict.holds || overloads(trial, tried)) continue;
+      together = {.parts = std::move(parts), .trial = std::move(tried)};
+      return true;
+    }
+  }
+  return false;
+}
+
+/// Several changes, one after another, each for the reserve that fails first; and then of each no
+/// more than it takes.
+std::optional<Together> several(const Trial& trial) {
+  Together out{.parts = {}, .trial = trial};
+  for (int n = 0; n < most_changes && !out.trial.verdict.holds; ++n) {
+    std::optional<Step> step = best_step(out.trial, false);
+    if (!step) return std::nullopt;
+    add(out.parts, step->option);
+    out.trial = std::move(step->trial);
+  }
+  if (!out.trial.verdict.holds) return std::nullopt;
+  while (make_smaller(trial, out)) {
+  }
+  return out;
+}
+
+Mend mend_of(Together together) {
+  Mend out{.changes = {},
+           .parts = together.parts,
+           .moves_days = std::ranges::any_of(together.parts, &Option::moves_days),
+           .verdict = together.trial.verdict,
+           .course = together.trial.course,
+           .record = together.trial.record};
+  for (const Option& part : together.parts) {
+    out.changes.push_back(part.change);
+    if (part.name_in) out.changes.back().name = part.name_in(together.trial);
+  }
+  return out;
 }
 
 }  // namespace
 
 std::optional<Mend> smallest_mend(const Trial& trial) {
   if (trial.verdict.holds) return std::nullopt;
-  std::vector<Change> changes;
-  std::optional<Step> step = best_step(trial, true);
-  if (step) {
-    changes.push_back(step->change);
-  } else {
-    Trial current = trial;
-    for (int n = 0; n < most_changes && !current.verdict.holds; ++n) {
-      step = best_step(current, false);
-      if (!step) return std::nullopt;
-      add(changes, step->change);
-      current = step->trial;
-    }
-    if (!current.verdict.holds) return std::nullopt;
+  if (std::optional<Step> step = best_step(trial, true)) {
+    return mend_of({.parts = {std::move(step->option)}, .trial = std::move(step->trial)});
   }
-  return Mend{.changes = std::move(changes),
-              .verdict = step->trial.verdict,
-              .course = step->trial.course,
-              .record = step->trial.record};
+  std::optional<Together> together = several(trial);
+  if (!together) return std::nullopt;
+  return mend_of(*std::move(together));
 }
 
 }  // namespace drystage::answers

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "answers/occasions.h"
+#include "answers/spell.h"
 #include "engine/roads.h"
 #include "plan/commodity.h"
 #include "units/day.h"
@@ -200,11 +201,7 @@ class Lister {
 
   static void make_hot(plan::Plan& plan, const Voyage& voyage, std::size_t step, double hotter_k,
                        int days) {
-    const int day = voyage.timeline->steps[step].day;
-    const plan::Date from = plan.trip.start + boost::gregorian::days(day);
-    plan::NamedDays heat;
-    heat.from = from;
-    heat.to = from + boost::gregorian::days(days - 1);
+    plan::NamedDays heat = days_from(voyage.timeline->steps[step].day, days, plan);
     heat.warmer_k = hotter_k;
     plan.weather.push_back(heat);
   }
@@ -238,13 +235,30 @@ class Lister {
   }
 
   void add_weather_and_ground() {
-    Mishap& heat = add(MishapKind::heat_wave,
-                       fmt::format("{} °C hotter for {} {}",
-                                   units::format_number(asked_.hotter_k, units::significant(2)),
-                                   asked_.hot_days, asked_.hot_days == 1 ? "day" : "days"));
+    const std::string for_days =
+        fmt::format("for {} {}", asked_.hot_days, asked_.hot_days == 1 ? "day" : "days");
+    Mishap& heat = add(
+        MishapKind::heat_wave,
+        asked_.hotter_k
+            ? fmt::format("{} °C hotter {}",
+                          units::format_number(*asked_.hotter_k, units::significant(2)), for_days)
+            : "hot spell " + for_days);
     heat.lays_anew = true;
     heat.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
-      make_hot(plan, voyage, step, plan.mishaps.hotter_k, plan.mishaps.hot_days);
+      plan::NamedDays days =
+          days_from(voyage.timeline->steps[step].day, plan.mishaps.hot_days, plan);
+      if (plan.mishaps.hotter_k) {
+        days.warmer_k = *plan.mishaps.hotter_k;
+      } else {
+        days.spell = plan::Spell::hot;
+      }
+      plan.weather.push_back(days);
+    };
+    Mishap& dull =
+        add(MishapKind::dull_spell, fmt::format("dull spell for {} days", plan::spell_days));
+    dull.lays_anew = true;
+    dull.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      plan.weather.push_back(spell_from(plan::Spell::dull, voyage.timeline->steps[step].day, plan));
     };
     Mishap& soft = add(MishapKind::soft_going,
                        fmt::format("soft going: {} more fuel", percent(asked_.soft_more_fuel)));

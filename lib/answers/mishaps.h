@@ -56,7 +56,8 @@ struct Sweep {
   [[nodiscard]] Outcome worst() const;
 };
 
-/// Two failures that together run a reserve dry that neither does alone.
+/// Two failures of which something runs out, and what comes of it is of a worse kind than what
+/// comes of either alone.
 struct PairFinding {
   int first = 0;  ///< index into Sweep::failures: of the worst of them, the one that strikes first
   int second = 0;

@@ -66,6 +66,7 @@ Needs morning_needs(const Trial& trial) {
   }
   Engine::go_on(*voyage.course, standing, timeline.steps.size());
 
+  const auto parts = parts_of_what_there_is(*certain.course);
   Needs needs;
   std::vector<Question> questions;
   for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
@@ -75,7 +76,7 @@ Needs morning_needs(const Trial& trial) {
     questions.push_back({.voyage = voyage,
                          .mornings = mornings,
                          .reserve = reserve,
-                         .course = taking_all_there_is(*certain.course, reserve)});
+                         .course = taking_all_there_is(*certain.course, reserve, parts)});
   }
   needs.table.resize(static_cast<std::size_t>(days) * questions.size());
   tbb::parallel_for(tbb::blocked_range<std::size_t>(0, needs.table.size()),

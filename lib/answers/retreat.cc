@@ -27,6 +27,8 @@ plan::Drive reversed(const plan::Drive& drive, int from) {
   std::ranges::reverse(back.surfaces);
   back.climb_m = drive.descent_m;
   back.descent_m = drive.climb_m;
+  // The wind that blew against them now helps; nothing is counted on it.
+  back.kind.headwind_m_s = 0;
   back.back.reset();
   return back;
 }
@@ -39,6 +41,7 @@ plan::Drive way_back(const plan::Drive& drive, int from) {
   back.surfaces = drive.back->surfaces;
   back.climb_m = drive.back->climb_m;
   back.descent_m = drive.back->descent_m;
+  back.kind = drive.back->kind;
   return back;
 }
 
@@ -141,6 +144,50 @@ WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg, int
   return on.km < back.km ? on : back;
 }
 
+/// Fuel of this kind, by vehicle; else once for all.
+std::vector<std::optional<int>> takers(const plan::Plan& plan, plan::Commodity commodity) {
+  const bool diesel = commodity == plan::Commodity::diesel;
+  if (!diesel && commodity != plan::Commodity::petrol) return {std::nullopt};
+  const plan::FuelKind fuel = diesel ? plan::FuelKind::diesel : plan::FuelKind::petrol;
+  std::vector<std::optional<int>> out;
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    if (plan.vehicles[v].fuel == fuel && !plan.vehicles[v].lost)
+      out.emplace_back(static_cast<int>(v));
+  }
+  return out;
+}
+
+/// What is taken at a place on the way back where supplies that are sure give at most so much: all
+/// of it that there is room for. Vehicles have equal parts, and then what others have left.
+plan::Resupply taking_what_there_is(const plan::Plan& plan, int place) {
+  plan::Resupply out;
+  for (const plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+    const bool brackish = supply.quality == plan::WaterQuality::brackish;
+    if (!supply.confirmed || !supply.most || brackish || !is_taken_on(supply.commodity)) continue;
+    const std::vector<std::optional<int>> all = takers(plan, supply.commodity);
+    const auto order = [&](std::optional<int> vehicle, double amount) {
+      plan::Order one;
+      one.commodity = supply.commodity;
+      one.take = plan::Take::amount;
+      one.amount = amount;
+      one.vehicle = vehicle;
+      out.orders.push_back(one);
+    };
+    const double part = *supply.most / static_cast<double>(std::max<std::size_t>(1, all.size()));
+    for (const std::optional<int>& vehicle : all) order(vehicle, part);
+    if (all.size() < 2) continue;
+    for (const std::optional<int>& vehicle : all) order(vehicle, *supply.most);
+  }
+  return out;
+}
+
+/// The place where the party is; -1 on the road.
+int stands_at(const Voyage& voyage, const Progress& progress) {
+  if (progress.under_way) return -1;
+  if (progress.leg < 0) return engine::place_at(voyage.timeline->days.front().schedule.from);
+  return drive_of(voyage, voyage.timeline->legs[static_cast<std::size_t>(progress.leg)]).to;
+}
+
 /// Whether a supply of a reserve has been met by a step.
 bool lies_behind(const Voyage& voyage, std::size_t step, int reserve) {
   const std::vector<Passed> passed = passed_refuges(voyage, reserve);
@@ -161,8 +208,19 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
   }
   plan::Plan plan = *voyage.plan;
   const int first = static_cast<int>(plan.itinerary.size());
+  std::vector<int> added_stops = voyage.added_stops;
+  const auto call_at = [&](int place) {
+    if (place < 0) return;
+    plan::Resupply stop = taking_what_there_is(plan, place);
+    if (stop.orders.empty()) return;
+    added_stops.push_back(static_cast<int>(plan.itinerary.size()));
+    plan.itinerary.emplace_back(std::move(stop));
+  };
+  call_at(stands_at(voyage, progress));
   for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg, turn.shut).drives) {
+    const int to = drive.to;
     plan.itinerary.emplace_back(std::move(drive));
+    call_at(to);
   }
   // Detours that lie ahead do not happen any more.
   const double at_h = day_h * step.day + turn.hour;
@@ -174,6 +232,7 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
     Voyage out = changed(voyage, std::make_shared<const plan::Plan>(plan), detours, step.day);
     out.course = std::make_shared<const engine::Course>(
         engine::recompile(*out.plan, out.timeline, *voyage.course, turn.step));
+    out.added_stops = added_stops;
     return out;
   };
   Voyage out = lay();

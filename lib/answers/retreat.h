@@ -23,9 +23,11 @@ struct Turn {
 /// The voyage with the way back, in the same driving hours: the shortest over the roads of the legs
 /// driven since, either way; against a leg by the road given as the way back, where there is one.
 /// Where the leg under way leads to a place passed before, and that is shorter, it is driven on.
-/// Where what is shut leaves no way, the party stays. Where a supply behind, of any of the
-/// reserves, is shut on arrival, it is waited for at the end of the way, two weeks at the most. Up
-/// to `Turn::step` its steps are those of the voyage; that one may be shorter.
+/// Where what is shut leaves no way, the party stays. Where a sure supply on it gives at most so
+/// much and is open on arrival, all of that is taken, as far as there is room. Where a supply
+/// behind, of any of the reserves, is shut on arrival, it is waited for at the end of the way, two
+/// weeks at the most. Up to `Turn::step` its steps are those of the voyage; that one may be
+/// shorter.
 Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& reserves);
 
 /// Whether, from before a step, a way back leads to where leg `to_leg` began that does not take the

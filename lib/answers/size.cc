@@ -10,6 +10,7 @@
 #include "answers/distance.h"
 #include "answers/size_judge.h"
 #include "answers/size_search.h"
+#include "answers/sweep_plan.h"
 #include "units/text.h"
 
 namespace drystage::answers {
@@ -180,6 +181,29 @@ bool cans_may_be_lost(const plan::Plan& plan, const SizeOptions& options) {
   return !among(plan.mishaps.left_out) && (options.survive->empty() || among(*options.survive));
 }
 
+/// Notes which of the mishaps asked for can strike at all.
+void note_tried(const SizeOptions& options, Sizing& sizing) {
+  if (!options.survive || !sizing.found) return;
+  const SweepPlan plan(sizing.found->trial, {.only = *options.survive});
+  const auto is_tried = [&](plan::MishapKind kind) {
+    return std::ranges::find(sizing.tried, kind) != sizing.tried.end();
+  };
+  for (const Mishap& mishap : plan.mishaps()) {
+    if (!is_tried(mishap.failure.kind)) sizing.tried.push_back(mishap.failure.kind);
+  }
+  std::string names;
+  for (const auto& [text, kind] : plan::mishap_words) {
+    if (is_tried(kind) || std::ranges::find(*options.survive, kind) == options.survive->end()) {
+      continue;
+    }
+    names += (names.empty() ? "" : ", ") + std::string(text);
+  }
+  if (sizing.tried.empty() && options.survive->empty()) names = "of any kind";
+  if (names.empty()) return;
+  sizing.remarks.push_back("mishaps that cannot strike in this plan, and that were not tried: " +
+                           names);
+}
+
 /// Searches, and has whatever is found gone through once more. `nearest` is what came nearest where
 /// nothing is.
 Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, const SizeJudge& judge,
@@ -198,6 +222,7 @@ Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, con
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
   if (out.found) remark_on_gauges(trial.plan, out.found->plan, out.remarks);
+  note_tried(judge.options(), out);
   nearest = std::move(result.nearest);
   out.given_up = result.cut_short;
   if (out.given_up) {

@@ -88,6 +88,9 @@ struct Sizing {
   bool given_up = false;  ///< too much was to be tried: there may be a set, or one that is less
   std::size_t runs = 0;   ///< of the engine, those of mishaps not counted
   std::vector<std::string> remarks;  ///< what the reader must know of how it was reckoned
+  /// Of the mishaps asked for, the kinds that the set found was tried with. The others cannot
+  /// strike in this plan: nobody is stuck who never drives.
+  std::vector<plan::MishapKind> tried;
 };
 
 /// Finds the set on offer (Plan::size) that has the least mass, or cost, of all with which every

@@ -34,7 +34,7 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
     return lightest.breaks(reserve) &&
            needs_more_fuel(lightest, set, vehicle, lightest.at_least_lacking(reserve));
   }
-  if (name == "utility_water") return !judgement.ran_dry("drinking_water");
+  if (name == "utility_water") return !brackish_ && !judgement.ran_dry("drinking_water");
   if (name == "food") {
     // Where one of several items is the most there is of it, more of the others is needed.
     return !(judgement.food_was_lost() && any_starved(judgement)) && serving(name).size() == 1;
@@ -66,8 +66,10 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
     return std::ranges::any_of(of.fatal, [&](const Finding& each) { return tells(of, each); });
   };
   if (!any_tells(judgement)) return false;
+  if (brackish_ && (decision.reserve == "drinking_water" || decision.reserve == "utility_water")) {
+    return false;
+  }
   if (decision.reserve != "drinking_water") return true;
-  if (brackish_) return false;
   const auto full = with_most_utility(set);
   return !full || any_tells(judge_.after_mishaps(*full));
 }

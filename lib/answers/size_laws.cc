@@ -250,7 +250,7 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
     proof.like.assign(stores_.size(), Like::same);
     return;
   }
-  mark_store(proof, reserve, Like::no_more);
+  mark_store(proof, reserve, reserve == "utility_water" && brackish_ ? Like::same : Like::no_more);
   if (reserve == "drinking_water" && dry) {
     mark_store(proof, "utility_water", brackish_ ? Like::same : Like::no_more);
   }

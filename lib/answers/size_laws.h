@@ -18,8 +18,8 @@ namespace drystage::answers {
 ///
 ///  1. A reserve of amounts that breaks its margin, or is dry after a mishap, with so much of it
 ///     does so with less. Not: fuel that vehicles share at a stop, or that one takes over from
-///     another; the loss of a can, of smaller cans; drinking water where brackish water keeps
-///     people from the utility tanks, of those.
+///     another; the loss of a can, of smaller cans; utility water, and drinking water of it, where
+///     there is brackish water: a larger container may be spoiled by it, and a smaller one not.
 ///  2. Beside its own, only the load of a vehicle touches the fuel of that vehicle, and more load
 ///     never helps. Not: downhill, where a heavier vehicle coasts further.
 ///  3. Water and food do not hang on the load.

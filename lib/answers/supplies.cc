@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "engine/opening.h"
 #include "units/day.h"
@@ -49,6 +50,12 @@ int place_before(const Voyage& voyage, std::size_t s) {
   return drives_through(voyage, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
 }
 
+/// Whether two orders, or one and itself, are for the same thing on the same visit.
+bool share_what_there_is(const engine::OrderInfo& a, const engine::OrderInfo& b) {
+  return a.visit == b.visit && a.place == b.place && b.open &&
+         a.order.commodity == b.order.commodity;
+}
+
 }  // namespace
 
 bool can_be_counted_on(const plan::Supply& supply) { return supply.confirmed && !supply.most; }
@@ -71,13 +78,14 @@ std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int re
     const engine::TimeStep& step = timeline.steps[s];
     const int place = place_before(voyage, s);
     if (place < 0) continue;
-    // Mains charge nothing while driving through.
-    if (step.drive >= 0 && !voyage.course->reserves[static_cast<std::size_t>(reserve)].commodity) {
-      continue;
-    }
+    // Mains charge nothing while driving through, nor in a stop that takes no time.
+    const bool mains = !voyage.course->reserves[static_cast<std::size_t>(reserve)].commodity;
+    if (mains && (step.drive >= 0 || step.dt_h <= 0)) continue;
     if (step.stop >= 0 && orders(*voyage.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
     if (!arrives && step.from_h < depart_h - tiny_h) continue;
+    const auto& added = voyage.added_stops;
+    if (!arrives && std::ranges::find(added, step.stop) != added.end()) continue;
     const plan::Supply* supply = supply_at(voyage, place, reserve);
     if (supply == nullptr || !can_be_counted_on(*supply)) continue;
     const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
@@ -111,13 +119,61 @@ std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve) {
   return out;
 }
 
-engine::Course taking_all_there_is(engine::Course course, int reserve) {
-  for (engine::OrderInfo& order : course.orders) {
-    if (order.reserve != reserve || !order.supply.most) continue;
-    order.order.take = plan::Take::amount;
-    order.order.amount = *order.supply.most;
+std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course,
+                                                          const std::vector<double>& taken) {
+  std::vector<std::optional<double>> out(course.orders.size());
+  for (std::size_t o = 0; o < course.orders.size(); ++o) {
+    const engine::OrderInfo& order = course.orders[o];
+    if (!order.supply.most || !order.open) continue;
+    double own = 0;
+    double left = *order.supply.most;
+    std::set<int> takers;
+    for (std::size_t n = 0; n < course.orders.size(); ++n) {
+      if (!share_what_there_is(order, course.orders[n])) continue;
+      takers.insert(course.orders[n].reserve);
+      left -= taken[n];
+      if (course.orders[n].reserve == order.reserve) own += taken[n];
+    }
+    out[o] =
+        own + std::max(0.0, left) / static_cast<double>(std::max<std::size_t>(1, takers.size()));
+  }
+  return out;
+}
+
+bool shares_what_there_is(const engine::Course& course) {
+  for (std::size_t o = 0; o < course.orders.size(); ++o) {
+    const engine::OrderInfo& order = course.orders[o];
+    if (!order.supply.most || !order.open) continue;
+    for (std::size_t n = 0; n < o; ++n) {
+      const engine::OrderInfo& other = course.orders[n];
+      if (other.reserve != order.reserve && share_what_there_is(order, other)) return true;
+    }
+  }
+  return false;
+}
+
+engine::Course taking_all_there_is(engine::Course course, int reserve,
+                                   const std::vector<std::optional<double>>& parts) {
+  for (std::size_t o = 0; o < course.orders.size(); ++o) {
+    if (course.orders[o].reserve == reserve) course.orders[o].share = parts[o];
   }
   return course;
+}
+
+engine::Course taking_all_there_is(const engine::Course& course, int reserve,
+                                   const engine::Engine::Standing& start, std::size_t from) {
+  engine::Record run = engine::blank_record(course);
+  if (shares_what_there_is(course) && from < course.timeline->steps.size()) {
+    engine::Engine::Standing standing = engine::Engine::resume(start, course, from, run);
+    engine::Engine::go_on(course, standing, course.timeline->steps.size());
+  }
+  return taking_all_there_is(course, reserve, parts_of_what_there_is(course, run.order_taken));
+}
+
+std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course) {
+  const engine::Record run =
+      shares_what_there_is(course) ? engine::Engine::run(course) : engine::blank_record(course);
+  return parts_of_what_there_is(course, run.order_taken);
 }
 
 }  // namespace drystage::answers

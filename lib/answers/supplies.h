@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <vector>
 
 #include "answers/voyage.h"
 
@@ -35,8 +36,25 @@ struct Passed {
 /// first may be the place where it begins.
 std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve);
 
-/// The same course for one reserve: where a supply of it gives at most so much, all of that is
-/// taken.
-engine::Course taking_all_there_is(engine::Course course, int reserve);
+/// For each order at a supply that gives at most so much, its reserve's part of that in the visit;
+/// nothing for the others. One that shares it with no other reserve has all of it. Where vehicles
+/// share it, each has what it takes in a run of the course (`taken`, by order), and an equal part
+/// of what that leaves: so the parts are never more than there is.
+std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course,
+                                                          const std::vector<double>& taken);
+
+/// Whether reserves share such a supply, so that their parts hang on a run.
+bool shares_what_there_is(const engine::Course& course);
+
+/// The same course for one reserve: where a supply of it gives at most so much, it takes its part.
+engine::Course taking_all_there_is(engine::Course course, int reserve,
+                                   const std::vector<std::optional<double>>& parts);
+
+/// The same, its parts found by going on with the course from a moment as planned.
+engine::Course taking_all_there_is(const engine::Course& course, int reserve,
+                                   const engine::Engine::Standing& start, std::size_t from);
+
+/// The parts in a run of the whole course.
+std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course);
 
 }  // namespace drystage::answers

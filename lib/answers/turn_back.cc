@@ -22,6 +22,7 @@ namespace {
 using engine::Engine;
 
 constexpr double to_the_minute_h = 1.0 / 120;
+constexpr double minute_h = 1.0 / 60;
 constexpr double nowhere = -std::numeric_limits<double>::infinity();
 
 /// A stretch as it is worked out.
@@ -55,6 +56,13 @@ class TurnBackSearch {
 
   TurnBack answer() {
     find_spans();
+    const auto parts = parts_of_what_there_is(*voyage_.course);
+    for (const Span& span : spans_) {
+      const int reserve = span.stretch.reserve;
+      if (!on_.contains(reserve)) {
+        on_.emplace(reserve, taking_all_there_is(*voyage_.course, reserve, parts));
+      }
+    }
     tbb::parallel_for(tbb::blocked_range<std::size_t>(0, standings_.size()),
                       [&](const tbb::blocked_range<std::size_t>& range) {
                         engine::Record scratch;
@@ -162,7 +170,7 @@ class TurnBackSearch {
         const double late_h = std::max(turn.hour, end_h(step) - to_the_minute_h);
         span.back_end[step - span.leaves] = turned_within(span, step, late_h, scratch).slack;
       }
-      span.on[step - span.leaves] = slack_over({.course = *voyage_.course,
+      span.on[step - span.leaves] = slack_over({.course = on_.at(reserve),
                                                 .start = standings_[step],
                                                 .from = step,
                                                 .until = span.lasts_to,
@@ -244,6 +252,24 @@ class TurnBackSearch {
     return out;
   }
 
+  /// The first moment within a step from which a way back keeps its margin, where that of the
+  /// step's beginning does not and that of its last minute does.
+  Reached first_within(const Span& span, std::size_t step) const {
+    engine::Record scratch;
+    Reached out{.hour = end_h(step), .moment = moment_before(voyage_, step + 1)};
+    double impossible_h = timeline_.steps[step].from_h;
+    while (out.hour - impossible_h > to_the_minute_h) {
+      const double hour = (out.hour + impossible_h) / 2;
+      const Turned turned = turned_within(span, step, hour, scratch);
+      if (turned.slack >= -engine::rounding) {
+        out = {.hour = hour, .moment = turned.moment};
+      } else {
+        impossible_h = hour;
+      }
+    }
+    return out;
+  }
+
   /// What going back needs more than going on, from a moment within a step; and what going on
   /// needs.
   struct Balance {
@@ -263,19 +289,17 @@ class TurnBackSearch {
         retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     const auto home = next_refuge(back, then, reserve);
     Balance out{.moment = moment_before(until->voyage, then)};
-    out.on = least_level({.course = *until->voyage.course,
+    const auto least = [&](const Voyage& way, const std::optional<Refuge>& supply) {
+      const engine::Course course = taking_all_there_is(*way.course, reserve, reached, then);
+      return least_level({.course = course,
                           .start = reached,
                           .from = then,
-                          .until = refuge ? refuge->step : until->voyage.timeline->steps.size(),
+                          .until = supply ? supply->step : way.timeline->steps.size(),
                           .reserve = reserve},
                          scratch);
-    const double need_back = home ? least_level({.course = *back.course,
-                                                 .start = reached,
-                                                 .from = then,
-                                                 .until = home->step,
-                                                 .reserve = reserve},
-                                                scratch)
-                                  : engine::without_limit;
+    };
+    out.on = least(until->voyage, refuge);
+    const double need_back = home ? least(back, home) : engine::without_limit;
     out.back_more = need_back - out.on;
     return out;
   }
@@ -308,19 +332,22 @@ class TurnBackSearch {
   }
 
   void judge(Span& span) const {
-    std::size_t k = span.leaves;
-    while (k < span.ends && span.possible(k) && span.possible_to_end(k)) ++k;
-    span.stretch.always = k == span.ends;
-    if (!span.stretch.always) {
-      const bool within = span.possible(k);
-      if (within || k > span.leaves) {
-        span.stretch.last = last_within(span, within ? k : k - 1).moment;
-      }
-      if (within) ++k;
-      while (k < span.ends && !span.possible(k)) ++k;
-      if (k < span.ends) span.stretch.again = moment_before(voyage_, k);
+    Stretch& stretch = span.stretch;
+    stretch.windows = windows({span}, span.leaves, span.ends);
+    auto next = stretch.windows.begin();
+    if (next != stretch.windows.end() && is_when(next->from, stretch.leaves)) {
+      stretch.always = next->decides < 0;
+      if (!stretch.always) stretch.last = next->last;
+      ++next;
     }
+    if (next != stretch.windows.end()) stretch.again = next->from;
     find_even(span);
+  }
+
+  static double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
+
+  static bool is_when(const Moment& a, const Moment& b) {
+    return std::abs(trip_hour(a) - trip_hour(b)) < to_the_minute_h;
   }
 
   // --- all together ---
@@ -335,29 +362,51 @@ class TurnBackSearch {
         spans, [&](const Span& span) { return !span.covers(step) || span.possible_to_end(step); });
   }
 
-  std::vector<Window> windows(const std::vector<Span>& spans) const {
-    std::vector<Window> out;
+  [[nodiscard]] std::vector<Window> windows(const std::vector<Span>& spans) const {
     std::size_t first = standings_.size();
     for (const Span& span : spans) first = std::min(first, span.leaves);
-    const std::size_t end = after_last_drive();
+    return windows(spans, first, after_last_drive());
+  }
+
+  /// The times between two steps, `first` and `end`, at which it is possible for all.
+  [[nodiscard]] std::vector<Window> windows(const std::vector<Span>& spans, std::size_t first,
+                                            std::size_t end) const {
+    std::vector<Window> out;
     for (std::size_t k = first; k < end; ++k) {
       if (!all_possible(spans, k)) continue;
       Window window;
-      window.from = moment_before(voyage_, k);
+      window.from = k > first ? opens(spans, k) : moment_before(voyage_, k);
       while (k + 1 < end && all_possible_to_end(spans, k) && all_possible(spans, k + 1)) ++k;
-      close(spans, window, k);
-      out.push_back(window);
+      close(spans, window, k, end);
+      // One instant is no time in which anything can be done.
+      if (trip_hour(window.last) - trip_hour(window.from) >= minute_h) out.push_back(window);
     }
     return out;
   }
 
+  /// The moment from which it is possible for all, where it is before a step and was not before the
+  /// one that ends there.
+  [[nodiscard]] Moment opens(const std::vector<Span>& spans, std::size_t step) const {
+    if (!all_possible_to_end(spans, step - 1)) return moment_before(voyage_, step);
+    Reached out{.hour = timeline_.steps[step - 1].from_h,
+                .moment = moment_before(voyage_, step - 1)};
+    for (const Span& span : spans) {
+      if (!span.covers(step - 1) || span.possible(step - 1)) continue;
+      const Reached first = first_within(span, step - 1);
+      if (first.hour > out.hour) out = first;
+    }
+    return out.moment;
+  }
+
   /// Ends a window within its last step, by the first reserve for which turning back fails.
-  void close(const std::vector<Span>& spans, Window& window, std::size_t step) const {
+  void close(const std::vector<Span>& spans, Window& window, std::size_t step,
+             std::size_t end) const {
     window.last = moment_before(voyage_, step + 1);
     double soonest_h = std::numeric_limits<double>::infinity();
     for (const Span& span : spans) {
       const bool within = span.covers(step) && !span.possible_to_end(step);
-      if (!within && (!span.covers(step + 1) || span.possible(step + 1))) continue;
+      const bool at_next = step + 1 < end && span.covers(step + 1) && !span.possible(step + 1);
+      if (!within && !at_next) continue;
       // What fails at the next step and not before, a stretch that begins there or a worse road
       // home from there, fails at once.
       const Reached last =
@@ -375,6 +424,7 @@ class TurnBackSearch {
   engine::Record record_;
   std::vector<Engine::Standing> standings_;
   std::vector<Span> spans_;
+  std::map<int, engine::Course> on_;  ///< by reserve: going on, and taking all that there is of it
 };
 
 }  // namespace

@@ -8,8 +8,15 @@
 
 namespace drystage::answers {
 
-/// From one supply of a reserve to the next: until when the party can still turn back to the one
-/// behind and keep the margin whole on the way.
+/// A time within which turning back is possible, for one reserve or for several at once.
+struct Window {
+  Moment from;
+  Moment last;
+  int decides = -1;  ///< the reserve that ends it; -1: the trip or the stretch ends
+};
+
+/// From one supply of a reserve to the next: when the party can still turn back to the one behind
+/// and keep the margin whole on the way.
 struct Stretch {
   int reserve = 0;              ///< index into the course's
   int from_place = 0;           ///< the supply behind
@@ -17,18 +24,13 @@ struct Stretch {
   Moment leaves;                ///< when the one behind is left
   Moment arrives;               ///< when the one ahead is reached, or the trip ends
   bool always = false;          ///< turning back is possible until the end of the stretch
-  std::optional<Moment> last;   ///< else the last moment before it is not; none: never possible
+  std::optional<Moment> last;   ///< else the last moment before it is not; none: not at first
   std::optional<Moment> again;  ///< it becomes possible again here: hotter or dearer days between
+  /// All times within it at which it is possible, in order; none is shorter than a minute.
+  std::vector<Window> windows;
   /// Where going on to the next supply and going back to the last need the same; with the amount.
   std::optional<Moment> even;
   double even_need = 0;
-};
-
-/// A time within which turning back is possible for every reserve at once.
-struct Window {
-  Moment from;
-  Moment last;
-  int decides = -1;  ///< the reserve that ends it; -1: the trip ends, or none does
 };
 
 struct TurnBack {

@@ -50,11 +50,6 @@ bool hopes_for_mains(const plan::Plan& plan) {
          });
 }
 
-/// What tops up a store, and not a battery, and in amounts.
-bool is_taken_on(plan::Commodity commodity) {
-  return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
-}
-
 /// What a plan could take at a place and does not, in the stops up to the next drive: orders of
 /// nothing.
 plan::Resupply left_untaken(const plan::Plan& plan, std::size_t drive) {
@@ -103,6 +98,10 @@ WithStops stop_everywhere(const plan::Plan& plan) {
 
 }  // namespace
 
+bool is_taken_on(plan::Commodity commodity) {
+  return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
+}
+
 Voyage voyage_of(const Trial& trial) {
   plan::Plan plan = trial.plan;
   fill_months(plan);
@@ -131,6 +130,7 @@ Voyage voyage_on_what_is_certain(const Trial& trial) {
 
 Voyage voyage_past_every_supply(const Trial& trial) {
   WithStops with = stop_everywhere(trial.plan);
+  if (with.plan.itinerary.size() == trial.plan.itinerary.size()) return voyage_of(trial);
   fill_months(with.plan);
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(with.plan));
   engine::Course course = engine::Engine::compile(with.plan, timeline);
@@ -157,7 +157,8 @@ Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
   return {.plan = std::move(plan),
           .detours = std::move(detours),
           .timeline = std::move(timeline),
-          .course = nullptr};
+          .course = nullptr,
+          .added_stops = before.added_stops};
 }
 
 std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days) {

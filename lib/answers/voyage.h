@@ -17,6 +17,9 @@ struct Voyage {
   std::vector<engine::Detour> detours;
   std::shared_ptr<const engine::Timeline> timeline;
   std::shared_ptr<const engine::Course> course;
+  /// Items that an answer has put in, stops for what limited supplies give: to call there in the
+  /// morning is no reason to fill up with anything else.
+  std::vector<int> added_stops{};
 };
 
 /// A trial's voyage. Climates that lack months get them from the nearest one that they have, so
@@ -29,6 +32,9 @@ Voyage voyage_on_what_is_certain(const Trial& trial);
 /// A trial's voyage, stopping also wherever something can be had that the plan leaves: nothing is
 /// taken there as long as all goes as planned.
 Voyage voyage_past_every_supply(const Trial& trial);
+
+/// Whether it tops up a store, and not a battery, and in amounts.
+bool is_taken_on(plan::Commodity commodity);
 
 /// A change that cannot be laid out: it makes the trip longer than any that is.
 class CannotBeLaidOut : public std::runtime_error {

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <memory>
 #include <utility>
@@ -55,6 +56,7 @@ class WaysOutSearch {
       : needs_(needs),
         voyage_(voyage_of(trial)),
         certain_(voyage_on_what_is_certain(trial)),
+        parts_(parts_of_what_there_is(*certain_.course)),
         record_(engine::blank_record(*voyage_.course)) {
     Engine::Standing standing = Engine::begin(*voyage_.course, record_);
     for (int day = 0; day < days(); ++day) {
@@ -138,7 +140,7 @@ class WaysOutSearch {
   [[nodiscard]] double bare(const Morning& morning, engine::Course course, std::size_t until,
                             int reserve, engine::Record& scratch) const {
     engine::ReserveInfo& info = course.reserves[at(reserve)];
-    // What has run out may be replaced by something else, drinking water by utility water.
+    // Not dry on arrival, so that there is no doubt about it.
     info.margin = {.fixed = info.empty_at + all_but_dry};
     return least(morning, course, until, reserve, scratch);
   }
@@ -192,8 +194,9 @@ class WaysOutSearch {
     if (item < 0 || !stays_between(morning, last_item)) {
       WayOut out = planned_way;
       const std::size_t end = ahead ? ahead->step : planned().steps.size();
-      out.bare = std::min(out.least, bare(morning, taking_all_there_is(*certain_.course, reserve),
-                                          end, reserve, scratch));
+      out.bare =
+          std::min(out.least, bare(morning, taking_all_there_is(*certain_.course, reserve, parts_),
+                                   end, reserve, scratch));
       return out;
     }
     const int to = ahead ? item : -1;
@@ -214,8 +217,38 @@ class WaysOutSearch {
       out.fits = false;
       return out;
     }
-    find_least(out, morning, taking_all_there_is(*on.course, reserve), until, reserve, scratch);
+    note_shut(out, on, morning.step, until, reserve);
+    const engine::Course course =
+        taking_all_there_is(*on.course, reserve, mornings_[morning.day], morning.step);
+    find_least(out, morning, course, until, reserve, scratch);
     return out;
+  }
+
+  /// What the party finds shut before a step, since it comes early.
+  void note_shut(WayOut& way, const Voyage& on, std::size_t from, std::size_t until,
+                 int reserve) const {
+    const auto& steps = on.timeline->steps;
+    for (const engine::OrderInfo& order : on.course->orders) {
+      const bool ahead =
+          std::any_of(steps.begin() + static_cast<std::ptrdiff_t>(from),
+                      steps.begin() + static_cast<std::ptrdiff_t>(std::min(until, steps.size())),
+                      [&](const engine::TimeStep& step) { return step.stop == order.item; });
+      const bool open_as_planned =
+          std::ranges::any_of(certain_.course->orders, [&](const engine::OrderInfo& planned) {
+            return planned.item == order.item && planned.reserve == reserve && planned.open;
+          });
+      if (order.reserve != reserve || order.open || !ahead || !open_as_planned) continue;
+      way.shut_place = order.place;
+      way.shut_day = order.day;
+      return;
+    }
+    // The supply itself, where it is waited for.
+    std::size_t arrival = std::min(until, steps.size());
+    while (arrival > from && steps[arrival - 1].drive < 0) --arrival;
+    if (until >= steps.size() || way.place < 0 || arrival >= until) return;
+    if (steps[arrival].day == steps[until].day) return;
+    way.shut_place = way.place;
+    way.shut_day = steps[arrival].day;
   }
 
   /// Whether a step comes after a drive that follows the one of an item.
@@ -229,12 +262,14 @@ class WaysOutSearch {
   [[nodiscard]] Voyage without_stays(const Morning& morning, int to_item) const {
     plan::Plan plan = *certain_.plan;
     if (to_item >= 0) {
-      // The drive after it tells what a margin of distance is there.
+      // The two drives after it tell what a margin of distance is there.
       const auto& items = certain_.plan->itinerary;
-      const auto after = std::find_if(items.begin() + to_item + 1, items.end(), is_drive);
       plan.itinerary.resize(at(to_item) + 1);
       plan.itinerary.emplace_back(plan::Stay{.nights = longest_wait_days, .activity = {}});
-      if (after != items.end()) plan.itinerary.push_back(*after);
+      int after = 2;
+      std::copy_if(
+          items.begin() + to_item + 1, items.end(), std::back_inserter(plan.itinerary),
+          [&after](const plan::ItineraryItem& item) { return is_drive(item) && after-- > 0; });
     }
     // Those that are over stay as they were.
     const std::size_t last = to_item >= 0 ? at(to_item) : plan.itinerary.size();
@@ -296,14 +331,17 @@ class WaysOutSearch {
           is_own_road(*certain_.plan, planned(),
                       std::get<plan::Drive>(way.plan->itinerary[at(leg.item)]), leg.from);
     }
-    find_least(out, morning, *way.course, refuge.step, reserve, scratch);
+    const engine::Course course =
+        taking_all_there_is(*way.course, reserve, mornings_[morning.day], morning.step);
+    find_least(out, morning, course, refuge.step, reserve, scratch);
     return out;
   }
 
   const Needs& needs_;
   Voyage voyage_;
   Voyage certain_;
-  engine::Record record_;  ///< what the mornings stand in
+  std::vector<std::optional<double>> parts_;  ///< of what limited supplies give, as planned
+  engine::Record record_;                     ///< what the mornings stand in
   std::vector<Engine::Standing> mornings_;
   std::vector<std::size_t> of_needs_;        ///< of the reserves: indices into Needs::reserves
   std::vector<std::vector<Passed>> passed_;  ///< of each of them

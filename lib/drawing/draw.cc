@@ -9,7 +9,7 @@
 namespace drystage::drawing {
 namespace {
 
-constexpr double gap_pt = 12;  ///< between pages of a stack
+constexpr double page_gap_pt = 12;  ///< between pages of a stack
 
 void set_grey(const Cairo::RefPtr<Cairo::Context>& target, double grey) {
   target->set_source_rgb(grey, grey, grey);
@@ -58,14 +58,14 @@ Stack stack_of(const Drawing& drawing) {
     out.height_pt += page.height_pt;
   }
   if (!drawing.pages.empty()) {
-    out.height_pt += gap_pt * static_cast<double>(drawing.pages.size() - 1);
+    out.height_pt += page_gap_pt * static_cast<double>(drawing.pages.size() - 1);
   }
   return out;
 }
 
 Point place_in_stack(const Drawing& drawing, std::size_t page) {
   Point out;
-  for (std::size_t i = 0; i < page; ++i) out.y += drawing.pages[i].height_pt + gap_pt;
+  for (std::size_t i = 0; i < page; ++i) out.y += drawing.pages[i].height_pt + page_gap_pt;
   return out;
 }
 

@@ -58,9 +58,11 @@ struct OrderInfo {
   double hour = 0;
   bool open = true;
   bool cleaned = false;  ///< empty water containers are washed first
-  bool shared = false;   ///< one amount for several vehicles, taken one after another
+  bool shared = false;   ///< said once for several vehicles; an amount is then for all together
   double up_to = 0;      ///< where its reserve is below this level, more is taken, up to it
-  int reserve = -1;      ///< the reserve it fills, once one has claimed it
+  /// Its reserve's part of what the place gives at most in one visit: as much as that is taken.
+  std::optional<double> share{};
+  int reserve = -1;  ///< the reserve it fills, once one has claimed it
 };
 
 /// A plan made ready to run: its timeline, and what every reserve put on board. What a single

@@ -12,6 +12,10 @@ namespace {
 constexpr int most_rounds = 60;
 constexpr double settled = 1e-9;
 
+// What then still goes to and fro is taken at its most: of brackish water a little spoils what
+// would be drunk without it.
+constexpr int free_rounds = 30;
+
 // Taken on top, so that rounding breaks no margin: a tenth of a microlitre.
 constexpr double spare = 1e-7;
 
@@ -47,7 +51,8 @@ void resolve_needed(Course& course) {
     for (std::size_t o = 0; o < course.orders.size(); ++o) {
       OrderInfo& order = course.orders[o];
       if (!is_needed(order)) continue;
-      const double amount = std::max({0.0, needed_by(hopeful, o), needed_by(careful, o)});
+      const double at_least = round < free_rounds ? 0.0 : order.order.amount;
+      const double amount = std::max({at_least, needed_by(hopeful, o), needed_by(careful, o)});
       moved = std::max(moved, std::abs(amount - order.order.amount));
       order.order.amount = amount;
     }

@@ -95,12 +95,15 @@ class EngineOf {
     const TimeStep& step = course.timeline->steps[standing.next];
     Run& run = standing.run;
     if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
+    run.begin_step(step.from_h);
     if (step.stop >= 0) call_at(course, run, standing.states, step);
   }
   static void end_step(const Course& course, Standing& standing) {
     const TimeStep& step = course.timeline->steps[standing.next];
     Run& run = standing.run;
     if (step.dt_h > 0) {
+      if (step.day == 0 && step.from_h <= 0) run.observe_outset();
+      run.begin_step(step.from_h);
       (Family::advance(std::get<typename Family::Compiled>(course.families),
                        std::get<typename Family::State>(standing.states), run, step),
        ...);

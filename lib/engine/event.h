@@ -14,13 +14,20 @@ enum class EventKind : std::uint8_t {
   camp_hours,        ///< night in the bush: driving hours used up (amount: km still to go)
   waits,             ///< no light or hours left to set out
   heat_ceiling,      ///< drinking need above the published daily ceiling (subject: person, L)
+  observed_low,      ///< observed drinking far under the model (subject: person; amount: L planned;
+                     ///< other: L by the model)
+  hot_wind,          ///< wind hotter than skin, beyond the proven one (amount: m/s)
+  altitude,          ///< the first night above 2500 m (amount: elevation; other: m above the last)
+  fast_ascent,       ///< a night too far above the last (amount: elevation; other: m above it)
   frost,             ///< water freezes (amount: the lowest temperature of the day)
   not_used_to_heat,  ///< subject: person
   heat_unproven,     ///< beyond the heat for which the sweat model was validated
   // Found while stepping.
   refill,          ///< subject: order; amount: taken
   brackish_in,     ///< subject: store: brackish water put in, utility-only from now
-  utility_drunk,   ///< subject: reserve; amount: L drunk from utility containers
+  utility_drunk,   ///< subject: store: a utility container is drunk from (amount: L at first)
+  potable_short,   ///< subject: reserve: what must be potable is short, and brackish water is left
+                   ///< (amount: L left)
   only_brackish,   ///< drinking water short though brackish water is left (amount: L left)
   short_of,        ///< subject: reserve: ran dry (amount: first shortfall)
   spoiled,         ///< subject: store (food item); amount: meals lost

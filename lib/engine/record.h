@@ -26,6 +26,7 @@ struct ReserveDay {
   double lost = 0;
   double end = 0;
   double short_of = 0;   ///< wanted, and not there
+  double stood_in = 0;   ///< wanted and not there, and replaced: utility water that was drunk
   double lowest = 0;     ///< the worst level of the day (the highest, for a temperature)
   double endurance = 0;  ///< how long that lasts: days, km or hours; infinite if not used
   // At the tightest moment of the day, which is where level and margin are nearest:
@@ -33,6 +34,8 @@ struct ReserveDay {
   double margin = 0;
   double slack = std::numeric_limits<double>::infinity();  ///< left - margin (or margin - left)
   double tight_h = 0;                                      ///< clock hour
+  /// Of a cabinet: the warmest that what lies frozen in it was; not a number where nothing does.
+  double frozen_c = std::numeric_limits<double>::quiet_NaN();
   double breach_h = -1;  ///< clock hour at which the margin was first broken, or the reserve
                          ///< ran out; -1: neither happened
 };

@@ -17,6 +17,14 @@ std::string words(const ChangeName& name) {
   return number + " " + (name.count == 1 ? name.one : name.many);
 }
 
+Remedy in_steps(const std::string& kind, const std::function<Remedy(int)>& make, int steps) {
+  Remedy out = make(steps);
+  out.kind = kind;
+  out.steps = steps;
+  out.of_steps = [=](int other) { return in_steps(kind, make, other); };
+  return out;
+}
+
 int pieces_for(double lacking, double size) {
   return static_cast<int>(std::clamp(std::ceil(lacking / size) + 1, 1.0, 1.0 * most_pieces));
 }

@@ -26,7 +26,14 @@ struct Remedy {
   /// The most by which it can raise the reserve's level, in its own unit, where that is known.
   double adds = std::numeric_limits<double>::infinity();
   std::function<void(plan::Plan&)> apply;  ///< must leave the itinerary as it is
+  // Of what comes in equal steps, such as cans: what it is, how many, and another number of them.
+  std::string kind{};
+  int steps = 0;  ///< 0: it does not come in steps
+  std::function<Remedy(int steps)> of_steps{};
 };
+
+/// So many steps of one kind: what `make` makes of that number, which must be above 0.
+Remedy in_steps(const std::string& kind, const std::function<Remedy(int)>& make, int steps);
 
 /// Most pieces of one kind that are offered together.
 inline constexpr int most_pieces = 12;

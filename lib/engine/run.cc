@@ -74,7 +74,8 @@ Run::Run(const CourseBase& course, Record& record)
   signals.generator_share.assign(course.chargers, 0);
   for (std::vector<double>* by_cabinet :
        {&signals.chilled_kj_k, &signals.frozen_kg, &signals.chilled_c, &signals.frozen_c,
-        &signals.above_5c_h, &signals.frozen_above_5c_h}) {
+        &signals.above_5c_h, &signals.clock_h, &signals.frozen_above_5c_h, &signals.frozen_clock_h,
+        &signals.bought_kj_k, &signals.stated_kj_k, &signals.stated_kj}) {
     by_cabinet->assign(course.cabinets, 0);
   }
   signals.has_thawed.assign(course.cabinets, 0);
@@ -127,8 +128,8 @@ void Run::open_day(std::size_t day) {
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].start = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
     Gauge& now = gauges_[r];
-    reserve_row_[r].start = now.level;
-    reserve_row_[r].lowest = now.level;
+    reserve_row_[r].start = now.now();
+    reserve_row_[r].lowest = now.now();
     now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
   }
 }
@@ -138,7 +139,7 @@ void Run::close_day() {
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
     const Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
-    row.end = now.level;
+    row.end = now.now();
     const Endurance counts = course_.reserves[r].endurance;
     const double use = counts == Endurance::km ? now.at_lowest.per_km : now.at_lowest.per_day;
     const double left = std::max(0.0, row.lowest - now.at_lowest.empty_at);
@@ -160,31 +161,67 @@ void Run::weigh() {
   }
 }
 
+void Run::begin_step(double hour) {
+  for (Gauge& now : gauges_) {
+    now.from_level = now.level;
+    now.from_h = hour;
+  }
+}
+
 void Run::observe(double hour) {
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
-    Gauge& now = gauges_[r];
-    ReserveDay& row = reserve_row_[r];
-    const double level = now.level;
-    const double margin = now.margin();
-    const double slack = now.above ? level - margin : margin - level;
-    const bool worst = now.above ? level <= row.lowest : level >= row.lowest;
-    // Before the first step of all no rate is known; the first one serves.
-    if (worst || now.at_lowest.per_day + now.at_lowest.per_km <= 0) {
-      row.lowest = worst ? level : row.lowest;
-      now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
-    }
-    if (slack < row.slack) {
-      row.slack = slack;
-      row.left = level;
-      row.margin = margin;
-      row.tight_h = hour;
-    }
-    if (slack < -rounding && row.breach_h < 0) row.breach_h = hour;
-    if (now.open_order >= 0) {
-      double& least = record_.order_slack[idx(now.open_order)];
-      least = std::min(least, slack - now.short_since);
-    }
+    observe(gauges_[r], reserve_row_[r], hour);
   }
+}
+
+void Run::observe_outset() {
+  for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
+    const Gauge& now = gauges_[r];
+    ReserveDay& row = reserve_row_[r];
+    const double slack = now.level - now.margin();
+    if (!now.above || slack >= -rounding || slack >= row.slack) continue;
+    row.slack = slack;
+    row.left = now.level;
+    row.margin = now.margin();
+    row.tight_h = 0;
+    row.breach_h = 0;
+  }
+}
+
+void Run::observe(int reserve, double hour) {
+  gauge(reserve).drop_rounding();
+  observe(gauge(reserve), reserve_row_[idx(reserve)], hour);
+}
+
+void Run::observe(Gauge& now, ReserveDay& row, double hour) {
+  const double level = now.level;
+  const double margin = now.margin();
+  const double slack = now.slack(level, margin);
+  const bool worst = now.above ? level <= row.lowest : level >= row.lowest;
+  // Before the first step of all no rate is known; the first one serves.
+  if (worst || now.at_lowest.per_day + now.at_lowest.per_km <= 0) {
+    row.lowest = worst ? level : row.lowest;
+    now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
+  }
+  if (slack < row.slack) {
+    row.slack = slack;
+    row.left = level;
+    row.margin = margin;
+    row.tight_h = hour;
+  }
+  if (slack < -rounding) {
+    // What the margin asks for changes with the place and the day, so from the step's beginning.
+    const double before = now.slack(now.from_level, margin);
+    const double share = before > 0 ? before / (before - slack) : 0;
+    const double since_h = now.from_h + (hour - now.from_h) * share;
+    if (row.breach_h < 0 || since_h < row.breach_h) row.breach_h = since_h;
+  }
+  if (now.open_order >= 0) {
+    double& least = record_.order_slack[idx(now.open_order)];
+    least = std::min(least, slack - now.short_since);
+  }
+  now.from_level = level;
+  now.from_h = hour;
 }
 
 void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double target_level) {
@@ -248,13 +285,19 @@ bool Run::fall_short(int reserve, double amount, double hour) {
   }
   now.running_short = true;
   now.short_since += amount;
-  // What is left of a sum of stores that are empty is rounding.
-  if (std::abs(now.level) < rounding) now.level = 0;
+  now.drop_rounding();
   ReserveDay& row = reserve_row_[idx(reserve)];
   row.short_of += amount;
   // Running out breaks any margin, one of nothing too.
-  if (row.breach_h < 0) row.breach_h = hour;
+  if (row.breach_h < 0 || hour < row.breach_h) row.breach_h = hour;
   return news;
+}
+
+void Run::make_do(int reserve, double amount) {
+  if (amount <= rounding) return;
+  gauge(reserve).drop_rounding();
+  gauge(reserve).short_since += amount;
+  reserve_row_[idx(reserve)].stood_in += amount;
 }
 
 void Run::tell(EventKind kind, double hour, int subject, double amount, double other) {
@@ -282,12 +325,18 @@ double Run::order_room(int order) const {
   if (!info.open) return 0;
   double from_place = info.supply.most.value_or(without_limit);
   double asked = info.order.take == plan::Take::fill ? without_limit : info.order.amount;
+  if (info.share) asked = *info.share;
+  // What each vehicle needs is its own; an amount is divided.
+  const bool divided = info.shared && !info.share && info.order.take == plan::Take::amount;
   for (int o = order - 1; o >= 0; --o) {
     const OrderInfo& before = course_.orders[idx(o)];
     if (before.visit != info.visit) break;
     if (before.order.commodity != info.order.commodity) continue;
-    from_place -= record_.order_taken[idx(o)];
-    if (info.shared && before.item == info.item) asked -= record_.order_taken[idx(o)];
+    const double taken = record_.order_taken[idx(o)];
+    from_place -= taken;
+    const bool from_the_same =
+        info.share ? before.reserve == info.reserve : divided && before.item == info.item;
+    if (from_the_same) asked -= taken;
   }
   if (info.reserve >= 0) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
   return std::max(0.0, std::min(asked, from_place));

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <span>
 #include <vector>
 
@@ -15,10 +16,17 @@ struct Signals {
   std::vector<double> generator_share;    ///< by charger; fuel: 0..1 of the asked running time
   std::vector<double> chilled_kj_k;       ///< by cabinet; food: heat capacity of chilled contents
   std::vector<double> frozen_kg;          ///< by cabinet; food: what lies in the frozen part
+  std::vector<double> bought_kj_k;        ///< by cabinet; food: of that, put in since the last step
+                                          ///< as warm as the air; taken in by cold
+  std::vector<double> stated_kj_k;        ///< by cabinet; food: the same of goods whose temperature
+                                          ///< is stated ...
+  std::vector<double> stated_kj;          ///< ... and their heat above 0 °C
   std::vector<double> chilled_c;          ///< by cabinet; cold: mean over the step
   std::vector<double> frozen_c;           ///< by cabinet; cold: mean over the step
   std::vector<double> above_5c_h;         ///< by cabinet; cold: hours of the step above 5 °C
-  std::vector<double> frozen_above_5c_h;  ///< by cabinet; cold: the same in the frozen part
+  std::vector<double> clock_h;            ///< by cabinet; cold: the same, on the food clock
+  std::vector<double> frozen_above_5c_h;  ///< by cabinet; cold: as above_5c_h, in the frozen part
+  std::vector<double> frozen_clock_h;     ///< by cabinet; cold: as clock_h, in the frozen part
   std::vector<char> has_thawed;           ///< by cabinet; cold: frozen goods have thawed once
   std::vector<double> thawed_at_h;        ///< by cabinet; cold: hour of the step at which the
                                           ///< frozen part had thawed: 0 before, never: infinite
@@ -26,6 +34,13 @@ struct Signals {
 
 /// A margin is broken only by more than rounding.
 inline constexpr double rounding = 1e-9;
+
+/// The moment of a step at which something runs out that is used evenly in it: `wanted` in all, of
+/// which `missing` was not there.
+inline double runs_out_h(const TimeStep& step, double wanted, double missing) {
+  const double share = wanted > 0 ? std::clamp(missing / wanted, 0.0, 1.0) : 1.0;
+  return step.from_h + step.dt_h * (1 - share);
+}
 
 /// A run under way: levels, the rows of the day's ledger, and the way to write in them.
 /// Everything is sized beforehand; nothing here allocates.
@@ -43,8 +58,17 @@ class Run {
   void set_out();
   /// Notes how heavy the vehicles are, where they may be at their heaviest.
   void weigh();
-  /// Compares every reserve with its margin, as it stands at `hour`.
+  /// From here on levels move evenly until they are next observed.
+  void begin_step(double hour);
+  /// Compares every reserve with its margin, as it stands at `hour`. A margin that is broken now is
+  /// broken since the moment at which the level came down to it, moving evenly since it was last
+  /// observed or the step began.
   void observe(double hour);
+  /// Before the trip's first use: what is below a margin that no rate changes is so already. (What
+  /// is kept cold may be warm until it has been on.)
+  void observe_outset();
+  /// The same of one reserve in the middle of a step: just before a sudden change, and after it.
+  void observe(int reserve, double hour);
 
   // --- stores (amounts must be >= 0; ledgers and levels, of store and reserve, move together) ---
   [[nodiscard]] double level(int store) const { return levels_[idx(store)]; }
@@ -87,13 +111,26 @@ class Run {
   /// Makes a reserve's level what its stores have come to hold; what is more or less than it was
   /// is gained or lost.
   void settle(int reserve, double level);
-  /// Records what was wanted and not there; answers true the first time since the last gain.
+  /// Records what was wanted and not there from `hour` on; answers true the first time since the
+  /// last gain.
   bool fall_short(int reserve, double amount, double hour);
+  /// Records what was wanted and not there, where something else has stood in for it.
+  void make_do(int reserve, double amount);
 
   // --- reserves: each sets its use, and its level where that is no sum of stores ---
   double& reserve_level(int reserve) { return gauge(reserve).level; }
+  /// The level as the step began, where the last one observed is another: a temperature's, of which
+  /// the warmest of a step is observed.
+  double& level_at_start(int reserve) { return gauge(reserve).from_level; }
+  /// And the level as the step ended, with which the next day begins.
+  double& level_at_end(int reserve) { return gauge(reserve).end_level; }
   double& use_per_day(int reserve) { return gauge(reserve).per_day; }
   double& use_per_km(int reserve) { return gauge(reserve).per_km; }
+  /// How warm what lies frozen in a cabinet was in the step, at its warmest.
+  void note_frozen(int reserve, double warmest_c) {
+    double& most_c = reserve_row_[idx(reserve)].frozen_c;
+    most_c = std::isnan(most_c) ? warmest_c : std::max(most_c, warmest_c);
+  }
   /// Level at which it is of no more use now; ReserveInfo::empty_at to begin with.
   double& empty_at(int reserve) { return gauge(reserve).empty_at; }
   /// What its margin asks for now beyond its rule: a bank's in the cold.
@@ -163,12 +200,26 @@ class Run {
     int told_short = -1;         ///< the day on which it was told last that it ran short
     bool running_short = false;  ///< told, and nothing gained since
     bool above = true;           ///< to be kept above its margin
+    double end_level = 0;        ///< as the step ended, of what is kept below its margin
+    double from_level = 0;       ///< when last observed, or as the step began ...
+    double from_h = 0;           ///< ... and when that was
 
     [[nodiscard]] double margin() const {
       return rule.fixed + rule.days * per_day + rule.km * per_km + margin_more;
     }
+    /// What is left of a sum of stores that are empty is rounding.
+    void drop_rounding() {
+      if (std::abs(level) < rounding) level = 0;
+    }
+    /// The level now, where `level` may be the warmest of the step that has ended.
+    [[nodiscard]] double now() const { return above ? level : end_level; }
+    /// What a level has beyond a margin.
+    [[nodiscard]] double slack(double at_level, double its_margin) const {
+      return above ? at_level - its_margin : its_margin - at_level;
+    }
   };
   Gauge& gauge(int reserve) { return gauges_[idx(reserve)]; }
+  void observe(Gauge& now, ReserveDay& row, double hour);
 
   struct Load {
     std::size_t vehicle = 0;  ///< the last one stands for "carried by none"

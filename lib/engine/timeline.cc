@@ -5,10 +5,14 @@
 #include <iterator>
 
 #include "engine/calendar_checks.h"
+#include "engine/drinking.h"
+#include "engine/fuel_checks.h"
 #include "engine/opening.h"
 #include "engine/party.h"
 #include "engine/roads.h"
+#include "engine/water_loss.h"
 #include "engine/weather_warnings.h"
+#include "models/altitude.h"
 #include "models/atmosphere.h"
 
 namespace drystage::engine {
@@ -43,9 +47,12 @@ class Layer {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
     out_.problems = calendar_problems(plan_, schedule, same_days());
+    if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
     if (!out_.problems.empty()) return;
     out_.remarks = calendar_remarks(plan_, schedule);
+    std::ranges::move(fuel_remarks(plan_), std::back_inserter(out_.remarks));
     measure_meals(schedule);
+    measure_drinking(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
       add_day(schedule.days[d]);
     }
@@ -95,6 +102,21 @@ class Layer {
     three_meals_kj_ = 3 * out_.meal_kj;
   }
 
+  /// What was observed is of the plan as it was before anything came between.
+  void measure_drinking(const Schedule& schedule) {
+    const bool observed = std::ranges::any_of(
+        plan_.people, [](const plan::Person& person) { return person.drinking_l_day.has_value(); });
+    if (!observed) {
+      out_.drinking_factors.assign(plan_.people.size(), 1);
+      return;
+    }
+    const ScheduledDay first =
+        layout_.detours.empty() ? schedule.days.front() : lay_out(plan_).days.front();
+    out_.drinking_factors = drinking_factors(plan_, first);
+    const auto remarks = drinking_remarks(plan_, first, out_.drinking_factors);
+    out_.remarks.insert(out_.remarks.end(), remarks.begin(), remarks.end());
+  }
+
   const plan::Activity& activity(int index) const {
     return plan_.activities[static_cast<std::size_t>(index)];
   }
@@ -105,7 +127,8 @@ class Layer {
     info.min_c = 1e9;
     out_.days.push_back(info);
     meals_h_.push_back(party_meals_day(plan_, activity(day.activity), three_meals_kj_) / 24);
-    utility_h_.push_back(party_utility_l(plan_, static_cast<int>(out_.days.size()) - 1) / 24);
+    const UtilityWater utility = party_utility(plan_, static_cast<int>(out_.days.size()) - 1);
+    utility_h_.push_back({.all_l = utility.all_l / 24, .potable_l = utility.potable_l / 24});
   }
 
   /// The Here of a day and a climate, made when first asked for.
@@ -117,13 +140,21 @@ class Layer {
       if (known.day != day) break;
       if (known.climate == climate && known.place == place) return h;
     }
-    add_here(day, climate, place, position(plan_, spot));
+    Position at = position(plan_, spot);
+    // Of a day on the road the higher end counts: this is asked for where the day begins.
+    if (place < 0) {
+      for (const int end : {spot.from, spot.to}) {
+        at.elevation_m =
+            std::max(at.elevation_m, plan_.places[static_cast<std::size_t>(end)].elevation_m);
+      }
+    }
+    add_here(day, climate, place, at);
     return static_cast<int>(out_.heres.size()) - 1;
   }
 
   void add_here(int day, int climate, int place, const Position& at) {
     const DayInfo& info = out_.days[static_cast<std::size_t>(day)];
-    Here here{.day = day, .climate = climate, .place = place};
+    Here here{.day = day, .climate = climate, .place = place, .latitude_deg = at.latitude_deg};
     here.weather = weather_day(*figures_on(plan_, climate, info.schedule.date), info.schedule.date,
                                at, plan_.trip.utc_offset_h);
     for (int h = 0; h < 24; ++h) {
@@ -154,27 +185,45 @@ class Layer {
     return mains != supplies.end() && is_open(*mains, date);
   }
 
+  /// Whether people need the same at the elevations of two places.
+  static bool as_high(const WeatherDay& a, const WeatherDay& b) {
+    return std::max(a.elevation_m, models::lowest_altitude_m) ==
+           std::max(b.elevation_m, models::lowest_altitude_m);
+  }
+
   const PartyDay& needs(int here_index, int activity_index) {
     const Here& here = out_.heres[static_cast<std::size_t>(here_index)];
     for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == here.day; ++known) {
-      if (known->climate == here.climate && known->activity == activity_index) return *known;
+      const Here& other = out_.heres[static_cast<std::size_t>(known->here)];
+      if (other.climate == here.climate && known->activity == activity_index &&
+          as_high(other.weather, here.weather)) {
+        return *known;
+      }
     }
-    PartyDay needs{.day = here.day, .climate = here.climate, .activity = activity_index};
-    needs.drink_l_h = party_drinking_l_h(plan_, activity(activity_index), here.weather);
+    PartyDay needs{.day = here.day, .here = here_index, .activity = activity_index};
+    const std::array<double, 24> loss_g_m2 =
+        water_loss_g_m2(activity(activity_index), here.weather);
+    needs.loss_g_m2 = day_loss_g_m2(loss_g_m2);
+    needs.drink_l_h =
+        party_drinking_l_h(plan_, loss_g_m2, here.weather.elevation_m, out_.drinking_factors);
     needs_.push_back(needs);
     return needs_.back();
   }
 
   void add_segment(const Segment& segment) {
+    out_.days[static_cast<std::size_t>(segment.day)].night_m =
+        position(plan_, segment.end).elevation_m;
     double from = segment.from_h;
     bool first = true;
     const double whole_h = segment.to_h - segment.from_h;
-    // A stop that takes no time still happens: in a step of no length.
-    if (segment.resupply >= 0 && whole_h <= tiny_h) {
+    // A stop that takes no time still happens, in a step of no length; and what is taken on where
+    // the trip begins is on board before anything is used, however long it takes.
+    const bool outset = segment.day == 0 && from <= 0;
+    if (segment.resupply >= 0 && (outset || whole_h <= tiny_h)) {
       TimeStep stop = blank_step(segment, segment.begin, from);
       stop.stop = segment.resupply;
       out_.steps.push_back(stop);
-      return;
+      first = false;
     }
     while (from < segment.to_h - tiny_h) {
       // Steps end on the hour (or its parts), so that weather by the hour falls into them whole.
@@ -211,7 +260,8 @@ class Layer {
     step.dt_h = to - from;
     step.air_c = mean_air_c(here.weather, from, to);
     step.meals = meals_h_[day] * step.dt_h;
-    step.utility_l = utility_h_[day] * step.dt_h;
+    step.utility_l = utility_h_[day].all_l * step.dt_h;
+    step.potable_utility_l = utility_h_[day].potable_l * step.dt_h;
     if (first) step.stop = segment.resupply;
     const PartyDay& hourly = needs(step.here, out_.days[day].schedule.activity);
     const auto hour = static_cast<std::size_t>(std::min(23.0, std::floor((from + to) / 2)));
@@ -250,6 +300,9 @@ class Layer {
             .distance_km = distance_km,
             .climb_m = whole.climb_m * share,
             .descent_m = whole.descent_m * share,
+            .steepness = drive.kind.steepness.value_or(models::usual_steepness),
+            .headwind_m_s = drive.kind.headwind_m_s,
+            .tyres = drive.kind.tyres,
             .air_density_kg_m3 = models::air_density_kg_m3(elevation_m, air_c),
             .fuel_factor = part.fuel_factor};
   }
@@ -298,7 +351,7 @@ class Layer {
   std::size_t same_steps_ = 0;
   double three_meals_kj_ = 0;
   std::vector<double> meals_h_;
-  std::vector<double> utility_h_;
+  std::vector<UtilityWater> utility_h_;
   std::vector<PartyDay> needs_;
   std::vector<std::pair<int, int>> drives_;
   int last_drive_ = -1;

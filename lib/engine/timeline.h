@@ -7,6 +7,7 @@
 #include "engine/event.h"
 #include "engine/schedule.h"
 #include "engine/weather_day.h"
+#include "models/road_load.h"
 #include "plan/diagnostic.h"
 #include "plan/plan.h"
 
@@ -22,6 +23,7 @@ struct TimeStep {
   double dark_h = 0;   ///< hours since sunset at the start; negative before it
   double drink_l = 0;  ///< what the party needs in the step
   double utility_l = 0;
+  double potable_utility_l = 0;  ///< the part of it that must be potable
   double meals = 0;
   double distance_km = 0;
   int drive = -1;   ///< index into Timeline::pieces while driving
@@ -39,6 +41,9 @@ struct RoadPiece {
   double distance_km = 0;
   double climb_m = 0;
   double descent_m = 0;
+  double steepness = models::usual_steepness;
+  double headwind_m_s = 0;
+  plan::Tyres tyres = plan::Tyres::usual;
   double air_density_kg_m3 = 0;
   double fuel_factor = 1;  ///< how much more than usual the ground takes
 };
@@ -57,6 +62,7 @@ struct Here {
   int day = 0;
   int climate = 0;
   int place = -1;  ///< -1 in the bush
+  double latitude_deg = 0;
   WeatherDay weather{};
   std::array<double, 24> air_c{};
   double sunset_h = 0;
@@ -72,6 +78,7 @@ struct DayInfo {
   double max_c = 0;
   double min_c = 0;
   double mean_c = 0;
+  double night_m = 0;  ///< elevation of the place where the night is spent
   int first_step = 0;
 };
 
@@ -85,6 +92,7 @@ struct Timeline {
   std::vector<Here> heres;
   std::vector<Event> events;
   double meal_kj = 0;                      ///< energy of one meal of an average adult
+  std::vector<double> drinking_factors;    ///< by person; see drinking.h
   std::vector<plan::Diagnostic> problems;  ///< anything here makes the timeline unusable
   std::vector<plan::Diagnostic> remarks;   ///< warnings
 };

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "engine/spot.h"
+#include "models/daily_weather.h"
 #include "models/radiation.h"
 #include "plan/plan.h"
 
@@ -13,21 +14,31 @@ struct WeatherDay {
   double max_c = 0;
   double min_c = 0;
   double vapour_kpa = 0;
-  double wind_m_s = 0;
+  std::optional<double> wind_m_s;  ///< nothing: not known
+  double elevation_m = 0;
   double solar_minus_clock_h = 0;
   models::DayRadiation radiation{};
+  models::DailyCourse course{};  ///< of the air's temperature, by solar hours
 };
 
 /// The figures for one date: a month's normals, or with the plan's own for named days laid over.
 struct DayFigures {
   plan::Weather weather;
   models::RadiationFigure sun = models::RadiationFigure::monthly_mean;
-  double warmer_k = 0;  ///< on top, with no more vapour in the air
+  // On top, with no more vapour in the air:
+  double max_warmer_k = 0;
+  double min_warmer_k = 0;
+  plan::Spell spell{};          ///< the sky's
+  double usual_sun_kwh_m2 = 0;  ///< the month's, by which the sky of a spell goes
 };
+
+/// Whether the spells that an answer lays over the plan (a heat wave) count.
+enum class Spells { laid_over, left_out };
 
 /// What a climate and the plan's named days give for a date. Nothing where the climate has no
 /// normals for that month.
-std::optional<DayFigures> figures_on(const plan::Plan& plan, int climate, plan::Date date);
+std::optional<DayFigures> figures_on(const plan::Plan& plan, int climate, plan::Date date,
+                                     Spells spells = Spells::laid_over);
 
 /// The same made ready for the models at a position.
 WeatherDay weather_day(const DayFigures& figures, plan::Date date, const Position& at,

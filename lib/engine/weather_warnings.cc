@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <variant>
 
-#include "engine/party.h"
+#include "engine/drinking.h"
+#include "engine/water_loss.h"
+#include "models/altitude.h"
 #include "models/heat_strain.h"
 #include "models/water_need.h"
 
@@ -17,7 +20,10 @@ void tell(Timeline& timeline, const Event& event) {
     if (known.kind != event.kind || known.day != event.day || known.subject != event.subject) {
       continue;
     }
-    if (std::abs(event.amount) > std::abs(known.amount)) known.amount = event.amount;
+    if (std::abs(event.amount) > std::abs(known.amount)) {
+      known.amount = event.amount;
+      known.other = event.other;
+    }
     return;
   }
   timeline.events.push_back(event);
@@ -28,7 +34,7 @@ Event on_day(EventKind kind, int day) {
 }
 
 void warn_of_heat(const plan::Plan& plan, int index, const PartyDay& day, const WeatherDay& weather,
-                  double party_l, Timeline& timeline) {
+                  Timeline& timeline) {
   constexpr double hot_c = 35;
   constexpr double adult_m2 = 1.8;
   const plan::Person& person = plan.people[static_cast<std::size_t>(index)];
@@ -40,15 +46,46 @@ void warn_of_heat(const plan::Plan& plan, int index, const PartyDay& day, const 
   // The published ceiling is an adult's; smaller people get less of it.
   const double surface_m2 = models::body_surface_m2(person.mass_kg, person.height_m);
   const double ceiling_l = models::most_drinking_l_per_day * std::min(1.0, surface_m2 / adult_m2);
-  if (person.drinking_l_day || party_l <= ceiling_l) return;
-  const plan::Activity& activity = plan.activities[static_cast<std::size_t>(day.activity)];
-  const double litres = person_drinking_l_day(person, activity, weather);
-  if (litres <= ceiling_l) return;
-  Event event = on_day(EventKind::heat_ceiling, day.day);
-  event.subject = index;
-  event.amount = litres;
-  event.other = ceiling_l;
-  tell(timeline, event);
+  const double factor = timeline.drinking_factors[static_cast<std::size_t>(index)];
+  const PersonNeed need = person_drinking_l(person, day.loss_g_m2, weather.elevation_m, factor);
+  // What somebody was once seen to drink does not make such heat safer.
+  const double litres = std::max(need.by_model_l, need.planned_l);
+  if (litres > ceiling_l) {
+    Event event = on_day(EventKind::heat_ceiling, day.day);
+    event.subject = index;
+    event.amount = litres;
+    event.other = ceiling_l;
+    tell(timeline, event);
+  }
+  if (need.planned_l < far_under_model * need.by_model_l) {
+    Event event = on_day(EventKind::observed_low, day.day);
+    event.subject = index;
+    event.amount = need.planned_l;
+    event.other = need.by_model_l;
+    tell(timeline, event);
+  }
+}
+
+void warn_of_nights(const plan::Plan& plan, int from_day, Timeline& timeline) {
+  const auto* start = std::get_if<plan::At>(&plan.itinerary.front());
+  const double start_m =
+      plan.places[static_cast<std::size_t>(start == nullptr ? 0 : start->place)].elevation_m;
+  for (int d = from_day; d < static_cast<int>(timeline.days.size()); ++d) {
+    const auto day = static_cast<std::size_t>(d);
+    const double night_m = timeline.days[day].night_m;
+    const double before_m = d > 0 ? timeline.days[day - 1].night_m : start_m;
+    const double rise_m = night_m - before_m;
+    const bool first =
+        night_m > models::illness_altitude_m && (d == 0 || before_m <= models::illness_altitude_m);
+    const bool fast = night_m > models::slow_ascent_above_m && rise_m > models::most_ascent_m;
+    for (const EventKind kind : {EventKind::altitude, EventKind::fast_ascent}) {
+      if (!(kind == EventKind::altitude ? first : fast)) continue;
+      Event event = on_day(kind, d);
+      event.amount = night_m;
+      event.other = rise_m;
+      tell(timeline, event);
+    }
+  }
 }
 
 }  // namespace
@@ -59,17 +96,18 @@ void warn_of_weather(const plan::Plan& plan, const std::vector<PartyDay>& needs,
     if (day.activity != timeline.days[static_cast<std::size_t>(day.day)].schedule.activity) {
       continue;
     }
-    const auto here = std::ranges::find_if(timeline.heres, [&](const Here& other) {
-      return other.day == day.day && other.climate == day.climate;
-    });
+    const WeatherDay weather = timeline.heres[static_cast<std::size_t>(day.here)].weather;
     const plan::Activity& activity = plan.activities[static_cast<std::size_t>(day.activity)];
-    if (beyond_proven_heat(activity, here->weather)) {
+    if (beyond_proven_heat(activity, weather)) {
       tell(timeline, on_day(EventKind::heat_unproven, day.day));
     }
-    double party_l = 0;
-    for (const double litres : day.drink_l_h) party_l += litres;
+    if (beyond_proven_wind(weather)) {
+      Event event = on_day(EventKind::hot_wind, day.day);
+      event.amount = *weather.wind_m_s;
+      tell(timeline, event);
+    }
     for (std::size_t p = 0; p < plan.people.size(); ++p) {
-      warn_of_heat(plan, static_cast<int>(p), day, here->weather, party_l, timeline);
+      warn_of_heat(plan, static_cast<int>(p), day, weather, timeline);
     }
   }
   for (auto d = static_cast<std::size_t>(from_day); d < timeline.days.size(); ++d) {
@@ -78,6 +116,7 @@ void warn_of_weather(const plan::Plan& plan, const std::vector<PartyDay>& needs,
     event.amount = timeline.days[d].min_c;
     tell(timeline, event);
   }
+  warn_of_nights(plan, from_day, timeline);
 }
 
 }  // namespace drystage::engine

@@ -43,16 +43,12 @@ double factor_from(const std::array<ColdRow, rows>& table, double battery_c) {
                            (warm.battery_c - cold.battery_c);
 }
 
-bool too_cold_to_charge(const BatteryParams& params, double battery_c) {
-  return params.kind == BatteryKind::lfp && battery_c < 0.0;
-}
-
 /// Offers the bank `offer_a` for `dt_h`.
 void charge(const BatteryParams& params, double& charge_ah, double offer_a, double battery_c,
             double dt_h, BatteryFlows& flows) {
   const double full_ah = params.capacity_ah;
   double gained_ah = 0.0;
-  if (charge_ah < full_ah && offer_a > 0.0 && !too_cold_to_charge(params, battery_c)) {
+  if (charge_ah < full_ah && offer_a > 0.0 && !too_cold_to_charge(params.kind, battery_c)) {
     const double knee_a = params.knee_per_h * full_ah;
     const double current_a = std::min(offer_a, knee_a);
     const double stored_per_h = params.coulombic_efficiency * current_a;
@@ -130,8 +126,12 @@ double cold_floor_ah(const BatteryParams& params, double floor_ah, double batter
   return params.capacity_ah - (params.capacity_ah - floor_ah) / cold_factor(params.kind, battery_c);
 }
 
+bool too_cold_to_charge(BatteryKind kind, double battery_c) {
+  return kind == BatteryKind::lfp && battery_c < 0.0;
+}
+
 double accepted_a(const BatteryParams& params, double charge_ah, double battery_c) {
-  if (too_cold_to_charge(params, battery_c)) {
+  if (too_cold_to_charge(params.kind, battery_c)) {
     return 0.0;
   }
   const double empty_share = std::clamp(1.0 - charge_ah / params.capacity_ah, 0.0, 1.0);

@@ -49,6 +49,9 @@ struct BatteryParams {
 /// LFP accepts nothing below 0 °C (common practice).
 [[nodiscard]] double accepted_a(const BatteryParams& params, double charge_ah, double battery_c);
 
+/// Whether a bank takes no charge for the cold: LFP below 0 °C (common practice).
+[[nodiscard]] bool too_cold_to_charge(BatteryKind kind, double battery_c);
+
 /// What passed during a step, in Ah. With the charge before and after:
 ///   before + gained - used - lost = after
 ///   source_a dt = direct + gained + spilled

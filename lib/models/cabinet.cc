@@ -13,6 +13,7 @@ namespace {
 using namespace cabinet_regime;
 
 constexpr double warm_c = 5.0;
+constexpr double great_heat_c = 32.0;
 constexpr double first_nudge_h = 1e-12;
 constexpr double short_h = 1e-6;
 constexpr int most_pieces = 256;
@@ -93,9 +94,13 @@ class Walk {
       if (span.high > warm_c) {
         flows_.hours_above_5c += time_above(now.chilled_c, warm_c, t);
       }
+      if (span.high > great_heat_c) {
+        flows_.hours_above_32c += time_above(now.chilled_c, great_heat_c, t);
+      }
       state_.chilled_c = now.chilled_c.start + chilled.by;
     } else if (state_.chilled_c > warm_c) {
       flows_.hours_above_5c += t;
+      flows_.hours_above_32c += state_.chilled_c > great_heat_c ? t : 0.0;
     }
     if (now.slab == Slab::frozen || now.slab == Slab::thawed) {
       slab = now.slab_c.moved(t);
@@ -223,15 +228,16 @@ double hold_over_h(const CabinetParams& params, const CabinetState& state, doubl
 
 SteadyDuty steady_cabinet(const CabinetParams& params, double ambient_c) {
   const double wall = std::max(params.leak_w_per_k, 0.0);
+  const double lid = std::max(params.lid_w_per_k, 0.0);
   const double warm_by_k = ambient_c - params.set_point_c;
   if (params.kind == CabinetKind::ice_box || params.compressor.running_w <= 0.0) {
-    return {.duty = 0.0, .mean_w = 0.0, .holds = wall * warm_by_k <= 0.0};
+    return {.duty = 0.0, .mean_w = 0.0, .holds = (wall + lid) * warm_by_k <= 0.0};
   }
   if (params.kind != CabinetKind::freezer) {
-    return steady_duty(params.compressor, wall * warm_by_k, ambient_c, params.set_point_c);
+    return steady_duty(params.compressor, (wall + lid) * warm_by_k, ambient_c, params.set_point_c);
   }
   const double slab_wall = wall * std::clamp(params.slab_share, 0.0, 1.0);
-  const double chilled_wall = wall - slab_wall;
+  const double chilled_wall = wall - slab_wall + lid;
   const double barrier = std::max(params.barrier_w_per_k, 0.0);
   const double frozen_c = params.frozen_set_point_c;
   double chilled_c = params.set_point_c;

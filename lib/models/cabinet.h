@@ -29,6 +29,7 @@ enum class CabinetKind {
 struct CabinetParams {
   CabinetKind kind = CabinetKind::single;
   double leak_w_per_k = 0.0;        ///< Through all the walls, see rated_leak_w_per_k.
+  double lid_w_per_k = 0.0;         ///< Into the chilled part besides: see lid.h.
   double slab_share = 0.3;          ///< Share of that which falls on the slab, 0 to 1.
   double barrier_w_per_k = 0.0;     ///< Between the chilled part and the slab.
   double set_point_c = 4.0;         ///< Chilled thermostat.
@@ -47,13 +48,14 @@ struct CabinetState {
 
 /// What passed during a step.
 struct CabinetFlows {
-  double leak_in_kj = 0.0;       ///< Heat in through the walls (negative: out).
+  double leak_in_kj = 0.0;       ///< Heat in through walls and lid (negative: out).
   double pumped_kj = 0.0;        ///< Heat the compressor took out.
   double electric_wh = 0.0;      ///< What that took.
   double compressor_on_h = 0.0;  ///< Hours the compressor ran.
   double melted_kg = 0.0;        ///< Meltwater drained from an ice box.
   double max_chilled_c = 0.0;    ///< Warmest the chilled node was.
-  double hours_above_5c = 0.0;   ///< Hours the chilled node was above 5 °C.
+  double hours_above_5c = 0.0;   ///< Hours the chilled node was above 5 °C ...
+  double hours_above_32c = 0.0;  ///< ... and above 32 °C.
   double hour_thawed = -1.0;     ///< Hours into the step when the last of the slab thawed, or -1.
 };
 

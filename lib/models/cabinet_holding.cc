@@ -60,7 +60,8 @@ bool step_holding(const CabinetParams& params, CabinetState& state, double ambie
   if (!plain || state.chilled_c != params.set_point_c || dt_h <= 0.0) return false;
   const double set_c = params.set_point_c;
   const double can = kj_per_wh * cooling_capacity_w(params.compressor, ambient_c, set_c);
-  const double wall = kj_per_wh * std::max(params.leak_w_per_k, 0.0);
+  const double wall =
+      kj_per_wh * (std::max(params.leak_w_per_k, 0.0) + std::max(params.lid_w_per_k, 0.0));
   const double leak = wall * (ambient_c - set_c);
   double pumped_kj = leak * dt_h;
   if (cabinet_regime::has_slab(params.kind, params.slab, state.slab_kg)) {

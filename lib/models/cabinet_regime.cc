@@ -151,6 +151,7 @@ Scene set_scene(const CabinetParams& params, const CabinetState& state, double a
   scene.frozen_end_kj_kg = frozen_end_kj_kg(scene.food);
   scene.thawed_end_kj_kg = thawed_end_kj_kg(scene.food);
   scene.wall = hourly(params.leak_w_per_k);
+  scene.lid = hourly(params.lid_w_per_k);
   scene.barrier = hourly(params.barrier_w_per_k);
   scene.slab_share = std::clamp(params.slab_share, 0.0, 1.0);
   scene.set_point_c = params.set_point_c;
@@ -184,7 +185,7 @@ Piece choose_piece(const Scene& scene, const CabinetState& state) {
       now.slab_wall = scene.wall * scene.slab_share;
     }
   }
-  now.chilled_wall = scene.wall - now.slab_wall;
+  now.chilled_wall = scene.wall - now.slab_wall + scene.lid;
   const double load = now.chilled_wall * (scene.ambient_c - state.chilled_c) +
                       now.between * (now.slab_c.start - state.chilled_c);
   choose_chilled(scene, state, now, load);

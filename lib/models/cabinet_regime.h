@@ -17,6 +17,7 @@ struct Scene {
   double frozen_end_kj_kg = 0.0;
   double thawed_end_kj_kg = 0.0;
   double wall = 0.0;
+  double lid = 0.0;  ///< Into the chilled node alone.
   double barrier = 0.0;
   double slab_share = 0.0;
   double set_point_c = 0.0;

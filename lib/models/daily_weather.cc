@@ -1,66 +1,83 @@
 #include "models/daily_weather.h"
 
-#include <array>
+#include <algorithm>
 #include <cmath>
-#include <cstddef>
+#include <numbers>
 
 namespace drystage::models {
 namespace {
 
-constexpr std::size_t hours = 24;
-using Knots = std::array<double, hours + 1>;
+constexpr double pi = std::numbers::pi;
+constexpr double day_h = 24;
+constexpr double noon_h = 12;
+constexpr double warmest_h = 14;  // de Wit and others (1978), memory
+constexpr double least_daylight_h = 6;
+constexpr double most_daylight_h = 18;
+constexpr double most_bend = 0.25;  // beyond, the wave would turn back at one of its ends
 
-// Fraction of the daily range below the maximum at 0, 1, .. 24 h; 0 h repeats 24 h.
-// ASHRAE Fundamentals, climatic design information (memory).
-constexpr Knots below_max = {0.82, 0.88, 0.92, 0.95, 0.98, 1.00, 0.98, 0.91, 0.74,
-                             0.55, 0.38, 0.23, 0.13, 0.05, 0.00, 0.00, 0.06, 0.14,
-                             0.24, 0.39, 0.50, 0.59, 0.68, 0.75, 0.82};
-
-// The integral of the same from 0 h to each hour.
-constexpr Knots integral_from_midnight = [] {
-  Knots sums{};
-  for (std::size_t i = 0; i < hours; ++i) {
-    sums[i + 1] = sums[i] + 0.5 * (below_max[i] + below_max[i + 1]);
-  }
-  return sums;
-}();
-
-struct Moment {
-  double whole_days;
-  std::size_t hour;  // 0..23
-  double past_hour;  // 0..1
-};
-
-Moment moment_of(double hour) {
-  const double whole_days = std::floor(hour / 24.0);
-  const double in_day = hour - 24.0 * whole_days;
-  const auto index = in_day < 24.0 ? static_cast<std::size_t>(in_day) : hours - 1;
-  return {whole_days, index, in_day - static_cast<double>(index)};
+// The falling wave, a share x (0..1) on its way from the maximum to the minimum, and its integral
+// from 0.
+double falling(double x, double bend) {
+  const double sine = std::sin(pi * x);
+  return 0.5 - 0.5 * std::cos(pi * x) + bend * sine * sine;
 }
 
-double fraction_at(double hour) {
-  const Moment at = moment_of(hour);
-  return below_max[at.hour] + at.past_hour * (below_max[at.hour + 1] - below_max[at.hour]);
+double falling_integral(double x, double bend) {
+  return 0.5 * x - std::sin(pi * x) / (2 * pi) + bend * (0.5 * x - std::sin(2 * pi * x) / (4 * pi));
 }
 
-double integral_to(double hour) {
-  const Moment at = moment_of(hour);
-  return at.whole_days * integral_from_midnight[hours] + integral_from_midnight[at.hour] +
-         0.5 * at.past_hour * (below_max[at.hour] + fraction_at(hour));
-}
+// The rising wave, a share x on its way from the minimum to the maximum, and its integral.
+double rising(double x) { return 0.5 + 0.5 * std::cos(pi * x); }
+
+double rising_integral(double x) { return 0.5 * x + std::sin(pi * x) / (2 * pi); }
 
 }  // namespace
 
-double air_c_at(double max_c, double min_c, double hour) {
-  return max_c - fraction_at(hour) * (max_c - min_c);
+double days_mean_below_max(double daylight_h) {
+  // Air at 1.5 m: the maximum's lag behind noon, the nights' rate of cooling, and the minimum's lag
+  // behind sunrise.
+  constexpr double noon_lag_h = 1.86;
+  constexpr double cooling = 2.20;
+  constexpr double sunrise_lag_h = -0.17;
+  const double half_wave_h = daylight_h + 2 * noon_lag_h;
+  const double angle = pi * (daylight_h - sunrise_lag_h) / half_wave_h;
+  const double by_day_h = half_wave_h / pi * (1 - std::cos(angle));
+  const double by_night_h =
+      std::sin(angle) * (day_h - daylight_h + sunrise_lag_h) * (1 - std::exp(-cooling)) / cooling;
+  return 1 - (by_day_h + by_night_h) / day_h;
 }
 
-double mean_air_c(double max_c, double min_c, double hour_from, double hour_to) {
-  if (hour_to <= hour_from) {
-    return air_c_at(max_c, min_c, hour_from);
-  }
-  const double fraction = (integral_to(hour_to) - integral_to(hour_from)) / (hour_to - hour_from);
-  return max_c - fraction * (max_c - min_c);
+DailyCourse::DailyCourse(double daylight_h) {
+  const double held_h = std::clamp(daylight_h, least_daylight_h, most_daylight_h);
+  sunrise_h_ = noon_h - held_h / 2;
+  rising_h_ = warmest_h - sunrise_h_;
+  falling_h_ = day_h - rising_h_;
+  // The mean of a wave is 1/2, and that of what bends it half of `bend`.
+  const double wanted = (days_mean_below_max(held_h) - 0.5) * 2 * day_h / falling_h_;
+  bend_ = std::clamp(wanted, -most_bend, most_bend);
+}
+
+double DailyCourse::below_max_at(double solar_hour) const {
+  const double past_h = solar_hour - sunrise_h_;
+  const double in_day_h = past_h - day_h * std::floor(past_h / day_h);
+  return in_day_h < rising_h_ ? rising(in_day_h / rising_h_)
+                              : falling((in_day_h - rising_h_) / falling_h_, bend_);
+}
+
+double DailyCourse::integral_to(double solar_hour) const {
+  const double past_h = solar_hour - sunrise_h_;
+  const double days = std::floor(past_h / day_h);
+  const double in_day_h = past_h - day_h * days;
+  const double rise = rising_h_ * rising_integral(std::min(1.0, in_day_h / rising_h_));
+  const double fall_share = std::max(0.0, in_day_h - rising_h_) / falling_h_;
+  const double whole_day = rising_h_ * rising_integral(1) + falling_h_ * falling_integral(1, bend_);
+  return days * whole_day + rise + falling_h_ * falling_integral(fall_share, bend_);
+}
+
+double DailyCourse::mean_below_max(double solar_hour_from, double solar_hour_to) const {
+  if (solar_hour_to <= solar_hour_from) return below_max_at(solar_hour_from);
+  return (integral_to(solar_hour_to) - integral_to(solar_hour_from)) /
+         (solar_hour_to - solar_hour_from);
 }
 
 }  // namespace drystage::models

@@ -19,6 +19,12 @@ constexpr double body_emissivity = 0.97;  // skin and ordinary clothing alike
 constexpr double stefan_boltzmann = 5.67e-8;
 constexpr double kelvin = 273.0;  // the standard rounds 273.15
 
+// Where two regressions of the standard are held, because beyond they turn against physics: that
+// of skin temperature at the end of its range of wind, and that of the air layer on bare skin at
+// its lowest, after which more wind would thicken the layer again.
+constexpr double most_skin_wind_m_s = 3.0;
+constexpr double thinnest_layer_m_s = 5.0;
+
 // Share of a first-order lag covered in one minute.
 double lag_share(double time_constant_min) { return 1.0 - std::exp(-1.0 / time_constant_min); }
 
@@ -57,11 +63,12 @@ Covering covering(double clo, double permeability, double air_m_s, double walkin
   constexpr double still_air_m2k_w = 0.111;
   const double wind = std::min(air_m_s, 3.0);
   const double walk = std::min(walking_m_s, 1.5);
+  const double bare_wind = std::min(air_m_s, thinnest_layer_m_s);
   // Reductions of the still values: for the clothed, and for the air layer on bare skin.
   const double clothed = std::min(
       1.0, 1.044 * std::exp((0.066 * wind - 0.398) * wind + (0.094 * walk - 0.378) * walk));
-  const double bare =
-      std::min(1.0, std::exp((0.047 * air_m_s - 0.472) * air_m_s + (0.117 * walk - 0.342) * walk));
+  const double bare = std::min(
+      1.0, std::exp((0.047 * bare_wind - 0.472) * bare_wind + (0.117 * walk - 0.342) * walk));
   const double whole = clo <= 0.6 ? ((0.6 - clo) * bare + clo * clothed) / 0.6 : clothed;
 
   Covering result;
@@ -77,11 +84,12 @@ Covering covering(double clo, double permeability, double air_m_s, double walkin
 
 // Steady skin temperature as a linear regression on the surroundings and the rectal temperature.
 double steady_skin_c(const HeatStrainInputs& in, double rectal_c) {
+  const double wind_m_s = std::min(in.air_speed_m_s, most_skin_wind_m_s);
   const double clothed = 12.165 + 0.02017 * in.air_c + 0.04361 * in.radiant_c +
-                         0.19354 * in.vapour_pressure_kpa - 0.25315 * in.air_speed_m_s +
+                         0.19354 * in.vapour_pressure_kpa - 0.25315 * wind_m_s +
                          0.005346 * in.metabolic_w_m2 + 0.51274 * rectal_c;
   const double bare = 7.191 + 0.064 * in.air_c + 0.061 * in.radiant_c +
-                      0.198 * in.vapour_pressure_kpa - 0.348 * in.air_speed_m_s + 0.616 * rectal_c;
+                      0.198 * in.vapour_pressure_kpa - 0.348 * wind_m_s + 0.616 * rectal_c;
   const double weight = std::clamp(2.5 * (in.clothing_clo - 0.2), 0.0, 1.0);
   return bare + weight * (clothed - bare);
 }

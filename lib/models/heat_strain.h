@@ -77,8 +77,11 @@ inline constexpr double grams_per_watt_hour = 2.67 / 1.8;
 ///
 /// In: see `HeatStrainInputs`. Validated range: air 15 to 50 °C; vapour 0 to 4.5 kPa; radiant
 /// minus air 0 to 60 K; air speed 0 to 3 m/s; metabolic rate 56 to 250 W/m² (100 to 450 W);
-/// clothing 0.1 to 1.0 clo. Outside it nothing is clamped: the equations are followed and
-/// `outside_validity` is set. Mass, height and duration must be positive (duration 0 gives zeros).
+/// clothing 0.1 to 1.0 clo. Outside it the equations are followed and `outside_validity` is set,
+/// but for wind: the skin temperature keeps that of 3 m/s and the air layer on bare skin that of 5
+/// m/s (ours). Followed further, the one falls with a wind that heats it, and the other grows
+/// thicker; at 10 m/s and more they ask for all the sweat that a body has.
+/// Mass, height and duration must be positive (duration 0 gives zeros).
 /// Source: ISO 7933:2004, Analytical determination and interpretation of heat stress using
 /// calculation of the predicted heat strain.
 [[nodiscard]] HeatStrainResult predicted_heat_strain(const HeatStrainInputs& inputs);

@@ -24,9 +24,12 @@ namespace drystage::models {
 /// table stays at the rate of the first hour: up to two fifths above the mean. No rate is ever held
 /// down, even in exposures that nobody could bear for eight hours.
 ///
+/// In wind of 4 to 20 m/s, against the same reference (which holds two of its regressions there,
+/// see `heat_strain.h`): never below by more than 45 g/h where the body holds its heat.
+///
 /// Not acclimatised: the ceiling is lower by a fifth; below the ceiling the rate is the same.
 ///
-/// Outside the table (air 10 to 55 °C, vapour 0 to 5.6 kPa, excess 0 to 60 K, air 0.1 to 4 m/s)
+/// Outside the table (air 10 to 55 °C, vapour 0 to 5.6 kPa, excess 0 to 60 K, air 0.1 to 20 m/s)
 /// the nearest edge is taken; see `heat_strain_validated` for where the standard itself ends.
 [[nodiscard]] double sweat_g_per_h_m2(WorkClass work, double air_c, double vapour_pressure_kpa,
                                       double radiant_excess_k, double air_speed_m_s,

@@ -63,4 +63,11 @@ double sun_radiant_excess_k(double global_w_m2, double diffuse_w_m2, double alti
   return radiant_excess_k(effective_radiant_field_w_m2(light, exposure, factor, posture), posture);
 }
 
+double shade_radiant_excess_k(double global_w_m2, double diffuse_w_m2) {
+  static constexpr SunExposure open_shade{.sky_view = 0.4, .body_in_sun = 0.0};
+  constexpr double any_altitude_deg = 90.0;
+  return sun_radiant_excess_k(global_w_m2, diffuse_w_m2, any_altitude_deg, Posture::standing,
+                              open_shade);
+}
+
 }  // namespace drystage::models

@@ -47,12 +47,17 @@ struct SunExposure {
 /// of the altitude, which is taken no lower than 5° so that the last light cannot grow without
 /// bound, and is held to 1000 W/m². A sun at or below the horizon gives no beam.
 ///
-/// Add it to the air temperature to have the mean radiant temperature. In shade take radiant = air:
-/// good under a canopy with air through it or on the lee of a vehicle, 5 to 10 K short beneath a
-/// hot metal roof or beside sunlit rock. Both leave out long-wave radiation out of doors, where the
-/// hot ground (some 10 K more) and the clear sky (some 10 K less) about cancel by day.
+/// Add it to the air temperature to have the mean radiant temperature. It leaves out long-wave
+/// radiation out of doors, where the hot ground (some 10 K more) and the clear sky (some 10 K less)
+/// about cancel by day.
 [[nodiscard]] double sun_radiant_excess_k(double global_w_m2, double diffuse_w_m2,
                                           double altitude_deg, Posture posture,
                                           const SunExposure& exposure = {});
+
+/// The same in shade out of doors: under an awning, a tree or in the lee of a vehicle, from which
+/// two fifths of the sky and of the sunlit ground are seen (ours): about 10 K in strong sun.
+/// Beside it: shade in a hot dry town measured 5 to 10 K above the air (Middel and others, 50
+/// grades of shade, Bulletin of the American Meteorological Society 102, 2021; memory).
+[[nodiscard]] double shade_radiant_excess_k(double global_w_m2, double diffuse_w_m2);
 
 }  // namespace drystage::models

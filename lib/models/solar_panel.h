@@ -5,13 +5,24 @@
 
 namespace drystage::models {
 
+/// Cell temperature at 800 W/m², 20 °C air and 1 m/s, unloaded, open at the back (NOCT, IEC 61215):
+/// what a panel on a free-standing rack has. Source: PVWatts (the installed NOCT of a rack).
+inline constexpr double usual_noct_c = 45.0;
+
+/// How much more it comes to for a panel that lies flat on a roof with no air behind it. Source:
+/// Fuentes, SAND85-0330, direct mount (memory).
+inline constexpr double flat_on_roof_k = 18.0;
+
+/// NOCT of a panel that says nothing of it, by how it is tilted: one that lies flat (0°) is taken
+/// to lie on the roof, one that is tilted to stand free.
+constexpr double installed_noct_c(double tilt_deg) {
+  return tilt_deg == 0.0 ? usual_noct_c + flat_on_roof_k : usual_noct_c;
+}
+
 /// A photovoltaic panel as its label describes it, and what is lost between it and the bank.
 struct SolarPanel {
   double rated_w;  ///< at 1000 W/m² and a cell of 25 °C
-  /// Cell temperature at 800 W/m², 20 °C air and 1 m/s, unloaded, open at the back (IEC 61215).
-  /// A panel flat on a roof, with no air behind it, behaves as if this were 18 K higher (Fuentes,
-  /// SAND85-0330, direct mount; memory).
-  double noct_c = 45.0;
+  double noct_c = usual_noct_c;
   /// Change of power per kelvin of cell, as a fraction. PVWatts version 5 takes -0.0047 for a
   /// standard panel (memory).
   double power_per_k = -0.0047;

@@ -15,7 +15,8 @@ double hours_until(double limit_h, double hours, double temperature_c) {
   if (hours >= limit_h) {
     return 0.0;
   }
-  return food_clock_runs(temperature_c) ? limit_h - hours : never_h;
+  return food_clock_runs(temperature_c) ? (limit_h - hours) / food_clock_rate(temperature_c)
+                                        : never_h;
 }
 
 }  // namespace
@@ -51,6 +52,27 @@ double shelf_life_days(double temperature_c, double life_days, double life_at_c)
 
 bool food_clock_runs(double temperature_c) {
   return temperature_c > danger_from_c && temperature_c < danger_to_c;
+}
+
+double share_above(double limit_c, double from_c, double to_c) {
+  const double low = std::min(from_c, to_c);
+  const double high = std::max(from_c, to_c);
+  if (high <= limit_c) {
+    return 0.0;
+  }
+  return low >= limit_c ? 1.0 : (high - limit_c) / (high - low);
+}
+
+double food_clock_rate(double temperature_c) {
+  if (!food_clock_runs(temperature_c)) {
+    return 0.0;
+  }
+  return temperature_c > great_heat_c ? great_heat_rate : 1.0;
+}
+
+double mean_food_clock_rate(double from_c, double to_c) {
+  return share_above(danger_from_c, from_c, to_c) +
+         (great_heat_rate - 1.0) * share_above(great_heat_c, from_c, to_c);
 }
 
 FoodClock food_clock(double hours) {

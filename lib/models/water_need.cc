@@ -48,12 +48,13 @@ double base_drinking_l_per_h(double age_years, Sex sex, double food_share) {
   return planning_water_l_per_day(age_years, sex) * drunk_share / 24.0;
 }
 
-double extra_breath_g_per_h_m2(double metabolic_w_m2, double air_c, double vapour_pressure_kpa) {
+double extra_breath_g_per_h_m2(double metabolic_w_m2, double air_c, double vapour_pressure_kpa,
+                               double breathing) {
   const double resting_w_m2 = class_metabolic_w_m2.front();
   const double counted =
       breath_evaporation_w_m2(resting_w_m2, temperate_air_c, temperate_vapour_kpa);
   const double now = breath_evaporation_w_m2(metabolic_w_m2, air_c, vapour_pressure_kpa);
-  return std::max(0.0, now - counted) * grams_per_watt_hour;
+  return std::max(0.0, breathing * now - counted) * grams_per_watt_hour;
 }
 
 double comfort_sweat_g_per_h_m2(double metabolic_w_m2) {

@@ -40,9 +40,10 @@ inline constexpr double survival_water_l_per_day = 2.5;
 /// Water lost in breathing beyond what the temperate day already counts, grams per hour and m² of
 /// body surface: never below 0. In: metabolic rate W/m², air °C, vapour pressure kPa.
 /// The temperate day is taken as resting, 20 °C, 1.2 kPa: 7 g/(h·m²), a third of a litre a day.
+/// `breathing` is how much more air is breathed than at sea level (`altitude.h`), 1 or more.
 /// Source: respiratory evaporation of ISO 7933:2004.
 [[nodiscard]] double extra_breath_g_per_h_m2(double metabolic_w_m2, double air_c,
-                                             double vapour_pressure_kpa);
+                                             double vapour_pressure_kpa, double breathing = 1.0);
 
 /// Sweat of work in comfort, beyond what the temperate day already counts, grams per hour and m² of
 /// body surface, for a metabolic rate in W/m²: never below 0. Who works in the cold dresses so as

@@ -19,6 +19,12 @@ struct FrozenPart {
   Mark mark{};
 };
 
+/// How a cabinet is used. What is left out, the engine fills in (engine/usual_lid.h).
+struct Lid {
+  std::optional<double> openings_day{};
+  std::optional<double> warm_l_day{};  ///< put in as warm as the surroundings, as litres of water
+};
+
 /// A refrigerator, freezer or ice box.
 struct Cabinet {
   std::string name;
@@ -32,6 +38,7 @@ struct Cabinet {
   std::optional<double> running_w;      ///< draw while the compressor turns
   std::optional<double> heat_leak_w_k;  ///< own figure; required for an ice box
   std::optional<FrozenPart> frozen;
+  std::optional<Lid> lid;
   bool ice_box = false;
   double ice_kg = 0;           ///< of an ice box: what it starts with, and is filled up to
   double above_ambient_k = 0;  ///< hotter than the air where it stands ...

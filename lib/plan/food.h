@@ -9,6 +9,21 @@ namespace drystage::plan {
 
 enum class Kept { frozen, chilled, dry };
 
+/// What it is, as far as it decides how long it keeps in the cold (models/shelf_life.h).
+enum class FoodKind {
+  raw_mince,
+  poultry,
+  fish,
+  raw_meat,
+  cooked,
+  bacon,
+  dairy,
+  eggs,
+  hard_cheese,
+  vegetables,
+  vacuum_packed,
+};
+
 /// Shelf life at a stated temperature. For frozen goods it counts from the thaw.
 struct Keeps {
   double life_days = 0;
@@ -25,6 +40,8 @@ struct FoodItem {
   double water_fraction = 0.7;
   double starts_at_c = -18;  ///< frozen goods only
   double freezing_c = -1;
+  std::optional<double> bought_at_c{};  ///< chilled goods at a resupply; none: as warm as the air
+  std::optional<FoodKind> kind{};
   std::optional<Keeps> keeps{};
   bool potentially_hazardous = true;  ///< the 2-hour/4-hour clock applies above 5 °C
   int vehicle = 0;

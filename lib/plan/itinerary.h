@@ -45,6 +45,17 @@ struct Place {
   Mark mark{};
 };
 
+/// How hard the tyres are: let down on sand and nowhere else, at road pressure everywhere, or let
+/// down everywhere.
+enum class Tyres { usual, road_pressure, lowered };
+
+/// What a road has besides its surfaces.
+struct RoadKind {
+  std::optional<double> steepness{};  ///< of its hills; none: the usual
+  double headwind_m_s = 0;
+  Tyres tyres = Tyres::usual;
+};
+
 struct SurfacePart {
   Surface surface = Surface::sealed;
   double distance_km = 0;
@@ -63,6 +74,7 @@ struct WayBack {
   std::vector<SurfacePart> surfaces;  ///< in the order they are met on the way back
   std::optional<double> climb_m;
   std::optional<double> descent_m;
+  RoadKind kind{};
   Mark mark{};
 };
 
@@ -72,6 +84,7 @@ struct Drive {
   std::vector<SurfacePart> surfaces;  ///< in the order they are met; sums to distance_km
   std::optional<double> climb_m;
   std::optional<double> descent_m;
+  RoadKind kind{};
   std::optional<int> activity;  ///< index into Plan::activities
   std::optional<WayBack> back;  ///< none: the way that was come
   Mark mark{};
@@ -114,6 +127,7 @@ struct Trip {
   Date start;
   double utc_offset_h = 0;
   Driving driving;
+  Spell weather{};  ///< what the table of `run` shows
   Mark mark{};
 };
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "plan/mark.h"
+#include "plan/weather.h"
 #include "plan/words.h"
 
 namespace drystage::plan {
@@ -20,12 +21,13 @@ enum class MishapKind {
   charger,     ///< a charging source is gone
   battery,     ///< a bank has lost part of its capacity
   vehicle,     ///< a vehicle is lost; its stores move into the others as far as they fit
-  heat_wave,   ///< some days hotter than normal
+  heat_wave,   ///< a hot spell
+  dull_spell,  ///< a week of little sun
   soft_going,  ///< a leg whose unsealed parts take more fuel and time
   one_more,    ///< one person more to care for
   own          ///< the user's own, under `mishaps: own:`
 };
-inline constexpr int mishap_kind_count = 12;
+inline constexpr int mishap_kind_count = 13;
 
 /// The words for the kinds, in the order of MishapKind.
 inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
@@ -38,6 +40,7 @@ inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
      {"battery", MishapKind::battery},
      {"vehicle", MishapKind::vehicle},
      {"heat_wave", MishapKind::heat_wave},
+     {"dull_spell", MishapKind::dull_spell},
      {"soft_going", MishapKind::soft_going},
      {"one_more", MishapKind::one_more},
      {"own", MishapKind::own}}};
@@ -63,13 +66,11 @@ struct OwnMishap {
   Mark mark{};
 };
 
-/// How hard mishaps strike, and which. The defaults are ours (docs/models.md); that of the heat
-/// wave is the definition of the heat wave duration index, more than five days in a row at least
-/// 5 °C above normal (Frich et al. 2002, Climate Research 19:193; memory).
+/// How hard mishaps strike, and which. The defaults are ours (docs/models.md).
 struct Mishaps {
   double stuck_h = 48;
-  double hotter_k = 5;
-  int hot_days = 6;
+  std::optional<double> hotter_k;  ///< of the heat wave; none: as a hot spell of the climate's
+  int hot_days = spell_days;
   double soft_more_fuel = 0.5;       ///< share of fuel added on the unsealed parts of a leg
   double soft_slower = 0.3;          ///< share of speed lost there
   double battery_left = 0.5;         ///< share of the capacity that is left

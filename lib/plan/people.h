@@ -11,7 +11,15 @@ namespace drystage::plan {
 
 enum class Sex { female, male };
 
-/// One person. Figures of their own (`observed:`) win over every model.
+/// The weather and the activity in which a person's drinking was observed.
+struct ObservedIn {
+  double max_c = 0;
+  double min_c = 0;
+  std::optional<double> elevation_m;  ///< nothing: that of the place where the trip begins
+  std::optional<int> activity;        ///< index into Plan::activities; nothing: camp
+};
+
+/// One person. Figures of their own (`observed:`) win over or scale the model.
 struct Person {
   std::string name;
   double mass_kg = 75;
@@ -19,9 +27,10 @@ struct Person {
   double age_years = 35;
   Sex sex = Sex::male;
   bool acclimatised = true;
-  int vehicle = 0;                       ///< index into Plan::vehicles: where they ride
-  std::optional<double> drinking_l_day;  ///< observed drinking, replaces sweat and base
-  std::optional<double> meals_day;       ///< stated meals, replaces the energy model
+  int vehicle = 0;                        ///< index into Plan::vehicles: where they ride
+  std::optional<double> drinking_l_day;   ///< observed; scales the model
+  std::optional<ObservedIn> drinking_at;  ///< nothing: as on the first day of the trip
+  std::optional<double> meals_day;        ///< stated meals, replaces the energy model
   Mark mark{};
 };
 

@@ -45,12 +45,13 @@ struct Charger {
   std::string name;
   ChargerKind kind = ChargerKind::dc_dc;
   int bank = 0;
-  double current_a = 0;              ///< dc_dc, and mains when given as a current
-  double power_w = 0;                ///< solar: panel rating; mains, generator: output
-  double tilt_deg = 0;               ///< solar
-  double facing_deg = 180;           ///< solar: degrees from north, eastward
-  double noct_c = 45;                ///< solar
-  double loss = 0.1408;              ///< solar: all system losses together
+  double current_a = 0;            ///< dc_dc, and mains when given as a current
+  double power_w = 0;              ///< solar: panel rating; mains, generator: output
+  double tilt_deg = 0;             ///< solar
+  double facing_deg = 180;         ///< solar: degrees from north, eastward
+  std::optional<double> noct_c{};  ///< solar; none: by how it is mounted
+  /// Solar: all system losses together. PVWatts version 5 (NREL/TP-6A20-62641) has 14.08 %.
+  double loss = 0.14;
   double mass_kg = 0;                ///< solar: carried where its bank is
   double hours_day = 0;              ///< generator: how long it runs each day at camp
   double starts_h = 18;              ///< generator: local clock hour it is started

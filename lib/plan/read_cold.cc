@@ -52,6 +52,18 @@ void read_standing_place(Log& log, const Node& node, Cabinet& made) {
   fields.finish();
 }
 
+Lid read_lid(Log& log, const Node& node) {
+  static constexpr Limits times{0, 1000, false, "from 0 to 1000 a day"};
+  Lid made;
+  Fields fields(log, node, "lid");
+  if (const Node* openings = fields.get("openings")) {
+    made.openings_day = read_number(log, *openings, "openings", times, "a day");
+  }
+  made.warm_l_day = fields.quantity("warm", Kind::volume_per_day, not_negative);
+  fields.finish();
+  return made;
+}
+
 void read_ice_box(Fields& fields, const Node& ice, Cabinet& made) {
   Log& log = fields.log();
   made.ice_box = true;
@@ -121,6 +133,7 @@ Cabinet read_cabinet(Log& log, const Node& node, const Plan& plan) {
   made.starts_at_c = fields.quantity_or("starts_at", Kind::temperature,
                                         made.ice_box ? 4 : made.set_point_c, inside_temperature);
   if (const Node* stands = fields.get("stands_in")) read_standing_place(log, *stands, made);
+  if (const Node* lid = fields.get("lid")) made.lid = read_lid(log, *lid);
   made.vehicle = vehicle_of(fields, plan);
   fields.finish();
   return made;

@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <utility>
@@ -22,6 +23,7 @@ struct Road {
   std::vector<SurfacePart> surfaces;
   std::optional<double> climb_m;
   std::optional<double> descent_m;
+  RoadKind kind{};
 };
 
 // Great-circle distance on a sphere of the Earth's mean radius (haversine formula).
@@ -96,6 +98,18 @@ void fit(Log& log, const Node& node, double distance_km, std::vector<SurfacePart
   std::erase_if(parts, [](const SurfacePart& part) { return part.distance_km <= 0; });
 }
 
+RoadKind read_kind(Fields& fields) {
+  static constexpr Limits slopes{0, 0.5, true, "more than 0 %, up to 50 %"};
+  static constexpr Limits winds{0, 40, false, "from 0 to 40 m/s"};
+  static constexpr std::array<Word<Tyres>, 2> words{
+      {{"road_pressure", Tyres::road_pressure}, {"lowered", Tyres::lowered}}};
+  RoadKind made;
+  made.steepness = fields.quantity("steepness", Kind::fraction, slopes);
+  made.headwind_m_s = fields.quantity_or("headwind", Kind::wind, 0, winds);
+  made.tyres = fields.word_or("tyres", Tyres::usual, words);
+  return made;
+}
+
 Road read_road(Fields& fields, const Limits& lengths) {
   Log& log = fields.log();
   Road made;
@@ -114,6 +128,7 @@ Road read_road(Fields& fields, const Limits& lengths) {
   }
   made.climb_m = fields.quantity("climb", Kind::elevation, not_negative);
   made.descent_m = fields.quantity("descent", Kind::elevation, not_negative);
+  made.kind = read_kind(fields);
   return made;
 }
 
@@ -124,6 +139,7 @@ void lay(const Road& road, Way& way) {
   way.surfaces = road.surfaces;
   way.climb_m = road.climb_m;
   way.descent_m = road.descent_m;
+  way.kind = road.kind;
 }
 
 void check_heights(Fields& fields, const Road& road, const Place& from, const Place& to) {
@@ -145,6 +161,26 @@ void check_heights(Fields& fields, const Road& road, const Place& from, const Pl
   } else if (road.descent_m && *road.descent_m < -rise_m - height_tolerance_m) {
     warn("descent", fmt::format("a descent of {} is too little", fields.get("descent")->text));
   }
+}
+
+// Warns of hills that are steeper than was said, or than roads are.
+void check_steepness(Fields& fields, const Road& road) {
+  constexpr double steep = 0.15;  // ours: few roads are so steep on the whole of their way
+  constexpr double m_per_km = 1000;
+  const double hills_m = road.climb_m.value_or(0) + road.descent_m.value_or(0);
+  if (!road.distance_km || *road.distance_km <= 0 || hills_m <= 0) return;
+  const double least = hills_m / (*road.distance_km * m_per_km);
+  if (least <= road.kind.steepness.value_or(steep)) return;
+  fields.log().warning(
+      fields.get(road.climb_m ? "climb" : "descent")->spot,
+      fmt::format("{:.0f} m up and {:.0f} m down do not fit into {} unless the hills are {:.0f} % "
+                  "steep on the whole way",
+                  road.climb_m.value_or(0), road.descent_m.value_or(0), km(*road.distance_km),
+                  100 * least),
+      road.kind.steepness
+          ? fmt::format("a steepness of at least {:.0f} %, which is used", 100 * least)
+          : std::string("hills of up to 15 %"),
+      "are the metres and the distance right?");
 }
 
 // Warns of what the two ends of the road make unlikely.
@@ -170,6 +206,7 @@ WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place
   Fields fields(log, node, "the way back");
   const Road road = read_road(fields, lengths);
   fields.finish();
+  check_steepness(fields, road);
   if (from != nullptr && to != nullptr) {
     if (from == to) {
       log.error(node.spot,
@@ -198,6 +235,7 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
     made.to = read_place_name(log, *to, plan).value_or(-1);
   }
   const Road road = read_road(fields, lengths);
+  check_steepness(fields, road);
   if (const Node* activity = fields.get("activity")) {
     made.activity =
         read_reference(log, *activity, "activity", names_of(plan.activities), "activities");

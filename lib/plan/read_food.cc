@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "plan/food_kinds.h"
 #include "plan/sections.h"
 
 namespace drystage::plan {
@@ -89,11 +90,18 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   if (made.kept == Kept::frozen) {
     static constexpr Limits limits{-60, 0, false, "from -60 °C to 0 °C"};
     made.starts_at_c = fields.quantity_or("from", Kind::temperature, made.starts_at_c, limits);
+  } else if (made.kept == Kept::chilled) {
+    made.bought_at_c = fields.quantity("from", Kind::temperature, inside_temperature);
   } else if (kept) {
-    fields.refuse("from", "only what is kept frozen has a temperature it starts from");
+    fields.refuse("from", "only what is kept frozen or chilled has a temperature it goes in at");
+  }
+  if (const Node* kind = fields.get("kind")) {
+    made.kind = read_word(log, *kind, "kind", food_kind_words());
   }
   if (const Node* keeps = fields.get("keeps")) made.keeps = read_keeps(log, *keeps);
-  made.potentially_hazardous = fields.yes_no_or("potentially_hazardous", made.kept != Kept::dry);
+  const bool usually_hazardous =
+      made.kind ? kept_kind(*made.kind).hazardous : made.kept != Kept::dry;
+  made.potentially_hazardous = fields.yes_no_or("potentially_hazardous", usually_hazardous);
   if (kept && *kept != Kept::dry) {
     made.cabinet = cabinet_of(fields, made.kept, plan);
   } else if (kept) {

@@ -157,8 +157,7 @@ void read_strengths(Fields& fields, Mishaps& made) {
   }
   if (const Node* node = settings(fields, "heat_wave", "{hotter: 6 °C, for: 5 days}")) {
     Fields wave(log, *node, "heat_wave");
-    made.hotter_k =
-        wave.quantity_or("hotter", Kind::temperature_difference, made.hotter_k, hotter_limits);
+    made.hotter_k = wave.quantity("hotter", Kind::temperature_difference, hotter_limits);
     if (const Node* days = wave.get("for")) {
       made.hot_days = read_hot_days(log, *days).value_or(made.hot_days);
     }

@@ -9,9 +9,39 @@ using units::Kind;
 
 constexpr std::array<Word<Sex>, 2> sex_words{{{"female", Sex::female}, {"male", Sex::male}}};
 
-void read_observed(Log& log, const Node& node, Person& person) {
+ObservedIn read_observed_in(Log& log, const Node& node, const Plan& plan) {
+  static constexpr Limits elevations{-500, 9000, false, "from -500 m to 9000 m"};
+  ObservedIn made;
+  Fields fields(log, node, "observed.at");
+  const auto max_c = fields.need_quantity("max", Kind::temperature, air_temperature);
+  const auto min_c = fields.need_quantity("min", Kind::temperature, air_temperature);
+  if (max_c && min_c && *max_c < *min_c) {
+    log.error(fields.get("max")->spot,
+              fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
+                          fields.get("min")->text),
+              "max at or above min");
+  }
+  made.max_c = max_c.value_or(0);
+  made.min_c = min_c.value_or(0);
+  made.elevation_m = fields.quantity("elevation", Kind::length, elevations);
+  if (const Node* activity = fields.get("activity")) {
+    made.activity =
+        read_reference(log, *activity, "activity", names_of(plan.activities), "activities");
+  }
+  fields.finish();
+  return made;
+}
+
+void read_observed(Log& log, const Node& node, const Plan& plan, Person& person) {
   Fields fields(log, node, "observed");
   person.drinking_l_day = fields.quantity("drinking", Kind::volume_per_day, not_negative);
+  if (const Node* at = fields.get("at")) {
+    person.drinking_at = read_observed_in(log, *at, plan);
+    if (fields.get("drinking") == nullptr) {
+      log.error(at->spot, "\"at\" says where drinking was observed, but there is no \"drinking\"",
+                "drinking: 5 L/day beside it");
+    }
+  }
   if (const Node* meals = fields.get("meals")) {
     static constexpr Limits limits{0, 20, false, "from 0 to 20 a day"};
     // "3", "3 meals" and "3 /day" all say the same.
@@ -54,7 +84,7 @@ Person read_person(Log& log, const Node& node, const Plan& plan) {
   person.sex = fields.need_word("sex", sex_words).value_or(Sex::male);
   person.acclimatised = fields.yes_no_or("acclimatised", true);
   person.vehicle = vehicle_of(fields, plan, "rides_in");
-  if (const Node* observed = fields.get("observed")) read_observed(log, *observed, person);
+  if (const Node* observed = fields.get("observed")) read_observed(log, *observed, plan, person);
   fields.finish();
   return person;
 }

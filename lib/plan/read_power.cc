@@ -70,7 +70,7 @@ void read_solar(Fields& fields, Charger& made) {
               fmt::format("{} is tilted but does not say which way it faces", fields.what()),
               "facing: north, or facing: 180°");
   }
-  made.noct_c = fields.quantity_or("noct", Kind::temperature, made.noct_c, noct);
+  made.noct_c = fields.quantity("noct", Kind::temperature, noct);
   made.loss = fields.quantity_or("losses", Kind::fraction, made.loss, loss);
   made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
 }

@@ -55,6 +55,7 @@ void read_trip(Log& log, const Node& node, Plan& plan) {
     trip.utc_offset_h = read_utc_offset(log, *zone, "time_zone").value_or(0);
   }
   if (const Node* driving = fields.get("driving")) read_driving(log, *driving, trip.driving);
+  trip.weather = fields.word_or("weather", trip.weather, spell_words);
   fields.finish();
 }
 

@@ -58,6 +58,22 @@ ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
   }
   made.speed_km_h = fields.quantity("speed", Kind::speed, positive);
   made.mass_kg = fields.quantity("mass", Kind::mass, positive);
+  made.with_trailer = fields.yes_no_or("with_trailer", false);
+  if (made.with_trailer && !vehicle.trailer) {
+    log.error(fields.get("with_trailer")->spot, "a figure with a trailer, but there is no trailer",
+              "with_trailer only for a vehicle that has one", "trailer: {mass: 700 kg}");
+  }
+  fields.finish();
+  return made;
+}
+
+Trailer read_trailer(Log& log, const Node& node, const Vehicle& vehicle) {
+  // A low box behind a tall vehicle: a third of the vehicle's own (ours). A caravan adds more.
+  constexpr double usual_drag_area_m2 = 0.5;
+  Fields fields(log, node, "the trailer of " + units::in_quotes(vehicle.name));
+  Trailer made;
+  made.mass_kg = fields.need_quantity("mass", Kind::mass, positive).value_or(0);
+  made.drag_area_m2 = fields.quantity_or("drag_area", Kind::area, usual_drag_area_m2, not_negative);
   fields.finish();
   return made;
 }
@@ -96,7 +112,10 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   made.drag_area_m2 = fields.quantity_or("drag_area", Kind::area, made.drag_area_m2, positive);
   static constexpr Limits efficiency{0, 0.6, true, "more than 0 %, up to 60 %"};
   made.engine_efficiency = fields.quantity_or("engine_efficiency", Kind::fraction, 0, efficiency);
-  made.idle_l_h = fields.quantity_or("idle", Kind::fuel_rate, 0, not_negative);
+  made.idle_l_h = fields.quantity_or("idle", Kind::fuel_rate, made.idle_l_h, not_negative);
+  if (const Node* trailer = fields.get("trailer")) {
+    made.trailer = read_trailer(log, *trailer, made);
+  }
   if (const Node* observed = fields.get("observed")) {
     for (const Node& item : list_items(log, *observed, "observed")) {
       made.observed.push_back(read_observed(log, item, made));

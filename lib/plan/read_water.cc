@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "plan/sections.h"
 
 namespace drystage::plan {
@@ -41,11 +43,21 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
   return made;
 }
 
+/// What may be done with brackish water unless the plan says otherwise: everything else may end up
+/// in somebody's mouth. Dishes are washed in salt water at sea (common practice).
+bool asks_for_potable(std::string_view use) {
+  static constexpr std::array<std::string_view, 12> washing{
+      "washing", "wash",    "hygiene", "shower",   "showers",  "bath",
+      "dishes",  "laundry", "toilet",  "cleaning", "flushing", "dust"};
+  return std::ranges::find(washing, units::lower_ascii(use)) == washing.end();
+}
+
 UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
   UtilityUse use;
   use.mark = entry.spot.mark;
   use.name = key_name(log, entry, "utility use");
   refuse_same_name(log, entry.spot, "utility uses", use.name, plan.water.utility_uses);
+  use.potable = asks_for_potable(use.name);
   if (entry.value.kind == Node::Kind::text) {
     use.volume_l =
         read_quantity(log, entry.value, use.name, Kind::volume_per_day, not_negative).value_or(0);
@@ -57,6 +69,7 @@ UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
     use.every_days = *hours / 24;
   }
   use.per_person = fields.word_or("for", true, whom_words);
+  use.potable = fields.yes_no_or("potable", use.potable);
   fields.finish();
   return use;
 }

@@ -62,6 +62,7 @@ Values read_values(Fields& fields) {
 }
 
 Weather read_month(Log& log, const Entry& entry, const std::string& region) {
+  static constexpr Limits spread{0, 15, false, "from 0 to 15 °C"};
   Weather made;
   made.mark = entry.spot.mark;
   Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
@@ -77,9 +78,9 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   made.min_c = values.min_c.value_or(0);
   made.humidity = values.humidity;
   made.dew_point_c = values.dew_point_c;
-  made.wind_m_s = values.wind_m_s.value_or(made.wind_m_s);
+  made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2.value_or(0);
-  made.spread_c = fields.quantity_or("spread", Kind::temperature_difference, 0, not_negative);
+  made.spread_c = fields.quantity("spread", Kind::temperature_difference, spread);
   fields.finish();
   return made;
 }

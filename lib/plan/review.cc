@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "plan/cans.h"
+#include "plan/food_kinds.h"
 #include "plan/packing.h"
 #include "plan/sections.h"
 #include "units/format.h"
@@ -68,6 +69,32 @@ void review_cabinet(Log& log, const Plan& plan, std::size_t index) {
               "will it all fit, with air between?");
 }
 
+/// How long food keeps is not guessed in silence.
+void review_shelf_life(Log& log, const FoodItem& food) {
+  if (!shelf_life_is_assumed(food)) return;
+  const double days = shelf_life(food).life_days;
+  log.warning({food.mark, {}},
+              fmt::format("it is not said how long {} keeps: it is taken for {}, {} at 4 °C{}",
+                          units::in_quotes(food.name),
+                          food.potentially_hazardous ? "raw mince" : "vegetables",
+                          days == 1 ? "1 day" : fmt::format("{:g} days", days),
+                          food.kept == Kept::frozen ? " once it has thawed" : ""),
+              "kind: raw meat, cooked, vegetables ... or keeps: {for: 10 days, at: 4 °C}",
+              "docs/format.md lists the kinds");
+}
+
+/// A heat leak that was measured in use has the lid in it.
+void review_lid(Log& log, const Cabinet& cabinet) {
+  if (!cabinet.heat_leak_w_k || cabinet.lid) return;
+  log.warning(
+      {cabinet.mark, {}},
+      fmt::format("\"heat_leak\" of {} is taken as measured with the lid shut: what opening "
+                  "it and warm goods let in comes on top",
+                  units::in_quotes(cabinet.name)),
+      "if it was measured in use, lid: {openings: 0, warm: 0 L/day}",
+      "else lid: {openings: 20, warm: 4 L/day}, as you use it");
+}
+
 /// What life hangs on should have something to spare.
 void review_margins(Log& log, const Plan& plan) {
   const auto has = [&](const std::string& name) { return plan.margins.contains(name); };
@@ -85,7 +112,7 @@ void review_margins(Log& log, const Plan& plan) {
               "margins: {drinking_water: 3 days, fuel: 150 km}");
 }
 
-/// A figure of one's own silences the model: it should be possible.
+/// A figure of one's own wins over the model, or scales it: it should be possible.
 void review_observed(Log& log, const Plan& plan) {
   constexpr double least_drinking_l = 2;  // below every published band for an adult
   constexpr double least_meals = 1.5;
@@ -178,6 +205,8 @@ void review(Log& log, const Plan& plan) {
   for (std::size_t i = 0; i < plan.vehicles.size(); ++i) review_vehicle(log, plan, i);
   for (std::size_t i = 0; i < plan.cold.size(); ++i) review_cabinet(log, plan, i);
   for (const Vehicle& vehicle : plan.vehicles) review_fuel_cans(log, vehicle);
+  for (const Cabinet& cabinet : plan.cold) review_lid(log, cabinet);
+  for (const FoodItem& food : plan.food) review_shelf_life(log, food);
   review_margins(log, plan);
   review_observed(log, plan);
   review_driving(log, plan);

@@ -208,8 +208,8 @@ NewMembers members_of(const Charger& made, const Plan& plan, bool /*alone*/) {
   if (made.tilt_deg > 0 || made.facing_deg != usual.facing_deg) {
     members.push_back({"facing", amount(made.facing_deg, Kind::angle)});
   }
-  if (made.noct_c != usual.noct_c) {
-    members.push_back({"noct", amount(made.noct_c, Kind::temperature)});
+  if (made.noct_c) {
+    members.push_back({"noct", amount(*made.noct_c, Kind::temperature)});
   }
   if (made.loss != usual.loss) {
     members.push_back({"losses", amount(made.loss, Kind::fraction)});

@@ -44,7 +44,8 @@ bool same(const FoodItem& a, const FoodItem& b) {
          same_in(a, b,
                  {&FoodItem::mass_kg, &FoodItem::meals, &FoodItem::water_fraction,
                   &FoodItem::starts_at_c, &FoodItem::freezing_c}) &&
-         same(a.energy_kj_kg, b.energy_kj_kg) && a.kept == b.kept && a.cabinet == b.cabinet &&
+         same(a.energy_kj_kg, b.energy_kj_kg) && same(a.bought_at_c, b.bought_at_c) &&
+         a.kind == b.kind && a.kept == b.kept && a.cabinet == b.cabinet &&
          a.potentially_hazardous == b.potentially_hazardous && a.vehicle == b.vehicle;
 }
 
@@ -59,9 +60,10 @@ bool same(const Bank& a, const Bank& b) {
 bool same(const Charger& a, const Charger& b) {
   return same_in(a, b,
                  {&Charger::current_a, &Charger::power_w, &Charger::tilt_deg, &Charger::facing_deg,
-                  &Charger::noct_c, &Charger::loss, &Charger::mass_kg, &Charger::hours_day,
-                  &Charger::starts_h, &Charger::uses_l_h}) &&
-         a.kind == b.kind && a.bank == b.bank && a.fuel == b.fuel && a.vehicle == b.vehicle;
+                  &Charger::loss, &Charger::mass_kg, &Charger::hours_day, &Charger::starts_h,
+                  &Charger::uses_l_h}) &&
+         same(a.noct_c, b.noct_c) && a.kind == b.kind && a.bank == b.bank && a.fuel == b.fuel &&
+         a.vehicle == b.vehicle;
 }
 
 bool same(const Cabinet& a, const Cabinet& b) {
@@ -69,7 +71,10 @@ bool same(const Cabinet& a, const Cabinet& b) {
                          (!a.frozen || (same(a.frozen->barrier_w_k, b.frozen->barrier_w_k) &&
                                         same(a.frozen->wall_share, b.frozen->wall_share) &&
                                         same(a.frozen->set_point_c, b.frozen->set_point_c)));
-  return same_part &&
+  const bool same_lid = a.lid.has_value() == b.lid.has_value() &&
+                        (!a.lid || (same(a.lid->openings_day, b.lid->openings_day) &&
+                                    same(a.lid->warm_l_day, b.lid->warm_l_day)));
+  return same_part && same_lid &&
          same_in(a, b,
                  {&Cabinet::volume_l, &Cabinet::mass_kg, &Cabinet::set_point_c,
                   &Cabinet::starts_at_c, &Cabinet::rated_draw_w, &Cabinet::rated_ambient_c,

@@ -33,6 +33,10 @@ std::optional<Surface> surface_at(Log& log, const Spot& spot, const std::string&
 
 }  // namespace
 
+std::string_view surface_word(Surface surface) {
+  return surface_words.at(static_cast<std::size_t>(surface)).text;
+}
+
 std::optional<Surface> surface_named(std::string_view text) {
   std::string plain(text);
   std::replace(plain.begin(), plain.end(), '_', ' ');

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "plan/gauge.h"
@@ -11,7 +12,8 @@ namespace drystage::plan {
 
 enum class FuelKind { diesel, petrol };
 
-/// What the wheels roll on, from the rolling-resistance tables of docs/models.md.
+/// What the wheels roll on, from the hardest to the softest, as in the rolling-resistance tables of
+/// docs/models.md.
 enum class Surface {
   sealed,
   worn_sealed,
@@ -23,6 +25,9 @@ enum class Surface {
   soft_sand
 };
 inline constexpr int surface_count = 8;
+
+/// The word of the plan file for a surface: "soft sand".
+std::string_view surface_word(Surface surface);
 
 /// A fuel tank or can. The unusable remainder stays in it for ever.
 struct Tank {
@@ -37,15 +42,28 @@ struct Tank {
   Mark mark{};
 };
 
-/// Consumption the user measured. The first one with a speed and a mass calibrates the model, which
-/// then gives that figure at that speed and mass; any other is used on its surface as it stands.
+/// Consumption the user measured, idling and all. That of the hardest ground with a speed and a
+/// mass calibrates the model, which then gives that figure at that speed and mass; any other is
+/// used on its surface as it stands (engine/own_use.h).
 struct ObservedUse {
   Surface surface = Surface::sealed;
   double uses_l_km = 0;
   std::optional<double> speed_km_h;
-  std::optional<double> mass_kg;
+  std::optional<double> mass_kg;  ///< of all that moved: the trailer's too, where there was one
+  bool with_trailer = false;      ///< measured with the trailer behind
   Mark mark{};
 };
+
+/// What a vehicle tows. Its wheels roll on the same ground.
+struct Trailer {
+  double mass_kg = 0;       ///< loaded; no part of the vehicle's own mass and limit
+  double drag_area_m2 = 0;  ///< what it adds to the vehicle's
+};
+
+/// Use of an engine that idles, L/h, where the plan does not say it. 0.61 (petrol) and 0.64
+/// (diesel) for two litres, 1.5 (petrol) for 4.6 (US DOE, Vehicle Technologies Fact #861): about
+/// 0.3 for each litre, and such vehicles have two to three.
+inline constexpr double usual_idle_l_h = 0.8;
 
 struct Vehicle {
   std::string name;
@@ -54,9 +72,12 @@ struct Vehicle {
   double gear_kg = 0;              ///< everything else that is loaded and does not change
   std::optional<double> limit_kg;  ///< legal or rated loaded mass
   std::vector<Tank> tanks;         ///< in order of use
-  double drag_area_m2 = 1.4;       ///< Cd times frontal area
-  double engine_efficiency = 0;    ///< 0: the usual one for the fuel (docs/models.md)
-  double idle_l_h = 0;             ///< use per engine-hour on top of the work at the wheels
+  /// Cd times frontal area: 0.47 (a boxy vehicle with things on its roof, ours) times 3.4 m2 (1.95
+  /// m by 2.15 m, of which 79 to 84 % count: Wong, Theory of Ground Vehicles, memory).
+  double drag_area_m2 = 1.6;
+  double engine_efficiency = 0;      ///< 0: the usual one for the fuel (docs/models.md)
+  double idle_l_h = usual_idle_l_h;  ///< use per engine-hour on top of the work at the wheels
+  std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
   bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};

@@ -31,11 +31,13 @@ struct Container {
 };
 
 /// Utility water for one purpose: `volume_l` every `every_days` days, per person or for the party.
+/// What is potable is swallowed (cooking); the rest may be brackish.
 struct UtilityUse {
   std::string name;
   double volume_l = 0;
   double every_days = 1;
   bool per_person = true;
+  bool potable = true;
   Mark mark{};
 };
 

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "plan/mark.h"
+#include "plan/words.h"
 
 namespace drystage::plan {
 
@@ -17,9 +18,9 @@ struct Weather {
   double min_c = 0;
   std::optional<double> humidity;     ///< mean relative humidity, 0..1
   std::optional<double> dew_point_c;  ///< wins over humidity
-  double wind_m_s = 2;
-  double sun_kwh_m2 = 0;  ///< mean daily global radiation on the level
-  double spread_c = 0;    ///< day-to-day standard deviation of the mean temperature
+  std::optional<double> wind_m_s;     ///< nothing: not known
+  double sun_kwh_m2 = 0;              ///< mean daily global radiation on the level
+  std::optional<double> spread_c;     ///< day-to-day standard deviation of the mean temperature
   Mark mark{};
 };
 
@@ -29,12 +30,28 @@ struct Climate {
   Mark mark{};
 };
 
+/// A week of unusual weather, of the size that a climate itself makes likely; see engine/spell.h.
+enum class Spell {
+  usual,  ///< none: the plan's own weather
+  hot,    ///< hot and clear
+  dull    ///< little sun, as warm as usual
+};
+inline constexpr int spell_count = 3;
+
+/// The words for them, in the order of Spell.
+inline constexpr std::array<Word<Spell>, spell_count> spell_words{
+    {{"usual", Spell::usual}, {"hot", Spell::hot}, {"dull", Spell::dull}}};
+
+/// How long a spell lasts. Docs/models.md says why.
+inline constexpr int spell_days = 7;
+
 /// Weather of named days; each value that is given replaces the normal one.
 struct NamedDays {
   Date from;
   Date to;  ///< inclusive
   std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
-  double warmer_k = 0;  ///< on top of all this, at the same vapour: a heat wave of an answer's
+  double warmer_k = 0;  ///< on top of all this, at the same vapour: said by answers alone
+  Spell spell{};        ///< on top of all this: said by answers alone
   Mark mark{};
 };
 

@@ -44,7 +44,7 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
 }
 
 std::string one_of(std::span<const std::string_view> words) {
-  constexpr std::size_t most = 12;
+  constexpr std::size_t most = 13;  // all kinds of mishap
   std::string made;
   for (std::size_t i = 0; i < words.size(); ++i) {
     if (i == most) return made + ", ...";

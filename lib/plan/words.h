@@ -17,7 +17,7 @@ std::string nearest(std::string_view word, const std::vector<std::string>& candi
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> candidates);
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates);
 
-/// "a", "a or b", "a, b or c"; of very many only the first dozen, then "...".
+/// "a", "a or b", "a, b or c"; of very many only the first 13, then "...".
 std::string one_of(std::span<const std::string_view> words);
 std::string one_of(const std::vector<std::string>& words);
 

@@ -1,6 +1,7 @@
 #include "report/day_table.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 #include <tuple>
 #include <vector>
@@ -30,18 +31,35 @@ struct Column {
   [[nodiscard]] int width() const { return std::max(widest(cells), plan::columns(head)); }
 };
 
-/// What the table shows of one reserve: a sign, what is left, how long it lasts.
+/// What the table shows of one reserve: a sign, what is left, how long it lasts; of a cabinet,
+/// where there is room without end, also how warm what lies frozen in it was.
 struct ReserveColumns {
   std::size_t reserve = 0;
   std::string title;
   Column left;
   Column lasts;
+  Column frozen;
   std::vector<bool> breached;
 
   [[nodiscard]] int width() const {
-    return 1 + std::max(left.width() + 1 + lasts.width(), plan::columns(title));
+    return 1 + std::max(left.width() + 1 + lasts.width() + frozen_columns(), plan::columns(title));
   }
+  [[nodiscard]] int frozen_columns() const { return frozen.cells.empty() ? 0 : frozen.width() + 1; }
 };
+
+/// How warm what lies frozen in a cabinet was, day by day, under a head of its own; nothing where
+/// nothing ever does.
+Column frozen_column(const answers::Trial& trial, std::size_t reserve, units::System system) {
+  Column out{.head = "frozen", .cells = {}};
+  bool any = false;
+  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+    const double frozen_c = trial.record.reserve(day, reserve).frozen_c;
+    any = any || !std::isnan(frozen_c);
+    out.cells.push_back(
+        std::isnan(frozen_c) ? "-" : amount(trial.course.reserves[reserve], frozen_c, system));
+  }
+  return any ? out : Column{};
+}
 
 std::string short_unit(std::string unit) {
   if (unit == "meals") return "meal";
@@ -50,12 +68,14 @@ std::string short_unit(std::string unit) {
 }
 
 ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
-                               units::System system) {
+                               const TextOptions& options) {
+  const units::System system = options.system;
   const engine::ReserveInfo& info = trial.course.reserves[reserve];
   ReserveColumns out{.reserve = reserve,
                      .title = info.title,
                      .left = {.head = short_unit(unit(info, system)), .cells = {}},
                      .lasts = {.head = short_unit(endurance_unit(info, system)), .cells = {}},
+                     .frozen = options.wide ? frozen_column(trial, reserve, system) : Column{},
                      .breached = {}};
   for (std::size_t day = 0; day < trial.record.days(); ++day) {
     const engine::ReserveDay& row = trial.record.reserve(day, reserve);
@@ -96,6 +116,9 @@ class DayTable {
     std::string out = heads();
     for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
     out += "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n";
+    const bool frozen = std::ranges::any_of(
+        shown_, [](const ReserveColumns& columns) { return !columns.frozen.cells.empty(); });
+    if (frozen) out += "frozen: the warmest that the frozen part of the cabinet was.\n";
     return out + left_out();
   }
 
@@ -135,7 +158,7 @@ class DayTable {
   void choose_reserves() {
     int room = page_columns - fixed_columns() - 2 * (least_place_columns + 1);
     for (const std::size_t reserve : by_urgency(trial_)) {
-      ReserveColumns columns = reserve_columns(trial_, reserve, options_.system);
+      ReserveColumns columns = reserve_columns(trial_, reserve, options_);
       if (!options_.wide && columns.width() > room) continue;
       room -= columns.width();
       shown_.push_back(std::move(columns));
@@ -157,7 +180,8 @@ class DayTable {
     for (const ReserveColumns& columns : shown_) {
       first += right(columns.title, columns.width());
       second += right(right(columns.left.head, columns.left.width()) + " " +
-                          right(columns.lasts.head, columns.lasts.width()),
+                          right(columns.lasts.head, columns.lasts.width()) +
+                          right(columns.frozen.head, columns.frozen_columns()),
                       columns.width());
     }
     return strong(first, options_.color) + "\n" + strong(second, options_.color) + "\n";
@@ -180,7 +204,10 @@ class DayTable {
       // The sign stands next to the figure, in the blank before the column where that is full.
       const std::string left = (breached ? "!" : "") + columns.left.cells[day];
       const std::string figures = right(left, columns.left.width() + 1) + " " +
-                                  right(columns.lasts.cells[day], columns.lasts.width());
+                                  right(columns.lasts.cells[day], columns.lasts.width()) +
+                                  (columns.frozen.cells.empty() ? std::string()
+                                                                : right(columns.frozen.cells[day],
+                                                                        columns.frozen_columns()));
       const std::string cells = right(figures, columns.width());
       text += breached ? alarming(cells, options_.color) : cells;
     }

@@ -30,15 +30,19 @@ bool repeats_in_a_day(EventKind kind) {
   }
 }
 
-/// Weather stays for days, and so does waiting for light.
+/// Weather stays for days, and so do waiting for light and the lack of water fit to cook with.
 bool repeats_by_day(EventKind kind) {
   switch (kind) {
     case EventKind::waits:
     case EventKind::frost:
     case EventKind::heat_ceiling:
     case EventKind::heat_unproven:
+    case EventKind::observed_low:
+    case EventKind::hot_wind:
+    case EventKind::fast_ascent:
     case EventKind::not_used_to_heat:
     case EventKind::charge_refused:
+    case EventKind::potable_short:
       return true;
     default:
       return false;
@@ -65,7 +69,9 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
     // Of a cold spell, the coldest; of a hot one, the most that is needed.
     const bool worse = event.kind == EventKind::frost ? event.amount < same->first.amount
                                                       : event.amount > same->first.amount;
-    if (worse) same->first.amount = event.amount;
+    if (!worse) continue;
+    same->first.amount = event.amount;
+    same->first.other = event.other;
   }
   return out;
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/opening.h"
+#include "models/altitude.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -16,6 +17,10 @@ using engine::EventKind;
 std::string litres(double volume_l, units::System system) {
   return units::format(volume_l, units::Kind::volume, system,
                        units::decimals(volume_l < 10 ? 1 : 0));
+}
+
+std::string height(double elevation_m, units::System system) {
+  return units::format(elevation_m, units::Kind::length, system, units::decimals(0));
 }
 
 std::string plural(double count, const char* one, const char* many) {
@@ -85,6 +90,28 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
           "plan less work or more shade",
           name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
+    case EventKind::observed_low:
+      return fmt::format(
+          "{} is planned {}, by what was observed; the model asks {}: far less than most people "
+          "need in this weather",
+          name_in(plan.people, event.subject), litres(event.amount, system),
+          litres(event.other, system));
+    case EventKind::hot_wind:
+      return fmt::format(
+          "wind of {} hotter than skin: it heats instead of cooling, and the sweat model was not "
+          "proven for so much; rest in its lee, keep the skin covered",
+          units::format(event.amount, units::Kind::wind, system, units::decimals(0)));
+    case EventKind::altitude:
+      return fmt::format(
+          "night at {}, the first so high: altitude illness is possible; easy days at first, go "
+          "down if anyone gets worse",
+          height(event.amount, system));
+    case EventKind::fast_ascent:
+      return fmt::format(
+          "night at {}, {} above the last: risk of altitude illness, which can kill; above {} no "
+          "more than {} a night, go down if anyone gets worse",
+          height(event.amount, system), height(event.other, system),
+          height(models::slow_ascent_above_m, system), height(models::most_ascent_m, system));
     case EventKind::frost:
       return fmt::format(
           "frost, down to {}: water freezes in cans and hoses, food may freeze, "
@@ -102,7 +129,12 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("brackish water in {}: not for drinking until emptied and cleaned",
                          name_in(course.stores, event.subject));
     case EventKind::utility_drunk:
-      return "no drinking water left: drinking potable utility water from now";
+      return fmt::format("no drinking water left: drinking the potable utility water of {}",
+                         name_in(course.stores, event.subject));
+    case EventKind::potable_short:
+      return fmt::format(
+          "no potable utility water left for what asks for it; {} of brackish water is left",
+          litres(event.amount, system));
     case EventKind::only_brackish:
       return fmt::format("drinking water is gone; {} of brackish water is left, and not counted",
                          litres(event.amount, system));
@@ -112,11 +144,11 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("{} spoiled: {} lost", name_in(course.stores, event.subject),
                          plural(event.amount, "meal", "meals"));
     case EventKind::thrown_away:
-      return fmt::format("{} over 4 h above 5 °C, to be thrown away: {} lost",
+      return fmt::format("{} over 4 h above 5 °C (2 h above 32 °C), to be thrown away: {} lost",
                          name_in(course.stores, event.subject),
                          plural(event.amount, "meal", "meals"));
     case EventKind::use_now:
-      return fmt::format("{} over 2 h above 5 °C: to be eaten now",
+      return fmt::format("{} over 2 h above 5 °C (1 h above 32 °C): to be eaten now",
                          name_in(course.stores, event.subject));
     case EventKind::thawed:
       return fmt::format("the frozen goods in {} have thawed", name_in(plan.cold, event.subject));
@@ -156,6 +188,14 @@ std::string event_name(engine::EventKind kind) {
       return "waits";
     case EventKind::heat_ceiling:
       return "heat_ceiling";
+    case EventKind::observed_low:
+      return "observed_low";
+    case EventKind::hot_wind:
+      return "hot_wind";
+    case EventKind::altitude:
+      return "altitude";
+    case EventKind::fast_ascent:
+      return "fast_ascent";
     case EventKind::frost:
       return "frost";
     case EventKind::not_used_to_heat:
@@ -168,6 +208,8 @@ std::string event_name(engine::EventKind kind) {
       return "brackish_in";
     case EventKind::utility_drunk:
       return "utility_drunk";
+    case EventKind::potable_short:
+      return "potable_short";
     case EventKind::only_brackish:
       return "only_brackish";
     case EventKind::short_of:

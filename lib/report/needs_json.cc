@@ -77,6 +77,17 @@ std::string possible(const answers::Stretch& stretch) {
   return stretch.again ? "not_at_first" : "never";
 }
 
+Json windows(const answers::Trial& trial, const std::vector<answers::Window>& all) {
+  Json out = Json::array();
+  for (const answers::Window& window : all) {
+    out.push_back({{"from", moment(trial, window.from)},
+                   {"last", moment(trial, window.last)},
+                   {"decides", window.decides < 0 ? Json(nullptr)
+                                                  : Json(info_of(trial, window.decides).name)}});
+  }
+  return out;
+}
+
 Json turn_back(const NeedsAnswer& answer) {
   const answers::Trial& trial = answer.trial;
   Json stretches = Json::array();
@@ -93,21 +104,12 @@ Json turn_back(const NeedsAnswer& answer) {
                          {"possible", possible(stretch)},
                          {"last", moment(trial, stretch.last)},
                          {"again", moment(trial, stretch.again)},
+                         {"windows", windows(trial, stretch.windows)},
                          {"even", std::move(even)}});
   }
-  const auto list = [&trial](const std::vector<answers::Window>& windows) {
-    Json out = Json::array();
-    for (const answers::Window& window : windows) {
-      out.push_back({{"from", moment(trial, window.from)},
-                     {"last", moment(trial, window.last)},
-                     {"decides", window.decides < 0 ? Json(nullptr)
-                                                    : Json(info_of(trial, window.decides).name)}});
-    }
-    return out;
-  };
   return {{"stretches", std::move(stretches)},
-          {"drinking_water_and_fuel", list(answer.turn_back.vital)},
-          {"all", list(answer.turn_back.windows)}};
+          {"drinking_water_and_fuel", windows(trial, answer.turn_back.vital)},
+          {"all", windows(trial, answer.turn_back.windows)}};
 }
 
 }  // namespace

@@ -139,7 +139,8 @@ class NeedsTable {
   [[nodiscard]] std::string legend() const {
     std::string text =
         "As each day begins: what must be on board to reach the next confirmed supply with the "
-        "margin whole, what the plan has, what is to spare. ! too little.";
+        "margin whole, what the plan has, what is to spare. With no more than must, fill up there: "
+        "what comes after it is not in it. ! too little.";
     const auto& all = answer_.needs.table;
     if (std::ranges::any_of(all, is_endless)) text += " - no amount is enough.";
     const auto too_much = [](const answers::Need& need) { return !need.fits && !is_endless(need); };

@@ -72,13 +72,6 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
   NeedFigures out{.must = "-", .has = text(need.has, Toward::down), .spare = "!"};
   if (is_endless(need)) return out;
   out.must = (need.fits ? "" : "+") + text(need.must_have, Toward::up);
-  // What differs by less than can be shown is the same: the plan has what it must.
-  const auto shown = [&](double level, Toward toward) {
-    return rounded(display_number(reserve, level, system), digits, toward);
-  };
-  if (!need.lacks() && shown(need.must_have, Toward::up) > shown(need.has, Toward::down)) {
-    out.has = text(need.must_have, Toward::up);
-  }
   out.spare = (need.lacks() ? "!" : "") + text(need.slack(), Toward::down);
   return out;
 }

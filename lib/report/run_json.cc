@@ -1,7 +1,11 @@
+#include <cmath>
+
 #include "engine/spot.h"
 #include "report/event_words.h"
 #include "report/json.h"
+#include "report/mishap_findings.h"
 #include "report/run_report.h"
+#include "report/spell_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -49,6 +53,11 @@ Json reserves(const answers::Trial& trial) {
   return out;
 }
 
+/// What lies frozen in a cabinet, at its warmest; null where nothing does.
+Json frozen_c(const engine::ReserveDay& day) {
+  return std::isnan(day.frozen_c) ? Json(nullptr) : Json(day.frozen_c);
+}
+
 Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info) {
   Json out{{"start", day.start}};
   if (info.sense == engine::Sense::keep_above) {
@@ -58,6 +67,7 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
   }
   out["end"] = day.end;
   out["lowest"] = day.lowest;
+  if (info.sense == engine::Sense::keep_below) out["frozen"] = frozen_c(day);
   out["left"] = day.left;
   out["margin"] = day.margin;
   out["endurance"] = json_number(day.endurance);
@@ -106,6 +116,48 @@ Json mend(const RunAnswer& answer) {
   return {{"changes", std::move(changes)}, {"holds", answer.mend->verdict.holds}};
 }
 
+/// What a spell does where it hurts most.
+Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
+  Json out{{"first_day", finding.first_day + 1},
+           {"last_day", finding.last_day + 1},
+           {"hotter_c", {finding.least_hotter_k, finding.most_hotter_k}},
+           {"spread_given", !finding.usual_spread},
+           {"sun", {finding.least_sun, finding.most_sun}},
+           {"outcome", outcome_name(finding.outcome)},
+           {"breaks", finding.breaks()},
+           {"reserve", nullptr},
+           {"load", nullptr},
+           {"day", nullptr}};
+  if (finding.load >= 0) {
+    out["load"] = trial.plan.power.loads[static_cast<std::size_t>(finding.load)].name;
+    out["day"] = finding.day + 1;
+  }
+  if (finding.reserve < 0) return out;
+  const engine::ReserveInfo& info =
+      trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+  out["reserve"] = info.name;
+  out["day"] = finding.day + 1;
+  out["lowest"] = finding.lowest;
+  out["short"] = finding.short_of;
+  out["unit"] = info.unit;
+  return out;
+}
+
+/// Both spells, and what was tried; of a run in one of them, that alone.
+Json spells(const RunAnswer& answer) {
+  Json out{{"shown", answer.shown ? spell_name(answer.shown->spell) : "usual"}};
+  if (answer.shown) {
+    out[spell_name(answer.shown->spell)] = spell(answer.trial, *answer.shown);
+  }
+  if (!answer.spells) return out;
+  out["breaks"] = answer.spells->break_something();
+  out["tried_every_days"] = answer.spells->every_days;
+  for (const answers::SpellFinding& finding : answer.spells->found) {
+    out[spell_name(finding.spell)] = spell(answer.trial, finding);
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string run_json(const RunAnswer& answer) {
@@ -117,10 +169,10 @@ std::string run_json(const RunAnswer& answer) {
         {"holds", answer.without_unconfirmed->holds},
         {"first_breach", breach(trial, answer.without_unconfirmed->first_breach)}};
   }
-  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
-                 {"verdict", std::move(verdict)}, {"mend", mend(answer)},
-                 {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
-                 {"reserves", reserves(trial)},   {"days", days(trial)}};
+  const Json out{
+      {"format", "drystage.run/1"},  {"trip", json_trip(trial)},    {"verdict", std::move(verdict)},
+      {"spell", spells(answer)},     {"mend", mend(answer)},        {"warnings", answer.warnings},
+      {"vehicles", vehicles(trial)}, {"reserves", reserves(trial)}, {"days", days(trial)}};
   return out.dump(json_indent) + "\n";
 }
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "answers/mend.h"
+#include "answers/spell.h"
 #include "answers/trial.h"
 #include "report/text_options.h"
 
@@ -15,6 +16,8 @@ struct RunAnswer {
   answers::Trial trial;
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
   std::optional<answers::Mend> mend;                    ///< when it does not hold
+  std::optional<answers::Spells> spells{};              ///< unless the plan itself is run in one
+  std::optional<answers::SpellFinding> shown{};         ///< the spell in which it is run
   std::vector<std::string> warnings{};                  ///< of the plan, to go with the answer
 };
 

@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <utility>
+
 #include "report/cautions.h"
 #include "report/day_table.h"
 #include "report/event_list.h"
@@ -8,6 +10,7 @@
 #include "report/run_report.h"
 #include "report/run_words.h"
 #include "report/sparklines.h"
+#include "report/spell_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -44,13 +47,15 @@ std::string mend(const RunAnswer& answer, units::System system) {
   }
   const answers::Mend& mend = *answer.mend;
   text += mend.changes.size() == 1 ? "Smallest mend found: "
-                                   : "Smallest mend found, all of these together:";
+                                   : "Mend found, all of these together; none can be left out "
+                                     "or made smaller:";
   if (mend.changes.size() == 1) {
     text += engine::words(mend.changes.front().name) + ".";
   } else {
     for (const answers::Change& change : mend.changes)
       text += "\n  - " + engine::words(change.name);
   }
+  if (mend.moves_days) text += "\nDays are counted as they are then, with the nights so changed.";
   text += "\n";
   for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
     const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
@@ -83,9 +88,14 @@ std::string mend(const RunAnswer& answer, units::System system) {
 std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   const answers::Trial& trial = answer.trial;
   const auto& without = answer.without_unconfirmed;
-  std::string text = headline(verdict_words(trial, without, options.system),
-                              surely_holds(trial, without), options.color) +
-                     "\n";
+  const bool good =
+      surely_holds(trial, without) && !(answer.spells && answer.spells->break_something());
+  std::string verdict = verdict_words(trial, without, options.system, answer.spells);
+  if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
+  std::string text = headline(verdict, good, options.color);
+  if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
+  if (answer.spells) text += spell_lines(trial, *answer.spells, options.system);
+  text += "\n";
   if (!trial.verdict.holds) text += paragraph(others_words(trial));
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
   text += title_line(trial);

@@ -3,6 +3,7 @@
 #include <fmt/core.h>
 
 #include "report/page.h"
+#include "report/spell_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -40,9 +41,16 @@ bool surely_holds(const answers::Trial& trial,
 
 std::string verdict_words(const answers::Trial& trial,
                           const std::optional<answers::Verdict>& without_unconfirmed,
-                          units::System system) {
+                          units::System system, const std::optional<answers::Spells>& spells) {
   if (!trial.verdict.holds) {
     return "DOES NOT HOLD: " + breach_words(trial, *trial.verdict.first_breach, system) + ".";
+  }
+  if (spells && spells->break_something()) {
+    return std::string("HOLDS IN USUAL WEATHER") +
+           (surely_holds(trial, without_unconfirmed)
+                ? ": "
+                : ", AND ONLY IF what nobody has confirmed is there: ") +
+           spell_breaks_words(trial, *spells) + ".";
   }
   const std::size_t days = trial.record.days();
   return std::string(surely_holds(trial, without_unconfirmed)
@@ -92,8 +100,13 @@ std::string heaviest_words(const answers::Trial& trial, std::size_t vehicle, uni
 
 std::string by_the_model_words(const plan::Vehicle& vehicle) {
   if (!vehicle.observed.empty()) return {};
-  return fmt::format("Fuel of {} is by the model alone: a figure of your own is better.",
-                     vehicle.name);
+  std::string idle;
+  if (vehicle.idle_l_h == plan::usual_idle_l_h) {
+    idle = fmt::format(" Idling is {}, the usual value.",
+                       units::format(vehicle.idle_l_h, units::Kind::fuel_rate));
+  }
+  return fmt::format("Fuel of {} is by the model alone: a figure of your own is better.{}",
+                     vehicle.name, idle);
 }
 
 std::string margin_then_words(const engine::ReserveInfo& reserve, double margin,

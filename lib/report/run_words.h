@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "answers/spell.h"
 #include "answers/trial.h"
 #include "units/format.h"
 
@@ -17,10 +18,12 @@ bool surely_holds(const answers::Trial& trial,
                   const std::optional<answers::Verdict>& without_unconfirmed);
 
 /// What comes first: "HOLDS: every reserve keeps its margin on all 9 days." or "DOES NOT HOLD: ..."
-/// with what fails first, when, and by how much.
+/// with what fails first, when, and by how much. Where a spell breaks what life depends on, it
+/// holds IN USUAL WEATHER alone, and the spell is named.
 std::string verdict_words(const answers::Trial& trial,
                           const std::optional<answers::Verdict>& without_unconfirmed,
-                          units::System system);
+                          units::System system,
+                          const std::optional<answers::Spells>& spells = std::nullopt);
 
 /// The reserves that fail beside the one that the verdict names: "Below their margins too: food
 /// (day 3)." Empty when there is none.

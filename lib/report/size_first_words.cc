@@ -15,9 +15,10 @@ using answers::NearestMiss;
 
 /// What the set is proof against, beside its margins.
 std::string survives_words(const SizeAnswer& answer) {
-  if (!answer.options.survive) return {};
+  if (!answer.options.survive || answer.sizing.tried.empty()) return {};
   std::string kinds;
   for (const plan::MishapKind kind : *answer.options.survive) {
+    if (std::ranges::find(answer.sizing.tried, kind) == answer.sizing.tried.end()) continue;
     kinds += (kinds.empty() ? "" : ", ") + std::string(kind_name(kind));
   }
   if (!kinds.empty()) kinds = " of these (" + kinds + ")";

@@ -14,7 +14,7 @@ using answers::SizedLine;
 using answers::Sizing;
 using answers::Totals;
 
-Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
+Json sized_breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
   if (!first) return nullptr;
   const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
   Json out = json_moment(trial, first->day, first->hour);
@@ -27,7 +27,7 @@ Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& f
 }
 
 Json verdict_json(const answers::Trial& trial, const answers::Verdict& verdict) {
-  return {{"holds", verdict.holds}, {"first_breach", breach(trial, verdict.first_breach)}};
+  return {{"holds", verdict.holds}, {"first_breach", sized_breach(trial, verdict.first_breach)}};
 }
 
 Json mishap(const answers::Trial& trial, const Failing& failing) {
@@ -64,7 +64,7 @@ Json failing_json(const answers::Trial& trial, const Failing& failing) {
            {"text", failing_words(trial, failing, units::System::metric, Manner::note)}};
   switch (failing.reason) {
     case Failing::Reason::margin:
-      out["breach"] = breach(trial, failing.breach);
+      out["breach"] = sized_breach(trial, failing.breach);
       out["without_unconfirmed"] = failing.unconfirmed;
       break;
     case Failing::Reason::mishap:
@@ -129,7 +129,7 @@ Json vehicles(const SizeAnswer& answer, const answers::Trial& sized) {
 }
 
 /// How near each reserve comes to its margin with the set.
-Json reserves(const answers::Trial& sized) {
+Json sized_reserves(const answers::Trial& sized) {
   Json out = Json::array();
   for (std::size_t r = 0; r < sized.course.reserves.size(); ++r) {
     const engine::ReserveInfo& info = sized.course.reserves[r];
@@ -150,7 +150,7 @@ Json set_json(const SizeAnswer& answer, const answers::SizedPlan& set) {
   return {{"totals", totals(set.totals, answer.sizing)},
           {"lines", std::move(lines)},
           {"vehicles", vehicles(answer, set.trial)},
-          {"reserves", reserves(set.trial)}};
+          {"reserves", sized_reserves(set.trial)}};
 }
 
 Json load(const SizeAnswer& answer) {
@@ -201,6 +201,13 @@ Json survive(const SizeAnswer& answer) {
   return out;
 }
 
+Json tried(const SizeAnswer& answer) {
+  if (!answer.options.survive || !answer.sizing.found) return nullptr;
+  Json out = Json::array();
+  for (const plan::MishapKind kind : answer.sizing.tried) out.push_back(kind_name(kind));
+  return out;
+}
+
 Json verdict(const SizeAnswer& answer) {
   const Sizing& sizing = answer.sizing;
   Json out{{"found", sizing.found.has_value()},
@@ -217,6 +224,7 @@ Json asked(const SizeAnswer& answer) {
   const bool cost = answer.options.least == answers::Least::cost;
   return {{"least", cost ? "cost" : "mass"},
           {"survive", survive(answer)},
+          {"tried", tried(answer)},
           {"confirmed_only", answer.options.confirmed_only}};
 }
 

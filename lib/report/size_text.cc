@@ -21,7 +21,7 @@ namespace {
 using answers::Failing;
 using answers::NearestMiss;
 
-std::string paragraph(const std::string& text) { return wrap(text, page_columns) + "\n"; }
+std::string on_the_page(const std::string& text) { return wrap(text, page_columns) + "\n"; }
 
 /// The plan as it stands.
 std::string own_line(const SizeAnswer& answer, units::System system) {
@@ -37,7 +37,7 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
   } else {
     text += breach_note(answer.trial, *verdict.first_breach, system, Manner::note);
   }
-  return paragraph(text + ".");
+  return on_the_page(text + ".");
 }
 
 /// What hangs on supplies that nobody has confirmed.
@@ -46,9 +46,10 @@ std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
   const answers::Verdict& without = *answer.without_unconfirmed;
   const std::string names = unconfirmed_words(answer.sizing.found->trial);
   if (without.holds) {
-    return paragraph(fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
+    return on_the_page(
+        fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
   }
-  return paragraph(fmt::format(
+  return on_the_page(fmt::format(
       "Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.", names,
       breach_note(answer.trial, *without.first_breach, system, Manner::sentence)));
 }
@@ -68,8 +69,9 @@ std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
     const double room_kg = mass_limit(answer.trial.plan, v) - miss.set.trial.record.heaviest[v].kg;
     if (!std::isfinite(room_kg) || room_kg < 1) continue;
     const std::string& name = answer.trial.plan.vehicles[v].name;
-    text += paragraph(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
-                                  name, mass_words(room_kg, system, Toward::down), name));
+    text +=
+        on_the_page(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
+                                name, mass_words(room_kg, system, Toward::down), name));
   }
   return text;
 }
@@ -82,14 +84,14 @@ std::string miss_lines(const SizeAnswer& answer, units::System system) {
     text +=
         (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
   }
-  if (!text.empty()) text = paragraph("Besides: " + text + ".");
+  if (!text.empty()) text = on_the_page("Besides: " + text + ".");
   text += room_elsewhere(answer, system);
   if (answer.sizing.given_up) return text;
-  return text + paragraph(miss.most_of_all
-                              ? "There is no more on offer of anything that would help: offer "
-                                "more of it under size:, or plan another way."
-                              : "More is on offer, but then something else is passed: a limit of "
-                                "mass, space or cost.");
+  return text + on_the_page(miss.most_of_all
+                                ? "There is no more on offer of anything that would help: offer "
+                                  "more of it under size:, or plan another way."
+                                : "More is on offer, but then something else is passed: a limit of "
+                                  "mass, space or cost.");
 }
 
 /// How heavy each vehicle is at its heaviest, and whose fuel rests on the model alone.
@@ -115,7 +117,7 @@ std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
       line +=
           fmt::format(" Fuel of {} is by the model alone: a figure of your own is better.", name);
     }
-    text += paragraph(line);
+    text += on_the_page(line);
   }
   return text;
 }
@@ -130,18 +132,18 @@ std::string difference_line(const SizeAnswer& answer, units::System system) {
   const double more = answer.sizing.found->totals.kg - answer.sizing.plan_totals.kg;
   if (same(more, 0)) return {};
   if (more < 0 && plan_is_enough(answer)) {
-    return paragraph(
+    return on_the_page(
         fmt::format("The plan has {} too much.", mass_words(-more, system, Toward::down)));
   }
-  return paragraph(fmt::format("That is {} than the plan has{}.", mass_change_words(more, system),
-                               answer.trial.verdict.holds ? "" : ", which does not hold"));
+  return on_the_page(fmt::format("That is {} than the plan has{}.", mass_change_words(more, system),
+                                 answer.trial.verdict.holds ? "" : ", which does not hold"));
 }
 
 std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
                       const TextOptions& options) {
   std::string text = "\n" + size_table(answer, set, options);
   if (answer.sizing.found) text += difference_line(answer, options.system);
-  text += paragraph(
+  text += on_the_page(
       "Cans and containers are full at the start, but for what room the plan leaves in them. "
       "Masses are rounded up, savings down.");
   return text + vehicle_lines(answer, set.trial, options.system);
@@ -182,8 +184,8 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   const std::string trade = size_trade_off(answer, options);
   if (!trade.empty()) text += "\n" + trade;
   text += remark_lines(sizing);
-  if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
-  return text + "\n" + paragraph(std::string(cautions));
+  if (!answer.written.empty()) text += "\n" + on_the_page("Written to " + answer.written + ".");
+  return text + "\n" + on_the_page(std::string(cautions));
 }
 
 }  // namespace drystage::report

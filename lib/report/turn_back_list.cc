@@ -29,18 +29,29 @@ std::string stretch_words(const answers::Trial& trial, const answers::Stretch& s
                      stretch.leaves.day + 1, place(stretch.to_place), stretch.arrives.day + 1);
 }
 
+/// "from ... until ...", or "to the end" where nothing but the stretch ends it.
+std::string between(const answers::Trial& trial, const answers::Window& window,
+                    units::System system) {
+  const std::string from = "from " + moment_words(trial, window.from, Toward::up, system);
+  if (window.decides < 0) return from + " to the end";
+  return from + " until " + moment_words(trial, window.last, Toward::down, system);
+}
+
 std::string until_when(const answers::Trial& trial, const answers::Stretch& stretch,
                        units::System system) {
-  const auto again = [&] { return moment_words(trial, *stretch.again, Toward::up, system); };
   if (stretch.always) return "always possible.";
-  if (!stretch.last) {
-    return stretch.again ? fmt::format("not possible at first, only from {}.", again())
-                         : "never possible.";
+  const std::vector<answers::Window>& all = stretch.windows;
+  if (!stretch.last && all.empty()) return "never possible.";
+  std::string text;
+  if (stretch.last) {
+    text = fmt::format("until {}.", moment_words(trial, *stretch.last, Toward::down, system));
+    if (all.size() < 2) return text;
   }
-  std::string text =
-      fmt::format("until {}.", moment_words(trial, *stretch.last, Toward::down, system));
-  if (stretch.again) text += fmt::format(" Possible again from {}.", again());
-  return text;
+  text += stretch.last ? " Possible again " : "not possible at first, only ";
+  for (std::size_t w = stretch.last ? 1 : 0; w < all.size(); ++w) {
+    text += (text.ends_with(' ') ? "" : ", and ") + between(trial, all[w], system);
+  }
+  return text + ".";
 }
 
 std::string entry(const answers::Trial& trial, const answers::Stretch& stretch,

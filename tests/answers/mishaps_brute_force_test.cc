@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "cli/workspace.h"
+#include "engine/drinking.h"
 #include "engine/roads.h"
 #include "engine/weather_day.h"
 #include "models/atmosphere.h"
@@ -61,13 +62,20 @@ TEST_P(MishapsBruteForce, WhatASweepTakesForGrantedIsThePlan) {
   }
 }
 
+/// What gives nothing any more is still carried. It is not gear: of a vehicle whose own figures say
+/// no mass, that is part of what it is taken to have weighed then.
+void still_carry(plan::Vehicle& vehicle, double kg) {
+  plan::Tank& of_nothing = vehicle.tanks.emplace_back();
+  of_nothing.name = "dead weight";
+  of_nothing.empty_kg = kg;
+}
+
 /// Takes the container or tank away that a failure on the first day names.
 bool leave_at_home(plan::Plan& plan, const std::string& failure) {
   auto& cans = plan.water.containers;
   for (std::size_t c = 0; c < cans.size(); ++c) {
     if (failure != cans[c].name + " lost") continue;
-    // The can itself is still carried.
-    plan.vehicles[static_cast<std::size_t>(cans[c].vehicle)].gear_kg += cans[c].empty_kg;
+    still_carry(plan.vehicles[static_cast<std::size_t>(cans[c].vehicle)], cans[c].empty_kg);
     cans.erase(cans.begin() + static_cast<std::ptrdiff_t>(c));
     return true;
   }
@@ -75,7 +83,7 @@ bool leave_at_home(plan::Plan& plan, const std::string& failure) {
     const std::string owner = plan.vehicles.size() > 1 ? vehicle.name + ": " : "";
     for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
       if (failure != owner + vehicle.tanks[t].name + " lost") continue;
-      vehicle.gear_kg += vehicle.tanks[t].empty_kg;
+      still_carry(vehicle, vehicle.tanks[t].empty_kg);
       vehicle.tanks.erase(vehicle.tanks.begin() + static_cast<std::ptrdiff_t>(t));
       return true;
     }
@@ -170,7 +178,7 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
         static_cast<std::size_t>(support::reserve_index(*suffered.voyage.course, "drinking_water"));
     drinks_utility = false;
     for (std::size_t day = suffered.day; day < suffered.record.days(); ++day) {
-      drinks_utility |= suffered.record.reserve(day, drinking).lowest <= 0;
+      drinks_utility |= suffered.record.reserve(day, drinking).lowest <= rounding;
     }
     return true;
   };
@@ -197,9 +205,22 @@ double dew_point_c(double vapour_kpa) {
   return low_c;
 }
 
+/// People need as many times the model as in the plan, though the weather in which that was
+/// observed, the first day's, has been written anew.
+void keep_drinking_factors(plan::Plan& other, const plan::Plan& planned,
+                           const engine::ScheduledDay& first_day) {
+  const std::vector<double> was = engine::drinking_factors(planned, first_day);
+  const std::vector<double> is = engine::drinking_factors(other, first_day);
+  for (std::size_t p = 0; p < was.size(); ++p) {
+    auto& observed_l = other.people[p].drinking_l_day;
+    if (observed_l && is[p] > 0) *observed_l *= was[p] / is[p];
+  }
+}
+
 TEST_P(MishapsBruteForce, HeatWaveIsNamedDaysOfThatWeather) {
   const auto write = [&](plan::Plan& other, const Suffered& suffered) {
     const engine::Timeline& timeline = *suffered.voyage.timeline;
+    const plan::Plan planned = other;
     const plan::Mishaps& asked = other.mishaps;
     for (int d = suffered.first.day; d < suffered.first.day + asked.hot_days; ++d) {
       const plan::Date date = other.trip.start + boost::gregorian::days(d);
@@ -218,11 +239,12 @@ TEST_P(MishapsBruteForce, HeatWaveIsNamedDaysOfThatWeather) {
                                                                  normal.humidity.value_or(0.5));
       plan::NamedDays hot;
       hot.from = hot.to = date;
-      hot.max_c = normal.max_c + asked.hotter_k;
-      hot.min_c = normal.min_c + asked.hotter_k;
+      hot.max_c = normal.max_c + asked.hotter_k.value();
+      hot.min_c = normal.min_c + asked.hotter_k.value();
       hot.dew_point_c = dew_point_c(kpa);
       other.weather.push_back(hot);
     }
+    keep_drinking_factors(other, planned, timeline.days.front().schedule);
     return true;
   };
   EXPECT_GT(compare(planned(), MishapKind::heat_wave, write), 0);
@@ -250,9 +272,8 @@ TEST_P(MishapsBruteForce, WhatFailsOnTheFirstDayIsATripWithoutIt) {
   compare(plan, MishapKind::charger, [&](plan::Plan& other, const Suffered& suffered) {
     return std::erase_if(other.power.chargers, [&](const plan::Charger& charger) {
              if (!named(suffered, charger)) return false;
-             // What gives nothing any more is still carried.
              const plan::Bank& bank = other.power.banks[static_cast<std::size_t>(charger.bank)];
-             other.vehicles[static_cast<std::size_t>(bank.vehicle)].gear_kg += charger.mass_kg;
+             still_carry(other.vehicles[static_cast<std::size_t>(bank.vehicle)], charger.mass_kg);
              return true;
            }) == 1;
   });
@@ -336,8 +357,13 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     const auto back = way_back(leg, to_leg);
     ASSERT_TRUE(back);
     other.itinerary.resize(item_of_leg(other, leg));
-    for (const plan::Drive& drive : *back) other.itinerary.emplace_back(drive);
-    const Trial trial = run_topped_up(other, plan.trial);
+    const auto stops = std::ranges::count_if(other.itinerary, [](const auto& item) {
+      return std::holds_alternative<plan::Resupply>(item);
+    });
+    for (const plan::ItineraryItem& item : support::with_limited_stops(other, from(leg), *back)) {
+      other.itinerary.push_back(item);
+    }
+    const Trial trial = run_topped_up(other, plan.trial, static_cast<std::size_t>(stops));
     // The mean of a day decides what a bank takes, and changes with where the day leads.
     expect_same(suffered, trial, [](const engine::ReserveInfo& info) {
       return info.name.starts_with("battery:") ? HUGE_VAL : rounding;

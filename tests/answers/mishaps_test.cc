@@ -376,8 +376,10 @@ TEST_P(EveryMishap, HeatAndSoftGoingComeToARunOfTheirOwnCourseFromItsStart) {
     const engine::Record whole = Engine::run(*one.voyage.course);
     for (std::size_t r = 0; r < whole.reserves; ++r) {
       for (std::size_t day = one.day + 1; day < whole.days(); ++day) {
-        EXPECT_EQ(one.record.reserve(day, r).end, whole.reserve(day, r).end);
-        EXPECT_EQ(one.record.reserve(day, r).slack, whole.reserve(day, r).slack);
+        // But for rounding: where it takes on as much as the plan did, what there is after that is
+        // a sum here and a difference there.
+        EXPECT_NEAR(one.record.reserve(day, r).end, whole.reserve(day, r).end, 1e-9);
+        EXPECT_NEAR(one.record.reserve(day, r).slack, whole.reserve(day, r).slack, 1e-9);
       }
     }
   });

@@ -106,7 +106,7 @@ TEST(SizeOptimality, TwoItemsOfFoodTogetherAreWhatIsEaten) {
 }
 
 TEST(SizeOptimality, HeavierWaterMayGoInTheOtherVehicle) {
-  PlanText plan = convoy(103, 400, 1200);
+  PlanText plan = convoy(131, 400, 1200);  // of which some 130 L are burnt
   const auto with_water_in = [&](const char* vehicle) {
     plan.containers = {
         fmt::format("{{name: can 1, holds: 20 L, filled: 20 L, for: drinking, in: {}}}", vehicle)};
@@ -169,11 +169,12 @@ TEST(SizeOptimality, CansOfAVehicleLeftBehindFeedTheOther) {
 }
 
 TEST(SizeOptimality, DownhillAHeavierVehicleNeedsLess) {
-  PlanText plan = convoy(6, 0, 230);
+  // Evenly downhill: on steeper hills with level road between, brakes take what mass gives.
+  PlanText plan = convoy(11, 0, 230);
   plan.places[0] = "Base: {at: {latitude: 0°, longitude: 0°, elevation: 4500 m}, climate: air}";
   plan.itinerary[1] =
       "drive: {to: There, distance: 230 km, surfaces: {sealed: 230 km}, climb: 0 m, descent: 4500 "
-      "m}";
+      "m, steepness: 2 %}";
   plan.containers = {"{name: can 1, holds: 20 L, filled: 0 L, for: drinking}"};
   const double light_l = burnt(plan);
   plan.containers = {"{name: can 1, holds: 20 L, filled: 20 L, for: drinking, empty_mass: 1 kg}"};

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <atomic>
 #include <string>
 #include <utility>
@@ -111,6 +112,22 @@ TEST(Size, SumsUpWhatItListsAndWhatThePlanHas) {
   EXPECT_NEAR(totals.space_l, 2 * 28 + 13 + 30, 1e-9);
   EXPECT_NEAR(sizing.plan_totals.kg, 21.2 + 60 + 9, 1e-6);
   EXPECT_NEAR(sizing.plan_totals.cost, 20 + 15 * 5, 1e-9);
+}
+
+TEST(Size, IsNotProofAgainstWhatCannotStrike) {
+  // Nobody is stuck who never drives.
+  const Sizing sizing =
+      size_of(ten_days(), "size: {containers: {drinking: [20 L]}}",
+              {.survive = std::vector{plan::MishapKind::stuck, plan::MishapKind::container}});
+  ASSERT_TRUE(sizing.found);
+  EXPECT_EQ(sizing.tried, std::vector{plan::MishapKind::container});
+  const auto told = std::ranges::find_if(sizing.remarks, [](const std::string& remark) {
+    return remark.find("not tried: stuck") != std::string::npos;
+  });
+  EXPECT_NE(told, sizing.remarks.end());
+  const Sizing all = size_of(ten_days(), "size: {containers: {drinking: [20 L]}}",
+                             {.survive = std::vector{plan::MishapKind::container}});
+  EXPECT_EQ(all.remarks.size() + 1, sizing.remarks.size());
 }
 
 TEST(Size, ToSurviveAMishapTakesMore) {

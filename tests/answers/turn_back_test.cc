@@ -66,6 +66,28 @@ TEST(TurnBack, IsPossibleForHalfOfWhatThereIs) {
   EXPECT_EQ(stretch.to_place, -1);
 }
 
+TEST(TurnBack, WaitsTwoWeeksForASupplyThatIsShutAndNoLonger) {
+  // Base sells water on the first day, and then not for long. Who comes back on the second waits
+  // fourteen days, of which the fifteenth of March is the last: 14 x 24 L until it begins, at 1 L
+  // an hour. (An hour's drive less three minutes: nobody comes back at midnight to the minute.)
+  const auto with = [](double filled_l, const std::string& sells_again) {
+    PlanText plan = thirst(12, {leg("Far", 19), "stay: {nights: 1}", leg("Half", 19)});
+    plan.containers = {
+        fmt::format("{{name: can, holds: 500 L, filled: {} L, for: drinking}}", filled_l)};
+    plan.places[0] = PlanText::place(
+        "Base", "air", "drinking_water: {open_dates: [2027-03-01, " + sells_again + "]}");
+    return only(plan);
+  };
+  EXPECT_TRUE(with(14 * 24 + 1, "2027-03-15").always);
+  for (const Stretch& stretch :
+       {with(14 * 24 - 1, "2027-03-15"), with(500, "2027-03-16"), with(500, "2028-03-15")}) {
+    EXPECT_FALSE(stretch.always);
+    // On the first day there is water after the drive.
+    ASSERT_TRUE(stretch.last);
+    EXPECT_NEAR(trip_h(*stretch.last), 24 - 19.0 / 20, minute_h);
+  }
+}
+
 TEST(TurnBack, LosesTheMarginTwice) {
   // Twelve litres of which three must be there.
   PlanText plan = thirst(12, {leg("Far", 200)});
@@ -132,6 +154,29 @@ TEST(TurnBack, IsByTheRoadThatIsGivenOnceALegIsDriven) {
   ASSERT_TRUE(stretch.again);
   EXPECT_NEAR(trip_h(*stretch.again), 6, minute_h);
   EXPECT_EQ(engine::place_at(stretch.again->at), 1);
+}
+
+TEST(TurnBack, IsPossibleAgainUntilItIsNot) {
+  const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
+  const Stretch stretch = only(thirst(10, {leg("Half", 120, home), leg("Far", 200)}));
+  // Four litres are left at Half, two hours from home: an hour on from there, and back.
+  ASSERT_EQ(stretch.windows.size(), 2U);
+  EXPECT_NEAR(trip_h(stretch.windows[0].from), 0, minute_h);
+  EXPECT_NEAR(trip_h(stretch.windows[0].last), 5, minute_h);
+  EXPECT_NEAR(trip_h(stretch.windows[1].from), 6, minute_h);
+  EXPECT_NEAR(trip_h(stretch.windows[1].last), 7, minute_h);
+  EXPECT_NEAR(stretch.windows[1].last.done_km, 20, 20 * minute_h);
+  for (const Window& window : stretch.windows) EXPECT_EQ(window.decides, stretch.reserve);
+}
+
+TEST(TurnBack, IsNotPossibleAgainForOneInstant) {
+  // At Half there is just enough for the two hours home, and beyond it there is not.
+  const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
+  const Stretch stretch = only(thirst(8, {leg("Half", 120, home), leg("Far", 200)}));
+  ASSERT_TRUE(stretch.last);
+  EXPECT_NEAR(trip_h(*stretch.last), 4, minute_h);
+  EXPECT_FALSE(stretch.again);
+  EXPECT_EQ(stretch.windows.size(), 1U);
 }
 
 TEST(TurnBack, FailsAtAPlaceFromWhichTheRoadHomeIsLonger) {

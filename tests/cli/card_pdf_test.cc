@@ -246,7 +246,7 @@ TEST(CardPdf, HasTheVerdictTheCautionsAndEveryPart) {
        {"A planning aid, no more. It replaces neither local rules on carrying fuel, vehicle mass "
         "and electrical work, nor licensed practice, nor medical advice. Tell someone where you go "
         "and when to raise the alarm.",
-        "LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24", "If a reading is below must have",
+        "LAST PLACE TO TURN BACK: day 9, Tue 16 Mar, 10:47", "If a reading is below must have",
         "Packing list", "To leave at home", "Emergency number of the region", "Ilse", "Tomas",
         "sealed spare"}) {
     EXPECT_THAT(text, HasSubstr(words));

@@ -126,18 +126,19 @@ TEST(Cli, TellsAllErrorsOfAWrongPlanAtOnceAndRunsNothing) {
 TEST(Cli, SetChangesAValueForThisRun) {
   const std::string plan = scenario_path("desert-crossing");
   EXPECT_EQ(drystage({"run", plan}).status, does_not_hold);
+  // The three cans of 20 L that the plan lacks, in one.
   const Outcome outcome =
-      drystage({"run", plan, "--set", "water.containers.sealed spare.holds=50 L", "--set",
-                "water.containers.sealed spare.filled=50 L"});
+      drystage({"run", plan, "--set", "water.containers.sealed spare.holds=70 L", "--set",
+                "water.containers.sealed spare.filled=70 L"});
   EXPECT_EQ(outcome.status, holds) << outcome.out;
   EXPECT_EQ(drystage({"run", plan}).status, does_not_hold);
 }
 
 TEST(Cli, SetMovesTheDayOfTheFirstBreach) {
   const std::string plan = scenario_path("desert-crossing");
-  EXPECT_THAT(drystage({"run", plan}).out, HasSubstr("on day 11,"));
+  EXPECT_THAT(drystage({"run", plan}).out, HasSubstr("falls below its margin on day 9,"));
   EXPECT_THAT(drystage({"run", plan, "--set", "margins.drinking_water=1 day"}).out,
-              HasSubstr("on day 12,"));
+              HasSubstr("falls below its margin on day 11,"));
 }
 
 TEST(Cli, SetIsJudgedLikeTheFile) {

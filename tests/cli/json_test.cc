@@ -164,15 +164,28 @@ TEST(RunJsonOfTheDesertCrossing, DrivesTheWholeWay) {
 TEST(RunJsonOfTheHighPlateau, ShowsThatAFrozenLithiumBatteryTakesNoCharge) {
   const Json json = answer_of("high-plateau").json;
   int frozen_days = 0;
+  int days_below_0_c = 0;
   for (const Json& day : json.at("days")) {
     const double middle_c = (day.at("t_max_c").get<double>() + day.at("t_min_c").get<double>()) / 2;
     const Json& reserves = day.at("reserves");
     if (middle_c > -5 || day.at("distance_km").get<double>() > 0) continue;
     ++frozen_days;
-    EXPECT_EQ(reserves.at("battery:instrument battery").at("gained"), 0);
+    const double gained_ah = reserves.at("battery:instrument battery").at("gained").get<double>();
+    if (day.at("t_max_c").get<double>() < 0) {
+      ++days_below_0_c;
+      EXPECT_EQ(gained_ah, 0);
+    } else {
+      // At 3 °C at most and -15 °C at least the air is above freezing from about 11 to 16:30 by the
+      // sun, and the bank, three hours behind, after 14. By hand, 2.3 h at 570 W/m2 on the tilted
+      // panel of 60 W, three quarters of its rating: 58 Wh, 4.5 Ah at 12.8 V. A whole such day is
+      // some 15 Ah.
+      EXPECT_GT(gained_ah, 0);
+      EXPECT_LT(gained_ah, 4.5);
+    }
     EXPECT_GT(reserves.at("battery:camp battery").at("gained").get<double>(), 10);
   }
   EXPECT_EQ(frozen_days, 8);
+  EXPECT_EQ(days_below_0_c, 2);
 }
 
 TEST(RunJson, IsTheSameInEveryDisplayUnit) {

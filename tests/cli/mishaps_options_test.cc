@@ -31,9 +31,9 @@ void expect_refused(const std::vector<std::string>& options, const std::string& 
 TEST(MishapsOptions, HelpNamesThemAndEveryKindInEightyColumns) {
   const Outcome outcome = drystage({"mishaps", "--help"});
   EXPECT_EQ(outcome.status, 0);
-  for (const char* word :
-       {"--two", "--only", "--days", "--jobs", "container", "supply", "stuck", "shut", "compressor",
-        "charger", "battery", "vehicle", "heat_wave", "soft_going", "one_more", "own"}) {
+  for (const char* word : {"--two", "--only", "--days", "--jobs", "container", "supply", "stuck",
+                           "shut", "compressor", "charger", "battery", "vehicle", "heat_wave",
+                           "dull_spell", "soft_going", "one_more", "own"}) {
     EXPECT_THAT(outcome.out, HasSubstr(word));
   }
   for (const std::string& line : lines(outcome.out)) EXPECT_LE(terminal_columns(line), 80) << line;

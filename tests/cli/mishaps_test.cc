@@ -207,7 +207,7 @@ TEST(MishapsOfTwo, FitEightyColumnsAndSayThatNotEveryTwoAreSurvived) {
 
 TEST(MishapsOfShipped, SayWhatTheCommentsOfTheirPlansSay) {
   const std::string last_camp = mishaps("last-camp").out;
-  EXPECT_THAT(last_camp, HasSubstr(": 1 of 22 failures runs drinking water or fuel dry."));
+  EXPECT_THAT(last_camp, HasSubstr(": 1 of 23 failures runs drinking water or fuel dry."));
   EXPECT_THAT(last_camp, HasSubstr("road ahead shut: turned back, on day 8, Mon 16 Aug, 08:00: "));
   const std::string comment = read_file(scenario_path("last-camp"));
   EXPECT_THAT(comment, HasSubstr("on day 8, Monday 16 August 2027"));

@@ -106,6 +106,12 @@ TEST_P(NeedsCommand, SaysInJsonWhatTheLibraryAnswers) {
     expect_moment(stretches.at(s).at("last"), stretch.last);
     expect_moment(stretches.at(s).at("again"), stretch.again);
     expect_moment(stretches.at(s).at("even"), stretch.even);
+    const Json& times = stretches.at(s).at("windows");
+    ASSERT_EQ(times.size(), stretch.windows.size());
+    for (std::size_t w = 0; w < times.size(); ++w) {
+      expect_moment(times.at(w).at("from"), stretch.windows[w].from);
+      expect_moment(times.at(w).at("last"), stretch.windows[w].last);
+    }
   }
   const Json& windows = json.at("turn_back").at("all");
   ASSERT_EQ(windows.size(), told.turn_back.windows.size());

@@ -22,7 +22,7 @@ using ::testing::Not;
 constexpr int wrong = 2;
 
 /// A plan of which two things are odd: no margin for drinking water, and somebody who hardly
-/// drinks.
+/// drinks, which is less than an adult's two litres and less than the model.
 std::string odd_plan() {
   support::PlanText plan;
   plan.people = {support::PlanText::person("Ada", "1 L/day")};
@@ -32,6 +32,10 @@ std::string odd_plan() {
 
 const std::string no_margin = "no margin for drinking_water: the plan may use it to the last drop";
 const std::string hardly_drinks = "\"Ada\" is said to drink 1 L a day";
+const std::string under_the_model =
+    "\"Ada\" is said to drink 1.0 L a day where the model asks 2.0 L (activity \"camp\", 20 °C to "
+    "20 "
+    "°C)";
 
 void expect_refused(const Outcome& outcome, const std::string& output) {
   EXPECT_EQ(outcome.status, wrong) << output;
@@ -109,7 +113,7 @@ TEST(Warnings, StandInJsonWhereverItGoes) {
   EXPECT_EQ(read_file(file), shown.out);
   const auto warnings =
       nlohmann::json::parse(shown.out).at("warnings").get<std::vector<std::string>>();
-  EXPECT_THAT(warnings, ::testing::UnorderedElementsAre(no_margin, hardly_drinks));
+  EXPECT_THAT(warnings, ::testing::UnorderedElementsAre(no_margin, hardly_drinks, under_the_model));
 }
 
 TEST(Warnings, OfAPlanWithoutOdditiesAreAnEmptyListInJson) {
@@ -127,7 +131,7 @@ TEST(Warnings, OfNamedDaysOutsideTheTripAreAmongThem) {
   EXPECT_THAT(unwrapped(read_file(file)), HasSubstr("Warning: " + words));
   const Outcome checked = drystage({"check", plan});
   EXPECT_THAT(unwrapped(checked.err), HasSubstr("warning: " + words));
-  EXPECT_THAT(checked.out, HasSubstr("right, with 3 warnings"));
+  EXPECT_THAT(checked.out, HasSubstr("right, with 4 warnings"));
 }
 
 TEST(DisplayUnits, ChangeNeitherJsonNorCsv) {

@@ -110,7 +110,9 @@ TEST_P(Scenario, BeginsWithTheVerdict) {
   const Outcome outcome = drystage({"run", scenario_path(GetParam())});
   const std::string begins = outcome.status == 0 ? "HOLDS" : "DOES NOT HOLD: ";
   EXPECT_EQ(outcome.out.substr(0, begins.size()), begins);
-  const bool mends = outcome.out.find("\nSmallest mend found") != std::string::npos;
+  // One change, the smallest; or several together.
+  const bool mends = outcome.out.find("\nSmallest mend found") != std::string::npos ||
+                     outcome.out.find("\nMend found") != std::string::npos;
   EXPECT_EQ(mends, outcome.status == 1);
 }
 
@@ -147,25 +149,25 @@ TEST(Scenarios, HaveNoExpectationsLeftOverFromOnesThatAreGone) {
 TEST(Scenarios, TheDesertCrossingFailsOnTheDayThatItsCommentNames) {
   const std::string path = scenario_path("desert-crossing");
   const Outcome outcome = drystage({"run", path});
-  EXPECT_EQ(outcome.out.rfind("DOES NOT HOLD: drinking water falls below its margin on day 11, "
-                              "Thu 18 Mar 2027,",
+  EXPECT_EQ(outcome.out.rfind("DOES NOT HOLD: drinking water falls below its margin on day 9, "
+                              "Tue 16 Mar 2027,",
                               0),
             0U)
       << outcome.out;
-  EXPECT_NE(read_file(path).find("day 11, Thursday 18 March 2027"), std::string::npos);
+  EXPECT_NE(read_file(path).find("day 9, Tuesday 16 March 2027"), std::string::npos);
 }
 
 TEST(Scenarios, TheDesertCrossingIsMendedByWhatItsAnswerNames) {
   const std::string failing = read_file(scenario_path("desert-crossing"));
   const std::string mended = read_file(scenario_path("desert-crossing-mended"));
   const Outcome outcome = drystage({"run", scenario_path("desert-crossing")});
-  EXPECT_NE(outcome.out.find("Smallest mend found: two more 20 L containers of drinking water."),
+  EXPECT_NE(outcome.out.find("Smallest mend found: three more 20 L containers of drinking water."),
             std::string::npos);
   EXPECT_EQ(drystage({"run", scenario_path("desert-crossing-mended")}).status, 0);
   // Beyond comment and title, the two files differ in those containers alone.
   const auto plan = [](const std::string& text) { return text.substr(text.find("\nmargins:")); };
   const std::vector<std::string> changes = lines(difference(plan(failing), plan(mended)));
-  ASSERT_EQ(changes.size(), 2U);
+  ASSERT_EQ(changes.size(), 3U);
   for (const std::string& change : changes) {
     EXPECT_EQ(change.front(), '+');
     EXPECT_NE(change.find("holds: 20 L, filled: 20 L, for: drinking"), std::string::npos) << change;
@@ -186,7 +188,7 @@ TEST(Scenarios, TheLongLoopHoldsAndSaysWhatHangsOnAPromise) {
   EXPECT_TRUE(outcome.out.starts_with("HOLDS ONLY IF ")) << outcome.out;
   for (const char* words :
        {"Not confirmed: diesel at Saint Odo Mission.", "Without, fuel of truck falls below",
-        "diesel at Sandover Store: shut that day", "brackish water in rear tank"}) {
+        "diesel at Sandover Store: shut that day", "brackish water in wash can"}) {
     EXPECT_NE(outcome.out.find(words), std::string::npos) << words;
   }
 }

@@ -30,7 +30,7 @@ support::PlanText small_trip() {
   plan.vehicles = {
       "{name: truck, fuel: diesel, mass: {empty: 2200 kg, limit: 3500 kg}, tanks: "
       "[{name: main tank, holds: 90 L, filled: 90 L}, "
-      "{name: can 1, holds: 20 L, filled: 20 L, empty_mass: 4.5 kg}]}"};
+      "{name: can 1, holds: 20 L, filled: 19 L, empty_mass: 4.5 kg}]}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: 3}"};
   return plan;
 }
@@ -89,7 +89,10 @@ TEST_F(SizeOptions, AreOfNoOtherCommand) {
 }
 
 TEST_F(SizeOptions, LeastIsMassUnlessItIsCost) {
-  EXPECT_EQ(asked({}), Json({{"least", "mass"}, {"survive", nullptr}, {"confirmed_only", false}}));
+  EXPECT_EQ(asked({}), Json({{"least", "mass"},
+                             {"survive", nullptr},
+                             {"tried", nullptr},
+                             {"confirmed_only", false}}));
   EXPECT_EQ(asked({"--least", "mass"}).at("least"), "mass");
   expect_refused({"--least", "time"}, "--least time: expected one of mass, cost");
   expect_refused({"--least", "cost"}, "--least cost: nothing on offer under size: has a cost");

@@ -119,16 +119,21 @@ TEST(CommonPractice, OneCanOf20LitresIsAReserveOfAboutAHundredAndFiftyKilometres
   EXPECT_LT(km_of_a_can, 200);
 }
 
-TEST(CommonPractice, BrackishWaterIsFineForEverythingButDrinking) {
+TEST(CommonPractice, BrackishWaterIsFineForWashingAlone) {
   PlanText plan = two_adults();
   plan.containers.emplace_back(
       "{name: tank, holds: 110 L, filled: 110 L, for: utility, quality: brackish}");
-  plan.utility_use = {"cooking: 2 L/day", "dishes: 1.2 L/day",
+  plan.utility_use = {"washing: 2 L/day", "dishes: 1.2 L/day",
                       "shower: {volume: 5 L, every: 4 days}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: 10}"};
   const Trip trip = travel(plan);
   EXPECT_EQ(trip.sum(&ReserveDay::short_of, "utility_water"), 0);
-  EXPECT_NEAR(trip.sum(&ReserveDay::used, "utility_water"), 2 * (32 + 2 * 5), 1e-6);
+  const double washed_l = trip.sum(&ReserveDay::used, "utility_water");
+  EXPECT_GT(washed_l, 2 * (30 + 2 * 5));
+  plan.utility_use.emplace_back("cooking: 2 L/day");
+  const Trip cooking = travel(plan);
+  EXPECT_NEAR(cooking.sum(&ReserveDay::used, "utility_water"), washed_l, 1e-6);
+  EXPECT_GT(cooking.sum(&ReserveDay::short_of, "utility_water"), 2 * 2 * 10 - 1e-6);
 }
 
 }  // namespace

@@ -18,13 +18,15 @@ PlanText week(double max_c, double min_c) {
   plan.people = {PlanText::person("Ada", ""), PlanText::person("Ben", "")};
   plan.climate = {PlanText::climate_of("air", max_c, min_c, "30 %", "5 kWh/m2/day")};
   plan.containers = {"{name: can, holds: 100 L, filled: 100 L, for: drinking}"};
-  plan.batteries = {"{name: bank, kind: agm, capacity: 200 Ah, cut_off: 0 %, floor: 0 %}"};
+  plan.batteries = {"{name: bank, kind: agm, capacity: 300 Ah, cut_off: 0 %, floor: 0 %}"};
   plan.cold = {
       "{name: chest, volume: 45 L, set_point: 3 °C, rated: {draw: 11 W, ambient: 32 °C, "
       "inside: 4 °C}, frozen_below: {barrier: 0.35 W/K}}"};
-  plan.food = {"{item: lamb, kept: frozen, mass: 6 kg, meals: 24}",
-               "{item: salad, kept: chilled, mass: 6 kg, meals: 18}",
-               "{item: rice, kept: dry, meals: 60}"};
+  plan.food = {
+      "{item: lamb, kept: frozen, mass: 6 kg, meals: 24}",
+      // Said, lest it be taken for raw mince, which goes off before its hours are over.
+      "{item: salad, kept: chilled, mass: 6 kg, meals: 18, keeps: {for: 8 days, at: 4 °C}}",
+      "{item: rice, kept: dry, meals: 60}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: 7}"};
   return plan;
 }
@@ -93,9 +95,9 @@ TEST(Coupling, WaterUsedLightensTheTruckAndTheNextLegUsesLessFuel) {
   const Trip light = travel(plan);
   const double saved =
       heavy.sum(&ReserveDay::used, "fuel:truck") - light.sum(&ReserveDay::used, "fuel:truck");
-  // 250 kg less to roll at 0.025 over 300 km, at the usual efficiency of a diesel; the hours of the
+  // 250 kg less to roll at 0.028 over 300 km, at the usual efficiency of a diesel; the hours of the
   // last day before and during the drive take some more.
-  const double by_hand = 250 * 9.80665 * 0.025 * 300e3 / (0.25 * 35.8e6);
+  const double by_hand = 250 * 9.80665 * 0.028 * 300e3 / (0.24 * 35.8e6);
   EXPECT_GT(saved, by_hand);
   EXPECT_LT(saved, by_hand * 1.2);
 }

@@ -167,7 +167,7 @@ PlanText trip_text() {
   plan.cold = {
       "{name: chest, volume: 45 L, set_point: 3 °C, rated: {draw: 0.9 A, ambient: 32 °C, "
       "inside: 4 °C}, frozen_below: {barrier: 0.35 W/K, walls: 30 %}, stands_in: "
-      "{above_ambient: 6 °C, while: driving}}"};
+      "{above_ambient: 6 °C, while: driving}, lid: {openings: 0, warm: 0 L/day}}"};
   plan.food = {"{item: lamb, kept: frozen, mass: 7 kg, water: 73 %, meals: 24, from: -18 °C}",
                "{item: salad, kept: chilled, mass: 8 kg, water: 90 %, meals: 24, keeps: {for: 90 "
                "days, at: 4 °C}, potentially_hazardous: no}"};

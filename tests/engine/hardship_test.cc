@@ -85,10 +85,21 @@ TEST(HeatCeiling, IsLessForAChildByTheSurfaceOfItsBody) {
   EXPECT_LT(told[0].amount, most_l);
 }
 
-TEST(HeatCeiling, IsNotToldOfAFigureOfOnesOwn) {
-  const Trip trip =
-      travel(furnace({person("Ada", 75, 178, 40, ", observed: {drinking: 14 L/day}")}));
-  EXPECT_TRUE(trip.told(EventKind::heat_ceiling).empty());
+TEST(HeatCeiling, IsToldWhateverWasObserved) {
+  for (const std::string litres : {"4", "14"}) {
+    const Trip trip = travel(
+        furnace({person("Ada", 75, 178, 40, ", observed: {drinking: " + litres + " L/day}")}));
+    EXPECT_EQ(trip.told(EventKind::heat_ceiling).size(), 2U) << litres;
+  }
+}
+
+TEST(HotWind, IsToldOfEachDayOnWhichItIsHotterThanSkin) {
+  PlanText plan = furnace({person("Ada", 75, 178, 40)});
+  plan.weather = {"{on: 2027-03-02, wind: 9 m/s}"};
+  const auto told = travel(plan).told(EventKind::hot_wind);
+  ASSERT_EQ(told.size(), 1U);
+  EXPECT_EQ(told[0].day, 1);
+  EXPECT_DOUBLE_EQ(told[0].amount, 9);
 }
 
 /// Three days of the same maximum, with one person used to it and one who is not.

@@ -124,6 +124,22 @@ TEST(SetLevel, OfUtilityWaterLeavesDrinkingWaterAlone) {
   EXPECT_NEAR(look.reserve("utility_water"), 12, rounding);
 }
 
+TEST(SetLevel, OfUtilityWaterIsOfWhatIsPotableWhateverTheOrder) {
+  PlanText text = stocked();
+  std::swap(text.containers[3], text.containers[4]);
+  const Trip trip = support::travel(text);
+  Look look(trip.course, 0);
+  look.set("utility_water", 12);
+  EXPECT_NEAR(look.level("bore"), 5, rounding);
+  EXPECT_NEAR(look.level("tub"), 7, rounding);
+  look.set("utility_water", 50);
+  EXPECT_NEAR(look.level("bore"), 5, rounding);
+  EXPECT_NEAR(look.level("tub"), 45, rounding);
+  look.set("utility_water", 70);
+  EXPECT_NEAR(look.level("bore"), 10, rounding);
+  EXPECT_NEAR(look.level("tub"), 60, rounding);
+}
+
 TEST(SetLevel, OfFuelCountsWhatCanBeUsedAndLeavesTheRestInTheTanks) {
   const Trip trip = support::travel(stocked());
   Look look(trip.course, 0);

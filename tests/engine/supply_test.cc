@@ -85,9 +85,9 @@ TEST(Supply, OnThatNobodyHasConfirmedIsUsedButTheVerdictCanBeHadWithoutIt) {
   const auto without = answers::without_unconfirmed(trip);
   ASSERT_TRUE(without);
   EXPECT_FALSE(without->holds);
-  // 12 L less a margin of 4 L last two days to the hour.
+  // 12 L less a margin of 4 L last two days to the minute.
   EXPECT_EQ(without->first_breach->day, 2);
-  EXPECT_DOUBLE_EQ(without->first_breach->hour, 1);
+  EXPECT_NEAR(without->first_breach->hour, 0, 1e-6);
 }
 
 TEST(Supply, WithNothingUnconfirmedThereIsNoSecondVerdict) {

@@ -38,11 +38,79 @@ TEST(Water, BrackishUtilityWaterIsNeverDrunk) {
   EXPECT_TRUE(trip.told(EventKind::utility_drunk).empty());
 }
 
-TEST(Water, OneBrackishContainerKeepsAllUtilityWaterFromBeingDrunk) {
+TEST(Water, OneBrackishContainerDoesNotHideThePotableOnes) {
   PlanText plan = two_pools("potable");
-  plan.containers.emplace_back(
-      "{name: drum, holds: 20 L, filled: 1 L, for: utility, quality: brackish}");
-  EXPECT_EQ(travel(plan).sum(&ReserveDay::used, "utility_water"), 0);
+  plan.containers[1] = "{name: drum, holds: 20 L, filled: 9 L, for: utility, quality: brackish}";
+  plan.containers.emplace_back("{name: tank, holds: 6 L, filled: 6 L, for: utility}");
+  plan.containers.emplace_back("{name: jug, holds: 3 L, filled: 3 L, for: utility}");
+  const Trip trip = travel(plan);
+  EXPECT_NEAR(trip.sum(&ReserveDay::used, "utility_water"), 9, 1e-9);
+  EXPECT_NEAR(trip.store(trip.days() - 1, "drum").end, 9, 1e-12);
+  // Which cans, and when each is begun: 10 L last 60 h, and 16 L 96 h.
+  const auto drunk = trip.told(EventKind::utility_drunk);
+  ASSERT_EQ(drunk.size(), 2U);
+  EXPECT_EQ(drunk[0].subject, support::store_index(trip.course, "tank"));
+  EXPECT_NEAR(support::trip_hour(drunk[0]), 60, 1e-9);
+  EXPECT_EQ(drunk[1].subject, support::store_index(trip.course, "jug"));
+  EXPECT_NEAR(support::trip_hour(drunk[1]), 96, 1e-9);
+  EXPECT_NEAR(trip.sum(&ReserveDay::short_of, "drinking_water"), 1, 1e-9);
+  const auto left = trip.told(EventKind::only_brackish);
+  ASSERT_EQ(left.size(), 1U);
+  EXPECT_NEAR(left[0].amount, 9, 1e-9);
+}
+
+/// Utility water of both sorts, the potable one first in the order of the plan.
+PlanText cook_and_wash(const std::string& cooking) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 60 L, filled: 60 L, for: drinking}",
+                     "{name: tank, holds: 20 L, filled: 6 L, for: utility}",
+                     "{name: drum, holds: 20 L, filled: 12 L, for: utility, quality: brackish}"};
+  plan.utility_use = {"cooking: " + cooking, "washing: 2 L/day"};
+  return plan;
+}
+
+TEST(Water, CookingTakesNoBrackishWaterAndSaysSoWhereNothingElseIsLeft) {
+  const Trip trip = travel(cook_and_wash("2 L/day"));
+  // Five days: the tank lasts for three of cooking, the drum for six of washing.
+  EXPECT_NEAR(trip.store(2, "tank").end, 0, 1e-9);
+  EXPECT_NEAR(trip.store(2, "drum").end, 6, 1e-9);
+  EXPECT_NEAR(trip.sum(&ReserveDay::short_of, "utility_water"), 4, 1e-9);
+  const auto dry = trip.told(EventKind::short_of);
+  ASSERT_EQ(dry.size(), 1U);
+  EXPECT_NEAR(support::trip_hour(dry[0]), 72, 1e-9);
+  const auto told = trip.told(EventKind::potable_short);
+  ASSERT_EQ(told.size(), 2U);  // once a day
+  EXPECT_NEAR(support::trip_hour(told[0]), 72, 1e-9);
+  EXPECT_NEAR(told[0].amount, 6, 0.1);
+}
+
+TEST(Water, WashingTakesBrackishWaterFirst) {
+  const Trip trip = travel(cook_and_wash("0 L/day"));
+  EXPECT_NEAR(trip.store(4, "tank").end, 6, 1e-9);
+  EXPECT_NEAR(trip.store(4, "drum").end, 2, 1e-9);
+}
+
+TEST(Water, APlanMaySayThatAUseTakesBrackishWater) {
+  const Trip trip = travel(cook_and_wash("{volume: 1 L, potable: no}"));
+  EXPECT_EQ(trip.sum(&ReserveDay::short_of, "utility_water"), 0);
+  EXPECT_NEAR(trip.store(3, "drum").end, 0, 1e-9);
+  EXPECT_TRUE(trip.told(EventKind::potable_short).empty());
+}
+
+TEST(Water, EveryUseButWashingAsksForPotableWater) {
+  PlanText plan = cook_and_wash("1 L/day");
+  plan.utility_use = {"cooking: 1 L/day",
+                      "dishes: 1 L/day",
+                      "tea: 1 L/day",
+                      "Washing: 1 L/day",
+                      "dogs: {volume: 1 L}",
+                      "shower: {volume: 1 L}",
+                      "mud: {volume: 1 L, potable: no}"};
+  std::string potable;
+  for (const plan::UtilityUse& use : plan.plan().water.utility_uses) {
+    if (use.potable) potable += use.name + " ";
+  }
+  EXPECT_EQ(potable, "cooking tea dogs ");
 }
 
 TEST(Water, DrinkingWaterIsNeverUsedForWashing) {

@@ -30,6 +30,7 @@ Case any_case(bool extreme) {
   const double odd = extreme ? *rc::gen::element(1.0, 1.0, 1.0, 0.0, 1e-9, 1e3) : 1.0;
   params.leak_w_per_k = between(0.1, 3) * odd;
   params.slab_share = between(0, 1);
+  params.lid_w_per_k = *rc::gen::element(0.0, between(0, 1));
   params.barrier_w_per_k =
       between(0.05, 8) * (extreme ? *rc::gen::element(1.0, 1.0, 0.0, 1e-9, 1e3) : 1.0);
   params.set_point_c = *rc::gen::element(2.0, 4.0, -18.0, between(-20, 10));

@@ -35,6 +35,13 @@ class Draw {
     return climate;
   }
 
+  /// The same in a strong wind, beyond that of the others.
+  Climate in_a_gale() {
+    Climate climate = (*this)();
+    climate.air_m_s = between(4.0, 20.0);
+    return climate;
+  }
+
  private:
   double between(double low, double high) {
     return low + (high - low) * static_cast<double>(random_()) / 4294967296.0;
@@ -150,6 +157,23 @@ TEST(HeatStrainTable, HoldsForThoseNotUsedToHeat) {
   }
 }
 
+TEST(HeatStrainTable, HoldsInAGaleToo) {
+  const double surface_m2 = body_surface_m2(75.0, 1.80);
+  Draw draw;
+  Spread held;
+  for (int i = 0; i < 4000; ++i) {
+    const Climate climate = draw.in_a_gale();
+    const HeatStrainResult exact = reference(climate);
+    if (exact.rectal_c >= 0.0036 * metabolic_w_m2(climate.work) + 36.6 + 0.65) continue;
+    add(held, tabled(climate) * surface_m2,
+        exact.mean_sweat_w_m2 * grams_per_watt_hour * surface_m2);
+  }
+  ASSERT_GT(held.count, 1500);
+  EXPECT_LE(held.under_g, 45.0);
+  EXPECT_LE(held.mean_g(), 20.0);
+  EXPECT_LE(held.wide, held.count / 100);
+}
+
 TEST(HeatStrainTable, WarmerSunnierAndHarderNeverMeanLessSweat) {
   Draw draw;
   for (int i = 0; i < 5000; ++i) {
@@ -183,8 +207,8 @@ TEST(HeatStrainTable, IsContinuousAcrossItsNodes) {
 }
 
 TEST(HeatStrainTable, TakesItsEdgeBeyondTheEdge) {
-  const Climate edge{WorkClass::moderate, 55.0, 0.0, 60.0, 4.0};
-  const Climate beyond{WorkClass::moderate, 70.0, -1.0, 90.0, 9.0};
+  const Climate edge{WorkClass::moderate, 55.0, 0.0, 60.0, 20.0};
+  const Climate beyond{WorkClass::moderate, 70.0, -1.0, 90.0, 30.0};
   EXPECT_EQ(tabled(beyond), tabled(edge));
   const Climate cool_edge{WorkClass::very_high, 10.0, 0.5, 0.0, 0.1};
   const Climate cooler{WorkClass::very_high, -20.0, 0.5, -10.0, 0.0};

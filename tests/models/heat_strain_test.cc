@@ -153,6 +153,25 @@ TEST(HeatStrain, AnExposureOfNoLengthCostsNothing) {
   EXPECT_EQ(result.mean_sweat_w_m2, 0.0);
 }
 
+// Rest at 48 °C: forced convection grows with v^0.6 (the standard's own), and nothing else with
+// wind beyond 5 m/s. Followed as they stand, two regressions asked for the ceiling of sweat from
+// 10 m/s on.
+TEST(HeatStrain, WindHotterThanSkinTakesMoreSweatButNotAtOnceAllOfIt) {
+  HeatStrainInputs in;
+  in.metabolic_w_m2 = 65;
+  in.air_c = in.radiant_c = 48;
+  in.duration_min = 60;
+  const double surface_m2 = body_surface_m2(in.mass_kg, in.height_m);
+  double before = 0;
+  for (const double wind_m_s : {0.5, 1.0, 2.0, 3.0, 4.0, 6.0, 9.0, 12.0, 16.0, 20.0}) {
+    in.air_speed_m_s = wind_m_s;
+    const HeatStrainResult result = predicted_heat_strain(in);
+    EXPECT_GT(result.sweat_w_m2, before) << wind_m_s;
+    EXPECT_LT(result.sweat_w_m2, 0.9 * sweat_ceiling_w_m2(65, surface_m2, true)) << wind_m_s;
+    before = result.sweat_w_m2;
+  }
+}
+
 TEST(HeatStrain, SaysWhenTheStandardWasNeverValidatedThere) {
   HeatStrainInputs in;
   EXPECT_FALSE(predicted_heat_strain(in).outside_validity);

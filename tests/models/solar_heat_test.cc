@@ -112,5 +112,17 @@ TEST(SolarHeat, BodyInShadeOfTheBeamKeepsTheSkyAndTheGround) {
   EXPECT_GT(shaded, 0.0);
 }
 
+// Shade in a hot dry town in full summer sun: 5 to 10 K above the air (Middel and others, Bulletin
+// of the American Meteorological Society 102, 2021; memory).
+TEST(SolarHeat, OpenShadeOfAHotDayIsFiveToTenKelvinAboveTheAir) {
+  EXPECT_GT(shade_radiant_excess_k(900.0, 120.0), 5.0);
+  EXPECT_LT(shade_radiant_excess_k(1000.0, 120.0), 10.5);
+  EXPECT_EQ(shade_radiant_excess_k(0.0, 0.0), 0.0);
+  for (const double altitude : {5.0, 20.0, 50.0, 90.0}) {
+    EXPECT_LT(shade_radiant_excess_k(500.0, 100.0),
+              sun_radiant_excess_k(500.0, 100.0, altitude, stand));
+  }
+}
+
 }  // namespace
 }  // namespace drystage::models

@@ -55,6 +55,25 @@ TEST(FoodClock, RunsBetweenFiveAndSixtyDegrees) {
   EXPECT_FALSE(food_clock_runs(60.0));
 }
 
+// US Department of Agriculture, food safety basics: two hours out of the cold, one above 90 °F.
+TEST(FoodClock, RunsTwiceAsFastAboveThirtyTwoDegrees) {
+  EXPECT_DOUBLE_EQ(food_clock_rate(5.0), 0.0);
+  EXPECT_DOUBLE_EQ(food_clock_rate(20.0), 1.0);
+  EXPECT_DOUBLE_EQ(food_clock_rate(32.0), 1.0);
+  EXPECT_DOUBLE_EQ(food_clock_rate(33.0), 2.0);
+  EXPECT_DOUBLE_EQ(hours_until_use_now(0.0, 25.0), 2.0);
+  EXPECT_DOUBLE_EQ(hours_until_use_now(0.0, 40.0), 1.0);
+  EXPECT_DOUBLE_EQ(hours_until_throw_away(1.0, 40.0), 1.5);
+}
+
+TEST(FoodClock, RunsForTheWarmPartOfARise) {
+  EXPECT_DOUBLE_EQ(mean_food_clock_rate(0.0, 10.0), 0.5);
+  EXPECT_DOUBLE_EQ(mean_food_clock_rate(10.0, 0.0), 0.5);
+  EXPECT_DOUBLE_EQ(mean_food_clock_rate(30.0, 34.0), 1.5);
+  EXPECT_DOUBLE_EQ(mean_food_clock_rate(40.0, 40.0), 2.0);
+  EXPECT_DOUBLE_EQ(mean_food_clock_rate(4.0, 4.0), 0.0);
+}
+
 TEST(FoodClock, SaysHowLongIsLeft) {
   EXPECT_DOUBLE_EQ(hours_until_use_now(0.5, 20.0), 1.5);
   EXPECT_DOUBLE_EQ(hours_until_throw_away(0.5, 20.0), 3.5);

@@ -41,8 +41,8 @@ OwnMishap own(const std::string& text) {
 
 void expect_defaults(const Mishaps& read) {
   EXPECT_DOUBLE_EQ(read.stuck_h, 48);
-  EXPECT_DOUBLE_EQ(read.hotter_k, 5);
-  EXPECT_EQ(read.hot_days, 6);
+  EXPECT_FALSE(read.hotter_k);
+  EXPECT_EQ(read.hot_days, 7);
   EXPECT_DOUBLE_EQ(read.soft_more_fuel, 0.5);
   EXPECT_DOUBLE_EQ(read.soft_slower, 0.3);
   EXPECT_DOUBLE_EQ(read.battery_left, 0.5);
@@ -56,7 +56,7 @@ TEST(Mishaps, AreReadFromTheWholePlan) {
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   const Mishaps& read = reading.plan->mishaps;
   EXPECT_DOUBLE_EQ(read.stuck_h, 72);
-  EXPECT_DOUBLE_EQ(read.hotter_k, 6);
+  EXPECT_DOUBLE_EQ(read.hotter_k.value(), 6);
   EXPECT_EQ(read.hot_days, 8);
   EXPECT_DOUBLE_EQ(read.soft_more_fuel, 0.4);
   EXPECT_DOUBLE_EQ(read.soft_slower, 0.25);
@@ -103,7 +103,7 @@ TEST(Mishaps, MayGiveOneSettingOfTwo) {
   const Reading reading =
       with_mishaps("mishaps: {heat_wave: {for: 2 days}, soft_going: {slower: 0 %}}\n");
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
-  EXPECT_DOUBLE_EQ(reading.plan->mishaps.hotter_k, 5);
+  EXPECT_FALSE(reading.plan->mishaps.hotter_k);
   EXPECT_EQ(reading.plan->mishaps.hot_days, 2);
   EXPECT_DOUBLE_EQ(reading.plan->mishaps.soft_more_fuel, 0.5);
   EXPECT_DOUBLE_EQ(reading.plan->mishaps.soft_slower, 0);
@@ -114,7 +114,7 @@ TEST(Mishaps, TakeEveryUnitOfTheirKind) {
       with_mishaps("mishaps: {stuck: {for: 36 h}, heat_wave: {hotter: 9 °F, for: 48 h}}\n");
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->mishaps.stuck_h, 36);
-  EXPECT_NEAR(reading.plan->mishaps.hotter_k, 5, 1e-9);
+  EXPECT_NEAR(reading.plan->mishaps.hotter_k.value(), 5, 1e-9);
   EXPECT_EQ(reading.plan->mishaps.hot_days, 2);
 }
 

@@ -74,6 +74,11 @@ TEST_F(WholePlan, HasItsPeopleAndActivities) {
   EXPECT_EQ(bela.vehicle, 1);
   EXPECT_DOUBLE_EQ(bela.drinking_l_day.value(), 5.5);
   EXPECT_DOUBLE_EQ(bela.meals_day.value(), 3);
+  ASSERT_TRUE(bela.drinking_at.has_value());
+  EXPECT_DOUBLE_EQ(bela.drinking_at->max_c, 33);
+  EXPECT_DOUBLE_EQ(bela.drinking_at->min_c, 18);
+  EXPECT_DOUBLE_EQ(bela.drinking_at->elevation_m.value(), 700);
+  EXPECT_EQ(bela.drinking_at->activity.value(), 1);
 
   ASSERT_EQ(plan().activities.size(), 3U);  // camp and survey, and on_the_road by default
   const Activity& camp = plan().activities[static_cast<std::size_t>(plan().camp_activity)];
@@ -110,6 +115,9 @@ TEST_F(WholePlan, HasItsWater) {
   EXPECT_DOUBLE_EQ(uses[1].volume_l, 5);
   EXPECT_DOUBLE_EQ(uses[1].every_days, 4);
   EXPECT_FALSE(uses[2].per_person);
+  EXPECT_TRUE(uses[0].potable);
+  EXPECT_FALSE(uses[1].potable);
+  EXPECT_FALSE(uses[2].potable);
 }
 
 TEST_F(WholePlan, HasItsVehicles) {
@@ -137,7 +145,15 @@ TEST_F(WholePlan, HasItsVehicles) {
   EXPECT_EQ(rig.fuel, FuelKind::petrol);
   EXPECT_FALSE(rig.limit_kg.has_value());
   EXPECT_DOUBLE_EQ(rig.engine_efficiency, 0);
-  EXPECT_DOUBLE_EQ(rig.drag_area_m2, 1.4);
+  EXPECT_DOUBLE_EQ(rig.drag_area_m2, 1.6);
+  EXPECT_DOUBLE_EQ(rig.idle_l_h, 0.8);
+  ASSERT_TRUE(rig.trailer.has_value());
+  EXPECT_DOUBLE_EQ(rig.trailer->mass_kg, 600);
+  EXPECT_DOUBLE_EQ(rig.trailer->drag_area_m2, 0.4);
+  ASSERT_EQ(rig.observed.size(), 1U);
+  EXPECT_TRUE(rig.observed[0].with_trailer);
+  EXPECT_FALSE(truck.trailer.has_value());
+  EXPECT_FALSE(truck.observed[0].with_trailer);
 }
 
 TEST_F(WholePlan, HasItsCabinets) {
@@ -151,6 +167,8 @@ TEST_F(WholePlan, HasItsCabinets) {
   EXPECT_DOUBLE_EQ(chest.rated_inside_c, 4);
   EXPECT_DOUBLE_EQ(chest.running_w.value(), 45);
   EXPECT_DOUBLE_EQ(chest.heat_leak_w_k.value(), 0.8);
+  EXPECT_DOUBLE_EQ(chest.lid.value().openings_day.value(), 30);
+  EXPECT_DOUBLE_EQ(chest.lid.value().warm_l_day.value(), 3);
   ASSERT_TRUE(chest.frozen.has_value());
   EXPECT_DOUBLE_EQ(chest.frozen->barrier_w_k, 0.3);
   EXPECT_DOUBLE_EQ(chest.frozen->wall_share, 0.25);
@@ -159,6 +177,7 @@ TEST_F(WholePlan, HasItsCabinets) {
   EXPECT_EQ(chest.above_ambient_while, While::driving);
   EXPECT_FALSE(chest.ice_box);
   const Cabinet& drawer = plan().cold[1];
+  EXPECT_FALSE(drawer.lid.has_value());
   EXPECT_DOUBLE_EQ(drawer.rated_draw_w, 15);
   EXPECT_DOUBLE_EQ(drawer.starts_at_c, 4);  // the set point, by default
   EXPECT_DOUBLE_EQ(drawer.frozen.value().set_point_c.value(), -15);
@@ -169,6 +188,8 @@ TEST_F(WholePlan, HasItsCabinets) {
   EXPECT_TRUE(ice_box.ice_box);
   EXPECT_DOUBLE_EQ(ice_box.ice_kg, 8);
   EXPECT_DOUBLE_EQ(ice_box.heat_leak_w_k.value(), 0.6);
+  EXPECT_DOUBLE_EQ(ice_box.lid.value().openings_day.value(), 6);
+  EXPECT_FALSE(ice_box.lid.value().warm_l_day.has_value());
 }
 
 TEST_F(WholePlan, HasItsFood) {
@@ -181,6 +202,7 @@ TEST_F(WholePlan, HasItsFood) {
   EXPECT_DOUBLE_EQ(lamb.water_fraction, 0.73);
   EXPECT_DOUBLE_EQ(lamb.starts_at_c, -20);
   EXPECT_DOUBLE_EQ(lamb.freezing_c, -2);
+  EXPECT_EQ(lamb.kind, FoodKind::raw_meat);
   EXPECT_TRUE(lamb.potentially_hazardous);
   const FoodItem& fish = plan().food[1];
   EXPECT_EQ(fish.cabinet, 1);
@@ -195,6 +217,7 @@ TEST_F(WholePlan, HasItsFood) {
   EXPECT_EQ(butter.cabinet, 2);
   EXPECT_DOUBLE_EQ(butter.meals, 0);
   EXPECT_DOUBLE_EQ(butter.energy_kj_kg.value(), 30'000);
+  EXPECT_DOUBLE_EQ(butter.bought_at_c.value(), 12);
   const FoodItem& dry = plan().food[4];
   EXPECT_EQ(dry.cabinet, -1);
   EXPECT_EQ(dry.vehicle, 1);
@@ -230,7 +253,7 @@ TEST_F(WholePlan, HasItsPower) {
   EXPECT_DOUBLE_EQ(roof.power_w, 160);
   EXPECT_DOUBLE_EQ(roof.tilt_deg, 20);
   EXPECT_DOUBLE_EQ(roof.facing_deg, 180);
-  EXPECT_DOUBLE_EQ(roof.noct_c, 47);
+  EXPECT_DOUBLE_EQ(roof.noct_c.value(), 47);
   EXPECT_DOUBLE_EQ(roof.loss, 0.12);
   EXPECT_EQ(roof.bank, 1);
   EXPECT_EQ(power.chargers[2].kind, ChargerKind::mains);
@@ -261,15 +284,15 @@ TEST_F(WholePlan, HasItsClimateAndWeather) {
   EXPECT_DOUBLE_EQ(plateau.max_c, 22);
   EXPECT_DOUBLE_EQ(plateau.min_c, 7);
   EXPECT_DOUBLE_EQ(plateau.humidity.value(), 0.3);
-  EXPECT_DOUBLE_EQ(plateau.wind_m_s, 3.5);
+  EXPECT_DOUBLE_EQ(plateau.wind_m_s.value(), 3.5);
   EXPECT_DOUBLE_EQ(plateau.sun_kwh_m2, 5.4);
-  EXPECT_DOUBLE_EQ(plateau.spread_c, 3);
+  EXPECT_DOUBLE_EQ(plateau.spread_c.value(), 3);
   EXPECT_FALSE(plan().climates[0].months[0].has_value());
   const Weather& january = plan().climates[1].months[0].value();
   EXPECT_DOUBLE_EQ(january.dew_point_c.value(), 2);
   EXPECT_FALSE(january.humidity.has_value());
   EXPECT_DOUBLE_EQ(january.sun_kwh_m2, 5);  // 18 MJ
-  EXPECT_DOUBLE_EQ(january.wind_m_s, 2);
+  EXPECT_FALSE(january.wind_m_s.has_value());
   ASSERT_EQ(plan().weather.size(), 2U);
   EXPECT_EQ(plan().weather[0].from, Date(2027, 2, 10));
   EXPECT_EQ(plan().weather[0].to, Date(2027, 2, 10));
@@ -343,6 +366,14 @@ TEST_F(WholePlan, HasItsItinerary) {
   ASSERT_EQ(last.surfaces.size(), 1U);
   EXPECT_DOUBLE_EQ(last.surfaces[0].distance_km, 445);
   EXPECT_FALSE(last.climb_m.has_value());
+  EXPECT_DOUBLE_EQ(last.kind.steepness.value(), 0.04);
+  EXPECT_DOUBLE_EQ(last.kind.headwind_m_s, 3);
+  EXPECT_EQ(last.kind.tyres, Tyres::lowered);
+  EXPECT_FALSE(first.kind.steepness.has_value());
+  EXPECT_DOUBLE_EQ(first.kind.headwind_m_s, 0);
+  EXPECT_EQ(first.kind.tyres, Tyres::usual);
+  EXPECT_DOUBLE_EQ(second.kind.headwind_m_s, 0);
+  EXPECT_DOUBLE_EQ(second.back->kind.headwind_m_s, 2);
 }
 
 TEST(ReadPlan, NeedsOnlySixSections) {

@@ -98,6 +98,7 @@ INSTANTIATE_TEST_SUITE_P(
                     Slip{"cooking: 2 L/day", "cooking: 2 L", "2 L is a volume"},
                     Slip{"every: 4 days", "every: 0 days", "too low"},
                     Slip{"for: party", "for: partie", "unknown word", "\"party\""},
+                    Slip{"potable: no", "potable: nope", "unknown word \"nope\"", "\"no\""},
                     Slip{"  utility_use:", "  utilty_use:", "no key", "\"utility_use\""}));
 
 INSTANTIATE_TEST_SUITE_P(
@@ -118,6 +119,12 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"uses: 24 L/100km", "uses: 24 mpg", "two sizes", "mpg (US)"},
         Slip{"{surface: soft sand, uses", "{surface: sealed, uses", "two figures"},
         Slip{"engine_efficiency: 34 %", "engine_efficiency: 134 %", "too high"},
+        Slip{"steepness: 4 %", "steepness: 0 %", "too low"},
+        Slip{"steepness: 4 %", "steepness: 4 m", "steepness"},
+        Slip{"headwind: 3 m/s", "headwind: 41 m/s", "too high"},
+        Slip{"tyres: lowered", "tyres: lowred", "unknown word \"lowred\"", "\"lowered\""},
+        Slip{"trailer: {mass: 600 kg, drag_area: 0.4 m2}", "trailer: {drag_area: 0.4 m2}", "mass"},
+        Slip{"    trailer: {mass: 600 kg, drag_area: 0.4 m2}\n", "", "there is no trailer"},
         Slip{"idle: 1.2 L/h", "idle: 1.2 L/100km", "idle"}));
 
 INSTANTIATE_TEST_SUITE_P(
@@ -137,7 +144,7 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"draw: 15 W", "draw: 0 W", "no draw at all"},
         Slip{"ambient: 32 °C, inside: 4 °C", "ambient: 4 °C, inside: 32 °C", "not colder"},
         Slip{"walls: 25 %", "walls: 125 %", "too high"},
-        Slip{"while: driving}\n    on:", "while: drving}\n    on:", "unknown word", "\"driving\""},
+        Slip{"6 °C, while: driving}", "6 °C, while: drving}", "unknown word", "\"driving\""},
         Slip{"freezer: {set_point: -15 °C}", "freezer: {set_point: -15 °C}\n    frozen_below: {}",
              "both"},
         Slip{"freezer: {set_point: -15 °C}", "freezer: {}", "lacks \"set_point\""},

@@ -145,11 +145,14 @@ Hill per_km(const plan::Plan& plan, double mass_kg, double leg_km) {
   const auto& drive = std::get<plan::Drive>(plan.itinerary.back());
   const double density = models::air_density_kg_m3(plan.places.front().elevation_m, 20);
   const auto litres = [&](double climb_m, double descent_m) {
-    return models::litres(
-        engine::fuel_demand(vehicle, engine::drivetrain(vehicle), drive.surfaces.front().surface,
-                            *drive.surfaces.front().speed_km_h, leg_km, climb_m, descent_m,
-                            density),
-        mass_kg);
+    const engine::RoadPiece piece{.surface = drive.surfaces.front().surface,
+                                  .speed_km_h = *drive.surfaces.front().speed_km_h,
+                                  .distance_km = leg_km,
+                                  .climb_m = climb_m,
+                                  .descent_m = descent_m,
+                                  .air_density_kg_m3 = density};
+    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece),
+                          mass_kg);
   };
   return {.out_l_km = litres(*drive.climb_m, 0) / leg_km,
           .home_l_km = litres(0, *drive.climb_m) / leg_km};
@@ -179,6 +182,33 @@ TEST(PointOfNoReturn, ByFuelUphillOutAndDownhillHome) {
   EXPECT_LE(way_km(*stretch.last, leg_km), most_km + leg_km);
   // It is the hills that make the ways unlike, and not by little.
   EXPECT_GT(heavy.out_l_km, 2 * heavy.home_l_km);
+}
+
+TEST(PointOfNoReturn, ByFuelAgainstTheWindOutAndWithoutItHome) {
+  constexpr double leg_km = 1;
+  constexpr double fuel_l = 30;
+  const PlanText text = truck(
+      road(250, "distance: 1 km, surfaces: sealed, speed: 80 km/h, headwind: 10 m/s", "diesel: {}"),
+      fuel_l, "");
+  const plan::Plan plan = text.plan();
+  const Trip trip = travel(plan);
+  engine::Record record = engine::blank_record(trip.course);
+  const double full_kg = engine::Engine::begin(trip.course, record).run.vehicle_kg(0);
+  const plan::Vehicle& vehicle = plan.vehicles.front();
+  const auto l_km = [&](double headwind_m_s) {
+    const engine::RoadPiece piece{
+        .surface = plan::Surface::sealed,
+        .speed_km_h = 80,
+        .distance_km = 1,
+        .headwind_m_s = headwind_m_s,
+        .air_density_kg_m3 = models::air_density_kg_m3(plan.places.front().elevation_m, 20)};
+    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece),
+                          full_kg - fuel_l / 2 * models::diesel_kg_l);
+  };
+  // The wind that was against them helps on the way home; nothing is counted on it.
+  EXPECT_NEAR(way_km(*only_stretch(trip, "fuel:truck").last, leg_km), fuel_l / (l_km(10) + l_km(0)),
+              1.5 * leg_km);
+  EXPECT_GT(l_km(10), 1.3 * l_km(0));
 }
 
 }  // namespace

@@ -83,6 +83,7 @@ TEST(NeedsJson, TellsWhetherTurningBackIsPossible) {
   until.last = after_red_tables(3, 13.5, 85);
   answers::Stretch later = never;
   later.again = at_place(2, 6, 1);
+  later.windows = {{.from = *later.again, .last = at_place(2, 9, 1), .decides = later.reserve}};
   answer.turn_back.stretches = {never, always, until, later};
   const json out = parsed(answer)["turn_back"];
   ASSERT_EQ(out["stretches"].size(), 4U);
@@ -105,6 +106,11 @@ TEST(NeedsJson, TellsWhetherTurningBackIsPossible) {
                                                {"to_go_km", 30.0}}));
   EXPECT_EQ(out["stretches"][3]["possible"], "not_at_first");
   EXPECT_EQ(out["stretches"][3]["again"]["place"], "Red Tables");
+  EXPECT_EQ(out["stretches"][2]["windows"], json::array());
+  ASSERT_EQ(out["stretches"][3]["windows"].size(), 1U);
+  EXPECT_EQ(out["stretches"][3]["windows"][0]["from"], out["stretches"][3]["again"]);
+  EXPECT_EQ(out["stretches"][3]["windows"][0]["last"]["hour"], 9.0);
+  EXPECT_EQ(out["stretches"][3]["windows"][0]["decides"], "drinking_water");
   EXPECT_EQ(out["all"], json::array());
 }
 

@@ -56,9 +56,13 @@ TEST(NeedFigures, AreGivenToATenthWhereOneOfThemIsSmall) {
 TEST(NeedFigures, NeverShowTooLittleWhereItIsEnough) {
   EXPECT_EQ(figures(50.2, 50.7), "50.2 50.7 0.5");
   EXPECT_EQ(figures(50.5, 50.5), "50.5 50.5 0");
-  // To a tenth and no further: what differs by less is shown as the same, and not as too little.
-  EXPECT_EQ(figures(50.02, 50.07), "50.1 50.1 0");
-  EXPECT_EQ(figures(50.123, 50.123), "50.2 50.2 0");
+}
+
+TEST(NeedFigures, OfWhatDiffersByLessThanATenthNeverShowMoreThanThereIs) {
+  // To a tenth and no further. What there is stays rounded down, so that nobody counts on water
+  // that is not there; nothing to spare and no "!" say that it is enough.
+  EXPECT_EQ(figures(50.02, 50.07), "50.1 50.0 0");
+  EXPECT_EQ(figures(50.123, 50.123), "50.2 50.1 0");
 }
 
 TEST(NeedFigures, NeverShowEnoughWhereItIsTooLittle) {

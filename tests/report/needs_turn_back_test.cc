@@ -90,21 +90,44 @@ TEST(TurnBack, IsPossibleAgainFromAMomentRoundedToALaterOne) {
   const NeedsAnswer answer = with([](answers::Stretch stretch) {
     stretch.last = at_place(1, 9, 1);
     stretch.again = after_red_tables(3, 10 + 5.1 * minute_h, 50.2);
+    stretch.windows = {{.from = stretch.leaves, .last = *stretch.last, .decides = stretch.reserve},
+                       {.from = *stretch.again,
+                        .last = after_red_tables(3, 11 + 5.9 * minute_h, 60.2),
+                        .decides = stretch.reserve}};
+    return stretch;
+  });
+  EXPECT_THAT(
+      words_of(answer),
+      HasSubstr("until day 2, Tue 02 Mar, 09:00, at Red Tables. Possible again from day 4, "
+                "Thu 04 Mar, 10:06, 51 km after Red Tables, 64 km before Far Well until day "
+                "4, Thu 04 Mar, 11:05, 60 km after Red Tables, 55 km before Far Well."));
+}
+
+TEST(TurnBack, IsPossibleAgainAsOftenAsItIs) {
+  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+    stretch.last = at_place(1, 9, 1);
+    stretch.again = at_place(2, 6, 1);
+    stretch.windows = {
+        {.from = stretch.leaves, .last = *stretch.last, .decides = stretch.reserve},
+        {.from = *stretch.again, .last = at_place(2, 10, 1), .decides = stretch.reserve},
+        {.from = at_place(3, 6, 1), .last = stretch.arrives, .decides = -1}};
     return stretch;
   });
   EXPECT_THAT(words_of(answer),
-              HasSubstr("until day 2, Tue 02 Mar, 09:00, at Red Tables. Possible again from day 4, "
-                        "Thu 04 Mar, 10:06, 51 km after Red Tables, 64 km before Far Well."));
+              HasSubstr("Possible again from day 3, Wed 03 Mar, 06:00, at Red Tables until day 3, "
+                        "Wed 03 Mar, 10:00, at Red Tables, and from day 4, Thu 04 Mar, 06:00, at "
+                        "Red Tables to the end."));
 }
 
 TEST(TurnBack, MayBecomePossibleOnlyLater) {
   const NeedsAnswer answer = with([](answers::Stretch stretch) {
     stretch.again = at_place(2, 6, 1);
+    stretch.windows = {{.from = *stretch.again, .last = stretch.arrives, .decides = -1}};
     return stretch;
   });
   const std::string text = words_of(answer);
   EXPECT_THAT(text, HasSubstr("not possible at first, only from day 3, Wed 03 Mar, 06:00, at Red "
-                              "Tables."));
+                              "Tables to the end."));
 }
 
 TEST(TurnBack, SaysWhereGoingOnAndGoingBackNeedTheSame) {
@@ -182,6 +205,8 @@ TEST(TurnBack, FitsEightyColumns) {
   NeedsAnswer answer = with([](answers::Stretch stretch) {
     stretch.last = after_red_tables(3, 13, 85);
     stretch.again = after_red_tables(3, 14, 100);
+    stretch.windows = {{.from = stretch.leaves, .last = *stretch.last, .decides = stretch.reserve},
+                       {.from = *stretch.again, .last = stretch.arrives, .decides = -1}};
     stretch.even = after_red_tables(3, 12, 30);
     return stretch;
   });

@@ -48,13 +48,18 @@ TEST(SizeJson, NamesItsFormatAndHasEverything) {
 
 TEST(SizeJson, SaysWhatWasAskedFor) {
   SizeAnswer answer = sized_answer();
-  EXPECT_EQ(json_of(answer).at("asked"),
-            Json({{"least", "mass"}, {"survive", nullptr}, {"confirmed_only", false}}));
+  EXPECT_EQ(json_of(answer).at("asked"), Json({{"least", "mass"},
+                                               {"survive", nullptr},
+                                               {"tried", nullptr},
+                                               {"confirmed_only", false}}));
   answer.options = {.least = answers::Least::cost,
                     .survive = std::vector{plan::MishapKind::stuck, plan::MishapKind::own},
                     .confirmed_only = true};
-  EXPECT_EQ(json_of(answer).at("asked"),
-            Json({{"least", "cost"}, {"survive", {"stuck", "own"}}, {"confirmed_only", true}}));
+  answer.sizing.tried = {plan::MishapKind::own};
+  EXPECT_EQ(json_of(answer).at("asked"), Json({{"least", "cost"},
+                                               {"survive", {"stuck", "own"}},
+                                               {"tried", {"own"}},
+                                               {"confirmed_only", true}}));
   answer.options.survive.emplace();
   EXPECT_EQ(json_of(answer).at("asked").at("survive"), Json::array());
 }

@@ -86,6 +86,7 @@ TEST(SizeText, SaysWhatTheCheapestSetCosts) {
 TEST(SizeText, SaysWhatTheSetIsProofAgainst) {
   SizeAnswer answer = sized_answer();
   answer.options.survive.emplace();
+  answer.sizing.tried = {plan::MishapKind::stuck, plan::MishapKind::heat_wave};
   EXPECT_THAT(words_of(answer), HasSubstr("that keeps every margin, and with which no single "
                                           "mishap runs drinking water or fuel dry."));
   answer.trial.plan.mishaps.left_out = {plan::MishapKind::vehicle};
@@ -94,6 +95,11 @@ TEST(SizeText, SaysWhatTheSetIsProofAgainst) {
   answer.options.survive = {plan::MishapKind::stuck, plan::MishapKind::heat_wave};
   EXPECT_THAT(words_of(answer), HasSubstr("no single mishap of these (stuck, heat_wave) runs"));
   expect_fits_the_page(answer);
+  // What cannot strike proves nothing.
+  answer.sizing.tried = {plan::MishapKind::heat_wave};
+  EXPECT_THAT(words_of(answer), HasSubstr("no single mishap of these (heat_wave) runs"));
+  answer.sizing.tried = {};
+  EXPECT_THAT(words_of(answer), Not(HasSubstr("no single mishap")));
 }
 
 TEST(SizeText, HoldsOnlyIfWhatNobodyHasConfirmedIsThere) {

@@ -37,8 +37,9 @@ plan::Drive cut(const plan::Drive& drive, double km, int to) {
 
 }  // namespace
 
-Diary::Diary(const plan::Plan& plan, const Timeline& timeline, std::size_t step, double hour)
-    : plan_(plan), timeline_(timeline), step_(timeline.steps[step]), out_(plan) {
+Diary::Diary(const plan::Plan& plan, const Timeline& timeline, std::size_t step, double hour,
+             Height height)
+    : plan_(plan), timeline_(timeline), step_(timeline.steps[step]), height_(height), out_(plan) {
   at_h_ = day_h * step_.day + hour;
   for (std::size_t s = 0; s <= step; ++s) {
     const TimeStep& now = timeline.steps[s];
@@ -78,7 +79,12 @@ plan::Plan Diary::back_to(int leg, int nights) const {
     }
   }
   plan::Plan out = out_;
-  for (const plan::Drive& drive : home) out.itinerary.emplace_back(drive);
+  const int outset = timeline_.days.front().schedule.from.from;
+  const int here =
+      last_leg_ < 0 ? outset : drive_of(timeline_.legs[static_cast<std::size_t>(last_leg_)]).to;
+  const std::vector<plan::ItineraryItem> way =
+      with_limited_stops(plan_, under_way() ? -1 : here, home);
+  out.itinerary.insert(out.itinerary.end(), way.begin(), way.end());
   if (nights > 0) out.itinerary.emplace_back(plan::Stay{.nights = nights, .activity = {}});
   return out;
 }
@@ -86,7 +92,8 @@ plan::Plan Diary::back_to(int leg, int nights) const {
 std::size_t Diary::first_step(const Timeline& own) const {
   const bool stop_done = step_.stop < 0;
   const auto found = std::ranges::find_if(own.steps, [&](const TimeStep& step) {
-    return trip_h(step) > at_h_ - tiny && !(stop_done && step.dt_h <= 0);
+    const bool on_the_way_out = step.stop < first_home_item();
+    return trip_h(step) > at_h_ - tiny && !(stop_done && on_the_way_out && step.dt_h <= 0);
   });
   return static_cast<std::size_t>(found - own.steps.begin());
 }
@@ -143,6 +150,12 @@ int Diary::place_on_the_way(const engine::Leg& leg, double share) {
   place.latitude_deg = at.latitude_deg;
   place.longitude_deg = at.longitude_deg;
   place.elevation_m = at.elevation_m;
+  if (height_ == Height::higher_end) {
+    for (const int end : {spot.from, spot.to}) {
+      place.elevation_m =
+          std::max(place.elevation_m, plan_.places[static_cast<std::size_t>(end)].elevation_m);
+    }
+  }
   place.climate = engine::climate_at(plan_, spot);
   out_.places.push_back(place);
   return static_cast<int>(out_.places.size()) - 1;

@@ -17,11 +17,19 @@ namespace drystage::support {
 /// from its morning.
 class Diary {
  public:
+  /// How high a place on the way lies: between the ends of its leg, as for the vehicle; or as high
+  /// as the higher one, which counts for what people need on the road.
+  enum class Height { between, higher_end };
+
   /// Broken off `hour` o'clock, within a step of the timeline. Stops that fall on that are made.
-  Diary(const plan::Plan& plan, const engine::Timeline& timeline, std::size_t step, double hour);
+  Diary(const plan::Plan& plan, const engine::Timeline& timeline, std::size_t step, double hour,
+        Height height = Height::between);
 
   /// The trip, and back to where a leg began; then a wait there of so many nights.
   [[nodiscard]] plan::Plan back_to(int leg, int nights) const;
+
+  /// The item of what `back_to` writes with which the way back begins.
+  [[nodiscard]] int first_home_item() const { return static_cast<int>(out_.itinerary.size()); }
 
   /// When it is broken off, in hours of the trip.
   [[nodiscard]] double at_h() const { return at_h_; }
@@ -42,6 +50,7 @@ class Diary {
   const plan::Plan& plan_;
   const engine::Timeline& timeline_;
   const engine::TimeStep& step_;
+  Height height_;
   plan::Plan out_;
   double at_h_ = 0;     ///< hours of the trip
   double clock_h_ = 0;  ///< the same, of what has been written

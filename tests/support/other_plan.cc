@@ -116,7 +116,8 @@ plan::Plan with_every_stop(const answers::Trial& planned) {
   return out;
 }
 
-answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned) {
+answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned,
+                             std::size_t common_stops) {
   constexpr double tiny = 1e-10;
   plan::Plan plan = changed;
   const auto asked_for = [](const engine::CourseBase& course, const plan::Plan& of,
@@ -134,7 +135,7 @@ answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& pl
     answers::Trial trial = answers::try_plan(plan, lay_with_the_same_meals(plan, planned));
     bool settled = true;
     const auto stops = resupplies(plan);
-    for (std::size_t s = 0; s < stops.size() && settled; ++s) {
+    for (std::size_t s = 0; s < std::min(stops.size(), common_stops) && settled; ++s) {
       for (Order& order : stops[s]->orders) {
         if (order.take != plan::Take::amount) continue;
         const int now = asked_for(trial.course, trial.plan, s, order);

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -57,7 +58,13 @@ std::string PlanText::text() const {
       time_zone, driving);
   add_lines(out, "", "margins", margins, "");
   add_lines(out, "", "people", people, "- ");
-  add_lines(out, "", "activities", activities, "");
+  // Stated drinking scales the model. At rest in air that stays the same, that is the same every
+  // hour and every day.
+  const bool stated = std::ranges::all_of(people, [](const std::string& person) {
+    return person.find("observed: {drinking") != std::string::npos;
+  });
+  const std::vector<std::string> at_rest{"camp: {}", "on_the_road: {}"};
+  add_lines(out, "", "activities", activities.empty() && stated ? at_rest : activities, "");
   out += "water:\n";
   add_lines(out, "  ", "containers", containers, "- ");
   add_lines(out, "  ", "utility_use", utility_use, "");

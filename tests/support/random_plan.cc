@@ -121,7 +121,7 @@ string observed_use(Draft& d) {
   string out;
   if (d.one_in(2)) {
     out = fmt::format("{{surface: sealed, speed: {} km/h, mass: {} kg, uses: {} L/100km}}",
-                      d.pick(60, 100), d.pick(2000, 3500), d.pick(7, 18));
+                      d.pick(60, 100), d.pick(2000, 3500), d.pick(10, 18));
   }
   if (d.one_in(3)) {
     out += fmt::format("{}{{surface: soft sand, uses: {} L/100km}}", out.empty() ? "" : ", ",
@@ -145,10 +145,11 @@ void add_vehicles(Draft& d) {
                            d.pick(0, 4), gauge);
     }
     d.vehicles.push_back(fmt::format("v{}", v));
-    d.text.vehicles.push_back(
-        fmt::format("{{name: v{}, fuel: {}, mass: {{empty: {} kg}}, tanks: [{}], idle: {} L/h{}}}",
-                    v, diesel ? "diesel" : "petrol", d.pick(1200, 3500), tanks,
-                    d.pick(0, 15) / 10.0, observed_use(d)));
+    d.text.vehicles.push_back(fmt::format(
+        "{{name: v{}, fuel: {}, mass: {{empty: {} kg}}, tanks: [{}], idle: {} L/h{}{}}}", v,
+        diesel ? "diesel" : "petrol", d.pick(1200, 3500), tanks, d.pick(0, 15) / 10.0,
+        d.one_in(6) ? fmt::format(", trailer: {{mass: {} kg}}", d.pick(200, 1500)) : "",
+        observed_use(d)));
   }
 }
 
@@ -218,14 +219,24 @@ void add_loads(Draft& d) {
   }
 }
 
+/// How a cabinet is used: as the plan says, in part, or as usual.
+string lid_of(Draft& d) {
+  if (d.one_in(2)) return "";
+  const string openings = fmt::format("openings: {}", d.pick(0, 40));
+  const string warm = fmt::format("warm: {} L/day", d.pick(0, 6));
+  if (d.one_in(3)) return ", lid: {" + openings + "}";
+  return d.one_in(2) ? ", lid: {" + warm + "}" : ", lid: {" + openings + ", " + warm + "}";
+}
+
 void add_cold(Draft& d) {
   const int cabinets = d.pick(0, 2);
   for (int c = 0; c < cabinets; ++c) {
     const string head = fmt::format("{{name: box {}, volume: {} L", c, d.pick(20, 60));
     if (d.banks.empty() || d.one_in(4)) {
       d.ice_box = true;
-      d.text.cold.push_back(head + fmt::format(", ice: {} kg, heat_leak: {} W/K{}}}", d.pick(1, 20),
-                                               d.pick(3, 12) / 10.0, d.in_vehicle("in")));
+      d.text.cold.push_back(head + fmt::format(", ice: {} kg, heat_leak: {} W/K{}{}}}",
+                                               d.pick(1, 20), d.pick(3, 12) / 10.0, lid_of(d),
+                                               d.in_vehicle("in")));
       continue;
     }
     const int make = d.pick(0, 3);
@@ -233,6 +244,7 @@ void add_cold(Draft& d) {
     if (make == 1) inside = fmt::format(", frozen_below: {{barrier: {} W/K}}", d.pick(1, 9) / 10.0);
     if (make == 2) inside = fmt::format(", freezer: {{set_point: {} °C}}", d.pick(-20, -8));
     d.freezes = d.freezes || make != 0;
+    inside += lid_of(d);
     d.text.cold.push_back(
         head + fmt::format(", set_point: {} °C, rated: {{draw: {} W, ambient: 32 °C, inside: 4 "
                            "°C}}{}, stands_in: {{above_ambient: {} °C, while: {}}}, on: {}{}}}",
@@ -254,7 +266,12 @@ void add_food(Draft& d) {
     if (d.one_in(2)) {
       more += fmt::format(", keeps: {{for: {} days, at: {} °C}}", d.pick(1, 20), d.pick(-2, 8));
     }
+    if (d.one_in(3)) {
+      constexpr std::array kinds{"raw mince", "raw meat", "cooked", "eggs", "vegetables"};
+      more += fmt::format(", kind: {}", kinds.at(static_cast<std::size_t>(d.pick(0, 4))));
+    }
     if (frozen) more += fmt::format(", from: {} °C", d.pick(-20, -2));
+    if (chilled && d.one_in(3)) more += fmt::format(", from: {} °C", d.pick(-2, 30));
     if (!frozen && !chilled) more += d.in_vehicle("carried_by");
     if (d.one_in(5)) more += ", potentially_hazardous: no";
     const string amount = d.one_in(4) ? fmt::format("energy: {} MJ/kg", d.pick(3, 20))
@@ -345,6 +362,9 @@ string drive(Draft& d, int to) {
   if (d.one_in(3))
     more += fmt::format(", climb: {} m, descent: {} m", d.pick(0, 1500), d.pick(0, 1500));
   if (d.one_in(4)) more += ", activity: work";
+  if (d.one_in(6)) more += fmt::format(", headwind: {} m/s", d.pick(1, 12));
+  if (d.one_in(6)) more += fmt::format(", steepness: {} %", d.pick(1, 12));
+  if (d.one_in(6)) more += d.one_in(2) ? ", tyres: lowered" : ", tyres: road_pressure";
   return fmt::format("drive: {{to: P{}, distance: {} km, surfaces: {{{}: {} km, {}: {} km}}{}}}",
                      to, first + second, surfaces.at(a), first, surfaces.at(b), second, more);
 }

@@ -104,6 +104,7 @@ double exactly(const engine::ReserveInfo& /*info*/) { return rounding; }
 Planned::Planned(plan::Plan given) {
   given.mishaps = {};
   given.mishaps.hot_days = 3;
+  given.mishaps.hotter_k = 5;
   trial = run_plan(with_every_stop(run_plan(given)));
 }
 
@@ -162,7 +163,13 @@ Finding judged(const Suffered& suffered, const Trial& other, std::span<const Fat
     }
     out.outcome = std::max(out.outcome, outcome);
     if (suffered.found.reserve != static_cast<int>(r)) continue;
-    EXPECT_EQ(outcome, suffered.found.outcome) << info.name;
+    // Of what life does not depend on, the answer may be the worse one on a way back: food bought
+    // there is less than a trip that is written down buys.
+    if (suffered.mishap.turns_back && !info.life_supporting) {
+      EXPECT_GE(suffered.found.outcome, outcome) << info.name;
+    } else {
+      EXPECT_EQ(outcome, suffered.found.outcome) << info.name;
+    }
     out.slack = fate.slack;
     out.short_of = fate.short_of;
   }

@@ -22,7 +22,8 @@ double slack_now(const engine::ReserveInfo& info, engine::Run& run, int reserve)
 double short_of(const engine::Record& record, int reserve) {
   double sum = 0;
   for (std::size_t d = 0; d < record.days(); ++d) {
-    sum += record.reserve(d, static_cast<std::size_t>(reserve)).short_of;
+    const engine::ReserveDay& day = record.reserve(d, static_cast<std::size_t>(reserve));
+    sum += day.short_of + day.stood_in;
   }
   return sum;
 }
@@ -53,15 +54,16 @@ plan::Date date_of(const engine::Timeline& timeline, std::size_t step) {
 }
 
 std::size_t supplied_at(const plan::Plan& plan, const engine::Timeline& timeline, std::size_t from,
-                        const engine::ReserveInfo& reserve) {
+                        const engine::ReserveInfo& reserve, int added) {
   for (std::size_t s = from; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
     const bool drives = step.drive >= 0;
     const bool drove = s > 0 && timeline.steps[s - 1].drive >= 0;
     const bool comes = drove && timeline.steps[s - 1].leg != step.leg;
     if (!comes && (drives || step.from_h < plan.trip.driving.depart_h - tiny)) continue;
+    if (!comes && step.stop >= added) continue;
     // A battery is not charged where the party only drives through.
-    if (drives && !reserve.commodity) continue;
+    if ((drives || step.dt_h <= 0) && !reserve.commodity) continue;
     const int place = drives ? timeline.legs[static_cast<std::size_t>(step.leg)].from
                              : timeline.heres[static_cast<std::size_t>(step.here)].place;
     if (place >= 0 && supplies(plan, reserve, place, date_of(timeline, s))) return s;

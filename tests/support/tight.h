@@ -19,14 +19,17 @@ bool supplies(const plan::Plan& plan, const engine::ReserveInfo& reserve, int pl
 plan::Date date_of(const engine::Timeline& timeline, std::size_t step);
 
 /// The step at whose beginning a reserve can be topped up, from a step on: on arrival, or in the
-/// morning. None: the number of steps.
+/// morning. None: the number of steps. Calling at a place in the morning for a limited supply, at
+/// stops from itinerary item `added` on, is no occasion.
 std::size_t supplied_at(const plan::Plan& plan, const engine::Timeline& timeline, std::size_t from,
-                        const engine::ReserveInfo& reserve);
+                        const engine::ReserveInfo& reserve,
+                        int added = std::numeric_limits<int>::max());
 
 /// How tight a reserve gets, by the levels and uses of a run alone.
 struct Tight {
   double slack = -std::numeric_limits<double>::infinity();  ///< less all that was short
   bool dry = false;                                         ///< it has run out
+  bool stood_in = false;  ///< utility water was drunk in place of drinking water
   std::size_t until = 0;
 };
 

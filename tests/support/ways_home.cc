@@ -11,6 +11,7 @@ plan::Drive turned(plan::Drive drive, int to) {
   drive.to = to;
   std::ranges::reverse(drive.surfaces);
   std::swap(drive.climb_m, drive.descent_m);
+  drive.kind.headwind_m_s = 0;
   drive.back.reset();
   return drive;
 }
@@ -22,7 +23,57 @@ plan::Drive way_home(const plan::Drive& drive, int to) {
   home.surfaces = drive.back->surfaces;
   home.climb_m = drive.back->climb_m;
   home.descent_m = drive.back->descent_m;
+  home.kind = drive.back->kind;
   return home;
+}
+
+std::optional<plan::Resupply> limited_stop(const plan::Plan& plan, int place) {
+  using plan::Commodity;
+  plan::Resupply stop;
+  if (place < 0 || static_cast<std::size_t>(place) >= plan.places.size()) return std::nullopt;
+  for (const plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+    const Commodity what = supply.commodity;
+    if (!supply.most || !supply.confirmed || what == Commodity::mains || what == Commodity::ice) {
+      continue;
+    }
+    if (supply.quality == plan::WaterQuality::brackish) continue;
+    std::vector<int> burners;
+    for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
+      const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(v)];
+      const Commodity burns =
+          vehicle.fuel == plan::FuelKind::diesel ? Commodity::diesel : Commodity::petrol;
+      if (burns == what && !vehicle.lost) burners.push_back(v);
+    }
+    if (burners.empty()) {
+      if (what == Commodity::diesel || what == Commodity::petrol) continue;
+      stop.orders.push_back(
+          {.commodity = what, .take = plan::Take::amount, .amount = *supply.most, .vehicle = {}});
+    }
+    for (const double share : {1.0 / std::max(1.0, static_cast<double>(burners.size())), 1.0}) {
+      for (const int v : burners) {
+        stop.orders.push_back({.commodity = what,
+                               .take = plan::Take::amount,
+                               .amount = share * *supply.most,
+                               .vehicle = v});
+      }
+    }
+  }
+  if (stop.orders.empty()) return std::nullopt;
+  return stop;
+}
+
+std::vector<plan::ItineraryItem> with_limited_stops(const plan::Plan& plan, int from,
+                                                    const std::vector<plan::Drive>& drives) {
+  std::vector<plan::ItineraryItem> out;
+  const auto call_at = [&](int place) {
+    if (const auto stop = limited_stop(plan, place)) out.emplace_back(*stop);
+  };
+  call_at(from);
+  for (const plan::Drive& drive : drives) {
+    out.emplace_back(drive);
+    call_at(drive.to);
+  }
+  return out;
 }
 
 double km(const std::vector<plan::Drive>& drives) {

@@ -33,6 +33,14 @@ class KnownRoads {
   std::vector<Road> roads_{};
 };
 
+/// The stop on a way home at a place where confirmed supplies give at most so much: all of it is
+/// taken. Of fuel each vehicle takes an equal part first. Nothing where there is none.
+std::optional<plan::Resupply> limited_stop(const plan::Plan& plan, int place);
+
+/// Some drives from a place, with all such stops on the way.
+std::vector<plan::ItineraryItem> with_limited_stops(const plan::Plan& plan, int from,
+                                                    const std::vector<plan::Drive>& drives);
+
 /// How far some drives are together, km.
 double km(const std::vector<plan::Drive>& drives);
 

@@ -1,23 +1,19 @@
 #include "engine/reserves/food.h"
 
 #include <algorithm>
-#include <limits>
 
 #include "models/food_properties.h"
 #include "models/spoilage.h"
+#include "plan/food_kinds.h"
 
 namespace drystage::engine::reserves {
 namespace {
 
 using plan::Commodity;
 using plan::Kept;
+using Fate = Food::Fate;
 
-// Shelf lives where the plan gives none: chilled food a week at 4 °C, thawed food two days (common
-// practice for raw meat and cooked dishes).
-constexpr plan::Keeps usual_chilled{.life_days = 7, .at_c = 4};
-constexpr plan::Keeps usual_thawed{.life_days = 2, .at_c = 4};
-
-constexpr double never_h = std::numeric_limits<double>::infinity();
+constexpr double never_h = without_limit;
 
 bool ages(const Food::Item& item, const Food::ItemState& state) {
   return item.ageing_at_0c_per_h > 0 && (item.kept != Kept::frozen || state.thawed);
@@ -58,11 +54,76 @@ int first_to_go(const Food::Compiled& compiled, const Food::State& state, const 
   return next;
 }
 
-/// The menu is settled anew each day, and whenever something has run out, spoiled or thawed.
-void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const TimeStep& step) {
-  if (state.menu_day != step.day) state.eating = -1;
-  state.menu_day = step.day;
-  double hungry = step.meals;
+/// Hours of a step above 5 °C, and what they put on the clock.
+struct WarmHours {
+  double real_h = 0;
+  double clock_h = 0;
+};
+
+WarmHours warm_hours(const Food::Item& item, const Run& run, const TimeStep& step) {
+  if (item.cabinet < 0) {
+    const double rate = models::food_clock_rate(step.air_c);
+    return {.real_h = rate > 0 ? step.dt_h : 0, .clock_h = rate * step.dt_h};
+  }
+  const auto cabinet = static_cast<std::size_t>(item.cabinet);
+  const Signals& signals = run.signals;
+  return item.kept == Kept::frozen
+             ? WarmHours{signals.frozen_above_5c_h[cabinet], signals.frozen_clock_h[cabinet]}
+             : WarmHours{signals.above_5c_h[cabinet], signals.clock_h[cabinet]};
+}
+
+Fate fate_of(const Food::Item& item, const Food::ItemState& state, const Run& run,
+             const TimeStep& step) {
+  Fate fate;
+  double from_h = 0;
+  bool thawed = state.thawed;
+  if (item.kept == Kept::frozen && !thawed) {
+    const double thawed_h = run.signals.thawed_at_h[static_cast<std::size_t>(item.cabinet)];
+    if (thawed_h > step.dt_h) return fate;
+    fate.thaws_h = thawed_h;
+    from_h = thawed_h;
+    thawed = true;
+  }
+  const double exposed_h = step.dt_h - from_h;
+  const bool ages = item.ageing_at_0c_per_h > 0 && (item.kept != Kept::frozen || thawed);
+  if (ages) {
+    const double rate = ageing_per_h(item, run, step);
+    fate.ageing = rate * exposed_h;
+    if (state.age + fate.ageing >= 1) fate.goes_h = from_h + (1 - state.age) / rate;
+  }
+  if (!item.hazardous) return fate;
+  const WarmHours warm = warm_hours(item, run, step);
+  if (warm.real_h <= 0) return fate;
+  // What is warm for a part of the step has been warming, and is so at its end.
+  const double since_h = step.dt_h - std::min(warm.real_h, exposed_h);
+  const double rate = warm.clock_h / warm.real_h;
+  fate.clock_h = rate * (step.dt_h - since_h);
+  const auto reaches_h = [&](double limit_h) {
+    return since_h + std::max(0.0, limit_h - state.warm_h) / rate;
+  };
+  const double total_h = state.warm_h + fate.clock_h;
+  if (!state.urgent && total_h >= models::use_now_after_h) {
+    fate.urgent_h = std::min(reaches_h(models::use_now_after_h), step.dt_h);
+  }
+  if (total_h > models::throw_away_after_h) {
+    const double thrown_h = reaches_h(models::throw_away_after_h);
+    if (thrown_h < fate.goes_h) {
+      fate.goes_h = thrown_h;
+      fate.why = EventKind::thrown_away;
+    }
+  }
+  return fate;
+}
+
+/// The first thing to befall an item after some hours of a step.
+double next_h(const Fate& fate) { return std::min({fate.thaws_h, fate.urgent_h, fate.goes_h}); }
+
+/// Eats what a stretch of a step takes. The menu is settled anew each day, and whenever something
+/// has run out, spoiled or thawed.
+void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const TimeStep& step,
+         double from_h, double to_h) {
+  const double wanted = step.meals * (to_h - from_h) / step.dt_h;
+  double hungry = wanted;
   while (hungry > 1e-12) {
     if (state.eating < 0) state.eating = first_to_go(compiled, state, run, step);
     if (state.eating < 0) break;
@@ -72,58 +133,60 @@ void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const Tim
     hungry -= part;
     if (run.level(store) <= 0) state.eating = -1;
   }
-  run.fall_short(compiled.reserve, hungry, step.from_h);
+  if (hungry <= 0) return;
+  const double out_h = step.from_h + to_h - (to_h - from_h) * hungry / wanted;
+  run.fall_short(compiled.reserve, hungry, out_h);
 }
 
 void discard(const Food::Compiled& compiled, const Food::Item& item, EventKind kind, double hour,
              Run& run) {
   const double meals = run.level(item.store);
   if (meals <= 0) return;
+  run.observe(compiled.reserve, hour);
   run.lose(item.store, compiled.reserve, meals);
+  run.observe(compiled.reserve, hour);
   run.tell(kind, hour, item.store, meals);
 }
 
-void age(const Food::Compiled& compiled, Food::State& state, Run& run, const TimeStep& step) {
+/// Eats, and lets things befall what is left, in the order in which it happens.
+void live_through(const Food::Compiled& compiled, Food::State& state, Run& run,
+                  const TimeStep& step) {
   for (std::size_t i = 0; i < compiled.items.size(); ++i) {
+    const bool any = run.level(compiled.items[i].store) > 0;
+    state.fates[i] = any ? fate_of(compiled.items[i], state.items[i], run, step) : Fate{};
+  }
+  if (state.menu_day != step.day) state.eating = -1;
+  state.menu_day = step.day;
+  double done_h = 0;
+  while (true) {
+    const auto soonest = std::ranges::min_element(state.fates, {}, next_h);
+    const double at_h = soonest == state.fates.end() ? never_h : next_h(*soonest);
+    const double until_h = std::clamp(at_h, done_h, step.dt_h);
+    eat(compiled, state, run, step, done_h, until_h);
+    done_h = until_h;
+    if (at_h > step.dt_h) break;
+    const auto i = static_cast<std::size_t>(soonest - state.fates.begin());
     const Food::Item& item = compiled.items[i];
-    Food::ItemState& item_state = state.items[i];
-    if (run.level(item.store) <= 0) continue;
-    double exposed_h = step.dt_h;
-    if (item.kept == Kept::frozen && !item_state.thawed) {
-      const double thawed_h = run.signals.thawed_at_h[static_cast<std::size_t>(item.cabinet)];
-      if (thawed_h > step.dt_h) continue;
-      item_state.thawed = true;
-      state.eating = -1;
-      exposed_h = step.dt_h - thawed_h;
+    Fate& fate = *soonest;
+    const double hour = step.from_h + at_h;
+    state.eating = -1;
+    if (at_h >= fate.goes_h) {
+      discard(compiled, item, fate.why, hour, run);
+      fate = {};
+    } else if (at_h >= fate.thaws_h) {
+      state.items[i].thawed = true;
+      fate.thaws_h = never_h;
+    } else {
+      state.items[i].urgent = true;
+      fate.urgent_h = never_h;
+      const double meals = run.level(item.store);
+      if (meals > 0) run.tell(EventKind::use_now, hour, item.store, meals);
     }
-    if (!ages(item, item_state)) continue;
-    const double rate = ageing_per_h(item, run, step);
-    const double from_h = step.from_h + step.dt_h - exposed_h;
-    if (item_state.age + rate * exposed_h >= 1) {
-      const double hour = from_h + (1 - item_state.age) / rate;
-      discard(compiled, item, EventKind::spoiled, hour, run);
-      state.eating = -1;
-      continue;
-    }
-    item_state.age += rate * exposed_h;
-    if (!item.hazardous || item.cabinet < 0) continue;
-    const auto cabinet = static_cast<std::size_t>(item.cabinet);
-    const double warm_h = item.kept == Kept::frozen ? run.signals.frozen_above_5c_h[cabinet]
-                                                    : run.signals.above_5c_h[cabinet];
-    if (warm_h <= 0) continue;
-    const double step_end_h = step.from_h + step.dt_h;
-    const double over_h = item_state.warm_h + warm_h - models::throw_away_after_h;
-    item_state.warm_h += warm_h;
-    if (over_h > 0) {
-      state.eating = -1;
-      discard(compiled, item, EventKind::thrown_away, step_end_h - std::min(over_h, warm_h), run);
-    } else if (!item_state.urgent && item_state.warm_h >= models::use_now_after_h) {
-      item_state.urgent = true;
-      state.eating = -1;
-      const double since_h = item_state.warm_h - models::use_now_after_h;
-      run.tell(EventKind::use_now, step_end_h - std::min(since_h, warm_h), item.store,
-               run.level(item.store));
-    }
+  }
+  for (std::size_t i = 0; i < compiled.items.size(); ++i) {
+    if (run.level(compiled.items[i].store) <= 0) continue;
+    state.items[i].age += state.fates[i].ageing;
+    state.items[i].warm_h += state.fates[i].clock_h;
   }
 }
 
@@ -140,25 +203,12 @@ void publish(const Food::Compiled& compiled, Run& run) {
   }
 }
 
-plan::Keeps keeps(const plan::FoodItem& item) {
-  if (item.keeps) return *item.keeps;
-  switch (item.kept) {
-    case Kept::chilled:
-      return usual_chilled;
-    case Kept::frozen:
-      return usual_thawed;
-    case Kept::dry:
-      break;
-  }
-  return {.life_days = 0};
-}
-
 Food::Item compile_item(const plan::FoodItem& item, double meal_kj, CourseBase& course) {
   double meals = item.meals;
   if (meals <= 0 && item.energy_kj_kg && meal_kj > 0) {
     meals = item.mass_kg * *item.energy_kj_kg / meal_kj;
   }
-  const plan::Keeps life = keeps(item);
+  const plan::Keeps life = plan::shelf_life(item);
   Food::Item out{
       .cabinet = item.cabinet,
       .kept = item.kept,
@@ -167,7 +217,8 @@ Food::Item compile_item(const plan::FoodItem& item, double meal_kj, CourseBase& 
       .kj_k_per_kg = models::food_thermal(item.water_fraction).above_kj_kg_k,
       .ageing_at_0c_per_h =
           life.life_days > 0 ? models::shelf_life_used_per_h(0, life.life_days, life.at_c) : 0,
-      .hazardous = item.potentially_hazardous};
+      .hazardous = item.potentially_hazardous,
+      .bought_at_c = item.bought_at_c};
   out.store = add_store(course, {.name = item.name,
                                  .unit = "meals",
                                  .capacity = meals,
@@ -186,6 +237,16 @@ double restock(const Food::Compiled& compiled, Food::State& state, Run& run, std
   if (part <= 0) return 0;
   if (level <= 0) state.items[index] = {};
   run.gain(item.store, compiled.reserve, part);
+  if (item.kept == Kept::chilled && item.cabinet >= 0) {
+    const auto cabinet = static_cast<std::size_t>(item.cabinet);
+    const double kj_k = part * item.kg_per_meal * item.kj_k_per_kg;
+    if (item.bought_at_c) {
+      run.signals.stated_kj_k[cabinet] += kj_k;
+      run.signals.stated_kj[cabinet] += kj_k * *item.bought_at_c;
+    } else {
+      run.signals.bought_kj_k[cabinet] += kj_k;
+    }
+  }
   return part;
 }
 
@@ -206,7 +267,7 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
     for (const TimeStep& step : course.timeline->steps) room += step.meals;
   }
   compiled.bought = static_cast<int>(compiled.items.size());
-  Food::Item bought{.kg_per_meal = bought_kg_per_meal};
+  Food::Item bought{.kg_per_meal = bought_kg_per_meal, .hazardous = false};
   bought.store = add_store(course, {.name = "bought food",
                                     .unit = "meals",
                                     .capacity = room,
@@ -240,6 +301,7 @@ Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
 Food::State Food::begin(const Compiled& compiled, Run& run) {
   State state;
   state.items.resize(compiled.items.size());
+  state.fates.resize(compiled.items.size());
   double meals = 0;
   for (const Item& item : compiled.items) meals += run.level(item.store);
   run.reserve_level(compiled.reserve) = meals;
@@ -269,10 +331,9 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
 }
 
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
-  age(compiled, state, run, step);
-  eat(compiled, state, run, step);
   run.use_per_day(compiled.reserve) =
       run.course().timeline->heres[static_cast<std::size_t>(step.here)].meals;
+  live_through(compiled, state, run, step);
   publish(compiled, run);
 }
 

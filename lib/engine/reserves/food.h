@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "engine/course.h"
@@ -12,9 +13,10 @@ namespace drystage::engine::reserves {
 inline constexpr double bought_kg_per_meal = 0.6;
 
 /// Food, in meals. Eaten first-expired-first: what must go now, then by how long it still keeps,
-/// frozen and dry goods last. Chilled food ages by the square-root spoilage model and falls under
-/// the 2-hour/4-hour rule above 5 °C; frozen food is safe while frozen and ages as chilled from the
-/// thaw. What spoils leaves the reserve at the hour it does.
+/// frozen and dry goods last. Chilled food ages by the square-root spoilage model; frozen food is
+/// safe while frozen and ages as chilled from the thaw. What is potentially hazardous falls under
+/// the 2-hour/4-hour rule above 5 °C, wherever it lies, which runs twice as fast above 32 °C. What
+/// spoils leaves the reserve at the hour it does, and is eaten from until then.
 struct Food {
   struct Item {
     int store = 0;
@@ -25,6 +27,7 @@ struct Food {
     double kj_k_per_kg = 0;
     double ageing_at_0c_per_h = 0;  ///< share of its shelf life; 0: keeps for ever
     bool hazardous = true;
+    std::optional<double> bought_at_c{};  ///< chilled goods; none: as warm as the air
   };
 
   struct Compiled {
@@ -35,15 +38,27 @@ struct Food {
 
   struct ItemState {
     double age = 0;     ///< share of the shelf life that is spent
-    double warm_h = 0;  ///< hours above 5 °C
+    double warm_h = 0;  ///< hours on the food clock
     bool thawed = false;
     bool urgent = false;  ///< past two hours: to be eaten now
   };
 
+  /// What becomes of an item in a step, each at an hour of the step, if in this one. It does not
+  /// depend on how much of it is eaten until then.
+  struct Fate {
+    double thaws_h = without_limit;
+    double urgent_h = without_limit;  ///< two hours on the clock
+    double goes_h = without_limit;    ///< spoilt or to be thrown away
+    EventKind why = EventKind::spoiled;
+    double ageing = 0;   ///< share of the shelf life spent in the step
+    double clock_h = 0;  ///< hours that the step puts on the clock
+  };
+
   struct State {
     std::vector<ItemState> items;
-    int eating = -1;    ///< index of the item being eaten; -1: to be chosen
-    int menu_day = -1;  ///< the day for which it was chosen
+    int eating = -1;          ///< index of the item being eaten; -1: to be chosen
+    int menu_day = -1;        ///< the day for which it was chosen
+    std::vector<Fate> fates;  ///< scratch of one step, kept so that stepping allocates nothing
   };
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);

@@ -10,12 +10,12 @@ namespace {
 using plan::Commodity;
 using plan::FuelKind;
 
-Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const models::Drivetrain& train) {
+Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const RoadModel& model) {
   Fuel::PerKm sum;
   for (const RoadPiece& part : leg.parts) {
-    const models::FuelDemand demand =
-        fuel_demand(vehicle, train, part.surface, part.speed_km_h, part.distance_km, part.climb_m,
-                    0, part.air_density_kg_m3);
+    RoadPiece without_descent = part;
+    without_descent.descent_m = 0;
+    const models::FuelDemand demand = fuel_demand(vehicle, model, without_descent);
     sum.fixed_l += demand.fixed_l * part.fuel_factor / leg.distance_km;
     sum.per_kg_l += demand.per_kg_l * part.fuel_factor / leg.distance_km;
   }
@@ -49,7 +49,7 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
   const auto& legs = vehicle.legs;
   double worse = 0;
   if (!legs.empty()) {
-    const double kg = run.vehicle_kg(index);
+    const double kg = run.vehicle_kg(index) + vehicle.towed_kg;
     const std::size_t last = legs.size() - 1;
     const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
@@ -115,8 +115,9 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
 
 Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
   const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
-  const models::Drivetrain train = drivetrain(vehicle);
+  const RoadModel model = road_model(vehicle);
   Fuel::Vehicle out;
+  out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
   double usable_l = 0;
   for (const plan::Tank& tank : vehicle.tanks) {
     const bool diesel = vehicle.fuel == FuelKind::diesel;
@@ -146,18 +147,15 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
     return out;
   }
   for (const RoadPiece& piece : course.timeline->pieces) {
-    out.pieces.push_back(
-        times(fuel_demand(vehicle, train, piece.surface, piece.speed_km_h, piece.distance_km,
-                          piece.climb_m, piece.descent_m, piece.air_density_kg_m3),
-              piece.fuel_factor));
+    out.pieces.push_back(times(fuel_demand(vehicle, model, piece), piece.fuel_factor));
   }
   for (const Leg& leg : course.timeline->legs) {
-    out.legs.push_back(per_km(leg, vehicle, train));
+    out.legs.push_back(per_km(leg, vehicle, model));
     for (const RoadPiece& part : leg.parts) {
-      const models::FuelDemand level =
-          times(fuel_demand(vehicle, train, part.surface, part.speed_km_h, 1, 0, 0,
-                            part.air_density_kg_m3),
-                part.fuel_factor);
+      RoadPiece one_km = part;
+      one_km.distance_km = 1;
+      one_km.climb_m = one_km.descent_m = 0;
+      const models::FuelDemand level = times(fuel_demand(vehicle, model, one_km), part.fuel_factor);
       out.grounds.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
     }
   }
@@ -227,8 +225,9 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     const int index = static_cast<int>(v);
     if (step.drive >= 0) {
       const auto& demand = vehicle.pieces[static_cast<std::size_t>(step.drive)];
-      const double wanted = models::litres(demand, run.vehicle_kg(index));
-      run.fall_short(vehicle.reserve, wanted - burn(vehicle, run, wanted), step.from_h);
+      const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg);
+      const double missing = wanted - burn(vehicle, run, wanted);
+      run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
     }
     set_rates(compiled, vehicle, index, run, step);
   }
@@ -239,8 +238,15 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     const double got = burn(vehicle, run, wanted);
     double& share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
     share = wanted > 0 ? got / wanted : (hours > 0 ? 1.0 : 0.0);
-    if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, step.from_h, generator.charger);
-    run.fall_short(vehicle.reserve, wanted - got, step.from_h);
+    // It may begin within the step.
+    const bool begins =
+        generator.from_h > step.from_h && generator.from_h < step.from_h + step.dt_h;
+    TimeStep run_time = step;
+    run_time.from_h = begins ? generator.from_h : step.from_h;
+    run_time.dt_h = hours;
+    const double dry_h = runs_out_h(run_time, wanted, wanted - got);
+    if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, dry_h, generator.charger);
+    run.fall_short(vehicle.reserve, wanted - got, dry_h);
   }
 }
 

@@ -19,7 +19,7 @@ struct Fuel {
     double holds_l = 0;
   };
 
-  /// Litres per km as fixed + per_kg x mass: of a leg with its climbs, or of a surface.
+  /// Litres per km as fixed + per_kg x mass moved: of a leg with its climbs, or of a surface.
   struct PerKm {
     double fixed_l = 0;
     double per_kg_l = 0;
@@ -27,6 +27,7 @@ struct Fuel {
 
   struct Vehicle {
     int reserve = 0;
+    double towed_kg = 0;                     ///< moves with it, and is no part of its mass
     std::vector<Tank> tanks;                 ///< in order of use
     std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
     std::vector<PerKm> legs;                 ///< by Timeline::legs

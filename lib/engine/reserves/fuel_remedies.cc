@@ -30,23 +30,25 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
                        }
                      }});
     }
-    for (int n = 1; n <= pieces_for(lacking, can_l); ++n) {
-      const auto called = [&](const char* cans) {
-        return fmt::format("more {:.0f} L {} of {} for {}", can_l, cans,
-                           diesel ? "diesel" : "petrol", plan.vehicles[v].name);
+    const std::string fuel = diesel ? "diesel" : "petrol";
+    const auto cans = [=, vehicle = plan.vehicles[v].name](int n) {
+      const auto called = [&](const char* some) {
+        return fmt::format("more {:.0f} L {} of {} for {}", can_l, some, fuel, vehicle);
       };
-      out.push_back({.name = {called("can"), called("cans"), n},
-                     .size = n * (can_l * kg_l + can_empty_kg),
-                     .adds = n * can_l,
-                     .apply = [=](plan::Plan& changed) {
-                       for (int i = 1; i <= n; ++i) {
-                         changed.vehicles[v].tanks.push_back(
-                             {.name = fmt::format("added can {}", i),
-                              .holds_l = can_l,
-                              .filled_l = can_l,
-                              .empty_kg = can_empty_kg});
-                       }
-                     }});
+      return Remedy{.name = {called("can"), called("cans"), n},
+                    .size = n * (can_l * kg_l + can_empty_kg),
+                    .adds = n * can_l,
+                    .apply = [=](plan::Plan& changed) {
+                      for (int i = 1; i <= n; ++i) {
+                        changed.vehicles[v].tanks.push_back({.name = fmt::format("added can {}", i),
+                                                             .holds_l = can_l,
+                                                             .filled_l = can_l,
+                                                             .empty_kg = can_empty_kg});
+                      }
+                    }};
+    };
+    for (int n = 1; n <= pieces_for(lacking, can_l); ++n) {
+      out.push_back(in_steps(fmt::format("cans of vehicle {}", v), cans, n));
     }
   }
   return out;

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "models/spoilage.h"
+
 namespace drystage::engine::reserves {
 namespace {
 
@@ -18,23 +20,31 @@ const DayInfo& day_of(const Run& run, const TimeStep& step) {
   return run.course().timeline->days[static_cast<std::size_t>(step.day)];
 }
 
-double ambient_c(const Power::Cabinet& cabinet, const TimeStep& step) {
-  const bool driving = step.drive >= 0;
-  const bool hotter = cabinet.above_when == plan::While::always ||
-                      (cabinet.above_when == plan::While::driving) == driving;
-  return step.air_c + (hotter ? cabinet.above_ambient_k : 0);
-}
-
 double frozen_temperature_c(const Power::Cabinet& cabinet, const CabinetState& state) {
   return state.slab_kg > 0 ? models::food_temperature_c(cabinet.params.slab, state.slab_kj_kg)
                            : state.chilled_c;
 }
 
-/// Heat that leaves or enters a cabinet with what is put in and taken out of it.
+/// Heat that leaves or enters a cabinet with what is put in and taken out of it. What is taken out
+/// is as cold as the rest; chilled goods that have been bought come in as warm as they are stated
+/// to be, or as the air.
 void settle_contents(const Power::Cabinet& cabinet, CabinetState& state, Run& run,
-                     std::size_t index) {
-  const double chilled_kj_k = cabinet.liner_kj_k + run.signals.chilled_kj_k[index];
-  double change_kj = (chilled_kj_k - state.chilled_kj_per_k) * state.chilled_c;
+                     std::size_t index, double air_c) {
+  Signals& signals = run.signals;
+  const double chilled_kj_k = cabinet.liner_kj_k + signals.chilled_kj_k[index];
+  const double all_kj_k = signals.bought_kj_k[index] + signals.stated_kj_k[index];
+  // Of what was bought some may be gone again.
+  const double left = all_kj_k > 0 ? std::min(1.0, signals.chilled_kj_k[index] / all_kj_k) : 0;
+  const double bought_kj_k = left * all_kj_k;
+  const double bought_kj = left * (signals.bought_kj_k[index] * air_c + signals.stated_kj[index]);
+  const double rest_kj_k = chilled_kj_k - bought_kj_k;
+  double change_kj = (rest_kj_k - state.chilled_kj_per_k) * state.chilled_c + bought_kj;
+  if (all_kj_k > 0) {
+    state.chilled_c = (rest_kj_k * state.chilled_c + bought_kj) / chilled_kj_k;
+    signals.bought_kj_k[index] = 0;
+    signals.stated_kj_k[index] = 0;
+    signals.stated_kj[index] = 0;
+  }
   state.chilled_kj_per_k = chilled_kj_k;
   if (cabinet.ice < 0) {
     const double kg = run.signals.frozen_kg[index];
@@ -58,32 +68,32 @@ void add_flows(CabinetFlows& sum, const CabinetFlows& more, double offset_h) {
   sum.melted_kg += more.melted_kg;
   sum.max_chilled_c = std::max(sum.max_chilled_c, more.max_chilled_c);
   sum.hours_above_5c += more.hours_above_5c;
+  sum.hours_above_32c += more.hours_above_32c;
   if (more.hour_thawed >= 0) sum.hour_thawed = offset_h + more.hour_thawed;
 }
 
 /// Steps a cabinet whose electricity lasts for `served` of the step.
-CabinetFlows step_served(const Power::Cabinet& cabinet, CabinetState& state, double air_c,
+CabinetFlows step_served(const models::CabinetParams& params, CabinetState& state, double air_c,
                          double dt_h, double served) {
   const double on_h = dt_h * served;
-  CabinetFlows flows = models::step_cabinet(cabinet.params, state, air_c, on_h, true);
+  CabinetFlows flows = models::step_cabinet(params, state, air_c, on_h, true);
   if (on_h <= 0) flows.max_chilled_c = state.chilled_c;
-  add_flows(flows, models::step_cabinet(cabinet.params, state, air_c, dt_h - on_h, false), on_h);
+  add_flows(flows, models::step_cabinet(params, state, air_c, dt_h - on_h, false), on_h);
   return flows;
 }
 
-/// The share of a step spent above 5 °C on the straight line between two temperatures.
-double share_above_5c(double from_c, double to_c) {
-  constexpr double limit_c = 5;
-  const double low = std::min(from_c, to_c);
-  const double high = std::max(from_c, to_c);
-  if (high <= limit_c) return 0;
-  if (low >= limit_c) return 1;
-  return (high - limit_c) / (high - low);
+/// A cabinet with its lid as it is used in a step.
+models::CabinetParams in_use(const Power::Compiled& compiled, std::size_t index,
+                             const TimeStep& step) {
+  models::CabinetParams params = compiled.cabinets[index].params;
+  params.lid_w_per_k = compiled.lid_w_k[step.index * compiled.cabinets.size() + index];
+  return params;
 }
 
 /// Writes a cabinet's step into the ledger and tells the food how warm it was.
-void publish(const Power::Cabinet& cabinet, const CabinetState& before, const CabinetState& after,
+void publish(const Power::Compiled& compiled, const CabinetState& before, const CabinetState& after,
              const CabinetFlows& flows, Run& run, const TimeStep& step, std::size_t index) {
+  const Power::Cabinet& cabinet = compiled.cabinets[index];
   const double leak_wh = flows.leak_in_kj * wh_per_kj;
   if (leak_wh >= 0) run.gain(cabinet.heat, Run::no_reserve, leak_wh);
   if (leak_wh < 0) run.lose(cabinet.heat, Run::no_reserve, -leak_wh);
@@ -94,29 +104,40 @@ void publish(const Power::Cabinet& cabinet, const CabinetState& before, const Ca
   Signals& signals = run.signals;
   signals.chilled_c[index] = (before.chilled_c + after.chilled_c) / 2;
   signals.above_5c_h[index] = flows.hours_above_5c;
+  signals.clock_h[index] =
+      flows.hours_above_5c + (models::great_heat_rate - 1) * flows.hours_above_32c;
   const bool thawed =
       after.slab_kg > 0 && after.slab_kj_kg >= models::thawed_end_kj_kg(cabinet.params.slab);
   if (thawed) run.signals.has_thawed[index] = 1;
   signals.thawed_at_h[index] = thawed ? std::max(0.0, flows.hour_thawed) : without_limit;
+  const double from_c = frozen_temperature_c(cabinet, before);
+  const double to_c = frozen_temperature_c(cabinet, after);
   // How warm frozen goods are is nobody's business until they have thawed.
   if (signals.has_thawed[index] != 0) {
-    const double from_c = frozen_temperature_c(cabinet, before);
-    const double to_c = frozen_temperature_c(cabinet, after);
     signals.frozen_c[index] = (from_c + to_c) / 2;
-    signals.frozen_above_5c_h[index] = step.dt_h * share_above_5c(from_c, to_c);
+    signals.frozen_above_5c_h[index] =
+        step.dt_h * models::share_above(models::danger_from_c, from_c, to_c);
+    signals.frozen_clock_h[index] = step.dt_h * models::mean_food_clock_rate(from_c, to_c);
   }
+  if (after.slab_kg > 0 && cabinet.ice < 0 && !cabinet.freezer_only)
+    run.note_frozen(cabinet.reserve, std::max(from_c, to_c));
+  run.level_at_start(cabinet.reserve) = cabinet.freezer_only ? from_c : before.chilled_c;
   // The last crumbs of a slab that has been eaten thaw too; that is no news.
   const bool much = after.slab_kg > crumbs * cabinet.start.slab_kg;
   if (flows.hour_thawed >= 0 && cabinet.ice < 0 && much) {
     run.tell(EventKind::thawed, step.from_h + flows.hour_thawed, static_cast<int>(index));
   }
-  run.reserve_level(cabinet.reserve) = cabinet.freezer_only
-                                           ? frozen_temperature_c(cabinet, after)
-                                           : std::max(flows.max_chilled_c, after.chilled_c);
+  run.reserve_level(cabinet.reserve) =
+      cabinet.freezer_only ? to_c : std::max(flows.max_chilled_c, after.chilled_c);
+  run.level_at_end(cabinet.reserve) = cabinet.freezer_only ? to_c : after.chilled_c;
   if (step.last_of_day) {
     const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
-    run.endurance_h(cabinet.reserve) = models::hold_over_h(
-        cabinet.params, after, day_of(run, step).max_c + above_k, cabinet.limit_c);
+    models::CabinetParams params = cabinet.params;
+    params.lid_w_per_k =
+        compiled
+            .lid_day_w_k[static_cast<std::size_t>(step.here) * compiled.cabinets.size() + index];
+    run.endurance_h(cabinet.reserve) =
+        models::hold_over_h(params, after, day_of(run, step).max_c + above_k, cabinet.limit_c);
   }
 }
 
@@ -199,9 +220,9 @@ void tell_unserved(const Power::Compiled& compiled, std::size_t index, double mi
 
 /// Tells once a day that a bank is too cold to take what is offered.
 void tell_refused(const Power::Bank& bank, Power::State& state, std::size_t index, double source,
-                  const TimeStep& step, Run& run) {
+                  double bank_c, const TimeStep& step, Run& run) {
   if (source <= 0 || state.refused_day[index] == step.day) return;
-  if (bank.params.kind != models::BatteryKind::lfp || day_of(run, step).mean_c >= 0) return;
+  if (!models::too_cold_to_charge(bank.params.kind, bank_c)) return;
   state.refused_day[index] = step.day;
   run.tell(EventKind::charge_refused, step.from_h, static_cast<int>(index));
 }
@@ -218,12 +239,12 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
   const double* offered = compiled.source_a.data() + 2 * step.index * compiled.banks.size() + index;
   const std::array<double, 2> sources{*offered, *(offered + compiled.banks.size())};
   const double generator = generator_a(compiled, run, number, bank.params.voltage_v, step);
-  tell_refused(bank, state, index, sources[0] + generator, step, run);
+  const double bank_c = compiled.charging_c[step.index];
+  tell_refused(bank, state, index, sources[0] + sources[1] + generator, bank_c, step, run);
   double cabinets_w = 0;
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
     if (compiled.cabinets[c].bank == number) cabinets_w += state.flows[c].electric_wh / step.dt_h;
   }
-  const double mean_c = day_of(run, step).mean_c;
   const double reach = in_reach(compiled, index, step);
   const double cut_off_ah = in_the_cold(bank, bank.cut_off_ah, reach);
   const double middle_h = step.dt_h / 2;
@@ -244,13 +265,14 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     const double sun = alike ? (sources[0] + sources[1]) / 2 : sources.at(second ? 1 : 0);
     const double source = sun + generator;
     const double before = charge;
-    BatteryFlows flows = models::step_battery(bank.params, charge, watts * a_per_w, source, mean_c,
+    BatteryFlows flows = models::step_battery(bank.params, charge, watts * a_per_w, source, bank_c,
                                               left_h, floor_ah);
     if (flows.served >= 1 || off) {
       write_down(bank, flows, run);
       if (off && flows.served < 1 && draw.vital_w > 0) {
         const double missing_ah = draw.vital_w * a_per_w * left_h * (1 - flows.served);
-        tell_unserved(compiled, index, missing_ah, step.from_h + done_h, run);
+        const double since_h = step.from_h + done_h + flows.served * left_h;
+        tell_unserved(compiled, index, missing_ah, since_h, run);
       }
       if (!off) served_h += left_h;
       done_h = until_h;
@@ -259,7 +281,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     // Only up to that moment; what comes after it draws less.
     charge = before;
     const double until_then_h = flows.served * left_h;
-    flows = models::step_battery(bank.params, charge, watts * a_per_w, source, mean_c, until_then_h,
+    flows = models::step_battery(bank.params, charge, watts * a_per_w, source, bank_c, until_then_h,
                                  in_the_cold(bank, 0, reach));
     write_down(bank, flows, run);
     done_h += until_then_h;
@@ -314,6 +336,7 @@ Power::State Power::begin(const Compiled& compiled, Run& run) {
     run.reserve_level(cabinet.reserve) = cabinet.freezer_only
                                              ? frozen_temperature_c(cabinet, cabinet.start)
                                              : cabinet.start.chilled_c;
+    run.level_at_end(cabinet.reserve) = run.reserve_level(cabinet.reserve);
   }
   state.before = state.cabinets;
   state.flows.resize(compiled.cabinets.size());
@@ -350,13 +373,13 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
   // First as if there were electricity enough; put right below where there is not.
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
     const Cabinet& cabinet = compiled.cabinets[c];
-    settle_contents(cabinet, state.cabinets[c], run, c);
+    settle_contents(cabinet, state.cabinets[c], run, c, cabinet.ambient_c(step));
     state.before[c] = state.cabinets[c];
     const bool served =
         cabinet.bank < 0 || state.disconnected[static_cast<std::size_t>(cabinet.bank)] == 0;
     const bool on = served && !cabinet.stopped;
-    state.flows[c] = models::step_cabinet(cabinet.params, state.cabinets[c],
-                                          ambient_c(cabinet, step), step.dt_h, on);
+    state.flows[c] = models::step_cabinet(in_use(compiled, c, step), state.cabinets[c],
+                                          cabinet.ambient_c(step), step.dt_h, on);
   }
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     if (state.disconnected[b] != 0) {
@@ -369,12 +392,12 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
       const Cabinet& cabinet = compiled.cabinets[c];
       if (cabinet.bank != static_cast<int>(b) || cabinet.stopped) continue;
       state.cabinets[c] = state.before[c];
-      state.flows[c] =
-          step_served(cabinet, state.cabinets[c], ambient_c(cabinet, step), step.dt_h, served);
+      state.flows[c] = step_served(in_use(compiled, c, step), state.cabinets[c],
+                                   cabinet.ambient_c(step), step.dt_h, served);
     }
   }
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
-    publish(compiled.cabinets[c], state.before[c], state.cabinets[c], state.flows[c], run, step, c);
+    publish(compiled, state.before[c], state.cabinets[c], state.flows[c], run, step, c);
   }
   set_levels(compiled, state, run, step);
 }

@@ -45,6 +45,14 @@ struct Power {
     bool freezer_only = false;  ///< judged by its frozen goods
     bool stopped = false;       ///< its compressor has failed
     double limit_c = 5;         ///< what hold-over counts to
+
+    /// How warm it is where it stands.
+    [[nodiscard]] double ambient_c(const TimeStep& step) const {
+      const bool driving = step.drive >= 0;
+      const bool hotter =
+          above_when == plan::While::always || (above_when == plan::While::driving) == driving;
+      return step.air_c + (hotter ? above_ambient_k : 0);
+    }
   };
 
   struct Load {
@@ -65,7 +73,10 @@ struct Power {
     std::vector<double> plain_w;   ///< by step, by bank: loads that go at cut-off alone
     std::vector<double> source_a;  ///< by half step, by bank: what all but generators offer
     std::vector<double> in_reach;  ///< by day, by bank: share of the capacity that the cold leaves
-    std::vector<double> use_ah_day;  ///< by Here, by bank: staying put, nothing coming in
+    std::vector<double> charging_c;   ///< by step: how cold a bank is taken to be when charged
+    std::vector<double> lid_w_k;      ///< by step, by cabinet: what the lid lets in
+    std::vector<double> lid_day_w_k;  ///< by Here, by cabinet: the same, mean over the day
+    std::vector<double> use_ah_day;   ///< by Here, by bank: staying put, nothing coming in
   };
 
   struct State {

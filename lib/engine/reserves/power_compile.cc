@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "engine/reserves/power.h"
+#include "engine/usual_lid.h"
 #include "models/solar_panel.h"
 
 namespace drystage::engine::reserves {
@@ -17,9 +18,6 @@ using plan::While;
 // plastic and sheet in a 45 L chest).
 constexpr double liner_kj_k_per_l = 0.1;
 
-// A thermostat at or below this keeps frozen goods and nothing else.
-constexpr double freezer_set_point_c = -5;
-
 // Heat passes well between the air of a freezer, or the ice of an ice box, and what lies in it
 // (common practice: some 8 W/m²K over half a square metre).
 constexpr double good_contact_w_k = 4;
@@ -29,6 +27,11 @@ constexpr double good_contact_w_k = 4;
 constexpr double hysteresis = 0.05;
 
 constexpr double kj_per_wh = 3.6;
+
+// How far a bank lags behind the air (ours: 12 kg of 100 Ah in a box, 1 W/K: 3 h). What is colder
+// counts, the air of the hour or that of the hours before, so that a bank is never taken to be
+// warmer than it may be.
+constexpr int bank_lag_h = 3;
 
 models::BatteryKind model_kind(plan::BatteryKind kind) {
   switch (kind) {
@@ -239,7 +242,9 @@ double source_a(const plan::Charger& charger, double voltage_v, const TimeStep& 
                                             step.from_h + after_h + step.dt_h / 2);
       if (sun_w_m2 <= 0) return 0;
       const models::SolarPanel panel{
-          .rated_w = charger.power_w, .noct_c = charger.noct_c, .loss = charger.loss};
+          .rated_w = charger.power_w,
+          .noct_c = charger.noct_c.value_or(models::installed_noct_c(charger.tilt_deg)),
+          .loss = charger.loss};
       return models::panel_power_w(panel, sun_w_m2, step.air_c) / charging_v;
     }
     case ChargerKind::generator:
@@ -315,14 +320,70 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
       if (cabinet.bank < 0 || cabinet.stopped) continue;
       const auto bank = static_cast<std::size_t>(cabinet.bank);
       const double above_k = cabinet.above_when == While::driving ? 0 : cabinet.above_ambient_k;
-      for (const double air_c : timeline.heres[h].air_c) {
-        row[bank] += models::steady_cabinet(cabinet.params, air_c + above_k).mean_w /
-                     out.banks[bank].params.voltage_v;
+      const plan::Cabinet& its =
+          plan.cold[static_cast<std::size_t>(&cabinet - out.cabinets.data())];
+      for (int hour = 0; hour < 24; ++hour) {
+        const double ambient_c =
+            timeline.heres[h].air_c.at(static_cast<std::size_t>(hour)) + above_k;
+        models::CabinetParams params = cabinet.params;
+        if (const double share = lid_share(hour, hour + 1); share > 0) {
+          params.lid_w_per_k =
+              share * lid_w_per_k(plan, its, ambient_c, timeline.heres[h].weather.vapour_kpa);
+        }
+        row[bank] +=
+            models::steady_cabinet(params, ambient_c).mean_w / out.banks[bank].params.voltage_v;
       }
     }
     for (std::size_t bank = 0; bank < banks; ++bank) {
       const models::BatteryParams& params = out.banks[bank].params;
       row[bank] *= models::peukert_factor(params, row[bank] / 24);
+    }
+  }
+}
+
+/// The coldest of the air in the hour of a step and in the hours before. Whole hours, so that it
+/// does not depend on how an hour is cut into steps.
+double charging_c(const TimeStep& step, const Here& here) {
+  constexpr int hours = 24;
+  double coldest_c = HUGE_VAL;
+  const int hour = static_cast<int>(std::floor(step.from_h + step.dt_h / 2));
+  for (int before = 0; before <= bank_lag_h; ++before) {
+    const int then = (hour - before + hours) % hours;
+    coldest_c = std::min(coldest_c, here.air_c.at(static_cast<std::size_t>(then)));
+  }
+  return coldest_c;
+}
+
+void add_charging_cold(Power::Compiled& out, const CourseBase& course) {
+  const Timeline& timeline = *course.timeline;
+  out.charging_c.assign(timeline.steps.size(), 0);
+  for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
+    const TimeStep& step = timeline.steps[s];
+    out.charging_c[s] = charging_c(step, timeline.heres[static_cast<std::size_t>(step.here)]);
+  }
+}
+
+/// What the lids let in.
+void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+  const Timeline& timeline = *course.timeline;
+  const std::size_t cabinets = out.cabinets.size();
+  out.lid_w_k.assign(timeline.steps.size() * cabinets, 0);
+  out.lid_day_w_k.assign(timeline.heres.size() * cabinets, 0);
+  for (std::size_t c = 0; c < cabinets; ++c) {
+    const plan::Cabinet& cabinet = plan.cold[c];
+    for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
+      const TimeStep& step = timeline.steps[s];
+      const double share = lid_share(step.from_h, step.from_h + step.dt_h);
+      if (share <= 0) continue;
+      const double vapour_kpa =
+          timeline.heres[static_cast<std::size_t>(step.here)].weather.vapour_kpa;
+      out.lid_w_k[s * cabinets + c] =
+          share * lid_w_per_k(plan, cabinet, out.cabinets[c].ambient_c(step), vapour_kpa);
+    }
+    for (std::size_t h = 0; h < timeline.heres.size(); ++h) {
+      const WeatherDay& weather = timeline.heres[h].weather;
+      out.lid_day_w_k[h * cabinets + c] =
+          lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
     }
   }
 }
@@ -350,6 +411,8 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
   add_steps(out, plan, course);
   add_autonomy(out, plan, course);
   add_cold(out, *course.timeline);
+  add_charging_cold(out, course);
+  add_lids(out, plan, course);
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });
   for (OrderInfo& order : course.orders) {

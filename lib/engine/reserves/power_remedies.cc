@@ -8,35 +8,44 @@
 namespace drystage::engine::reserves {
 namespace {
 
-// What is added of them (common practice).
-constexpr std::array<double, 6> panels_w{50, 100, 150, 200, 300, 400};
-constexpr std::array<double, 3> batteries_ah{50, 100, 200};
+// What is added of them, in steps, up to so many (common practice).
+constexpr double panel_step_w = 50;
+constexpr int most_panel_steps = 8;
+constexpr double battery_step_ah = 50;
+constexpr int most_battery_steps = 4;
 
 void add_panels(std::vector<Remedy>& out, int bank) {
-  for (const double watts : panels_w) {
-    out.push_back({.name = {fmt::format("{:.0f} W more of solar panel, laid flat", watts)},
-                   .size = usual_panel_kg(watts),
-                   .apply = [=](plan::Plan& plan) {
-                     plan.power.chargers.push_back({.name = "added panel",
-                                                    .kind = plan::ChargerKind::solar,
-                                                    .bank = bank,
-                                                    .power_w = watts});
-                   }});
-  }
+  const auto panel = [bank](int n) {
+    const double watts = n * panel_step_w;
+    return Remedy{.name = {fmt::format("{:.0f} W more of solar panel, laid flat", watts)},
+                  .size = usual_panel_kg(watts),
+                  .apply = [=](plan::Plan& plan) {
+                    plan.power.chargers.push_back({.name = "added panel",
+                                                   .kind = plan::ChargerKind::solar,
+                                                   .bank = bank,
+                                                   .power_w = watts});
+                  }};
+  };
+  const std::string kind = fmt::format("panel of bank {}", bank);
+  for (int n = 1; n <= most_panel_steps; ++n) out.push_back(in_steps(kind, panel, n));
 }
 
 void add_batteries(std::vector<Remedy>& out, const plan::Plan& plan, int bank) {
   const auto index = static_cast<std::size_t>(bank);
   const plan::Bank& target = plan.power.banks[index];
-  for (const double ah : batteries_ah) {
-    const double kg = usual_bank_kg(target.kind, ah, target.voltage_v);
-    out.push_back({.name = {fmt::format("{:.0f} Ah more in {}", ah, target.name)},
-                   .size = kg,
-                   .apply = [=](plan::Plan& changed) {
-                     changed.power.banks[index].capacity_ah += ah;
-                     changed.power.banks[index].mass_kg += kg;
-                   }});
-  }
+  const auto more = [index, name = target.name, chemistry = target.kind,
+                     voltage_v = target.voltage_v](int n) {
+    const double ah = n * battery_step_ah;
+    const double kg = usual_bank_kg(chemistry, ah, voltage_v);
+    return Remedy{.name = {fmt::format("{:.0f} Ah more in {}", ah, name)},
+                  .size = kg,
+                  .apply = [=](plan::Plan& changed) {
+                    changed.power.banks[index].capacity_ah += ah;
+                    changed.power.banks[index].mass_kg += kg;
+                  }};
+  };
+  const std::string kind = fmt::format("battery {}", bank);
+  for (int n = 1; n <= most_battery_steps; ++n) out.push_back(in_steps(kind, more, n));
 }
 
 }  // namespace

@@ -9,6 +9,9 @@ using plan::Commodity;
 using plan::WaterQuality;
 using plan::WaterUse;
 
+// Of a sum of stores that are empty.
+constexpr double rounding_l = 1e-9;
+
 void add_can(const plan::Container& can, Water::Compiled& compiled, CourseBase& course) {
   const int store = add_store(course, {.name = can.name,
                                        .unit = "L",
@@ -38,19 +41,42 @@ void set_levels(const Water::Compiled& compiled, const Water::State& state, Run&
   if (compiled.utility >= 0) run.reserve_level(compiled.utility) = utility;
 }
 
-/// Takes up to `wanted` from the containers of one pool, in order of use; answers what was got.
-double draw(const Water::Compiled& compiled, const Water::State& state, Run& run, bool drinking,
-            double wanted) {
+/// Which containers are drawn on.
+enum class From { drinking, potable_utility, brackish };
+
+bool is_from(const Water::CanState& can, From from) {
+  switch (from) {
+    case From::drinking:
+      return can.drinking;
+    case From::potable_utility:
+      return !can.drinking && !can.brackish;
+    case From::brackish:
+      return can.brackish;
+  }
+  return false;
+}
+
+/// Takes up to `wanted` from containers of one sort, in order of use; answers what was got. Calls
+/// `tell(i, part)` for each container that gives some.
+template <class Tell>
+double draw(const Water::Compiled& compiled, const Water::State& state, Run& run, From from,
+            double wanted, const Tell& tell) {
   double got = 0;
   for (std::size_t i = 0; i < compiled.cans.size() && got < wanted; ++i) {
-    if (state.cans[i].drinking != drinking) continue;
+    if (!is_from(state.cans[i], from)) continue;
     const int store = compiled.cans[i].store;
     const double part = std::min(wanted - got, run.level(store));
     if (part <= 0) continue;
     run.use(store, reserve_of(compiled, state.cans[i]), part);
+    tell(i, part);
     got += part;
   }
   return got;
+}
+
+double draw(const Water::Compiled& compiled, const Water::State& state, Run& run, From from,
+            double wanted) {
+  return draw(compiled, state, run, from, wanted, [](std::size_t, double) {});
 }
 
 double brackish_left(const Water::Compiled& compiled, const Water::State& state, const Run& run) {
@@ -62,23 +88,58 @@ double brackish_left(const Water::Compiled& compiled, const Water::State& state,
 }
 
 void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
-  double missing = step.drink_l - draw(compiled, state, run, true, step.drink_l);
+  double missing = step.drink_l - draw(compiled, state, run, From::drinking, step.drink_l);
   if (missing <= 1e-12) {
-    state.told_utility = false;
+    for (Water::CanState& can : state.cans) can.drunk_from = false;
     return;
   }
+  const double empty_h = runs_out_h(step, step.drink_l, missing);
+  const double got =
+      draw(compiled, state, run, From::potable_utility, missing, [&](std::size_t i, double part) {
+        if (state.cans[i].drunk_from || part <= rounding_l) return;
+        state.cans[i].drunk_from = true;
+        run.tell(EventKind::utility_drunk, empty_h, compiled.cans[i].store, part);
+      });
+  run.make_do(compiled.drinking, got);
+  missing -= got;
   const double brackish = brackish_left(compiled, state, run);
-  if (brackish <= 0) {
-    const double got = draw(compiled, state, run, false, missing);
-    if (got > 0 && !state.told_utility) {
-      run.tell(EventKind::utility_drunk, step.from_h, compiled.utility, got);
-    }
-    state.told_utility = got > 0;
-    missing -= got;
+  const double dry_h = runs_out_h(step, step.drink_l, missing);
+  if (run.fall_short(compiled.drinking, missing, dry_h) && brackish > 0) {
+    run.tell(EventKind::only_brackish, dry_h, compiled.drinking, brackish);
   }
-  if (run.fall_short(compiled.drinking, missing, step.from_h) && brackish > 0) {
-    run.tell(EventKind::only_brackish, step.from_h, compiled.drinking, brackish);
-  }
+}
+
+/// The moment of a step from which utility water is lacking: what asks for potable water takes from
+/// the potable containers from the beginning, the rest (`other_l`) when the brackish water is used
+/// up.
+double utility_dry_h(const TimeStep& step, double other_l, double brackish_l, double potable_l) {
+  const double alone = other_l > 0 ? brackish_l / other_l : 1;  // share of the step
+  const double alone_l = step.potable_utility_l * alone;
+  const bool before = potable_l < alone_l;
+  const double share =
+      before ? potable_l / step.potable_utility_l : alone + (potable_l - alone_l) / step.utility_l;
+  return step.from_h + step.dt_h * std::clamp(share, 0.0, 1.0);
+}
+
+/// What asks for potable water comes first; the rest takes brackish water while there is any, so
+/// that good water is kept.
+void use(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
+  const double potable_short =
+      step.potable_utility_l -
+      draw(compiled, state, run, From::potable_utility, step.potable_utility_l);
+  const double other_l = step.utility_l - step.potable_utility_l;
+  const double brackish_l = draw(compiled, state, run, From::brackish, other_l);
+  const double rest_l = draw(compiled, state, run, From::potable_utility, other_l - brackish_l);
+  const double missing = potable_short + other_l - brackish_l - rest_l;
+  if (missing <= rounding_l) return;
+  const double dry_h =
+      utility_dry_h(step, other_l, brackish_l, step.potable_utility_l - potable_short + rest_l);
+  run.fall_short(compiled.utility, missing, dry_h);
+  if (potable_short <= rounding_l || state.told_potable_short == run.day()) return;
+  const double brackish = brackish_left(compiled, state, run);
+  if (brackish <= rounding_l) return;
+  state.told_potable_short = run.day();
+  run.tell(EventKind::potable_short, dry_h, compiled.utility, brackish);
 }
 
 /// Before filling: a container that is empty and has been cleaned is as good as new.
@@ -169,8 +230,7 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
   drink(compiled, state, run, step);
   run.use_per_day(compiled.drinking) = here.drink_l;
   if (compiled.utility >= 0) {
-    const double got = draw(compiled, state, run, false, step.utility_l);
-    run.fall_short(compiled.utility, step.utility_l - got, step.from_h);
+    use(compiled, state, run, step);
     run.use_per_day(compiled.utility) = here.utility_l;
   }
 }
@@ -190,13 +250,16 @@ void Water::conform(const Compiled& compiled, State& state, Run& run) {
 void Water::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
   const bool drinking = reserve == compiled.drinking;
   if (reserve < 0 || (!drinking && reserve != compiled.utility)) return;
+  // Potable water is what matters: it is what there is more of, or less. The last vessel gains
+  // first, and the first one loses first.
+  const bool more = level > run.reserve_level(reserve);
+  std::ptrdiff_t in_front = 0;
   std::vector<Run::Vessel> vessels;
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
     if (state.cans[i].drinking != drinking) continue;
     const Run::Vessel vessel{.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l};
-    // Good water does not go into an empty brackish can while another has room.
-    const bool avoided = state.cans[i].brackish && run.level(vessel.store) <= 0;
-    vessels.insert(avoided ? vessels.begin() : vessels.end(), vessel);
+    const bool front = state.cans[i].brackish == more;
+    vessels.insert(front ? vessels.begin() + in_front++ : vessels.end(), vessel);
   }
   run.set_level(vessels, reserve, level);
 }

@@ -9,9 +9,10 @@
 namespace drystage::engine::reserves {
 
 /// Drinking and utility water: two pools that never mix by themselves. Drinking containers serve
-/// nothing else. Utility water may be drunk only while every litre of it is potable, and the record
-/// says so when it happens. Brackish water makes a container utility-only until it has been emptied
-/// and cleaned.
+/// nothing else. When they are empty, what is potable in utility containers is drunk, never what is
+/// brackish, and the record says of each container when that begins. Uses that ask for potable
+/// water get none that is brackish; all others take brackish water first. Brackish water makes a
+/// container utility-only until it has been emptied and cleaned.
 struct Water {
   struct Can {
     int store = 0;
@@ -30,11 +31,12 @@ struct Water {
   struct CanState {
     bool drinking = true;
     bool brackish = false;
+    bool drunk_from = false;  ///< a utility container: told that it is being drunk from
   };
 
   struct State {
     std::vector<CanState> cans;
-    bool told_utility = false;  ///< that utility water is being drunk
+    int told_potable_short = -1;  ///< the day on which it was told last that brackish water is left
   };
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);

@@ -40,19 +40,24 @@ std::vector<Remedy> Water::remedies(const Compiled& compiled, const plan::Plan& 
                    }});
   }
   for (const double holds_l : usual_water_containers_l) {
-    for (int n = 1; n <= pieces_for(lacking, holds_l); ++n) {
-      const auto called = [&](const char* containers) {
-        return fmt::format("more {:.0f} L {} of {} water", holds_l, containers,
+    const auto containers = [=](int n) {
+      const auto called = [&](const char* some) {
+        return fmt::format("more {:.0f} L {} of {} water", holds_l, some,
                            drinking ? "drinking" : "utility");
       };
-      out.push_back({.name = {called("container"), called("containers"), n},
-                     .size = n * (holds_l + usual_container_kg(holds_l)),
-                     .adds = n * holds_l,
-                     .apply = [=](plan::Plan& changed) {
-                       for (int i = 1; i <= n; ++i) {
-                         changed.water.containers.push_back(container(use, holds_l, i));
-                       }
-                     }});
+      return Remedy{.name = {called("container"), called("containers"), n},
+                    .size = n * (holds_l + usual_container_kg(holds_l)),
+                    .adds = n * holds_l,
+                    .apply = [=](plan::Plan& changed) {
+                      for (int i = 1; i <= n; ++i) {
+                        changed.water.containers.push_back(container(use, holds_l, i));
+                      }
+                    }};
+    };
+    const std::string kind =
+        fmt::format("{} containers of {:.0f} L", drinking ? "drinking" : "utility", holds_l);
+    for (int n = 1; n <= pieces_for(lacking, holds_l); ++n) {
+      out.push_back(in_steps(kind, containers, n));
     }
   }
   return out;

@@ -6,6 +6,7 @@
 
 #include "answers/leaving.h"
 #include "answers/levels.h"
+#include "answers/spell.h"
 #include "answers/verdict.h"
 #include "answers/way_out.h"
 #include "drawing/page.h"
@@ -19,6 +20,7 @@ namespace drystage::report {
 struct CardAnswer {
   NeedsAnswer needs;  ///< with the plan as it was run, and what the reader was warned of
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
+  std::optional<answers::Spells> spells{};              ///< what a hot and a dull week do
   answers::Levels levels;
   answers::WaysOutTable ways_out{};          ///< on, at once and back, from every evening
   std::vector<answers::Leaving> leavings{};  ///< what must be on board as supplies are left

@@ -17,10 +17,10 @@ using drawing::Rect;
 using drawing::Typesetter;
 
 constexpr Font number_font{.size_pt = 12, .bold = true};
-constexpr double column_side_pt = 3;     ///< free on each side of what stands in a column
-constexpr double column_above_pt = 0.4;  ///< and above and below
-constexpr double inset_pt = 1.2;         ///< of a box within its row
-constexpr double reserve_gap_pt = 6;     ///< between one reserve and the next
+constexpr double column_side_pt = 3;      ///< free on each side of what stands in a column
+constexpr double column_above_pt = 0.4;   ///< and above and below
+constexpr double columns_inset_pt = 1.2;  ///< of a box within its row
+constexpr double reserve_gap_pt = 6;      ///< between one reserve and the next
 constexpr double box_stroke_pt = 1;
 constexpr double lacks_stroke_pt = 1.4;
 constexpr double figure_side_pt = 2.5;
@@ -29,14 +29,15 @@ constexpr double box_right_pt = 1;
 constexpr double frame_out_pt = 2;     ///< what a frame stands out on the left
 constexpr double frame_over_pt = 0.8;  ///< and on the right
 constexpr double least_way_pt = 58;
-constexpr double most_box_pt = 74;
-constexpr double least_row_pt = box_height_pt + 2 * inset_pt + 0.2;
+constexpr double columns_most_box_pt = 74;
+constexpr double least_row_pt = box_height_pt + 2 * columns_inset_pt + 0.2;
 
 constexpr std::array<double, 3> figure_sizes_pt{11, 10, 9};
+constexpr double stacked_size_pt = 9;  ///< two lines are then no higher than a box
 
 Font figure_font(double size_pt, bool bold) { return {.size_pt = size_pt, .bold = bold}; }
 
-std::string plan_words(const EveningFigures& figures) {
+std::string column_plan_words(const EveningFigures& figures) {
   return (figures.lacks ? "! " : "") + figures.plan;
 }
 
@@ -78,8 +79,8 @@ DayColumns::Group least_group(const Typesetter& typesetter, const EveningTable& 
                         .box_pt = box_width_pt + box_left_pt + box_right_pt};
   for (const EveningRow& row : table.rows) {
     const EveningFigures& figures = row.figures[reserve];
-    out.plan_pt = std::max(
-        out.plan_pt, typesetter.width(plan_words(figures), figure_font(size_pt, figures.lacks)));
+    out.plan_pt = std::max(out.plan_pt, typesetter.width(column_plan_words(figures),
+                                                         figure_font(size_pt, figures.lacks)));
     const Font font = must_font(figures, size_pt);
     out.must_pt =
         std::max(out.must_pt, in_words(figures) ? typesetter.longest_word(figures.must_have, font)
@@ -87,6 +88,27 @@ DayColumns::Group least_group(const Typesetter& typesetter, const EveningTable& 
   }
   out.plan_pt += 2 * figure_side_pt;
   out.must_pt += 2 * figure_side_pt;
+  return out;
+}
+
+/// The same with what must be had below the plan.
+DayColumns::Group least_stacked_group(const Typesetter& typesetter, const EveningTable& table,
+                                      std::size_t reserve) {
+  DayColumns::Group out{.box_pt = box_width_pt + box_left_pt + box_right_pt};
+  for (const EveningRow& row : table.rows) {
+    const EveningFigures& figures = row.figures[reserve];
+    const Font font = must_font(figures, stacked_size_pt);
+    out.plan_pt = std::max(
+        {out.plan_pt,
+         typesetter.width(column_plan_words(figures), figure_font(stacked_size_pt, figures.lacks)),
+         in_words(figures) ? typesetter.longest_word(figures.must_have, font)
+                           : typesetter.width(figures.must_have, font)});
+  }
+  out.plan_pt += 2 * figure_side_pt;
+  // Their names share the width with that of the box.
+  const double names_pt = typesetter.width("must have", strong_font) +
+                          typesetter.width("found", strong_font) + 4 * figure_side_pt;
+  out.box_pt = std::max(out.box_pt, names_pt - out.plan_pt);
   return out;
 }
 
@@ -111,7 +133,7 @@ void share_out(const Typesetter& typesetter, const EveningTable& table, double r
   const auto groups = static_cast<double>(out.groups.size());
   double to_box = 0;
   if (!out.groups.empty()) {
-    to_box = std::min(room / groups, most_box_pt - out.groups.front().box_pt);
+    to_box = std::min(room / groups, columns_most_box_pt - out.groups.front().box_pt);
   }
   for (DayColumns::Group& group : out.groups) group.box_pt += to_box;
   out.way_pt += room - to_box * groups;
@@ -146,12 +168,15 @@ namespace {
 
 /// The columns with figures of a size, if the names of places have that much room at the least.
 std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const EveningTable& table,
-                                          const DayColumns& facts, double size_pt, double way_pt) {
+                                          const DayColumns& facts, double size_pt, double way_pt,
+                                          bool stacked = false) {
   DayColumns out = facts;
   out.figure_size_pt = size_pt;
+  out.stacked = stacked;
   double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
   for (std::size_t r = 0; r < table.reserves.size(); ++r) {
-    out.groups.push_back(least_group(typesetter, table, r, size_pt));
+    out.groups.push_back(stacked ? least_stacked_group(typesetter, table, r)
+                                 : least_group(typesetter, table, r, size_pt));
     used += reserve_gap_pt + out.groups.back().width_pt();
   }
   if (used + way_pt - out.way_pt > out.width_pt) return std::nullopt;
@@ -187,6 +212,11 @@ std::optional<DayColumns> day_columns(const Typesetter& typesetter, const Evenin
       if (auto out = columns_of_size(typesetter, table, facts, size_pt, way_pt)) return out;
     }
   }
+  // Both figures in one column before a day takes more than one row.
+  for (const double way_pt : {enough_pt, least_way_pt}) {
+    auto out = columns_of_size(typesetter, table, facts, stacked_size_pt, way_pt, true);
+    if (out) return out;
+  }
   return std::nullopt;
 }
 
@@ -219,6 +249,11 @@ Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
                             {"driving", road_x, columns.road_pt, Align::left},
                             {"air", road_x + columns.road_pt, columns.air_pt, Align::left}};
   for (const DayColumns::Group& group : columns.groups) {
+    if (columns.stacked) {
+      labels.push_back({"plan\nmust have", group.x, group.width_pt(), Align::left, figure_side_pt});
+      labels.push_back({"found", group.x, group.width_pt(), Align::right, figure_side_pt});
+      continue;
+    }
     labels.push_back({"plan", group.x, group.plan_pt, Align::centre, figure_side_pt});
     labels.push_back(
         {"must have", group.x + group.plan_pt, group.must_pt, Align::centre, figure_side_pt});
@@ -274,12 +309,20 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
     put({{"Before setting out", strong_font}, {load_words(row), body_font}}, 0,
         air_x + columns.air_pt);
   }
-  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
-    const double width = columns.groups[r].must_pt - 2 * figure_side_pt;
-    const EveningFigures& figures = row.figures[r];
+  const auto plan_height = [&](const EveningFigures& figures) {
+    const Font font = figure_font(columns.figure_size_pt, figures.lacks);
+    return typesetter.size(column_plan_words(figures), font, columns.width_pt).height_pt;
+  };
+  const auto must_height = [&](std::size_t r, const EveningFigures& figures) {
+    const DayColumns::Group& group = columns.groups[r];
+    const double width = (columns.stacked ? group.plan_pt : group.must_pt) - 2 * figure_side_pt;
     const Font font = must_font(figures, columns.figure_size_pt);
-    height = std::max(
-        height, typesetter.size(figures.must_have, font, width).height_pt + 2 * column_above_pt);
+    return typesetter.size(figures.must_have, font, width).height_pt;
+  };
+  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
+    const EveningFigures& figures = row.figures[r];
+    height = std::max(height, (columns.stacked ? plan_height(figures) : 0) +
+                                  must_height(r, figures) + 2 * column_above_pt);
   }
   const auto underline = [&](double from_x, double to_x) {
     out.marks.emplace_back(
@@ -290,15 +333,25 @@ Block columns_row(const Typesetter& typesetter, const EveningRow& row, const Day
     const EveningFigures& figures = row.figures[r];
     const double must_x = group.x + group.plan_pt;
     const double box_x = must_x + group.must_pt;
-    centred(typesetter, out, plan_words(figures),
-            figure_font(columns.figure_size_pt, figures.lacks),
-            {.x = group.x, .y = 0, .width = group.plan_pt, .height = height});
-    centred(typesetter, out, figures.must_have, must_font(figures, columns.figure_size_pt),
-            {.x = must_x, .y = 0, .width = group.must_pt, .height = height});
+    Rect plan{.x = group.x, .y = 0, .width = group.plan_pt, .height = height};
+    Rect must{.x = must_x, .y = 0, .width = group.must_pt, .height = height};
+    if (columns.stacked) {
+      must.x = plan.x;
+      must.width = plan.width;
+      must.height = must_height(r, figures);
+      plan.height = plan_height(figures);
+      plan.y = (height - plan.height - must.height) / 2;
+      must.y = plan.bottom();
+    }
+    centred(typesetter, out, column_plan_words(figures),
+            figure_font(columns.figure_size_pt, figures.lacks), plan);
+    centred(typesetter, out, figures.must_have, must_font(figures, columns.figure_size_pt), must);
     const auto frame = [&](double left_x, double right_x, double stroke_pt) {
-      out.marks.emplace_back(drawing::outline(
-          {.x = left_x, .y = inset_pt, .width = right_x - left_x, .height = height - 2 * inset_pt},
-          {.width_pt = stroke_pt}));
+      out.marks.emplace_back(drawing::outline({.x = left_x,
+                                               .y = columns_inset_pt,
+                                               .width = right_x - left_x,
+                                               .height = height - 2 * columns_inset_pt},
+                                              {.width_pt = stroke_pt}));
     };
     frame(box_x + box_left_pt, box_x + group.box_pt - box_right_pt, box_stroke_pt);
     if (figures.lacks) {

@@ -52,6 +52,7 @@ struct DayColumns {
   double air_pt = 0;
   double width_pt = 0;
   double figure_size_pt = 0;
+  bool stacked = false;  ///< what must be had stands below the plan, not beside it
   std::vector<Group> groups{};
 };
 

@@ -24,6 +24,11 @@ Weight weight(EventKind kind) {
     case EventKind::frost:
     case EventKind::not_used_to_heat:
     case EventKind::heat_unproven:
+    case EventKind::observed_low:
+    case EventKind::hot_wind:
+    case EventKind::altitude:
+    case EventKind::fast_ascent:
+    case EventKind::potable_short:
     case EventKind::brackish_in:
     case EventKind::utility_drunk:
     case EventKind::charge_refused:

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "models/spoilage.h"
 #include "report/card/isolated.h"
 #include "report/rounding.h"
 #include "units/format.h"
@@ -64,9 +65,14 @@ Advice cold_advice(const AdvisedTrip& trip) {
   out.steps.emplace_back(
       "Keep it closed, in shade, with air round it. Go by a thermometer inside. See that it "
       "runs, and the battery.");
-  out.steps.push_back("Above " + limit +
-                      ": eat within 2 hours in all, throw away after 4. What has thawed is eaten "
-                      "first, cooked through, and never frozen again.");
+  const std::string great_heat =
+      units::format_number(rounded(shown.number(models::great_heat_c), 0, Toward::down),
+                           units::decimals(0)) +
+      " " + std::string(shown.unit);
+  out.steps.push_back("Above " + limit + ": eat within 2 hours in all, throw away after 4; above " +
+                      great_heat +
+                      " half of that. What has thawed is eaten first, cooked through, and never "
+                      "frozen again.");
   for (std::size_t c = 0; c < trip.plan().cold.size(); ++c) {
     std::vector<std::string> inside;
     for (const plan::FoodItem& food : trip.plan().food) {

@@ -102,9 +102,9 @@ class Front {
     constexpr double side_pt = 6;
     constexpr double above_pt = 4;
     Block out;
-    drawing::Text text =
-        typesetter_.text(verdict_words(trial_, answer_.without_unconfirmed, system_), verdict_font,
-                         {.x = side_pt, .y = above_pt}, width_pt_ - 2 * side_pt);
+    drawing::Text text = typesetter_.text(
+        verdict_words(trial_, answer_.without_unconfirmed, system_, answer_.spells), verdict_font,
+        {.x = side_pt, .y = above_pt}, width_pt_ - 2 * side_pt);
     constexpr double stroke_pt = 1.5;
     const double height = text.box.bottom() + above_pt;
     out.marks.emplace_back(std::move(text));

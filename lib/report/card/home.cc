@@ -76,9 +76,9 @@ class Home {
     const std::size_t days = trial_.record.days();
     say(fmt::format("{} day{}, from {} to {}. {}", days, days == 1 ? "" : "s",
                     long_date(date_on(0)), long_date(date_on(days - 1)), end_words()));
-    flow_.add(drawing::paragraph(typesetter_,
-                                 verdict_words(trial_, answer_.without_unconfirmed, system_),
-                                 strong_font, width_pt_));
+    flow_.add(drawing::paragraph(
+        typesetter_, verdict_words(trial_, answer_.without_unconfirmed, system_, answer_.spells),
+        strong_font, width_pt_));
     flow_.add(drawing::space(3));
     say("Leave this with a person who will raise the alarm. Fill in what is blank before you "
         "leave: "

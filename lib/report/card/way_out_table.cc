@@ -124,6 +124,15 @@ class WayOutRows {
     return fmt::format("{} to {}, {}, {}", lead, place(way.place), distance(way.km), day);
   }
 
+  /// Why at once takes more than as planned, where it is for coming too early.
+  [[nodiscard]] std::string shut_words(const WaysOut& ways) const {
+    constexpr double slight = 0.05;
+    const WayOut& once = ways.at_once;
+    if (once.shut_place < 0 || once.least < ways.as_planned.least + slight) return {};
+    return fmt::format("at once takes more: {} is shut on {}", place(once.shut_place),
+                       unbroken(fmt::format("day {}", once.shut_day + 1)));
+  }
+
   /// Where the ways of a reserve lead, a sentence each.
   [[nodiscard]] std::vector<std::string> directions(std::size_t day, std::size_t i) const {
     const WaysOut& ways = ways_.ways(day, i);
@@ -139,6 +148,7 @@ class WayOutRows {
       }
       out.push_back(std::move(on));
     }
+    if (const std::string shut = shut_words(ways); !shut.empty()) out.push_back(shut);
     if (!ways.back) {
       out.emplace_back("no sure supply behind");
     } else if (out.back() != leads("back", *ways.back)) {

@@ -1,10 +1,14 @@
 #include "report/charts/run_chart.h"
 
+#include <string>
+#include <utility>
+
 #include "answers/levels.h"
 #include "report/charts/level_chart.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
 #include "report/run_words.h"
+#include "report/spell_words.h"
 
 namespace drystage::report {
 
@@ -14,7 +18,15 @@ drawing::Drawing run_chart(const RunAnswer& answer, units::System system) {
   const answers::Trial& trial = answer.trial;
   drawing::Flow flow(picture);
   write_trip(flow, typesetter, trial);
-  write(flow, typesetter, verdict_words(trial, answer.without_unconfirmed, system), heading_font);
+  std::string verdict = verdict_words(trial, answer.without_unconfirmed, system, answer.spells);
+  if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
+  write(flow, typesetter, verdict, heading_font);
+  if (answer.shown) write(flow, typesetter, shown_spell_words(*answer.shown, system), body_font);
+  if (answer.spells) {
+    for (const answers::SpellFinding& finding : answer.spells->found) {
+      write(flow, typesetter, spell_words(trial, finding, system), body_font);
+    }
+  }
   if (!trial.verdict.holds) write(flow, typesetter, others_words(trial), body_font);
   write(flow, typesetter, without_unconfirmed_words(trial, answer.without_unconfirmed, system),
         body_font);

@@ -27,7 +27,7 @@ using drawing::Typesetter;
 
 constexpr double row_pt = 30;
 constexpr double set_dot_pt = 3;
-constexpr double words_gap_pt = 6;
+constexpr double trade_words_gap_pt = 6;
 constexpr double fine_grid_pt = 18;
 constexpr double axis_number_pt = 60;
 
@@ -55,9 +55,9 @@ class TradeOffChart {
                       (answer_.trial.verdict.holds ? "" : ", not enough"))};
     const Block above = key(typesetter_, items, picture.column_pt());
     for (const drawing::Mark& mark : above.marks) out.marks.push_back(mark);
-    double y = above.height_pt + words_gap_pt;
-    const double left_pt = names_pt + words_gap_pt;
-    const double width_pt = picture.column_pt() - left_pt - words_gap_pt;
+    double y = above.height_pt + trade_words_gap_pt;
+    const double left_pt = names_pt + trade_words_gap_pt;
+    const double width_pt = picture.column_pt() - left_pt - trade_words_gap_pt;
     const drawing::Axis axis = axis_over(width_pt);
     drawing::Plot plot({.x = left_pt,
                         .y = y,
@@ -115,7 +115,7 @@ class TradeOffChart {
     }
     constexpr double least_share = 0.05;  // of the mass, lest a kilogram fill the chart
     high = std::max({high, low + least_share * std::abs(low), low + 1});
-    const double room_pt = figure_pt + set_dot_pt + 2 * words_gap_pt;
+    const double room_pt = figure_pt + set_dot_pt + 2 * trade_words_gap_pt;
     const double per_pt = (high - low) / (width_pt - 2 * room_pt);
     return drawing::axis_over(std::max(0.0, low - room_pt * per_pt), high + room_pt * per_pt,
                               width_pt, fine_grid_pt, axis_number_pt);
@@ -144,9 +144,9 @@ class TradeOffChart {
       plot.add(drawing::dot(at, set_dot_pt));
       // Under the line and to its right: what is safer is heavier, so that the line leads up there.
       const double width = typesetter_.width(words, strong_font) + 1;
-      drawing::Text text =
-          typesetter_.text(words, strong_font, {.x = at.x + words_gap_pt, .y = at.y + 1}, width);
-      if (text.box.right() > frame.right()) text.box.x = at.x - words_gap_pt - width;
+      drawing::Text text = typesetter_.text(words, strong_font,
+                                            {.x = at.x + trade_words_gap_pt, .y = at.y + 1}, width);
+      if (text.box.right() > frame.right()) text.box.x = at.x - trade_words_gap_pt - width;
       plot.add(drawing::filled(text.box, 1));
       plot.add(std::move(text));
     }
@@ -154,7 +154,7 @@ class TradeOffChart {
   }
 
   void write_left(drawing::Plot& plot, const std::string& words, double middle_pt) const {
-    const double width = plot.frame().x - words_gap_pt;
+    const double width = plot.frame().x - trade_words_gap_pt;
     drawing::Text text =
         typesetter_.text(words, body_font, {.x = 0, .y = 0}, width, drawing::Align::right);
     text.box.y = middle_pt - text.box.height / 2;
@@ -168,7 +168,7 @@ class TradeOffChart {
       labels.push_back({.at_pt = plot.across().at_pt(at),
                         .words = units::format_number(at, units::decimals(axis.decimals))});
     }
-    plot.add(row_of(typesetter_, labels, stride(typesetter_, labels, body_font, words_gap_pt),
+    plot.add(row_of(typesetter_, labels, stride(typesetter_, labels, body_font, trade_words_gap_pt),
                     body_font, y, 0, picture.column_pt()));
     y += key_line_pt(typesetter_);
     const std::string what = costs_ ? "cost of the set" : "mass of the set," + unit();
@@ -198,8 +198,8 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
     const TradeOffChart chart(typesetter, answer, system);
     const bool costs = answer.options.least == answers::Least::cost;
     flow.add(drawing::space(gap_pt));
-    write(flow, typesetter, fmt::format("What one more day of margin {}", costs ? "costs" : "weighs"),
-          heading_font);
+    write(flow, typesetter,
+          fmt::format("What one more day of margin {}", costs ? "costs" : "weighs"), heading_font);
     flow.add(chart.block());
     flow.add(drawing::space(gap_pt));
     for (const TradeOff& row : answer.trade_off) {

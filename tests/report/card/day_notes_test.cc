@@ -13,6 +13,9 @@ namespace {
 
 using report::day_notes;
 using report::DayNote;
+using ::testing::AllOf;
+using ::testing::Contains;
+using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::SizeIs;
@@ -22,18 +25,28 @@ std::vector<DayNote> notes(const std::string& title, std::size_t day) {
 }
 
 TEST(DayNotes, TellWhatRunsOutAsGrave) {
-  const auto list = notes("Dune mapping, Marrabel to Tessarin", 11);
-  ASSERT_THAT(list, SizeIs(1));
-  EXPECT_TRUE(list[0].grave);
-  EXPECT_THAT(list[0].words, HasSubstr("Day 12, 23:00: RUNS OUT: drinking water; "));
-  EXPECT_THAT(list[0].words, HasSubstr("of brackish water is left, and not counted."));
+  // Drinking water goes on for a day out of the kitchen tank, and is gone on day 12.
+  EXPECT_THAT(
+      notes("Dune mapping, Marrabel to Tessarin", 11),
+      Contains(AllOf(
+          Field(&DayNote::grave, true),
+          Field(&DayNote::words, AllOf(HasSubstr("RUNS OUT: drinking water; "),
+                                       HasSubstr("of brackish water is left, and not counted"))))));
+}
+
+TEST(DayNotes, TellWaterThatIsNotFitToCookWithOnItsFirstDayAlone) {
+  EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 11),
+              Contains(Field(&DayNote::words,
+                             AllOf(HasSubstr("no potable utility water left for what asks for it"),
+                                   HasSubstr("so every day until Sun 21 Mar")))));
+  EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 12), IsEmpty());
 }
 
 TEST(DayNotes, TellFrostOnItsFirstDayWithTheColdest) {
   const auto list = notes("Ice core store, up to the Teller plateau", 2);
   ASSERT_THAT(list, SizeIs(2));
   EXPECT_THAT(list[0].words, HasSubstr("Day 3: frost, down to -21 °C"));
-  EXPECT_THAT(list[0].words, HasSubstr("so every day until Fri 25 Jun."));
+  EXPECT_THAT(list[0].words, HasSubstr("so every day until Fri 25 Jun; night at 4380 m"));
   EXPECT_FALSE(list[0].grave);
   EXPECT_THAT(list[1].words, HasSubstr("takes no charge"));
   EXPECT_THAT(notes("Ice core store, up to the Teller plateau", 3), IsEmpty());
@@ -48,7 +61,7 @@ TEST(DayNotes, TellWaterThatMustNotBeDrunk) {
 }
 
 TEST(DayNotes, LeaveOutStopsAndCamps) {
-  EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 12), IsEmpty());
+  EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin, with three more cans", 12), IsEmpty());
 }
 
 }  // namespace

@@ -19,30 +19,46 @@ using ::testing::Contains;
 using ::testing::HasSubstr;
 
 TEST(CardFront, HasFourteenDaysOnOnePage) {
-  const CardAnswer& answer = desert_crossing();
+  const CardAnswer& answer =
+      support::shipped_answer("Dune mapping, Marrabel to Tessarin, with three more cans");
   ASSERT_EQ(answer.needs.trial.record.days(), 14U);
   const std::vector<Page> pages = front_pages(answer);
   EXPECT_EQ(pages.size(), 1U);
   EXPECT_THAT(words_on(pages), Contains("page 1 of 1"));
 }
 
+// Without the cans a third reserve has boxes, and it is told when what runs out. With all that, 15
+// rows with boxes of 8 mm and the rules are higher than a page; the rows stay as low as without.
+TEST(CardFront, HasThreeReservesBesideTheDayAndTwelveDaysOnItsFirstPage) {
+  const CardAnswer& answer = desert_crossing();
+  ASSERT_EQ(answer.needs.trial.record.days(), 14U);
+  ASSERT_EQ(report::boxed(answer.needs).size(), 3U);
+  const std::vector<Page> pages = front_pages(answer);
+  EXPECT_EQ(pages.size(), 2U);
+  EXPECT_THAT(words_on({pages.front()}), Contains("Fri 19 Mar"));
+}
+
 TEST(CardFront, MarksWhatLacksByASignAndAFrame) {
   const CardAnswer& answer = desert_crossing();
   std::size_t lacking = 0;
-  for (const std::size_t i : report::life_supporting(answer.needs)) {
+  for (const std::size_t i : report::boxed(answer.needs)) {
     for (std::size_t day = 0; day < 14; ++day)
       if (answer.needs.needs.need(day, i).lacks()) ++lacking;
   }
-  ASSERT_EQ(lacking, 14U) << "drinking water, on every morning";
+  // Drinking water on every morning; and utility water, which is drunk in its stead, on those after
+  // the bore, the mornings of days 4 to 14.
+  ASSERT_EQ(lacking, 14U + 11U);
   const std::vector<Page> pages = front_pages(answer);
   std::size_t signs = 0;
   std::size_t frames = 0;
-  for (const drawing::Mark& mark : pages.front().marks) {
-    if (const auto* text = std::get_if<drawing::Text>(&mark)) {
-      if (text->words.starts_with("! ") && text->font.bold) ++signs;
-    } else {
-      const auto& shape = std::get<drawing::Shape>(mark);
-      if (shape.closed && shape.stroke && shape.stroke->width_pt == 1.4) ++frames;
+  for (const Page& page : pages) {
+    for (const drawing::Mark& mark : page.marks) {
+      if (const auto* text = std::get_if<drawing::Text>(&mark)) {
+        if (text->words.starts_with("! ") && text->font.bold) ++signs;
+      } else {
+        const auto& shape = std::get<drawing::Shape>(mark);
+        if (shape.closed && shape.stroke && shape.stroke->width_pt == 1.4) ++frames;
+      }
     }
   }
   EXPECT_EQ(signs, lacking);
@@ -64,11 +80,11 @@ double height_of(const std::vector<Page>& pages, const std::string& beginning) {
 
 TEST(CardFront, SetsTheTurnBackRuleAboveTheNightOfItsDay) {
   const std::vector<Page> pages = front_pages(desert_crossing());
-  const double rule = height_of(pages, "LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24, 12 km");
+  const double rule = height_of(pages, "LAST PLACE TO TURN BACK: day 9, Tue 16 Mar, 10:47, at");
   ASSERT_GT(rule, 0);
   // Whoever reads the row of the evening before sees it ahead.
-  EXPECT_GT(rule, height_of(pages, "Tue 16 Mar"));
-  EXPECT_LT(rule, height_of(pages, "Wed 17 Mar"));
+  EXPECT_GT(rule, height_of(pages, "Mon 15 Mar"));
+  EXPECT_LT(rule, height_of(pages, "Tue 16 Mar"));
   // Heavy lines across the whole column, above and below the words.
   int lines = 0;
   for (const drawing::Mark& mark : pages.front().marks) {

@@ -189,7 +189,7 @@ TEST(CardHome, SaysWhenTheLastDriveEndsToTheLaterMinute) {
 
 TEST(CardHome, TellsTurningBackSuppliesAndCautions) {
   const std::string words = words_of(desert_crossing());
-  EXPECT_THAT(words, HasSubstr("LAST PLACE TO TURN BACK: day 10, Wed 17 Mar, 08:24"));
+  EXPECT_THAT(words, HasSubstr("LAST PLACE TO TURN BACK: day 9, Tue 16 Mar, 10:47"));
   EXPECT_THAT(words, HasSubstr("Day 3, Wed 10 Mar, Imrel Bore: utility water."));
   EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
 }

@@ -297,7 +297,8 @@ TEST(LevelChart, MarksMorningsOnWhichThePlanHasTooLittle) {
 
 TEST(LevelChart, CutsALongTripIntoChartsOfWideEnoughDays) {
   PlanText plan = staying(100);
-  plan.people = {PlanText::person("Ada", "0.5 L/day")};
+  plan.people = {PlanText::person("Ada", "2 L/day")};
+  plan.containers = {"{name: tank, holds: 300 L, filled: 300 L, for: drinking}"};
   const Trial trial = travel(plan);
   for (const double width_pt : {a4_pt, strip_pt}) {
     const std::vector<Block> blocks = charts(trial, nullptr, width_pt);

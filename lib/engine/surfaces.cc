@@ -1,0 +1,45 @@
+#include "engine/surfaces.h"
+
+#include <array>
+
+namespace drystage::engine {
+namespace {
+
+using plan::Surface;
+using plan::Tyres;
+
+bool is_sand(Surface surface) { return surface == Surface::sand || surface == Surface::soft_sand; }
+
+}  // namespace
+
+SurfaceFigures surface_figures(Surface surface) {
+  static constexpr std::array<SurfaceFigures, plan::surface_count> figures{{
+      {.rolling = 0.015, .speed_km_h = 85},  // sealed
+      {.rolling = 0.020, .speed_km_h = 75},  // worn sealed
+      {.rolling = 0.022, .speed_km_h = 70},  // packed gravel
+      {.rolling = 0.028, .speed_km_h = 55},  // gravel
+      {.rolling = 0.040, .speed_km_h = 45},  // loose gravel
+      {.rolling = 0.050, .speed_km_h = 30},  // track
+      {.rolling = 0.10, .speed_km_h = 25},   // sand
+      {.rolling = 0.16, .speed_km_h = 20},   // soft sand
+  }};
+  return figures.at(static_cast<std::size_t>(surface));
+}
+
+bool is_hard(Surface surface) { return surface <= Surface::gravel; }
+
+double tyre_rolling() { return surface_figures(Surface::sealed).rolling; }
+
+double rolling(Surface surface, Tyres tyres) {
+  constexpr double more_let_down = 0.006;
+  constexpr double ground_let_down = 0.5;
+  const double at_road_pressure = surface_figures(surface).rolling;
+  if (tyres == Tyres::road_pressure) return at_road_pressure;
+  if (is_sand(surface)) {
+    return tyre_rolling() + more_let_down + ground_let_down * (at_road_pressure - tyre_rolling());
+  }
+  const bool let_down = tyres == Tyres::lowered && is_hard(surface);
+  return at_road_pressure + (let_down ? more_let_down : 0);
+}
+
+}  // namespace drystage::engine

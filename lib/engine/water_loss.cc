@@ -1,0 +1,185 @@
+#include "engine/water_loss.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+#include <span>
+
+#include "models/altitude.h"
+#include "models/heat_strain_table.h"
+#include "models/metabolism.h"
+#include "models/solar_heat.h"
+#include "models/water_need.h"
+
+namespace drystage::engine {
+namespace {
+
+using models::WorkClass;
+
+// The middle of a day's work, solar time: half-way from the strongest sun, at noon, to the hottest
+// air, after two (ours).
+constexpr double middle_of_work_h = 13;
+
+// ISO 7933's own still air, and the end of the wind for which it was validated.
+constexpr double still_air_m_s = 0.3;
+constexpr double most_proven_m_s = 3;
+
+// Air from which more wind may take more water: cooler than skin, since sweat wets it better then.
+constexpr double wind_may_heat_c = 30;
+
+constexpr double skin_c = 35;
+
+/// The surroundings of one clock hour.
+struct Hour {
+  double air_c = 0;
+  double sun_excess_k = 0;
+  double shade_excess_k = 0;
+};
+
+std::array<Hour, 24> hours_of(const WeatherDay& weather) {
+  std::array<Hour, 24> hours;
+  const models::DayRadiation& sky = weather.radiation;
+  for (int h = 0; h < 24; ++h) {
+    Hour& hour = hours.at(static_cast<std::size_t>(h));
+    hour.air_c = mean_air_c(weather, h, h + 1);
+    const double solar_from = h + weather.solar_minus_clock_h;
+    const models::HourlyRadiation light = models::mean_radiation(sky, solar_from, solar_from + 1);
+    if (light.global_w_m2 <= 0) continue;
+    const double angle = (solar_from + 0.5 - 12) * std::numbers::pi / 12;
+    const double sine = sky.sine_latitude * sky.sine_declination +
+                        sky.cosine_latitude * sky.cosine_declination * std::cos(angle);
+    const double altitude_deg = std::asin(std::clamp(sine, -1.0, 1.0)) * 180 / std::numbers::pi;
+    hour.sun_excess_k = models::sun_radiant_excess_k(light.global_w_m2, light.diffuse_w_m2,
+                                                     altitude_deg, models::Posture::standing);
+    hour.shade_excess_k = models::shade_radiant_excess_k(light.global_w_m2, light.diffuse_w_m2);
+  }
+  return hours;
+}
+
+/// The hours over which a day's activity is spread.
+struct Span {
+  double from_h = 0;
+  double length_h = 0;
+};
+
+Span active_span(const WeatherDay& weather, double active_h) {
+  const double middle_h = middle_of_work_h - weather.solar_minus_clock_h;
+  return {.from_h = middle_h - active_h / 2, .length_h = active_h};
+}
+
+/// Hours of a span that fall into a clock hour. A span may pass midnight.
+double hours_in(const Span& span, int hour) {
+  double sum = 0;
+  for (const double turn : {-24.0, 0.0, 24.0}) {
+    const double from = span.from_h + turn;
+    sum += std::max(0.0, std::min(hour + 1.0, from + span.length_h) - std::max(1.0 * hour, from));
+  }
+  return std::min(1.0, sum);
+}
+
+/// Speeds of the air between which people may be.
+struct Winds {
+  double least_m_s = 0;
+  double most_m_s = 0;
+};
+
+Winds in_the_open(const WeatherDay& weather) {
+  if (weather.wind_m_s) return {*weather.wind_m_s, *weather.wind_m_s};
+  return {still_air_m_s, most_proven_m_s};
+}
+
+Winds sheltered(const WeatherDay& weather) {
+  const double wind_m_s = std::min(weather.wind_m_s.value_or(still_air_m_s), still_air_m_s);
+  return {wind_m_s, wind_m_s};
+}
+
+/// What people lose in the weather of a day.
+struct Loss {
+  const WeatherDay& weather;
+  double breathing = 1;
+
+  [[nodiscard]] double breath(WorkClass work, double air_c) const {
+    return models::extra_breath_g_per_h_m2(models::metabolic_w_m2(work), air_c, weather.vapour_kpa,
+                                           breathing);
+  }
+
+  /// Least wind wets the skin most, in damp air and in sun; most wind heats it most. In between
+  /// there is less than at the worse end.
+  [[nodiscard]] double sweat(WorkClass work, double air_c, double excess_k,
+                             const Winds& winds) const {
+    const auto in_wind = [&](double wind_m_s) {
+      return models::sweat_g_per_h_m2(work, air_c, weather.vapour_kpa, excess_k, wind_m_s);
+    };
+    const double least = in_wind(winds.least_m_s);
+    const bool may_heat = air_c > wind_may_heat_c && winds.most_m_s > winds.least_m_s;
+    return may_heat ? std::max(least, in_wind(winds.most_m_s)) : least;
+  }
+
+  /// Whoever rests lies in closed shade, where the air is still, or in open shade, in wind and
+  /// among things in the sun: whichever takes more. Both at once would be too much.
+  [[nodiscard]] double rest(const Hour& hour) const {
+    const double closed = sweat(WorkClass::resting, hour.air_c, 0, sheltered(weather));
+    const double open =
+        sweat(WorkClass::resting, hour.air_c, hour.shade_excess_k, in_the_open(weather));
+    return std::max(closed, open) + breath(WorkClass::resting, hour.air_c);
+  }
+};
+
+}  // namespace
+
+std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {
+  const std::array<Hour, 24> hours = hours_of(weather);
+  const double active_h = std::accumulate(activity.hours.begin(), activity.hours.end(), 0.0);
+  const Span span = active_span(weather, active_h);
+  const Winds winds = in_the_open(weather);
+  const Loss loss{.weather = weather, .breathing = models::breathing_factor(weather.elevation_m)};
+  std::array<double, 24> out{};
+  for (std::size_t h = 0; h < out.size(); ++h) {
+    const Hour& hour = hours.at(h);
+    const double busy_h = active_h > 0 ? hours_in(span, static_cast<int>(h)) : 0;
+    if (busy_h < 1) out.at(h) += (1 - busy_h) * loss.rest(hour);
+    if (busy_h <= 0) continue;
+    for (std::size_t w = 0; w < activity.hours.size(); ++w) {
+      const double part_h = busy_h * activity.hours.at(w) / active_h;
+      if (part_h <= 0) continue;
+      const auto work = static_cast<WorkClass>(w);
+      const double shade = loss.sweat(work, hour.air_c, hour.shade_excess_k, winds);
+      const double sun = activity.in_sun > 0 && hour.sun_excess_k > 0
+                             ? loss.sweat(work, hour.air_c, hour.sun_excess_k, winds)
+                             : shade;
+      const double sweat = std::max(shade + activity.in_sun * (sun - shade),
+                                    models::comfort_sweat_g_per_h_m2(models::metabolic_w_m2(work)));
+      out.at(h) += part_h * (sweat + loss.breath(work, hour.air_c));
+    }
+  }
+  return out;
+}
+
+bool beyond_proven_heat(const plan::Activity& activity, const WeatherDay& weather) {
+  // Of what the standard bounds, cold is no danger here; heat, damp and work are.
+  constexpr double mild_c = 30;
+  std::size_t hardest = 0;
+  for (std::size_t work = 0; work < activity.hours.size(); ++work) {
+    if (activity.hours.at(work) > 0) hardest = work;
+  }
+  for (const Hour& hour : hours_of(weather)) {
+    if (hour.air_c < mild_c) continue;
+    const double excess_k = activity.in_sun > 0 ? hour.sun_excess_k : hour.shade_excess_k;
+    if (!models::heat_strain_validated(static_cast<WorkClass>(hardest), hour.air_c,
+                                       weather.vapour_kpa, excess_k, still_air_m_s)) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool beyond_proven_wind(const WeatherDay& weather) {
+  if (weather.wind_m_s.value_or(0) <= most_proven_m_s) return false;
+  for (int h = 0; h < 24; ++h) {
+    if (mean_air_c(weather, h, h + 1) > skin_c) return true;
+  }
+  return false;
+}
+
+}  // namespace drystage::engine
