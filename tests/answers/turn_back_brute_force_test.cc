@@ -200,8 +200,8 @@ void expect_agreement(const Case& one, const Stretch& stretch) {
     if (!sampled && !turns(k - 1) && !turns(k + 1)) continue;
     const Turn turn{.step = k, .hour = step.from_h, .to_leg = steps.leg};
     const Tight way = one.own_slack(turn, stretch.reserve);
-    // Utility water that is drunk goes by the hour at which drinking water runs out, which in a
-    // trip that is written down is another one. (two_vehicles_by_hand_test.cc works such out.)
+    // Not compared: utility water that is drunk in place of drinking water. The two differ there by
+    // up to 1 L, for a reason that is not known yet.
     if (way.stood_in) continue;
     const double own = way.slack;
     const double answered = one.answered_slack(turn, stretch.reserve);

@@ -45,8 +45,8 @@ void compare(const Trip& whole, const Trip& half, const std::string& name) {
       // switched on again where a step begins, so up to a step late. A cabinet that is off warms by
       // 1 to 3 K an hour.
       double limit = cold && d >= cut_off ? 1 : usual_limit;
-      // Below freezing an LFP bank takes no charge. On the road the air changes with the climate
-      // where a step begins, so up to half a step sooner or later: half an hour at 2 A.
+      // Not explained yet: 0.82 Ah on the day of a drive that changes climate. Below freezing this
+      // bank takes no charge, and an hour may count as frozen or not.
       if (info.name == "battery:instrument battery") limit = 1;
       const ReserveDay& a = whole.record.reserve(d, r);
       const ReserveDay& b = half.record.reserve(d, r);

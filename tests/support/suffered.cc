@@ -163,8 +163,8 @@ Finding judged(const Suffered& suffered, const Trial& other, std::span<const Fat
     }
     out.outcome = std::max(out.outcome, outcome);
     if (suffered.found.reserve != static_cast<int>(r)) continue;
-    // Of what life does not depend on, the answer may be the worse one on a way back: food bought
-    // there is less than a trip that is written down buys.
+    // Not explained yet: on a way back of the long loop, food comes out worse in the answer than in
+    // the trip that is written down. That is the safe side, and of nothing that life depends on.
     if (suffered.mishap.turns_back && !info.life_supporting) {
       EXPECT_GE(suffered.found.outcome, outcome) << info.name;
     } else {
