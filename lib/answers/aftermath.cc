@@ -36,11 +36,20 @@ Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vecto
                  reserves);
 }
 
+/// Each reserve to where it can be topped up; what cannot be, to where all that life depends on has
+/// been. What follows, waiting included, is no part of getting back.
 std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step) {
+  const std::size_t end = voyage.timeline->steps.size();
+  const auto until_of = [&](int reserve) {
+    const std::optional<Refuge> refuge = next_refuge(voyage, step, reserve);
+    return refuge ? refuge->step : end;
+  };
+  std::size_t safe = 0;
+  for (const int reserve : vital_reserves(*voyage.course)) safe = std::max(safe, until_of(reserve));
   std::vector<std::size_t> until;
   for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
-    const std::optional<Refuge> refuge = next_refuge(voyage, step, static_cast<int>(r));
-    until.push_back(refuge ? refuge->step : voyage.timeline->steps.size());
+    const std::size_t own = until_of(static_cast<int>(r));
+    until.push_back(own < end ? own : safe);
   }
   return until;
 }
@@ -64,6 +73,7 @@ Fate fate_of(const engine::Record& record, std::size_t reserve, int from_day, in
     const engine::ReserveDay& row = record.reserve(static_cast<std::size_t>(day), reserve);
     out.slack = std::min(out.slack, row.slack);
     out.short_of += row.short_of;
+    out.stood_in += row.stood_in;
   }
   return out;
 }
@@ -73,7 +83,8 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
     return info.life_supporting ? Outcome::runs_out_vital : Outcome::runs_out;
   }
   const bool eats = fate.slack < -engine::rounding && fate.slack < planned.slack - noticeable;
-  return eats ? Outcome::eats_margin : Outcome::holds;
+  const bool replaced = fate.stood_in > planned.stood_in + noticeable;
+  return eats || replaced ? Outcome::eats_margin : Outcome::holds;
 }
 
 /// Where the party is at a moment, also in the middle of a step of driving.
@@ -204,11 +215,13 @@ std::vector<Fate> fate_from_each_step(const engine::Course& course) {
     for (std::size_t r = 0; r < record.reserves; ++r) {
       record.reserve_days[day * record.reserves + r].slack = engine::without_limit;
       record.reserve_days[day * record.reserves + r].short_of = 0;
+      record.reserve_days[day * record.reserves + r].stood_in = 0;
     }
     Engine::go_on(course, now, s + 1);
     for (std::size_t r = 0; r < record.reserves; ++r) {
       const engine::ReserveDay& row = record.reserve(day, r);
-      out[s * record.reserves + r] = {.slack = row.slack, .short_of = row.short_of};
+      out[s * record.reserves + r] = {
+          .slack = row.slack, .short_of = row.short_of, .stood_in = row.stood_in};
     }
   }
   for (std::size_t s = steps.size(); s-- > 1;) {
@@ -217,6 +230,7 @@ std::vector<Fate> fate_from_each_step(const engine::Course& course) {
       const Fate& later = out[s * record.reserves + r];
       fate.slack = std::min(fate.slack, later.slack);
       fate.short_of += later.short_of;
+      fate.stood_in += later.stood_in;
     }
   }
   return out;
@@ -239,7 +253,7 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
     const Fate fate = fate_of(record, r, first.day, now.run.day());
     const Outcome outcome = outcome_of(info, fate, planned[r]);
     const double scale = std::max(1.0, info.capacity);
-    const double share = (std::min(fate.slack, 0.0) - fate.short_of) / scale;
+    const double share = (std::min(fate.slack, 0.0) - fate.short_of - fate.stood_in) / scale;
     if (outcome == Outcome::holds) return;
     if (std::pair(outcome, -share) <= std::pair(out.outcome, -worst_share)) return;
     worst_share = share;
@@ -247,6 +261,7 @@ Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t
     out.reserve = static_cast<int>(r);
     out.slack = fate.slack;
     out.short_of = fate.short_of;
+    out.stood_in = fate.stood_in;
   });
   if (out.outcome >= Outcome::runs_out) {
     tell_dry(out, voyage, record, until[static_cast<std::size_t>(out.reserve)]);

@@ -30,6 +30,7 @@ std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap
 struct Fate {
   double slack = engine::without_limit;  ///< at its tightest
   double short_of = 0;                   ///< wanted and not there
+  double stood_in = 0;                   ///< utility water drunk in place of drinking water
 };
 
 /// By step, by reserve: of a run of the course from its start.

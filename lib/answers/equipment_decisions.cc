@@ -153,11 +153,6 @@ void add_bank(std::vector<Decision>& out, const plan::Plan& plan, int index, Lea
   }
   if (kept) {
     offers = {{.capacity_ah = bank.capacity_ah}};
-  } else if (!plan.size.lists_offers()) {
-    offers.push_back({.capacity_ah = bank.capacity_ah});
-    for (const double ah : engine::usual_banks_ah) {
-      if (ah != bank.capacity_ah) offers.push_back({.capacity_ah = ah});
-    }
   }
   if (offers.empty()) return;
   Rack rack{.name = bank.name,
@@ -193,11 +188,7 @@ Piece panel_piece(const plan::Charger& panel, const plan::PanelOffer& offer) {
     plan::Charger changed = panel;
     changed.power_w = offer.power_w;
     changed.mass_kg = kg;
-    if (at != plan.power.chargers.end()) {
-      *at = changed;
-    } else {
-      plan.power.chargers.push_back(changed);
-    }
+    if (at != plan.power.chargers.end()) *at = changed;
   };
   return piece;
 }
@@ -211,56 +202,24 @@ void add_panel(std::vector<Decision>& out, const plan::Plan& plan, const plan::C
             .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
             .planned_size = panel.power_w,
             .planned_kg = panel.mass_kg,
-            .weighed = panel.mass_kg > 0 || panel.power_w <= 0,
+            .weighed = panel.mass_kg > 0,
             .kept = kept};
   for (const plan::PanelOffer& offer : offers) rack.pieces.push_back(panel_piece(panel, offer));
   out.push_back(decide(rack, least));
 }
 
-std::vector<plan::PanelOffer> usual_panels(double own_w) {
-  std::vector<plan::PanelOffer> offers{{.power_w = own_w}};
-  if (own_w > 0) offers.push_back({.power_w = 0});
-  for (const double watts : engine::usual_panels_w) {
-    if (watts != own_w) offers.push_back({.power_w = watts});
-  }
-  return offers;
-}
-
-/// A name that no charger has.
-std::string new_panel_name(const plan::Plan& plan, const plan::Bank& bank) {
-  std::string name = "solar panel";
-  if (plan.power.banks.size() > 1) name += " on " + bank.name;
-  while (std::ranges::find(plan.power.chargers, name, &plan::Charger::name) !=
-         plan.power.chargers.end()) {
-    name.insert(0, "another ");
-  }
-  return name;
-}
-
 void add_panels(std::vector<Decision>& out, const plan::Plan& plan, Least least) {
-  std::vector<char> has_panel(plan.power.banks.size(), 0);
   for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
     const plan::Charger& charger = plan.power.chargers[c];
     if (charger.kind != plan::ChargerKind::solar) continue;
-    has_panel[static_cast<std::size_t>(charger.bank)] = 1;
     const int index = static_cast<int>(c);
     const bool kept = is_kept(plan, Item::Sort::panel, index);
     std::vector<plan::PanelOffer> offers;
     for (const plan::PanelOffers& each : plan.size.panels) {
       if (each.charger == index) offers = each.sizes;
     }
-    if (!plan.size.lists_offers()) offers = usual_panels(charger.power_w);
     if (kept) offers = {{.power_w = charger.power_w}};
     if (!offers.empty()) add_panel(out, plan, charger, offers, kept, least);
-  }
-  if (plan.size.lists_offers()) return;
-  for (std::size_t b = 0; b < plan.power.banks.size(); ++b) {
-    if (has_panel[b] != 0) continue;
-    plan::Charger none;
-    none.name = new_panel_name(plan, plan.power.banks[b]);
-    none.kind = plan::ChargerKind::solar;
-    none.bank = static_cast<int>(b);
-    add_panel(out, plan, none, usual_panels(0), false, least);
   }
 }
 

@@ -124,7 +124,7 @@ plan::FoodOffer usual_offer(const plan::Plan& plan) {
 
 std::vector<Decision> food_decisions(const plan::Plan& plan, Least least) {
   std::vector<plan::FoodOffer> offers = plan.size.food;
-  if (!plan.size.lists_offers()) offers.push_back(usual_offer(plan));
+  if (!plan.size.lists_offers() && plan.plans_food) offers.push_back(usual_offer(plan));
   std::vector<Decision> out;
   for (const plan::FoodOffer& offer : offers) {
     const auto item = std::ranges::find(plan.food, offer.item, &plan::FoodItem::name);

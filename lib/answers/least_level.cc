@@ -16,10 +16,6 @@ constexpr int most_tries = 60;
 constexpr double plenty = 1e5;
 constexpr double full = 0.995;
 
-bool is_bank(const engine::ReserveInfo& reserve) {
-  return !reserve.commodity && reserve.sense == engine::Sense::keep_above;
-}
-
 /// Runs a bank to the end of the stint, or to where it is full after having been used.
 void run_until_full(const Stint& stint, Engine::Standing& standing) {
   const double full_ah =
@@ -44,7 +40,7 @@ double slack_over(const Stint& stint, std::optional<double> level, engine::Recor
   const engine::TimeStep& first = course.timeline->steps[stint.from];
   if (level) Engine::set_level(course, standing, stint.reserve, *level);
   standing.run.observe(first.from_h);
-  if (is_bank(course.reserves[reserve])) {
+  if (engine::is_bank(course.reserves[reserve])) {
     run_until_full(stint, standing);
   } else {
     Engine::go_on(course, standing, stint.until);
@@ -74,7 +70,7 @@ double least_level(const Stint& stint, engine::Record& scratch) {
   if (info.capacity <= 0 && info.commodity != plan::Commodity::food) {
     return std::max(0.0, -slack_over(stint, std::nullopt, scratch));
   }
-  const double most = is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
+  const double most = engine::is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
   // Bracketed between a level that is too low and one that is enough. What a litre more brings is
   // about a litre more of slack, from which each next try follows.
   struct Try {

@@ -46,10 +46,10 @@ struct Step {
   Trial trial;
 };
 
-/// The smallest change that puts the first failing reserve right, or else the one that brings the
+/// The smallest change that puts the worst failing reserve right, or else the one that brings the
 /// plan nearest to holding. `only_whole` asks for one that makes the whole plan hold.
 std::optional<Step> best_step(const Trial& trial, bool only_whole) {
-  const int reserve = trial.verdict.first_breach->reserve;
+  const int reserve = trial.verdict.worst_of_reserves()->reserve;
   const double below = -trial.verdict.reserves[static_cast<std::size_t>(reserve)].slack;
   std::optional<Step> best;
   double best_distance = distance(trial);
@@ -58,8 +58,9 @@ std::optional<Step> best_step(const Trial& trial, bool only_whole) {
     if (only_whole && option.adds < below) continue;
     Trial tried = with(trial, std::vector{option});
     if (overloads(trial, tried)) continue;
-    const bool cured = lacking(tried.verdict, reserve) <= 0;
-    if (tried.verdict.holds || (cured && !only_whole)) return Step{option, std::move(tried)};
+    const bool cured = !tried.verdict.breaks(reserve);
+    if (tried.verdict.reserves_hold() || (cured && !only_whole))
+      return Step{option, std::move(tried)};
     const double after = distance(tried);
     if (only_whole || after >= best_distance - 1e-9) continue;
     best_distance = after;
@@ -102,7 +103,7 @@ bool make_smaller(const Trial& trial, Together& together) {
         continue;
       }
       Trial tried = with(trial, parts);
-      if (!tried.verdict.holds || overloads(trial, tried)) continue;
+      if (!tried.verdict.reserves_hold() || overloads(trial, tried)) continue;
       together = {.parts = std::move(parts), .trial = std::move(tried)};
       return true;
     }
@@ -114,13 +115,13 @@ bool make_smaller(const Trial& trial, Together& together) {
 /// more than it takes.
 std::optional<Together> several(const Trial& trial) {
   Together out{.parts = {}, .trial = trial};
-  for (int n = 0; n < most_changes && !out.trial.verdict.holds; ++n) {
+  for (int n = 0; n < most_changes && !out.trial.verdict.reserves_hold(); ++n) {
     std::optional<Step> step = best_step(out.trial, false);
     if (!step) return std::nullopt;
     add(out.parts, step->option);
     out.trial = std::move(step->trial);
   }
-  if (!out.trial.verdict.holds) return std::nullopt;
+  if (!out.trial.verdict.reserves_hold()) return std::nullopt;
   while (make_smaller(trial, out)) {
   }
   return out;
@@ -143,7 +144,7 @@ Mend mend_of(Together together) {
 }  // namespace
 
 std::optional<Mend> smallest_mend(const Trial& trial) {
-  if (trial.verdict.holds) return std::nullopt;
+  if (trial.verdict.reserves_hold()) return std::nullopt;
   if (std::optional<Step> step = best_step(trial, true)) {
     return mend_of({.parts = {std::move(step->option)}, .trial = std::move(step->trial)});
   }

@@ -21,7 +21,7 @@ struct Failure {
 /// What a mishap leads to, in rising order of harm.
 enum class Outcome {
   holds,          ///< every reserve keeps its margin, or is no worse off than in the plan itself
-  eats_margin,    ///< below a margin, further than in the plan itself
+  eats_margin,    ///< below a margin, or utility water drunk, further than in the plan itself
   runs_out,       ///< a reserve that life does not hang on is dry
   runs_out_vital  ///< drinking water, or fuel to get out, is dry
 };
@@ -32,8 +32,9 @@ struct Finding {
   int day = 0;      ///< when it strikes, 0-based
   double hour = 0;
   Outcome outcome = Outcome::holds;
-  int reserve = -1;  ///< the one that fares worst; -1 where all hold
-  double slack = 0;  ///< of that reserve at its tightest: level less margin
+  int reserve = -1;     ///< the one that fares worst; -1 where all hold
+  double slack = 0;     ///< of that reserve at its tightest: level less margin
+  double stood_in = 0;  ///< utility water drunk, from then on, in place of drinking water
   // Where it runs out:
   double short_of = 0;  ///< wanted and not there, in its unit
   int dry_day = -1;     ///< when it is dry first

@@ -14,7 +14,7 @@ constexpr double tiny = 1e-6;
 }  // namespace
 
 bool Judgement::keeps_margins() const {
-  return trial.verdict.holds && (!confirmed || confirmed->holds);
+  return trial.verdict.reserves_hold() && (!confirmed || confirmed->reserves_hold());
 }
 
 bool Judgement::within_limits() const {
@@ -29,7 +29,7 @@ double Judgement::shortfall() const {
   constexpr double by_the_ton = 1e-6;
   constexpr double less_bad = 1e-12;
   double miss = distance(trial);
-  if (trial.verdict.holds && !keeps_margins()) miss += by_the_ton;
+  if (trial.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
   for (const double kg : over_kg) miss += by_the_ton * kg;
   miss += by_the_ton * (over_space_l + over_budget);
   for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
@@ -46,9 +46,7 @@ int Judgement::reserve(const std::string& name) const {
 
 bool Judgement::breaks(int reserve) const {
   if (reserve < 0) return false;
-  const auto r = static_cast<std::size_t>(reserve);
-  return trial.verdict.reserves[r].first_breach_day ||
-         (confirmed && confirmed->reserves[r].first_breach_day);
+  return trial.verdict.breaks(reserve) || (confirmed && confirmed->breaks(reserve));
 }
 
 double Judgement::at_least_lacking(int reserve) const {
@@ -72,7 +70,7 @@ bool Judgement::ran_dry(const std::string& name) const {
 bool Judgement::food_was_lost() const {
   const int food = reserve("food");
   if (food < 0) return false;
-  if (confirmed && !confirmed->holds) return true;
+  if (confirmed && !confirmed->reserves_hold()) return true;
   for (std::size_t d = 0; d < trial.record.days(); ++d) {
     if (trial.record.reserve(d, static_cast<std::size_t>(food)).lost > 0) return true;
   }
@@ -178,10 +176,11 @@ Totals totals_of(const ChoiceSet& set) {
 
 std::vector<Failing> failings_of(const Judgement& judgement) {
   std::vector<Failing> out;
-  if (judgement.trial.verdict.first_breach) {
-    out.push_back({.breach = judgement.trial.verdict.first_breach});
-  } else if (judgement.confirmed && judgement.confirmed->first_breach) {
-    out.push_back({.breach = judgement.confirmed->first_breach, .unconfirmed = true});
+  if (const Breach* worst = judgement.trial.verdict.worst_of_reserves()) {
+    out.push_back({.breach = *worst});
+  } else if (judgement.confirmed) {
+    const Breach* then = judgement.confirmed->worst_of_reserves();
+    if (then != nullptr) out.push_back({.breach = *then, .unconfirmed = true});
   }
   for (std::size_t v = 0; v < judgement.over_kg.size(); ++v) {
     if (judgement.over_kg[v] <= 0) continue;

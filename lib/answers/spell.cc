@@ -4,6 +4,7 @@
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
 #include <iterator>
+#include <optional>
 #include <span>
 #include <string_view>
 #include <tuple>
@@ -117,7 +118,10 @@ class SpellRuns {
       out.day = fared.dry_day;
       out.hour = fared.dry_hour;
     }
-    if (out.outcome != Outcome::runs_out_vital) see_vital_loads(record, out);
+    if (out.outcome != Outcome::runs_out_vital) {
+      see_utility_drunk(record, out);
+      see_vital_loads(record, out);
+    }
     return {out, lacking(out, fared)};
   }
 
@@ -176,6 +180,27 @@ class SpellRuns {
     out.lowers = std::abs(out.lowest - usually) > noticeable && worse(out.lowest, usually);
   }
 
+  /// Drinking containers that run empty, though not in the plan itself, with utility water to
+  /// drink.
+  void see_utility_drunk(const engine::Record& record, SpellFinding& out) const {
+    for (std::size_t r = 0; r < record.reserves; ++r) {
+      double usual_l = 0;
+      for (std::size_t d = 0; d < record.days(); ++d) usual_l += usual_.reserve(d, r).stood_in;
+      if (usual_l > noticeable) continue;
+      std::optional<std::pair<int, double>> since;
+      for (int day = out.first_day; day < days(); ++day) {
+        const engine::ReserveDay& row = record.reserve(static_cast<std::size_t>(day), r);
+        if (row.stood_in <= noticeable) continue;
+        if (!since) since = {day, row.short_h};
+        out.stood_in += row.stood_in;
+      }
+      if (!since) continue;
+      out.reserve = static_cast<int>(r);
+      see_lowest(record, out);
+      std::tie(out.day, out.hour) = *since;
+    }
+  }
+
   /// A load that is never shed and goes unserved, though not in the plan itself.
   void see_vital_loads(const engine::Record& record, SpellFinding& out) const {
     const auto unserved = [](const engine::Event& event, int load) {
@@ -200,11 +225,12 @@ class SpellRuns {
     const engine::ReserveInfo& info =
         voyage_.course->reserves[static_cast<std::size_t>(finding.reserve)];
     const double scale = std::max(1.0, info.capacity);
-    if (finding.outcome == Outcome::holds) {
+    if (finding.outcome == Outcome::holds && finding.stood_in <= 0) {
       const bool above = info.sense == engine::Sense::keep_above;
       return (above ? -finding.lowest : finding.lowest) / scale;
     }
-    return (fared.short_of - std::min(fared.slack, 0.0)) / scale;
+    const double lacks = fared.short_of - std::min(fared.slack, 0.0);
+    return (finding.stood_in > 0 ? finding.stood_in : lacks) / scale;
   }
 
   Voyage voyage_;

@@ -29,14 +29,18 @@ struct SpellFinding {
   Outcome outcome = Outcome::holds;
   int reserve = -1;     ///< the one that fares worst; where all hold, that which the spell is about
   int load = -1;        ///< never to be shed, and there is no charge for it
+  double stood_in = 0;  ///< utility water drunk, where the drinking containers run empty
   int day = 0;          ///< of the outcome: when it runs out; else when the reserve is lowest
   double hour = 0;      ///< where it runs out
   double lowest = 0;    ///< worst level of the reserve from the spell's beginning on
   double short_of = 0;  ///< wanted and not there
   bool lowers = false;  ///< that level is worse than the plan's own
 
-  /// Whether drinking water, fuel or a load that is never shed runs out.
-  [[nodiscard]] bool breaks() const { return load >= 0 || outcome == Outcome::runs_out_vital; }
+  /// Whether drinking water, fuel or a load that is never shed runs out. Drinking water has run out
+  /// where utility water must be drunk.
+  [[nodiscard]] bool breaks() const {
+    return load >= 0 || stood_in > 0 || outcome == Outcome::runs_out_vital;
+  }
 };
 
 /// A hot and a dull spell, each where it hurts most.

@@ -8,14 +8,29 @@
 
 namespace drystage::answers {
 
-/// A margin broken: on which day, by which reserve, and what was left at the tightest moment.
+/// What a breach does to people, the worst first.
+enum class Harm {
+  runs_out_vital,  ///< drinking water, fuel, or the charge of a load that is never shed runs out
+  utility_drunk,   ///< the drinking containers are empty, and utility water is drunk instead
+  margin_vital,    ///< drinking water or fuel falls below its margin
+  overload,        ///< a vehicle is heavier than it may be
+  runs_out,        ///< another reserve runs out
+  load_off,        ///< a load goes off and is not on again before the trip ends
+  margin           ///< another reserve falls below its margin
+};
+
+/// Something that fails: what, and when first.
 struct Breach {
-  int day = 0;  ///< 0-based
-  int reserve = 0;
-  double hour = 0;  ///< clock hour at which it was first broken that day
+  Harm harm = Harm::margin;
+  int day = 0;       ///< 0-based
+  double hour = 0;   ///< clock hour
+  int reserve = -1;  ///< of a load, its bank's; of an overload none
+  int load = -1;     ///< index into the plan's loads
+  int vehicle = -1;  ///< index into the plan's vehicles
+  // Of a reserve, at that day's tightest moment; of a vehicle its mass and its limit, kg.
   double left = 0;
   double margin = 0;
-  double short_of = 0;  ///< wanted that day and not there; above 0, it has run out
+  double short_of = 0;  ///< wanted and not there over the whole trip; utility water drunk instead
 };
 
 /// One reserve over the whole trip.
@@ -26,18 +41,29 @@ struct ReserveOutlook {
   int tightest_day = 0;                 ///< day on which level and margin are nearest
   double slack = 0;                     ///< level less margin there (the other way for cold)
   double short_of = 0;                  ///< wanted and not there, over the whole trip
+  double stood_in = 0;                  ///< utility water drunk in place of drinking water
 };
 
 /// Does the plan hold?
 struct Verdict {
   bool holds = true;
-  std::optional<Breach> first_breach;
+  /// One for each reserve, load and vehicle that fails, of its worst harm; worst first, then by
+  /// time, then in the order of the reserves.
+  std::vector<Breach> breaches;
+  std::optional<Breach> first_breach;  ///< the earliest of any kind, by day and hour
   std::vector<ReserveOutlook> reserves;
+
+  /// Whether all but the vehicles' limits of mass are kept.
+  [[nodiscard]] bool reserves_hold() const;
+  /// The worst breach of a reserve or load; nothing where there is none.
+  [[nodiscard]] const Breach* worst_of_reserves() const;
+  /// Whether that reserve, or a load on that bank, fails.
+  [[nodiscard]] bool breaks(int reserve) const;
 };
 
 /// Reads the verdict off a finished record. A plan holds when no reserve is ever below its margin
-/// or runs out; the first breach is the earliest by day and hour, on a tie the reserve that comes
-/// first.
+/// or runs out, no utility water is drunk in place of drinking water, no load is off for the last
+/// 24 hours of the trip or longer, and no vehicle is ever above its limit.
 Verdict verdict(const engine::CourseBase& course, const engine::Record& record);
 
 }  // namespace drystage::answers

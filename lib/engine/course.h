@@ -47,6 +47,11 @@ struct ReserveInfo {
   std::optional<int> vehicle{};                ///< for whom
 };
 
+/// Whether it is the charge of a bank: amounts that no commodity tops up.
+inline bool is_bank(const ReserveInfo& reserve) {
+  return !reserve.commodity && reserve.sense == Sense::keep_above;
+}
+
 /// One thing ordered at one stop, with what the place and the day make of it.
 struct OrderInfo {
   plan::Order order;  ///< Take::needed is resolved to an amount before the run
@@ -65,6 +70,13 @@ struct OrderInfo {
   int reserve = -1;  ///< the reserve it fills, once one has claimed it
 };
 
+/// A load on a bank, as far as the verdict asks.
+struct LoadInfo {
+  int bank = 0;     ///< index into the plan's banks: subject of its events
+  int reserve = 0;  ///< its bank's
+  bool never_shed = false;
+};
+
 /// A plan made ready to run: its timeline, and what every reserve put on board. What a single
 /// reserve needs to step is kept by that reserve (engine.h).
 struct CourseBase {
@@ -73,6 +85,7 @@ struct CourseBase {
   std::vector<StoreInfo> stores;
   std::vector<ReserveInfo> reserves;
   std::vector<OrderInfo> orders;
+  std::vector<LoadInfo> loads;     ///< as in the plan
   std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none

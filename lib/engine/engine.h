@@ -74,7 +74,7 @@ class EngineOf {
     States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
     if (!course.timeline->steps.empty()) {
       run.open_day(0);
-      run.weigh();
+      run.weigh(0);
     }
     return {.run = std::move(run), .states = std::move(states), .next = 0};
   }
@@ -192,7 +192,7 @@ class EngineOf {
        ...);
     }
     if (setting_out) run.set_out();
-    run.weigh();
+    run.weigh(step.from_h);
   }
 };
 

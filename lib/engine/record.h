@@ -38,12 +38,17 @@ struct ReserveDay {
   double frozen_c = std::numeric_limits<double>::quiet_NaN();
   double breach_h = -1;  ///< clock hour at which the margin was first broken, or the reserve
                          ///< ran out; -1: neither happened
+  double short_h = -1;   ///< clock hour at which it first ran out that day, or else was replaced;
+                         ///< -1: neither happened
+  double drawn = 0;      ///< of a bank: what its loads took, out of it or past it from a charger
 };
 
-/// When a vehicle is heaviest with all that it carries.
+/// When a vehicle is heaviest with all that it carries, and first above its limit.
 struct Heaviest {
   double kg = 0;
   int day = 0;
+  int over_day = -1;  ///< 0-based; -1: never
+  double over_h = 0;  ///< clock hour
 };
 
 /// What one run of the engine leaves behind.

@@ -11,6 +11,8 @@ namespace {
 // Events kept per day of the trip; more than can happen with hysteresis on every switch.
 constexpr std::size_t events_per_day = 32;
 constexpr std::size_t spare_events = 256;
+// Of a sum of masses, rounding.
+constexpr double slight_kg = 1e-6;
 
 }  // namespace
 
@@ -153,11 +155,16 @@ void Run::set_out() {
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) reserve_row_[r].lowest = gauges_[r].level;
 }
 
-void Run::weigh() {
+void Run::weigh(double hour) {
   for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
-    if (vehicle_kg_[v] > record_.heaviest[v].kg) {
-      record_.heaviest[v] = {.kg = vehicle_kg_[v], .day = day()};
+    Heaviest& most = record_.heaviest[v];
+    if (vehicle_kg_[v] > most.kg) {
+      most.kg = vehicle_kg_[v];
+      most.day = day();
     }
+    if (most.over_day >= 0 || vehicle_kg_[v] <= course_.vehicle_limit_kg[v] + slight_kg) continue;
+    most.over_day = day();
+    most.over_h = hour;
   }
 }
 
@@ -287,17 +294,25 @@ bool Run::fall_short(int reserve, double amount, double hour) {
   now.short_since += amount;
   now.drop_rounding();
   ReserveDay& row = reserve_row_[idx(reserve)];
+  // What was replaced before that day had not run out yet.
+  if (row.short_of <= 0) row.short_h = -1;
   row.short_of += amount;
-  // Running out breaks any margin, one of nothing too.
-  if (row.breach_h < 0 || hour < row.breach_h) row.breach_h = hour;
+  note_empty(row, hour);
   return news;
 }
 
-void Run::make_do(int reserve, double amount) {
+void Run::make_do(int reserve, double amount, double hour) {
   if (amount <= rounding) return;
   gauge(reserve).drop_rounding();
   gauge(reserve).short_since += amount;
-  reserve_row_[idx(reserve)].stood_in += amount;
+  ReserveDay& row = reserve_row_[idx(reserve)];
+  row.stood_in += amount;
+  note_empty(row, hour);
+}
+
+void Run::note_empty(ReserveDay& row, double hour) {
+  if (row.breach_h < 0 || hour < row.breach_h) row.breach_h = hour;
+  if (row.short_h < 0 || hour < row.short_h) row.short_h = hour;
 }
 
 void Run::tell(EventKind kind, double hour, int subject, double amount, double other) {

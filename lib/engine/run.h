@@ -56,8 +56,8 @@ class Run {
   void close_day();
   /// What was taken on where the trip begins is on board: the day's levels count from here.
   void set_out();
-  /// Notes how heavy the vehicles are, where they may be at their heaviest.
-  void weigh();
+  /// Notes how heavy the vehicles are at `hour`, where they may be at their heaviest.
+  void weigh(double hour);
   /// From here on levels move evenly until they are next observed.
   void begin_step(double hour);
   /// Compares every reserve with its margin, as it stands at `hour`. A margin that is broken now is
@@ -114,8 +114,9 @@ class Run {
   /// Records what was wanted and not there from `hour` on; answers true the first time since the
   /// last gain.
   bool fall_short(int reserve, double amount, double hour);
-  /// Records what was wanted and not there, where something else has stood in for it.
-  void make_do(int reserve, double amount);
+  /// Records what was wanted and not there from `hour` on, where something else has stood in for
+  /// it. That breaks its margin as running out does.
+  void make_do(int reserve, double amount, double hour);
 
   // --- reserves: each sets its use, and its level where that is no sum of stores ---
   double& reserve_level(int reserve) { return gauge(reserve).level; }
@@ -126,6 +127,8 @@ class Run {
   double& level_at_end(int reserve) { return gauge(reserve).end_level; }
   double& use_per_day(int reserve) { return gauge(reserve).per_day; }
   double& use_per_km(int reserve) { return gauge(reserve).per_km; }
+  /// What a bank's loads took, out of it or past it from what charges it.
+  void note_drawn(int reserve, double amount) { reserve_row_[idx(reserve)].drawn += amount; }
   /// How warm what lies frozen in a cabinet was in the step, at its warmest.
   void note_frozen(int reserve, double warmest_c) {
     double& most_c = reserve_row_[idx(reserve)].frozen_c;
@@ -220,6 +223,8 @@ class Run {
   };
   Gauge& gauge(int reserve) { return gauges_[idx(reserve)]; }
   void observe(Gauge& now, ReserveDay& row, double hour);
+  /// Running out breaks any margin, one of nothing too.
+  static void note_empty(ReserveDay& row, double hour);
 
   struct Load {
     std::size_t vehicle = 0;  ///< the last one stands for "carried by none"

@@ -11,10 +11,6 @@ namespace drystage::engine {
 
 inline constexpr double usual_fuel_can_l = 20;
 inline constexpr std::array<double, 2> usual_water_containers_l{10, 20};
-inline constexpr std::array<double, 11> usual_banks_ah{40,  50,  75,  100, 120, 150,
-                                                       200, 240, 300, 400, 600};
-inline constexpr std::array<double, 10> usual_panels_w{50,  80,  100, 120, 160,
-                                                       200, 250, 300, 400, 600};
 
 /// A steel can for fuel: 4 kg at 20 L, 2.4 kg at 10 L.
 constexpr double usual_fuel_can_kg(double holds_l) { return 0.8 + 0.16 * holds_l; }

@@ -39,6 +39,7 @@ struct Plan {
   std::vector<ItineraryItem> itinerary;
   Mishaps mishaps;
   Size size;
+  bool plans_food = true;  ///< it speaks of food; else meals are not judged
   double more_margin_days =
       0;  ///< on every margin that days can be added to: said by answers alone
 };

@@ -2,11 +2,13 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
 #include <system_error>
 #include <utility>
+#include <variant>
 
 #include "plan/log.h"
 #include "plan/sections.h"
@@ -23,6 +25,19 @@ void read_version(Log& log, Fields& top) {
     log.error(version->spot, "the version of the plan's form is not one that this program reads",
               "drystage: 1");
   }
+}
+
+/// A plan that has no food, buys none, wants no margin of it and may not take any, leaves it to the
+/// people.
+bool speaks_of_food(Fields& top, const Plan& plan) {
+  const auto buys = [](const ItineraryItem& item) {
+    const auto* stop = std::get_if<Resupply>(&item);
+    return stop != nullptr && std::ranges::any_of(stop->orders, [](const Order& order) {
+             return order.commodity == Commodity::food;
+           });
+  };
+  return top.get("food") != nullptr || plan.margins.contains("food") || !plan.size.food.empty() ||
+         std::ranges::any_of(plan.itinerary, buys);
 }
 
 Plan read_tree(Log& log, const Node& root) {
@@ -58,6 +73,7 @@ Plan read_tree(Log& log, const Node& root) {
   read_margins(log, optional("margins"), plan);
   read_mishaps(log, optional("mishaps"), plan);
   read_size(log, optional("size"), plan);
+  plan.plans_food = speaks_of_food(top, plan);
   top.finish();
   return plan;
 }

@@ -91,8 +91,8 @@ struct SizeLimits {
   std::optional<double> budget{};              ///< cost of all that is chosen
 };
 
-/// `size:` of a plan. What is not listed stays as it is; where nothing is listed, what may usually
-/// change may (answers/decision.h).
+/// `size:` of a plan. What is not listed stays as it is; where nothing is listed, cans, containers
+/// and dry food may change (answers/decision.h), and nothing that is fitted.
 struct Size {
   std::vector<VesselOffer> drinking;
   std::vector<VesselOffer> utility;

@@ -1,5 +1,7 @@
 #include "report/day_table.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -10,6 +12,7 @@
 #include "plan/utf8.h"
 #include "report/layout.h"
 #include "report/page.h"
+#include "report/rounding.h"
 #include "report/words.h"
 
 namespace drystage::report {
@@ -63,7 +66,7 @@ Column frozen_column(const answers::Trial& trial, std::size_t reserve, units::Sy
 
 std::string short_unit(std::string unit) {
   if (unit == "meals") return "meal";
-  if (unit == "days") return "d";
+  if (unit == "h") return "hold";
   return unit;
 }
 
@@ -79,7 +82,11 @@ ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
                      .breached = {}};
   for (std::size_t day = 0; day < trial.record.days(); ++day) {
     const engine::ReserveDay& row = trial.record.reserve(day, reserve);
-    out.left.cells.push_back(amount(info, row.lowest, system));
+    // As on the card and in needs: never better than it is.
+    const bool above = info.sense == engine::Sense::keep_above;
+    out.left.cells.push_back(amount_toward(info, row.lowest, system,
+                                           above ? Toward::down : Toward::up,
+                                           digits_for(info, row.lowest, system)));
     out.lasts.cells.push_back(endurance(info, row.endurance, system));
     out.breached.push_back(row.breach_h >= 0);
   }
@@ -90,11 +97,11 @@ ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
 std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
   std::vector<std::size_t> order(trial.course.reserves.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  const auto& first = trial.verdict.first_breach;
+  const answers::Breach* worst = trial.verdict.worst_of_reserves();
   const auto rank = [&](std::size_t r) {
     const engine::ReserveInfo& info = trial.course.reserves[r];
     const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
-    const bool leads = first && static_cast<std::size_t>(first->reserve) == r;
+    const bool leads = worst != nullptr && worst->reserve == static_cast<int>(r);
     const double scale = info.capacity > 0 ? info.capacity : 10;
     const bool first_need = info.name == "drinking_water";
     return std::tuple(!leads, !first_need, !outlook.first_breach_day, !info.life_supporting,
@@ -116,6 +123,10 @@ class DayTable {
     std::string out = heads();
     for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
     out += "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n";
+    out += side_trips();
+    const bool holds_cold = std::ranges::any_of(
+        shown_, [](const ReserveColumns& columns) { return columns.lasts.head == "hold"; });
+    if (holds_cold) out += "hold: hours for which it stays cold without power.\n";
     const bool frozen = std::ranges::any_of(
         shown_, [](const ReserveColumns& columns) { return !columns.frozen.cells.empty(); });
     if (frozen) out += "frozen: the warmest that the frozen part of the cabinet was.\n";
@@ -134,7 +145,9 @@ class DayTable {
       number_.cells.push_back(std::to_string(++n));
       date_.cells.push_back(short_date(day.schedule.date));
       from_.cells.push_back(engine::spot_name(trial_.plan, day.schedule.from));
-      to_.cells.push_back(engine::spot_name(trial_.plan, day.schedule.to));
+      const std::vector<std::string> turned_at = there_and_back(static_cast<std::size_t>(n - 1));
+      to_.cells.push_back(turned_at.empty() ? engine::spot_name(trial_.plan, day.schedule.to)
+                                            : turned_at.front());
       distance_.cells.push_back(driven ? number(day.schedule.distance_km, units::Kind::distance, 0)
                                        : "-");
       hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
@@ -144,7 +157,38 @@ class DayTable {
     distance_.head = units::display(units::Kind::distance, options_.system).unit;
     heat_.head = units::display(units::Kind::temperature, options_.system).unit;
     hours_.head = "h";
-    number_.head = "d";
+    number_.head = "day";
+  }
+
+  /// Where a day leads that ends where it began.
+  [[nodiscard]] std::vector<std::string> there_and_back(std::size_t day) const {
+    const engine::ScheduledDay& schedule = trial_.course.timeline->days[day].schedule;
+    const int home = engine::place_at(schedule.from);
+    std::vector<std::string> out;
+    if (home < 0 || home != engine::place_at(schedule.to)) return out;
+    for (const engine::TimeStep& step : trial_.course.timeline->steps) {
+      if (step.drive < 0 || step.day != static_cast<int>(day)) continue;
+      const engine::Leg& leg = trial_.course.timeline->legs[static_cast<std::size_t>(step.leg)];
+      if (leg.from == home) continue;
+      const std::string& name = trial_.plan.places[static_cast<std::size_t>(leg.from)].name;
+      if (out.empty() || out.back() != name) out.push_back(name);
+    }
+    return out;
+  }
+
+  /// What the columns of places do not show of such days.
+  [[nodiscard]] std::string side_trips() const {
+    std::string out;
+    for (std::size_t day = 0; day < trial_.record.days(); ++day) {
+      std::string names;
+      for (const std::string& name : there_and_back(day))
+        names += (names.empty() ? "" : ", ") + name;
+      if (names.empty()) continue;
+      out += wrap(fmt::format("Day {}: to {} and back to {}.", day + 1, names, from_.cells[day]),
+                  page_columns) +
+             "\n";
+    }
+    return out;
   }
 
   [[nodiscard]] int fixed_columns() const {
@@ -173,8 +217,8 @@ class DayTable {
     const std::string blank(
         static_cast<std::size_t>(fixed_columns() + 2 * (places_ + 1) - heat_columns()), ' ');
     std::string first = blank + right("max", heat_columns());
-    std::string second = right("d", number_.width()) + " " + left("date", date_.width()) + " " +
-                         left("from", places_) + " " + left("to", places_) + " " +
+    std::string second = right(number_.head, number_.width()) + " " + left("date", date_.width()) +
+                         " " + left("from", places_) + " " + left("to", places_) + " " +
                          right(distance_.head, distance_.width()) + " " +
                          right("h", hours_.width()) + " " + right(heat_.head, heat_columns());
     for (const ReserveColumns& columns : shown_) {

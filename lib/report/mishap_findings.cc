@@ -34,7 +34,7 @@ auto harm(const answers::Trial& trial, const Finding& finding) {
   double lacking = 0;
   if (finding.reserve >= 0) {
     const engine::ReserveInfo& info = reserve_of(trial, finding);
-    lacking = (runs_dry(finding.outcome) ? finding.short_of : -finding.slack) /
+    lacking = (runs_dry(finding.outcome) ? finding.short_of : finding.stood_in - finding.slack) /
               (info.capacity > 0 ? info.capacity : 10);
   }
   const int beyond_mending = !finding.retreat_saves ? 1 : *finding.retreat_saves ? 0 : 2;
@@ -53,6 +53,10 @@ std::string place_words(const std::string& where) {
 
 std::string margin_words(const engine::ReserveInfo& info, const Finding& finding,
                          units::System system) {
+  if (finding.stood_in > 0) {
+    return fmt::format("the drinking containers run empty, and {} of utility water are drunk",
+                       difference_words(info, finding.stood_in, system));
+  }
   const bool above = info.sense == engine::Sense::keep_above;
   return fmt::format("{} {} {} {} its margin", name_words(reserve_words(info)),
                      above ? "falls" : "rises", difference_words(info, -finding.slack, system),

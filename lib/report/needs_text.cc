@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include "report/breach_words.h"
 #include "report/cautions.h"
 #include "report/layout.h"
 #include "report/needs_report.h"
@@ -18,7 +19,15 @@ struct Lack {
   int i = 0;  ///< index into Needs::reserves
 };
 
-/// One for each reserve that lacks, in time order; on the same morning as they are shown.
+const engine::ReserveInfo& reserve_of(const NeedsAnswer& answer, int i) {
+  const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+  return answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+}
+
+bool is_vital(const NeedsAnswer& answer, int i) { return reserve_of(answer, i).life_supporting; }
+
+/// One for each reserve that lacks, those first on which life depends, then in time order; on the
+/// same morning as they are shown.
 std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
   std::vector<Lack> out;
   std::vector<bool> told(answer.needs.reserves.size());
@@ -31,6 +40,7 @@ std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
       out.push_back({.day = day, .i = i});
     }
   }
+  std::ranges::stable_partition(out, [&](const Lack& lack) { return is_vital(answer, lack.i); });
   return out;
 }
 
@@ -42,10 +52,12 @@ std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacki
   }
   const Lack& first = lacking.front();
   const auto index = static_cast<std::size_t>(first.i);
-  return fmt::format("NOT MET: on the morning of {}, {}.",
-                     day_words(answer.trial, static_cast<int>(first.day)),
-                     need_words(answer.trial, answer.needs.reserves[index],
-                                answer.needs.need(first.day, index), system));
+  return fmt::format(
+      "{}: on the morning of {}, {}.",
+      is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, BUT NOT FOR ALL",
+      day_words(answer.trial, static_cast<int>(first.day)),
+      need_words(answer.trial, answer.needs.reserves[index], answer.needs.need(first.day, index),
+                 system));
 }
 
 /// The reserves that lack beside the one that is named first.
@@ -72,14 +84,12 @@ std::string unconfirmed_line(const NeedsAnswer& answer) {
 }
 
 /// `run` asks for more: margins to the last midnight, and the cold.
-std::string run_line(const NeedsAnswer& answer, bool met) {
-  const auto& first = answer.trial.verdict.first_breach;
-  if (!met || !first) return {};
-  const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(first->reserve)];
-  return wrap(fmt::format("The plan does not hold all the same: {} is below its margin on day {} "
-                          "(see drystage run, which looks beyond the next supply, to the last "
-                          "midnight, and at the cold too).",
-                          reserve_words(info), first->day + 1),
+std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
+  if (!met || answer.trial.verdict.holds) return {};
+  return wrap(fmt::format("The plan does not hold all the same: {} (see drystage run, which looks "
+                          "beyond the next supply, to the last midnight, at the cold, at loads and "
+                          "at limits of mass too).",
+                          breach_note(answer.trial, answer.trial.verdict.breaches.front(), system)),
               page_columns) +
          "\n";
 }
@@ -105,7 +115,7 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   std::string text =
       headline(first_line(answer, lacking, options.system), lacking.empty(), options.color) + "\n";
   text += others_line(answer, lacking);
-  text += run_line(answer, lacking.empty());
+  text += run_line(answer, lacking.empty(), options.system);
   text += no_margin_line(answer);
   text += unconfirmed_line(answer);
   text += title_line(answer.trial);

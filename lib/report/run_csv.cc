@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::string_view run_header =
     "day,date,reserve,unit,start,gained,used,lost,end,lowest,left,margin,short,endurance,"
-    "endurance_unit,breached\r\n";
+    "endurance_unit,breached,drawn\r\n";
 
 std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
   const engine::ReserveInfo& info = trial.course.reserves[r];
@@ -25,7 +25,8 @@ std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
     out += "," + number(value);
   }
   out += "," + endurance_unit(info, units::System::metric);
-  return out + (day.breach_h >= 0 ? ",yes" : ",no") + "\r\n";
+  out += day.breach_h >= 0 ? ",yes," : ",no,";
+  return out + (engine::is_bank(info) ? number(day.drawn) : "") + "\r\n";
 }
 
 }  // namespace

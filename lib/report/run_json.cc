@@ -1,25 +1,17 @@
 #include <cmath>
 
 #include "engine/spot.h"
+#include "report/breach_words.h"
 #include "report/event_words.h"
 #include "report/json.h"
 #include "report/mishap_findings.h"
 #include "report/run_report.h"
+#include "report/run_words.h"
 #include "report/spell_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
 namespace {
-
-Json breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
-  if (!first) return nullptr;
-  const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
-  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(first->day)];
-  return {{"day", first->day + 1},    {"date", iso_date(day.schedule.date)},
-          {"hour", first->hour},      {"reserve", info.name},
-          {"left", first->left},      {"margin", first->margin},
-          {"short", first->short_of}, {"unit", info.unit}};
-}
 
 Json vehicles(const answers::Trial& trial) {
   Json out = Json::array();
@@ -65,6 +57,7 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
     out["used"] = day.used;
     out["lost"] = day.lost;
   }
+  if (engine::is_bank(info)) out["drawn"] = day.drawn;
   out["end"] = day.end;
   out["lowest"] = day.lowest;
   if (info.sense == engine::Sense::keep_below) out["frozen"] = frozen_c(day);
@@ -139,6 +132,7 @@ Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
   out["day"] = finding.day + 1;
   out["lowest"] = finding.lowest;
   out["short"] = finding.short_of;
+  out["utility_drunk"] = finding.stood_in;
   out["unit"] = info.unit;
   return out;
 }
@@ -162,17 +156,15 @@ Json spells(const RunAnswer& answer) {
 
 std::string run_json(const RunAnswer& answer) {
   const answers::Trial& trial = answer.trial;
-  Json verdict{{"holds", trial.verdict.holds},
-               {"first_breach", breach(trial, trial.verdict.first_breach)}};
+  Json verdict = json_verdict(trial, trial.verdict);
   if (answer.without_unconfirmed) {
-    verdict["without_unconfirmed"] = {
-        {"holds", answer.without_unconfirmed->holds},
-        {"first_breach", breach(trial, answer.without_unconfirmed->first_breach)}};
+    verdict["without_unconfirmed"] = json_verdict(trial, *answer.without_unconfirmed);
   }
-  const Json out{
-      {"format", "drystage.run/1"},  {"trip", json_trip(trial)},    {"verdict", std::move(verdict)},
-      {"spell", spells(answer)},     {"mend", mend(answer)},        {"warnings", answer.warnings},
-      {"vehicles", vehicles(trial)}, {"reserves", reserves(trial)}, {"days", days(trial)}};
+  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
+                 {"verdict", std::move(verdict)}, {"spell", spells(answer)},
+                 {"mend", mend(answer)},          {"not_judged", not_judged(trial)},
+                 {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
+                 {"reserves", reserves(trial)},   {"days", days(trial)}};
   return out.dump(json_indent) + "\n";
 }
 

@@ -1,12 +1,16 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <utility>
 
+#include "report/breach_words.h"
+#include "report/capital.h"
 #include "report/cautions.h"
 #include "report/day_table.h"
 #include "report/event_list.h"
 #include "report/layout.h"
 #include "report/page.h"
+#include "report/rounding.h"
 #include "report/run_report.h"
 #include "report/run_words.h"
 #include "report/sparklines.h"
@@ -33,8 +37,49 @@ std::string notes(const RunAnswer& answer, units::System system) {
   return text + warning_lines(answer.warnings);
 }
 
+/// Why other nights help: what is shut as planned is open then.
+std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) {
+  std::string text;
+  for (const engine::OrderInfo& order : trial.course.orders) {
+    if (order.open) continue;
+    const auto then = std::ranges::find_if(mend.course.orders, [&](const auto& other) {
+      return other.open && other.place == order.place &&
+             other.order.commodity == order.order.commodity &&
+             other.order.vehicle == order.order.vehicle;
+    });
+    if (then == mend.course.orders.end()) continue;
+    const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then->day)];
+    text += fmt::format("{}{} is shut as planned, and open on {}.", text.empty() ? "" : " ",
+                        capital(order_words(trial.plan, order)), long_date(day.schedule.date));
+  }
+  return text;
+}
+
+/// Where another vehicle has the fuel that one lacks.
+std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach& breach,
+                              units::System system) {
+  if (breach.reserve < 0) return {};
+  const auto& info_of = trial.course.reserves;
+  const engine::ReserveInfo& dry = info_of[static_cast<std::size_t>(breach.reserve)];
+  std::string text;
+  for (std::size_t r = 0; r < info_of.size(); ++r) {
+    const bool same_fuel = dry.vehicle && info_of[r].vehicle && dry.vehicle != info_of[r].vehicle &&
+                           dry.commodity == info_of[r].commodity;
+    const double spare = trial.verdict.reserves[r].slack;
+    if (!same_fuel || spare < 1) continue;
+    text += fmt::format(
+        "{}{} has {} more of the same fuel than it needs on the whole trip: "
+        "carrying it over may be enough.",
+        text.empty() ? "" : " ",
+        trial.plan.vehicles[static_cast<std::size_t>(*info_of[r].vehicle)].name,
+        amount_toward(info_of[r], spare, system, Toward::down));
+  }
+  return text;
+}
+
 std::string mend(const RunAnswer& answer, units::System system) {
-  if (answer.trial.verdict.holds) return {};
+  const answers::Breach* worst = answer.trial.verdict.worst_of_reserves();
+  if (worst == nullptr) return {};
   std::string text = "\n";
   if (!answer.mend) {
     return text +
@@ -56,7 +101,8 @@ std::string mend(const RunAnswer& answer, units::System system) {
       text += "\n  - " + engine::words(change.name);
   }
   if (mend.moves_days) text += "\nDays are counted as they are then, with the nights so changed.";
-  text += "\n";
+  text += "\n" + paragraph(opens_words(answer.trial, mend));
+  text += paragraph(shared_fuel_words(answer.trial, *worst, system));
   for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
     const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
     const double before = answer.trial.record.heaviest[v].kg;
@@ -70,7 +116,7 @@ std::string mend(const RunAnswer& answer, units::System system) {
     }
     text += ".\n";
   }
-  const auto failed = static_cast<std::size_t>(answer.trial.verdict.first_breach->reserve);
+  const auto failed = static_cast<std::size_t>(worst->reserve);
   const answers::ReserveOutlook& outlook = mend.verdict.reserves[failed];
   const engine::ReserveInfo& info = mend.course.reserves[failed];
   const engine::ReserveDay& day =
@@ -96,9 +142,10 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
   if (answer.spells) text += spell_lines(trial, *answer.spells, options.system);
   text += "\n";
-  if (!trial.verdict.holds) text += paragraph(others_words(trial));
+  if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
   text += title_line(trial);
+  text += paragraph(not_judged_words(trial));
   text += notes(answer, options.system) + "\n";
   text += day_table(trial, options);
   if (options.sparklines) text += "\n" + sparklines(trial, options);

@@ -2,37 +2,14 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
+#include "report/breach_words.h"
 #include "report/page.h"
 #include "report/spell_words.h"
 #include "report/words.h"
 
 namespace drystage::report {
-namespace {
-
-std::string breach_words(const answers::Trial& trial, const answers::Breach& breach,
-                         units::System system) {
-  const auto& info = trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
-  const bool above = info.sense == engine::Sense::keep_above;
-  const std::string when = day_words(trial, breach.day) + ", at " + clock(breach.hour);
-  if (breach.short_of > 0 && breach.left >= breach.margin) {
-    return fmt::format("{} runs out on {}, {} short that day", reserve_words(info), when,
-                       amount_with_unit(info, breach.short_of, system));
-  }
-  // Where rounding would make them look the same, a digit more.
-  engine::ReserveInfo exact = info;
-  while (amount(exact, breach.left, system) == amount(exact, breach.margin, system) &&
-         exact.decimals < 3) {
-    ++exact.decimals;
-  }
-  return fmt::format(
-      "{} {} its margin on {}. At that day's tightest moment it {} {}; the margin "
-      "is {}",
-      reserve_words(info), above ? "falls below" : "rises above", when,
-      above ? "is down to" : "is up to", amount_with_unit(exact, breach.left, system),
-      margin_then_words(exact, breach.margin, system));
-}
-
-}  // namespace
 
 bool surely_holds(const answers::Trial& trial,
                   const std::optional<answers::Verdict>& without_unconfirmed) {
@@ -43,7 +20,8 @@ std::string verdict_words(const answers::Trial& trial,
                           const std::optional<answers::Verdict>& without_unconfirmed,
                           units::System system, const std::optional<answers::Spells>& spells) {
   if (!trial.verdict.holds) {
-    return "DOES NOT HOLD: " + breach_words(trial, *trial.verdict.first_breach, system) + ".";
+    return "DOES NOT HOLD: " +
+           breach_words(trial, trial.verdict, trial.verdict.breaches.front(), system) + ".";
   }
   if (spells && spells->break_something()) {
     return std::string("HOLDS IN USUAL WEATHER") +
@@ -60,31 +38,42 @@ std::string verdict_words(const answers::Trial& trial,
          (days == 1 ? std::string("all day.") : fmt::format("on all {} days.", days));
 }
 
-std::string others_words(const answers::Trial& trial) {
-  std::string names;
-  for (std::size_t r = 0; r < trial.verdict.reserves.size(); ++r) {
-    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
-    if (!outlook.first_breach_day) continue;
-    if (trial.verdict.first_breach->reserve == static_cast<int>(r)) continue;
-    names += (names.empty() ? "" : ", ") + reserve_words(trial.course.reserves[r]) +
-             fmt::format(" (day {})", *outlook.first_breach_day + 1);
-  }
-  return names.empty() ? names : "Below their margins too: " + names + ".";
-}
-
 std::string without_unconfirmed_words(const answers::Trial& trial,
                                       const std::optional<answers::Verdict>& without_unconfirmed,
                                       units::System system) {
   if (!without_unconfirmed) return {};
   const std::string names = unconfirmed_words(trial);
   const answers::Verdict& without = *without_unconfirmed;
-  const auto& with = trial.verdict.first_breach;
-  const bool same = with && without.first_breach && with->day == without.first_breach->day &&
-                    with->reserve == without.first_breach->reserve;
+  const auto same_as_with = [&] {
+    if (trial.verdict.holds) return false;
+    const answers::Breach& with = trial.verdict.breaches.front();
+    const answers::Breach& then = without.breaches.front();
+    return with.harm == then.harm && with.day == then.day && with.reserve == then.reserve;
+  };
   const std::string then = without.holds ? "every reserve still keeps its margin"
-                           : same        ? "the first breach is the same"
-                                         : breach_words(trial, *without.first_breach, system);
+                           : same_as_with()
+                               ? "the same fails"
+                               : breach_words(trial, without, without.breaches.front(), system);
   return fmt::format("Not confirmed: {}. Without, {}.", names, then);
+}
+
+std::vector<std::string> not_judged(const answers::Trial& trial) {
+  std::vector<std::string> out{"utility_water", "food", "cold", "battery"};
+  std::erase_if(out, [&](const std::string& family) {
+    return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
+      return engine::family(reserve.name) == family;
+    });
+  });
+  return out;
+}
+
+std::string not_judged_words(const answers::Trial& trial) {
+  std::string names;
+  for (std::string family : not_judged(trial)) {
+    std::ranges::replace(family, '_', ' ');
+    names += (names.empty() ? "" : ", ") + family;
+  }
+  return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }
 
 std::string heaviest_words(const answers::Trial& trial, std::size_t vehicle, units::System system) {

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "answers/spell.h"
 #include "answers/trial.h"
@@ -18,22 +19,24 @@ bool surely_holds(const answers::Trial& trial,
                   const std::optional<answers::Verdict>& without_unconfirmed);
 
 /// What comes first: "HOLDS: every reserve keeps its margin on all 9 days." or "DOES NOT HOLD: ..."
-/// with what fails first, when, and by how much. Where a spell breaks what life depends on, it
-/// holds IN USUAL WEATHER alone, and the spell is named.
+/// with what is worst of all that fails, when, and by how much. Where a spell breaks what life
+/// depends on, it holds IN USUAL WEATHER alone, and the spell is named.
 std::string verdict_words(const answers::Trial& trial,
                           const std::optional<answers::Verdict>& without_unconfirmed,
                           units::System system,
                           const std::optional<answers::Spells>& spells = std::nullopt);
-
-/// The reserves that fail beside the one that the verdict names: "Below their margins too: food
-/// (day 3)." Empty when there is none.
-std::string others_words(const answers::Trial& trial);
 
 /// What hangs on supplies that nobody has confirmed: "Not confirmed: water at Bir Aslam. Without,
 /// ..." Empty when the plan leans on none.
 std::string without_unconfirmed_words(const answers::Trial& trial,
                                       const std::optional<answers::Verdict>& without_unconfirmed,
                                       units::System system);
+
+/// The families of reserves of which a plan does not speak, as JSON calls them: "food", "cold".
+std::vector<std::string> not_judged(const answers::Trial& trial);
+
+/// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
+std::string not_judged_words(const answers::Trial& trial);
 
 /// When a vehicle is heaviest, and its limit: "truck is heaviest on day 1: 3105 kg, limit 3500 kg."
 /// Empty where it has no limit.

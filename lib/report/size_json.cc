@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "report/breach_words.h"
 #include "report/json.h"
 #include "report/mishap_findings.h"
 #include "report/size_report.h"
@@ -13,22 +14,6 @@ using answers::Failing;
 using answers::SizedLine;
 using answers::Sizing;
 using answers::Totals;
-
-Json sized_breach(const answers::Trial& trial, const std::optional<answers::Breach>& first) {
-  if (!first) return nullptr;
-  const auto& info = trial.course.reserves[static_cast<std::size_t>(first->reserve)];
-  Json out = json_moment(trial, first->day, first->hour);
-  out["reserve"] = info.name;
-  out["left"] = first->left;
-  out["margin"] = first->margin;
-  out["short"] = first->short_of;
-  out["unit"] = info.unit;
-  return out;
-}
-
-Json verdict_json(const answers::Trial& trial, const answers::Verdict& verdict) {
-  return {{"holds", verdict.holds}, {"first_breach", sized_breach(trial, verdict.first_breach)}};
-}
 
 Json mishap(const answers::Trial& trial, const Failing& failing) {
   const answers::Finding& finding = failing.finding;
@@ -64,7 +49,7 @@ Json failing_json(const answers::Trial& trial, const Failing& failing) {
            {"text", failing_words(trial, failing, units::System::metric, Manner::note)}};
   switch (failing.reason) {
     case Failing::Reason::margin:
-      out["breach"] = sized_breach(trial, failing.breach);
+      out["breach"] = json_breach(trial, failing.breach ? &*failing.breach : nullptr);
       out["without_unconfirmed"] = failing.unconfirmed;
       break;
     case Failing::Reason::mishap:
@@ -213,9 +198,9 @@ Json verdict(const SizeAnswer& answer) {
   Json out{{"found", sizing.found.has_value()},
            {"partial", partial(answer)},
            {"given_up", sizing.given_up},
-           {"plan_itself", verdict_json(answer.trial, answer.trial.verdict)}};
+           {"plan_itself", json_verdict(answer.trial, answer.trial.verdict)}};
   if (sizing.found && answer.without_unconfirmed) {
-    out["without_unconfirmed"] = verdict_json(sizing.found->trial, *answer.without_unconfirmed);
+    out["without_unconfirmed"] = json_verdict(sizing.found->trial, *answer.without_unconfirmed);
   }
   return out;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/breach_words.h"
 #include "report/cautions.h"
 #include "report/layout.h"
 #include "report/mishap_findings.h"
@@ -31,11 +32,11 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
     text += fmt::format(", with {} of the same things,",
                         mass_words(answer.sizing.plan_totals.kg, system, Toward::up));
   }
-  text += verdict.holds ? " the plan keeps every margin" : " the plan does not hold: ";
+  text += verdict.holds ? " the plan holds" : " the plan does not hold: ";
   if (verdict.holds) {
     if (answer.options.survive) text += "; drystage mishaps shows what mishaps do to it";
   } else {
-    text += breach_note(answer.trial, *verdict.first_breach, system, Manner::note);
+    text += breach_note(answer.trial, verdict.breaches.front(), system);
   }
   return on_the_page(text + ".");
 }
@@ -49,9 +50,9 @@ std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
     return on_the_page(
         fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
   }
-  return on_the_page(fmt::format(
-      "Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.", names,
-      breach_note(answer.trial, *without.first_breach, system, Manner::sentence)));
+  return on_the_page(
+      fmt::format("Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.",
+                  names, breach_note(answer.trial, without.breaches.front(), system)));
 }
 
 /// Where one vehicle is too heavy and another is not.

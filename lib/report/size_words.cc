@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/course.h"
+#include "report/breach_words.h"
 #include "report/mishap_findings.h"
 #include "report/words.h"
 
@@ -25,10 +26,6 @@ std::string shown(double canonical, units::Kind kind, units::System system, Towa
 
 std::string with_unit(const std::string& number, units::Kind kind, units::System system) {
   return number + " " + std::string(units::display(kind, system).unit);
-}
-
-std::string day_note(const answers::Trial& trial, int day) {
-  return fmt::format("day {}, {}", day + 1, short_date(date_of(trial, day)));
 }
 
 std::string mishap_words(const answers::Trial& trial, const Failing& failing,
@@ -116,29 +113,13 @@ std::string change_words(const answers::SizedLine& line, bool enough, units::Sys
          (mass.empty() ? "" : ", " + mass);
 }
 
-std::string breach_note(const answers::Trial& trial, const answers::Breach& breach,
-                        units::System system, Manner manner) {
-  const auto& info = trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
-  const std::string name = name_words(reserve_words(info));
-  const std::string when = day_note(trial, breach.day);
-  if (breach.short_of > 0) {
-    return fmt::format("{} runs out on {}, {} short", name, when,
-                       difference_words(info, breach.short_of, system));
-  }
-  const bool above = info.sense == engine::Sense::keep_above;
-  const double by = above ? breach.margin - breach.left : breach.left - breach.margin;
-  return fmt::format("{}{} {} its margin on {}, by {}", name,
-                     manner == Manner::sentence ? " is" : "", above ? "below" : "above", when,
-                     difference_words(info, std::max(by, 0.0), system));
-}
-
 std::string failing_words(const answers::Trial& trial, const Failing& failing, units::System system,
                           Manner manner) {
   const char* const is = manner == Manner::sentence ? " is" : "";
   const auto subject = static_cast<std::size_t>(std::max(failing.subject, 0));
   switch (failing.reason) {
     case Failing::Reason::margin:
-      return breach_note(trial, failing.breach.value_or(answers::Breach{}), system, manner) +
+      return breach_note(trial, failing.breach.value_or(answers::Breach{}), system) +
              (failing.unconfirmed ? " (without what nobody has confirmed)" : "");
     case Failing::Reason::overload:
       return fmt::format("{}{} {} over its limit", name_words(trial.plan.vehicles[subject].name),

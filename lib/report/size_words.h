@@ -41,16 +41,12 @@ std::string mass_change_words(double more_kg, units::System system);
 /// the plan has (61 kg)". Empty where it is the same.
 std::string change_words(const answers::SizedLine& line, bool enough, units::System system);
 
-/// What a set fails in, for a note ("drinking water below its margin on day 11, Thu 18 Mar, by 3
-/// L") or for a sentence ("drinking water is below ..."). What is lacking or too much is rounded
-/// up. The trial gives names and dates: any of the same plan.
+/// What a set fails in, for a note ("truck 40 kg over its limit") or for a sentence ("truck is
+/// ..."). What is lacking or too much is rounded up. The trial gives names and dates: any of the
+/// same plan.
 enum class Manner { note, sentence };
 std::string failing_words(const answers::Trial& trial, const answers::Failing& failing,
                           units::System system, Manner manner);
-
-/// The same of a margin that is broken.
-std::string breach_note(const answers::Trial& trial, const answers::Breach& breach,
-                        units::System system, Manner manner);
 
 /// "margin", "overload", "packing", "space", "budget", "mishap".
 std::string_view reason_name(answers::Failing::Reason reason);

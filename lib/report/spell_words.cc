@@ -55,8 +55,11 @@ std::string spell_breaks_words(const answers::Trial& trial, const answers::Spell
   std::string out;
   for (const SpellFinding& finding : spells.found) {
     if (!finding.breaks()) continue;
-    out += fmt::format("{}a {} week breaks {} on day {}", out.empty() ? "" : ", ",
-                       spell_name(finding.spell), what_breaks(trial, finding), finding.day + 1);
+    const bool drunk = finding.load < 0 && finding.stood_in > 0;
+    out += fmt::format(
+        "{}a {} week {} on day {}", out.empty() ? "" : ", ", spell_name(finding.spell),
+        drunk ? "empties the drinking containers" : "breaks " + what_breaks(trial, finding),
+        finding.day + 1);
   }
   return out;
 }
@@ -72,6 +75,11 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
   if (finding.reserve < 0) return {};
   const engine::ReserveInfo& info =
       trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+  if (finding.stood_in > 0) {
+    return fmt::format(
+        "{}: the drinking containers run empty {}, and {} of utility water are drunk.", a_week,
+        on_day, difference_words(info, finding.stood_in, system));
+  }
   const std::string what = reserve_words(info);
   if (finding.outcome >= Outcome::runs_out) {
     return fmt::format("{}: {} runs out {}, short by {}.", a_week, what, on_day,

@@ -197,20 +197,8 @@ TEST(EquipmentDecisions, WhatIsKeptHasOneChoiceThatChangesNothing) {
   }
 }
 
-TEST(EquipmentDecisions, WithoutAnyListBatteriesAndPanelsAreHadInCommonStepsAndCabinetsStay) {
-  PlanText text = equipped();
-  text.charging = {"{name: solar panel, current: 20 A}"};  // a charger that only sounds like one
-  const plan::Plan plan = text.plan();
-  const Decision bank = decision_about(plan, "bank");
-  for (const double ah : {40, 75, 100, 200, 600}) EXPECT_EQ(of_size(bank, ah).amount, ah);
-  const Decision panel = decision_about(plan, "another solar panel");
-  EXPECT_EQ(of_size(panel, 0).totals.kg, 0);
-  EXPECT_EQ(with(plan, of_size(panel, 0)).power.chargers.size(), 1U);
-  const plan::Plan after = with(plan, of_size(panel, 100));
-  ASSERT_EQ(after.power.chargers.size(), 2U);
-  EXPECT_EQ(after.power.chargers[1].kind, plan::ChargerKind::solar);
-  EXPECT_EQ(after.power.chargers[1].power_w, 100);
-  EXPECT_THROW(decision_about(plan, "chest"), std::runtime_error);
+TEST(EquipmentDecisions, WithoutAnyListWhatIsFittedStays) {
+  EXPECT_TRUE(equipment_decisions(equipped().plan(), Least::mass).empty());
 }
 
 TEST(EquipmentDecisions, OneSmallerIsTheNextLesserByWhatThereIsToBeLeastOf) {

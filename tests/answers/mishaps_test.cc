@@ -328,6 +328,30 @@ TEST_P(EveryMishap, OfNoSizeComeToThePlanItself) {
   expect_nothing(plan, {.only = {MishapKind::own}});
 }
 
+TEST(SingleMishaps, UtilityWaterThatMustBeDrunkIsNoHolding) {
+  // Six days at 4 L; two days more take 8 L of the tub's 20.
+  support::PlanText text;
+  text.containers = {"{name: can, holds: 24 L, filled: 24 L, for: drinking}",
+                     "{name: tub, holds: 20 L, filled: 20 L, for: utility}"};
+  text.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 90 L, "
+      "filled: 90 L}]}"};
+  text.places = {support::PlanText::place("Base", "air"), support::PlanText::place("Red", "air")};
+  text.itinerary = {"{at: Base}", "stay: {nights: 4}",
+                    "drive: {to: Red, distance: 30 km, surfaces: gravel}"};
+  plan::Plan plan = text.plan();
+  plan.mishaps.stuck_h = 48;
+  const Trial trial = support::run_plan(plan);
+  ASSERT_TRUE(trial.verdict.holds);
+  const double left_l = trial.record.reserve(trial.record.days() - 1, 0).end;
+  for (const Finding& finding : sweep_mishaps(trial, {.only = {MishapKind::stuck}}).findings) {
+    EXPECT_EQ(finding.outcome, Outcome::eats_margin);
+    EXPECT_EQ(finding.reserve, 0);
+    EXPECT_NEAR(finding.stood_in, 8 - left_l, 1e-6);
+    EXPECT_EQ(finding.short_of, 0);
+  }
+}
+
 TEST(SingleMishaps, WhatIsNoWorseThanThePlanItselfHolds) {
   // One of them falls below a margin by itself, the other runs dry.
   for (const char* name : {"base-camp", "desert-crossing"}) {
@@ -363,10 +387,10 @@ TEST_P(EveryMishap, ThePlanItselfIsJudgedAsItsVerdict) {
     }
     return false;
   };
-  const Outcome expected = dry(true)             ? Outcome::runs_out_vital
-                           : dry(false)          ? Outcome::runs_out
-                           : trial.verdict.holds ? Outcome::holds
-                                                 : Outcome::eats_margin;
+  const Outcome expected = dry(true)                       ? Outcome::runs_out_vital
+                           : dry(false)                    ? Outcome::runs_out
+                           : trial.verdict.reserves_hold() ? Outcome::holds
+                                                           : Outcome::eats_margin;
   EXPECT_EQ(itself.outcome, expected);
 }
 

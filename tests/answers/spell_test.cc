@@ -125,6 +125,24 @@ TEST(Spells, BreakWaterThatLastsOnlyInUsualWeather) {
   EXPECT_NEAR(safe.of(Spell::hot)->lowest, 0.01, 1e-6);
 }
 
+TEST(Spells, BreakDrinkingWaterForWhichUtilityWaterIsDrunk) {
+  const double usual_l =
+      travel(two_weeks("400 L")).sum(&engine::ReserveDay::used, "drinking_water");
+  PlanText text = two_weeks(std::to_string(usual_l + 1) + " L");
+  text.containers.emplace_back("{name: kitchen, holds: 60 L, filled: 60 L, for: utility}");
+  const Trial trial = travel(text);
+  ASSERT_TRUE(trial.verdict.holds);
+  const SpellFinding hot = *try_spells(trial).of(Spell::hot);
+  EXPECT_LT(hot.outcome, Outcome::runs_out);
+  EXPECT_TRUE(hot.breaks());
+  // As much, and from the same day on, as is short without it.
+  const SpellFinding without =
+      *try_spells(travel(two_weeks(std::to_string(usual_l + 1) + " L"))).of(Spell::hot);
+  EXPECT_NEAR(hot.stood_in, without.short_of, 1e-6);
+  EXPECT_EQ(hot.day, without.day);
+  EXPECT_NEAR(hot.hour, without.hour, 1e-6);
+}
+
 TEST(Spells, BreakALoadThatIsNeverShed) {
   // 480 Wh a day and what is lost on the way, from a panel that gives little more.
   const Trial trial = travel(medicine("125 W", true));

@@ -107,5 +107,127 @@ TEST(Verdict, APlanThatRunsShortDoesNotHoldThoughItAsksForNoMargin) {
   EXPECT_NEAR(trip.verdict.first_breach->hour, 12, 1e-9);
 }
 
+TEST(Verdict, UtilityWaterThatIsDrunkIsABreachWithoutAMarginToo) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 10 L, filled: 10 L, for: drinking}",
+                     "{name: tub, holds: 60 L, filled: 60 L, for: utility}"};
+  const support::Trip trip = support::travel(plan);  // 20 L in five days
+  EXPECT_FALSE(trip.verdict.holds);
+  ASSERT_EQ(trip.verdict.breaches.size(), 1U);
+  const Breach& breach = trip.verdict.breaches[0];
+  EXPECT_EQ(breach.harm, Harm::utility_drunk);
+  EXPECT_EQ(breach.reserve, 0);
+  EXPECT_EQ(breach.day, 2);
+  EXPECT_NEAR(breach.hour, 12, 1e-9);
+  EXPECT_NEAR(breach.short_of, 10, 1e-9);
+  plan.containers[0] = "{name: can, holds: 20 L, filled: 20 L, for: drinking}";
+  EXPECT_TRUE(support::travel(plan).verdict.holds);
+}
+
+/// Days beside a bank of 100 Ah that a radio takes from, 12 W, at 1 A; nothing charges it but what
+/// is given.
+PlanText radio(const std::string& itinerary, const std::string& charging = "") {
+  PlanText plan;
+  plan.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
+      "filled: 80 L}]}"};
+  plan.containers = {"{name: tub, holds: 200 L, filled: 200 L, for: drinking}"};
+  plan.batteries = {
+      "{name: bank, kind: lfp, capacity: 100 Ah, floor: 10 %, cut_off: 10 %, peukert: 1}"};
+  plan.loads = {"{name: radio, draw: 12 W}"};
+  plan.climate = {PlanText::steady_climate("air", 25)};
+  if (!charging.empty()) plan.charging = {charging};
+  plan.itinerary = {"{at: Base}", "stay: {nights: " + itinerary + "}"};
+  return plan;
+}
+
+TEST(Verdict, ALoadThatGoesOffAndStaysOffIsABreach) {
+  // 90 Ah above the cut-off last 90 hours: to day 4 at 18:00, and then 30 hours to the end.
+  const support::Trip trip = support::travel(radio("5"));
+  ASSERT_EQ(trip.days(), 5U);
+  EXPECT_FALSE(trip.verdict.holds);
+  ASSERT_EQ(trip.verdict.breaches.size(), 1U);
+  const Breach& breach = trip.verdict.breaches[0];
+  EXPECT_EQ(breach.harm, Harm::load_off);
+  EXPECT_EQ(breach.load, 0);
+  EXPECT_EQ(trip.course.reserves[static_cast<std::size_t>(breach.reserve)].name, "battery:bank");
+  EXPECT_EQ(breach.day, 3);
+  EXPECT_NEAR(breach.hour, 18, 0.1);
+}
+
+TEST(Verdict, ALoadThatIsOffForTheLastHoursAloneIsNone) {
+  EXPECT_TRUE(support::travel(radio("4")).verdict.holds);
+}
+
+TEST(Verdict, ALoadThatComesOnAgainIsNone) {
+  PlanText plan = radio("7", "{solar: 400 W, name: panel}");
+  plan.climate = {PlanText::steady_climate("air", 20, "6 kWh/m2/day")};
+  plan.batteries = {
+      "{name: bank, kind: lfp, capacity: 100 Ah, filled: 15 %, floor: 10 %, cut_off: 10 %}"};
+  const support::Trip trip = support::travel(plan);
+  ASSERT_FALSE(trip.told(engine::EventKind::cut_off).empty());
+  ASSERT_FALSE(trip.told(engine::EventKind::reconnected).empty());
+  EXPECT_TRUE(trip.verdict.holds);
+}
+
+TEST(Verdict, AVehicleAboveItsLimitIsABreach) {
+  plan::Plan plan = radio("2").plan();
+  const double kg = support::travel(plan).record.heaviest[0].kg;
+  plan.vehicles[0].limit_kg = kg;
+  EXPECT_TRUE(support::travel(plan).verdict.holds);
+  plan.vehicles[0].limit_kg = kg - 0.5;
+  const Verdict verdict = support::travel(plan).verdict;
+  EXPECT_FALSE(verdict.holds);
+  EXPECT_TRUE(verdict.reserves_hold());
+  ASSERT_EQ(verdict.breaches.size(), 1U);
+  EXPECT_EQ(verdict.breaches[0].harm, Harm::overload);
+  EXPECT_EQ(verdict.breaches[0].vehicle, 0);
+  EXPECT_EQ(verdict.breaches[0].day, 0);
+  EXPECT_NEAR(verdict.breaches[0].left - verdict.breaches[0].margin, 0.5, 1e-9);
+}
+
+TEST(Verdict, WhatIsTakenOnTheWayCountsTowardsTheLimit) {
+  PlanText text = radio("2");
+  text.containers = {"{name: tub, holds: 200 L, filled: 20 L, for: drinking}"};
+  text.places = {PlanText::place("Base", "air", "drinking_water: {}")};
+  text.itinerary = {"{at: Base}", "stay: {nights: 2}", "resupply: {drinking_water: fill}",
+                    "stay: {nights: 1}"};
+  plan::Plan plan = text.plan();
+  const engine::Heaviest most = support::travel(plan).record.heaviest[0];
+  EXPECT_EQ(most.day, 2);
+  plan.vehicles[0].limit_kg = most.kg - 100;
+  const Verdict verdict = support::travel(plan).verdict;
+  ASSERT_EQ(verdict.breaches.size(), 1U);
+  EXPECT_EQ(verdict.breaches[0].harm, Harm::overload);
+  EXPECT_EQ(verdict.breaches[0].day, 2);
+}
+
+TEST(Verdict, PutsWhatHurtsPeopleFirstHoweverLate) {
+  PlanText text;
+  text.containers = {"{name: can, holds: 40 L, filled: 18 L, for: drinking}",
+                     "{name: tub, holds: 8 L, filled: 8 L, for: utility, quality: brackish}"};
+  text.utility_use = {"washing: 4 L/day"};
+  const Verdict verdict = support::travel(text).verdict;
+  ASSERT_EQ(verdict.breaches.size(), 2U);
+  EXPECT_EQ(verdict.breaches[0].harm, Harm::runs_out_vital);
+  EXPECT_EQ(verdict.breaches[0].day, 4);
+  EXPECT_NEAR(verdict.breaches[0].short_of, 2, 1e-9);  // five days at 4 L
+  EXPECT_EQ(verdict.breaches[1].harm, Harm::runs_out);
+  EXPECT_EQ(verdict.breaches[1].day, 2);
+  EXPECT_EQ(verdict.first_breach->day, 2);
+}
+
+TEST(Verdict, DoesNotJudgeFoodOfWhichThePlanDoesNotSpeak) {
+  PlanText text;
+  text.containers = {"{name: can, holds: 40 L, filled: 18 L, for: drinking}"};
+  text.food.clear();
+  const support::Trip trip = support::travel(text);
+  for (const engine::ReserveInfo& reserve : trip.course.reserves) EXPECT_NE(reserve.name, "food");
+  EXPECT_EQ(trip.verdict.first_breach->day, 4);
+  // A margin speaks of it.
+  text.margins = {"food: 1 day"};
+  EXPECT_EQ(support::travel(text).verdict.first_breach->day, 0);
+}
+
 }  // namespace
 }  // namespace drystage::answers

@@ -48,8 +48,6 @@ TEST(UsualSizes, AreListedFromTheLeastOnAndOnceEach) {
     return std::ranges::adjacent_find(sizes, std::greater_equal{}) == sizes.end();
   };
   EXPECT_TRUE(rises(usual_water_containers_l));
-  EXPECT_TRUE(rises(usual_banks_ah));
-  EXPECT_TRUE(rises(usual_panels_w));
 }
 
 TEST(UsualSizes, OfMoreWeighMore) {

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include "report/breach_words.h"
 #include "support/answer.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
@@ -51,7 +52,7 @@ TEST(RunWords, GiveTheVerdictInOneSentence) {
             "HOLDS ONLY IF what nobody has confirmed is there: then every reserve keeps its margin "
             "on all 5 days.");
   EXPECT_THAT(verdict(with_well("5 L", true)),
-              StartsWith("DOES NOT HOLD: drinking water falls below its margin on day 1,"));
+              StartsWith("DOES NOT HOLD: drinking water runs out on day 2,"));
 }
 
 TEST(RunWordsMargin, SaysADayOfOneAndDaysOfMore) {
@@ -70,7 +71,8 @@ RC_GTEST_PROP(RunWords, AreWhatTheRunPrints, ()) {
   answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
   const answers::Trial& trial = answer.trial;
   std::vector<std::string> sentences{
-      report::verdict_words(trial, answer.without_unconfirmed, metric), report::others_words(trial),
+      report::verdict_words(trial, answer.without_unconfirmed, metric),
+      report::others_words(trial, metric),
       report::without_unconfirmed_words(trial, answer.without_unconfirmed, metric)};
   for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
     sentences.push_back(report::heaviest_words(trial, v, metric));
@@ -86,7 +88,7 @@ RC_GTEST_PROP(RunWords, AreWhatTheRunPrints, ()) {
     RC_ASSERT(at > 0 || found == 0U);
     at = found + 1;
   }
-  RC_ASSERT(report::others_words(trial).empty() || !trial.verdict.holds);
+  RC_ASSERT(report::others_words(trial, metric).empty() || !trial.verdict.holds);
   RC_ASSERT(report::without_unconfirmed_words(trial, answer.without_unconfirmed, metric).empty() ==
             !answer.without_unconfirmed.has_value());
 }

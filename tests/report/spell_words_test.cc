@@ -79,6 +79,18 @@ TEST(SpellWords, SayWhatAWeekBreaks) {
             "a hot week breaks drinking water on day 4, a dull week breaks insulin box on day 3");
 }
 
+TEST(SpellWords, SayThatAWeekEmptiesTheDrinkingContainers) {
+  report::RunAnswer answer = calm();
+  SpellFinding& hot = answer.spells->found[0];
+  hot.stood_in = 4.75;
+  EXPECT_EQ(words(answer, 0),
+            "A hot week (+4.5 °C): the drinking containers run empty on day 4, and 4.8 L of "
+            "utility water are drunk.");
+  EXPECT_THAT(report::run_text(answer, {}),
+              StartsWith("HOLDS IN USUAL WEATHER: a hot week empties the drinking containers on "
+                         "day 4.\n"));
+}
+
 TEST(SpellWords, AreInTheVerdictWhereLifeDependsOnIt) {
   report::RunAnswer answer = calm();
   EXPECT_THAT(report::run_text(answer, {}), StartsWith("HOLDS: every reserve"));

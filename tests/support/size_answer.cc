@@ -68,8 +68,8 @@ SizedLine sized(const std::string& name, const std::string& unit, double plan_am
 Failing below(const report::SizeAnswer& answer, const std::string& reserve, int day, double by) {
   Failing failing;
   failing.breach = answers::Breach{.day = day,
-                                   .reserve = reserve_index(answer.trial.course, reserve),
                                    .hour = 6,
+                                   .reserve = reserve_index(answer.trial.course, reserve),
                                    .left = 25 - by,
                                    .margin = 25,
                                    .short_of = 0};

@@ -29,7 +29,6 @@ std::size_t supplied_at(const plan::Plan& plan, const engine::Timeline& timeline
 struct Tight {
   double slack = -std::numeric_limits<double>::infinity();  ///< less all that was short
   bool dry = false;                                         ///< it has run out
-  bool stood_in = false;  ///< utility water was drunk in place of drinking water
   std::size_t until = 0;
 };
 

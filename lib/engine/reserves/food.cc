@@ -280,6 +280,7 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
 
 Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
   Compiled compiled;
+  if (!plan.plans_food) return compiled;
   double capacity = 0;
   for (const plan::FoodItem& item : plan.food) {
     compiled.items.push_back(compile_item(item, course.timeline->meal_kj, course));
@@ -300,6 +301,7 @@ Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
 
 Food::State Food::begin(const Compiled& compiled, Run& run) {
   State state;
+  if (compiled.reserve < 0) return state;
   state.items.resize(compiled.items.size());
   state.fates.resize(compiled.items.size());
   double meals = 0;
@@ -311,7 +313,7 @@ Food::State Food::begin(const Compiled& compiled, Run& run) {
 
 void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
   const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
-  if (info.reserve != compiled.reserve) return;
+  if (info.reserve < 0 || info.reserve != compiled.reserve) return;
   double room = run.order_room(order);
   double taken = 0;
   if (info.order.take == plan::Take::fill) {
@@ -331,6 +333,7 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
 }
 
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
+  if (compiled.reserve < 0) return;
   run.use_per_day(compiled.reserve) =
       run.course().timeline->heres[static_cast<std::size_t>(step.here)].meals;
   live_through(compiled, state, run, step);
@@ -338,7 +341,7 @@ void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeS
 }
 
 void Food::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
-  if (reserve != compiled.reserve) return;
+  if (reserve < 0 || reserve != compiled.reserve) return;
   const double now = run.reserve_level(reserve);
   // Each item in proportion: whoever has eaten more has eaten of everything.
   for (const Item& item : compiled.items) {

@@ -31,7 +31,7 @@ struct Food {
   };
 
   struct Compiled {
-    int reserve = 0;
+    int reserve = -1;  ///< -1: the plan does not speak of food, which is not judged then
     std::vector<Item> items;
     int bought = -1;  ///< index of the item that bought meals go to
   };

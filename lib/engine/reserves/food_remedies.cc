@@ -9,7 +9,7 @@ namespace drystage::engine::reserves {
 std::vector<Remedy> Food::remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                    double lacking) {
   std::vector<Remedy> out;
-  if (reserve != compiled.reserve) return out;
+  if (reserve < 0 || reserve != compiled.reserve) return out;
   const double a_day = 3.0 * static_cast<double>(plan.people.size());
   const auto days = [a_day](int n) {
     const double meals = n * a_day;

@@ -201,7 +201,8 @@ double generator_a(const Power::Compiled& compiled, const Run& run, int bank, do
   return amps;
 }
 
-void write_down(const Power::Bank& bank, const BatteryFlows& flows, Run& run) {
+void write_down(const Power::Bank& bank, const BatteryFlows& flows, double wanted_ah, Run& run) {
+  run.note_drawn(bank.reserve, wanted_ah * flows.served);
   run.gain(bank.store, bank.reserve, flows.gained_ah);
   run.use(bank.store, bank.reserve, flows.used_ah);
   run.lose(bank.store, bank.reserve, flows.lost_ah);
@@ -268,7 +269,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     BatteryFlows flows = models::step_battery(bank.params, charge, watts * a_per_w, source, bank_c,
                                               left_h, floor_ah);
     if (flows.served >= 1 || off) {
-      write_down(bank, flows, run);
+      write_down(bank, flows, watts * a_per_w * left_h, run);
       if (off && flows.served < 1 && draw.vital_w > 0) {
         const double missing_ah = draw.vital_w * a_per_w * left_h * (1 - flows.served);
         const double since_h = step.from_h + done_h + flows.served * left_h;
@@ -283,7 +284,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     const double until_then_h = flows.served * left_h;
     flows = models::step_battery(bank.params, charge, watts * a_per_w, source, bank_c, until_then_h,
                                  in_the_cold(bank, 0, reach));
-    write_down(bank, flows, run);
+    write_down(bank, flows, watts * a_per_w * until_then_h, run);
     done_h += until_then_h;
     served_h += until_then_h;
     if (floor_ah > cut_off_ah) continue;

@@ -408,6 +408,11 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
   }
   out.generators = generators(plan);
   add_loads(out, plan);
+  for (const Power::Load& load : out.loads) {
+    course.loads.push_back({.bank = load.bank,
+                            .reserve = out.banks[static_cast<std::size_t>(load.bank)].reserve,
+                            .never_shed = load.vital});
+  }
   add_steps(out, plan, course);
   add_autonomy(out, plan, course);
   add_cold(out, *course.timeline);

@@ -100,7 +100,7 @@ void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const
         state.cans[i].drunk_from = true;
         run.tell(EventKind::utility_drunk, empty_h, compiled.cans[i].store, part);
       });
-  run.make_do(compiled.drinking, got);
+  run.make_do(compiled.drinking, got, empty_h);
   missing -= got;
   const double brackish = brackish_left(compiled, state, run);
   const double dry_h = runs_out_h(step, step.drink_l, missing);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/breach_words.h"
 #include "report/capital.h"
 #include "report/card/day_rows.h"
 #include "report/card/evening_figures.h"
@@ -115,7 +116,7 @@ class Front {
                                             {.width_pt = stroke_pt}));
     out.height_pt = height + part_gap_pt;
     flow_.add(std::move(out));
-    if (!trial_.verdict.holds) say(others_words(trial_));
+    if (!trial_.verdict.holds) say(others_words(trial_, system_));
     const std::string unconfirmed =
         without_unconfirmed_words(trial_, answer_.without_unconfirmed, system_);
     if (!unconfirmed.empty()) {
@@ -124,6 +125,7 @@ class Front {
               (below.empty() ? "" : " " + below),
           strong_font);
     }
+    say(not_judged_words(trial_));
     for (const std::string& warning : answer_.needs.warnings) say("Warning: " + warning + ".");
     std::string by_the_model;
     for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {

@@ -95,7 +95,7 @@ class Rules {
          .headline = "LAST PLACE TO TURN BACK: " + when_where(window.last, Toward::down) + ".",
          .words = std::move(words),
          .advice = "With less on board than planned the last place comes earlier: see \"The way "
-                   "out\", on the back."});
+                   "out, evening by evening\"."});
   }
 
   /// How far it is back, and where to: "To Marrabel it is 461 km by the way you came. "

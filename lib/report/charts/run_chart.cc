@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "answers/levels.h"
+#include "report/breach_words.h"
 #include "report/charts/level_chart.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
@@ -27,7 +28,7 @@ drawing::Drawing run_chart(const RunAnswer& answer, units::System system) {
       write(flow, typesetter, spell_words(trial, finding, system), body_font);
     }
   }
-  if (!trial.verdict.holds) write(flow, typesetter, others_words(trial), body_font);
+  if (!trial.verdict.holds) write(flow, typesetter, others_words(trial, system), body_font);
   write(flow, typesetter, without_unconfirmed_words(trial, answer.without_unconfirmed, system),
         body_font);
   write_warnings(flow, typesetter, answer.warnings);
