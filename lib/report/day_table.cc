@@ -11,6 +11,7 @@
 #include "report/layout.h"
 #include "report/page.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -218,7 +219,7 @@ class DayTable {
     std::string names;
     for (std::size_t r = 0; r < trial_.course.reserves.size(); ++r) {
       if (std::ranges::find(shown_, r, &ReserveColumns::reserve) != shown_.end()) continue;
-      names += (names.empty() ? "" : ", ") + reserve_words(trial_.course.reserves[r]);
+      units::add_to(names, reserve_words(trial_.course.reserves[r]));
       if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
     }
     if (names.empty()) return {};

@@ -5,6 +5,7 @@
 #include "report/page.h"
 #include "report/spell_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -66,8 +67,8 @@ std::string others_words(const answers::Trial& trial) {
     const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
     if (!outlook.first_breach_day) continue;
     if (trial.verdict.first_breach->reserve == static_cast<int>(r)) continue;
-    names += (names.empty() ? "" : ", ") + reserve_words(trial.course.reserves[r]) +
-             fmt::format(" (day {})", *outlook.first_breach_day + 1);
+    units::add_to(names, reserve_words(trial.course.reserves[r]) +
+                             fmt::format(" (day {})", *outlook.first_breach_day + 1));
   }
   return names.empty() ? names : "Below their margins too: " + names + ".";
 }

@@ -10,6 +10,7 @@
 #include "report/page.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -55,8 +56,8 @@ std::string spell_breaks_words(const answers::Trial& trial, const answers::Spell
   std::string out;
   for (const SpellFinding& finding : spells.found) {
     if (!finding.breaks()) continue;
-    out += fmt::format("{}a {} week breaks {} on day {}", out.empty() ? "" : ", ",
-                       spell_name(finding.spell), what_breaks(trial, finding), finding.day + 1);
+    units::add_to(out, fmt::format("a {} week breaks {} on day {}", spell_name(finding.spell),
+                                   what_breaks(trial, finding), finding.day + 1));
   }
   return out;
 }

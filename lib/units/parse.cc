@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "units/expression.h"
+#include "units/list.h"
 #include "units/number.h"
 #include "units/registry.h"
 #include "units/text.h"
@@ -17,16 +18,6 @@ namespace {
 
 constexpr std::size_t longest_amount = 100;  // bytes
 
-// "a", "a or b", "a, b or c".
-std::string listed(const std::vector<std::string>& items) {
-  std::string out;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) out += i + 1 == items.size() ? " or " : ", ";
-    out += items[i];
-  }
-  return out;
-}
-
 std::string expectation(std::span<const Kind> kinds) {
   std::vector<std::string> names;
   std::vector<std::string> examples;
@@ -34,7 +25,7 @@ std::string expectation(std::span<const Kind> kinds) {
     names.emplace_back(name(kind));
     examples.emplace_back(example(kind));
   }
-  return fmt::format("{}, such as {}", listed(names), listed(examples));
+  return fmt::format("{}, such as {}", listed(names, " or "), listed(examples, " or "));
 }
 
 // The number with the unit people mostly use for the kind.
@@ -49,7 +40,8 @@ std::string with_unit(std::string_view number, double value, Kind kind) {
 Problem bare_number(std::string_view number, double value, std::span<const Kind> kinds) {
   std::vector<std::string> fixes;
   for (const Kind kind : kinds) fixes.push_back(with_unit(number, value, kind));
-  return {fmt::format("{} has no unit", number), "", fmt::format("write {}", listed(fixes))};
+  return {fmt::format("{} has no unit", number), "",
+          fmt::format("write {}", listed(fixes, " or "))};
 }
 
 Problem wrong_kind(std::string_view text, const Expression& unit) {
