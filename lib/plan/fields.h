@@ -38,12 +38,11 @@ class Fields {
 
   // Values by key: the plain form gives nothing if the key is absent or wrong, `_or` gives the
   // default then, and `need_` logs an absent key.
-  std::optional<double> quantity(std::string_view key, units::Kind kind,
-                                 const Limits& limits = any_value);
-  double quantity_or(std::string_view key, units::Kind kind, double absent,
-                     const Limits& limits = any_value);
-  std::optional<double> need_quantity(std::string_view key, units::Kind kind,
-                                      const Limits& limits = any_value);
+  // The key of a quantity is the last part of its path, unless a name says otherwise.
+  std::optional<double> quantity(Key key, std::string_view name = {});
+  double quantity_or(Key key, double absent, std::string_view name = {});
+  std::optional<double> need_quantity(Key key, std::string_view name = {});
+  std::optional<int> whole_number(Key key);
   bool yes_no_or(std::string_view key, bool absent);
 
   template <class E, std::size_t n>

@@ -5,40 +5,24 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<std::string_view, 12> month_names{
     "january", "february", "march",     "april",   "may",      "june",
     "july",    "august",   "september", "october", "november", "december"};
-
-constexpr double highest_normal_c = 55;  // above every station's monthly mean maximum
-constexpr double lowest_normal_c = -45;  // below the stations that vehicles reach
-constexpr double most_sun_kwh_m2 = 9;    // a clear summer day at the best sites
 
 // What a month's normals and a named day have in common.
 struct Values {
   std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
 };
 
-void warn_of_temperature(Fields& fields, std::string_view key, std::optional<double> value_c) {
-  if (!value_c || (*value_c <= highest_normal_c && *value_c >= lowest_normal_c)) return;
-  fields.log().warning(
-      fields.get(key)->spot,
-      fmt::format("{}: {} is an unusual air temperature", key, fields.get(key)->text), {},
-      "is the number right, and its unit?");
-}
-
 Values read_values(Fields& fields) {
-  static constexpr Limits wind{0, 60, false, "from 0 to 60 m/s"};
-  static constexpr Limits sun{0, 15, false, "from 0 to 15 kWh/m2/day"};
   Log& log = fields.log();
   Values made;
-  made.max_c = fields.quantity("max", Kind::temperature, air_temperature);
-  made.min_c = fields.quantity("min", Kind::temperature, air_temperature);
-  made.humidity = fields.quantity("humidity", Kind::fraction, a_share);
-  made.dew_point_c = fields.quantity("dew_point", Kind::temperature, air_temperature);
-  made.wind_m_s = fields.quantity("wind", Kind::wind, wind);
-  made.sun_kwh_m2 = fields.quantity("sun", Kind::daily_radiation, sun);
+  made.max_c = fields.quantity("climate.max");
+  made.min_c = fields.quantity("climate.min");
+  made.humidity = fields.quantity("climate.humidity");
+  made.dew_point_c = fields.quantity("climate.dew_point");
+  made.wind_m_s = fields.quantity("climate.wind");
+  made.sun_kwh_m2 = fields.quantity("climate.sun");
   if (made.max_c && made.min_c && *made.max_c < *made.min_c) {
     log.error(fields.get("max")->spot,
               fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
@@ -51,18 +35,10 @@ Values read_values(Fields& fields) {
                           fields.get("max")->text),
               "air is never warmer than saturated at its dew point");
   }
-  warn_of_temperature(fields, "max", made.max_c);
-  warn_of_temperature(fields, "min", made.min_c);
-  if (made.sun_kwh_m2 && *made.sun_kwh_m2 > most_sun_kwh_m2) {
-    log.warning(fields.get("sun")->spot,
-                fmt::format("{} is more sun than a day has", fields.get("sun")->text),
-                "at most about 9 kWh/m2/day", "is the number right, and its unit?");
-  }
   return made;
 }
 
 Weather read_month(Log& log, const Entry& entry, const std::string& region) {
-  static constexpr Limits spread{0, 15, false, "from 0 to 15 °C"};
   Weather made;
   made.mark = entry.spot.mark;
   Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
@@ -80,7 +56,7 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   made.dew_point_c = values.dew_point_c;
   made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2.value_or(0);
-  made.spread_c = fields.quantity("spread", Kind::temperature_difference, spread);
+  made.spread_c = fields.quantity("climate.spread");
   fields.finish();
   return made;
 }

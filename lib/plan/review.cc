@@ -8,6 +8,7 @@
 #include "plan/packing.h"
 #include "plan/sections.h"
 #include "units/format.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 namespace {
@@ -137,7 +138,7 @@ void review_observed(Log& log, const Plan& plan) {
     for (const ObservedUse& use : vehicle.observed) {
       const bool sand = use.surface == Surface::sand || use.surface == Surface::soft_sand;
       // Less than any use of fuel has been remarked upon already.
-      constexpr double least_l_km = 0.04;
+      constexpr double least_l_km = 0.025;
       if (!sand || use.uses_l_km >= least_in_sand_l_km || use.uses_l_km < least_l_km) continue;
       log.warning({use.mark, {}},
                   fmt::format("{} is said to use {} in sand", units::in_quotes(vehicle.name),
@@ -156,7 +157,7 @@ void review_fuel_cans(Log& log, const Vehicle& vehicle) {
   for (const Tank& tank : vehicle.tanks) {
     if (!is_can(tank) || tank.filled_l <= most_filled * tank.holds_l) continue;
     if (first == nullptr) first = &tank;
-    names += (names.empty() ? "" : ", ") + units::in_quotes(tank.name);
+    units::add_to(names, units::in_quotes(tank.name));
   }
   if (first == nullptr) return;
   log.warning({first->mark, {}},

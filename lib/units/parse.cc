@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -67,7 +68,11 @@ Result<Quantity> read(std::string_view raw, std::span<const Kind> kinds) {
   const std::string unit_text = tidy_blanks(std::string_view(text).substr(number->length));
   if (unit_text.empty()) return bare_number(digits, number->value, kinds);
 
-  const Result<Expression> unit = read_expression(unit_text, digits);
+  const auto fits = [&](const Expression& unit) {
+    return std::ranges::any_of(kinds,
+                               [&](Kind kind) { return conversion(unit, kind).has_value(); });
+  };
+  const Result<Expression> unit = read_expression(unit_text, digits, fits);
   if (!unit) return unit.problem();
   for (const Kind kind : kinds) {
     const std::optional<Conversion> to_canonical = conversion(*unit, kind);
