@@ -16,6 +16,7 @@
 #include "color.h"
 #include "picture.h"
 #include "plan/words.h"
+#include "units/list.h"
 #include "units/text.h"
 
 namespace drystage::cli {
@@ -29,7 +30,7 @@ T choose(const std::string& text, const char* option,
   std::string offered;
   for (const auto& [name, value] : choices) {
     if (text == name) return value;
-    offered += (offered.empty() ? "" : ", ") + std::string(name);
+    units::add_to(offered, name);
   }
   throw UsageError(fmt::format("--{} {}: expected one of {}", option, text, offered));
 }
@@ -300,7 +301,7 @@ po::options_description describe(const Takes& takes) {
   }
   std::string kinds;
   for (const std::string_view text : plan::texts(plan::mishap_words)) {
-    kinds += (kinds.empty() ? "" : ", ") + std::string(text);
+    units::add_to(kinds, text);
   }
   if (takes.mishaps) {
     add("two", "try every two of them together as well");

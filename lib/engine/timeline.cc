@@ -49,7 +49,7 @@ class Layer {
     out_.problems = calendar_problems(plan_, schedule, same_days());
     if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
     if (!out_.problems.empty()) return;
-    out_.remarks = calendar_remarks(plan_, schedule);
+    if (layout_.same == nullptr) out_.remarks = calendar_remarks(plan_, schedule);
     std::ranges::move(fuel_remarks(plan_), std::back_inserter(out_.remarks));
     measure_meals(schedule);
     measure_drinking(schedule);

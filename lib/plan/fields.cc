@@ -44,22 +44,24 @@ std::string Fields::name(std::string_view key) {
   return *text;
 }
 
-std::optional<double> Fields::quantity(std::string_view key, units::Kind kind,
-                                       const Limits& limits) {
-  const Node* value = get(key);
-  if (value == nullptr) return std::nullopt;
-  return read_quantity(log_, *value, key, kind, limits);
+std::optional<double> Fields::quantity(Key key, std::string_view name) {
+  if (name.empty()) name = key.name();
+  const Node* value = get(name);
+  return value == nullptr ? std::nullopt : read_quantity(log_, *value, key, name);
 }
 
-double Fields::quantity_or(std::string_view key, units::Kind kind, double absent,
-                           const Limits& limits) {
-  return quantity(key, kind, limits).value_or(absent);
+double Fields::quantity_or(Key key, double absent, std::string_view name) {
+  return quantity(key, name).value_or(absent);
 }
 
-std::optional<double> Fields::need_quantity(std::string_view key, units::Kind kind,
-                                            const Limits& limits) {
-  if (need(key, units::example(kind)) == nullptr) return std::nullopt;
-  return quantity(key, kind, limits);
+std::optional<double> Fields::need_quantity(Key key, std::string_view name) {
+  need(name.empty() ? key.name() : name, example(key.ranges().front()));
+  return quantity(key, name);
+}
+
+std::optional<int> Fields::whole_number(Key key) {
+  const Node* value = get(key.name());
+  return value == nullptr ? std::nullopt : read_whole_number(log_, *value, key, key.name());
 }
 
 bool Fields::yes_no_or(std::string_view key, bool absent) {
@@ -75,15 +77,27 @@ int Fields::reference_or(std::string_view key, int absent, std::string_view thin
 }
 
 void Fields::finish() {
+  const Entry* last = nullptr;
   for (const Entry& entry : node_.entries) {
+    const Entry* before = std::exchange(last, &entry);
     if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
     // In braces a comma ends the value, so 66,5 kg becomes 66 and a key "5 kg".
-    const bool decimal_comma = !entry.key.empty() && units::is_digit(entry.key.front());
+    const bool decimal_comma =
+        before != nullptr && !entry.key.empty() && units::is_digit(entry.key.front());
     log_.error(entry.spot, fmt::format("{} has no key {}", what_, units::in_quotes(entry.key)),
                one_of(known_),
-               decimal_comma ? "is this a decimal comma? Write a point: 66.5 kg"
+               decimal_comma ? fmt::format("is this a decimal comma? Write a point: {}.{}",
+                                           before->value.text, entry.key)
                              : did_you_mean(entry.key, known_));
   }
+}
+
+void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+                  std::string_view other) {
+  log.warning(spot,
+              fmt::format("two {} have names that look alike: {} and {}", thing,
+                          units::in_quotes(other), units::in_quotes(name)),
+              {}, "are they two? Give one of them another name");
 }
 
 const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view name) {

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/look_alike.h"
 #include "plan/values.h"
 
 namespace drystage::plan {
@@ -38,12 +39,11 @@ class Fields {
 
   // Values by key: the plain form gives nothing if the key is absent or wrong, `_or` gives the
   // default then, and `need_` logs an absent key.
-  std::optional<double> quantity(std::string_view key, units::Kind kind,
-                                 const Limits& limits = any_value);
-  double quantity_or(std::string_view key, units::Kind kind, double absent,
-                     const Limits& limits = any_value);
-  std::optional<double> need_quantity(std::string_view key, units::Kind kind,
-                                      const Limits& limits = any_value);
+  // The key of a quantity is the last part of its path, unless a name says otherwise.
+  std::optional<double> quantity(Key key, std::string_view name = {});
+  double quantity_or(Key key, double absent, std::string_view name = {});
+  std::optional<double> need_quantity(Key key, std::string_view name = {});
+  std::optional<int> whole_number(Key key);
   bool yes_no_or(std::string_view key, bool absent);
 
   template <class E, std::size_t n>
@@ -79,13 +79,21 @@ const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view
 /// The entries of a map; logs a node that is neither a map nor empty.
 const std::vector<Entry>& map_entries(Log& log, const Node& node, std::string_view name);
 
-/// Logs an error if `name` is already among `things`, each of which has a name and a mark.
+/// Asks whether two names that look alike are of two things.
+void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+                  std::string_view other);
+
+/// Logs an error if `name` is already among `things`, each of which has a name and a mark, and a
+/// question if one looks like it.
 template <class Things>
 void refuse_same_name(Log& log, const Spot& spot, std::string_view thing, const std::string& name,
                       const Things& things) {
   if (name.empty()) return;
   for (const auto& other : things) {
-    if (other.name != name) continue;
+    if (other.name != name) {
+      if (look_alike(other.name, name)) ask_if_alike(log, spot, thing, name, other.name);
+      continue;
+    }
     log.error(spot, fmt::format("there are two {} called {}", thing, units::in_quotes(name)),
               "another name for one of them",
               other.mark.line > 0 ? fmt::format("the first one is on line {}", other.mark.line)

@@ -5,19 +5,13 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 FrozenPart read_frozen(Log& log, const Node& node, bool is_freezer) {
   FrozenPart made;
   made.mark = node.spot.mark;
   Fields fields(log, node, is_freezer ? "freezer" : "frozen_below");
-  made.barrier_w_k =
-      fields.quantity_or("barrier", Kind::conductance, made.barrier_w_k, not_negative);
-  made.wall_share = fields.quantity_or("walls", Kind::fraction, made.wall_share, a_share);
-  if (is_freezer) {
-    static constexpr Limits limits{-40, -1, false, "from -40 °C to -1 °C"};
-    made.set_point_c = fields.need_quantity("set_point", Kind::temperature, limits);
-  }
+  made.barrier_w_k = fields.quantity_or("cold.barrier", made.barrier_w_k);
+  made.wall_share = fields.quantity_or("cold.walls", made.wall_share);
+  if (is_freezer) made.set_point_c = fields.need_quantity("cold.freezer.set_point");
   fields.finish();
   return made;
 }
@@ -27,14 +21,10 @@ void read_rating(Log& log, Fields& fields, Cabinet& made, double voltage_v) {
   if (node == nullptr) return;
   Fields rated(log, *node, "the rating of " + fields.what());
   if (const Node* draw = rated.need("draw", "0.9 A")) {
-    const auto read = read_draw(log, *draw, "draw", voltage_v);
-    made.rated_draw_w = read.value_or(0);
-    if (read && *read <= 0) {
-      log.error(draw->spot, fmt::format("draw: {} is no draw at all", draw->text), "more than 0");
-    }
+    made.rated_draw_w = read_draw(log, *draw, "cold.rated.draw", voltage_v).value_or(0);
   }
-  const auto ambient = rated.need_quantity("ambient", Kind::temperature, inside_temperature);
-  const auto inside = rated.need_quantity("inside", Kind::temperature, inside_temperature);
+  const auto ambient = rated.need_quantity("cold.rated.ambient");
+  const auto inside = rated.need_quantity("cold.rated.inside");
   made.rated_ambient_c = ambient.value_or(made.rated_ambient_c);
   made.rated_inside_c = inside.value_or(made.rated_inside_c);
   if (ambient && inside && *inside >= *ambient) {
@@ -46,20 +36,16 @@ void read_rating(Log& log, Fields& fields, Cabinet& made, double voltage_v) {
 
 void read_standing_place(Log& log, const Node& node, Cabinet& made) {
   Fields fields(log, node, "stands_in");
-  made.above_ambient_k =
-      fields.need_quantity("above_ambient", Kind::temperature_difference).value_or(0);
+  made.above_ambient_k = fields.need_quantity("cold.above_ambient").value_or(0);
   made.above_ambient_while = fields.word_or("while", While::always, while_words);
   fields.finish();
 }
 
 Lid read_lid(Log& log, const Node& node) {
-  static constexpr Limits times{0, 1000, false, "from 0 to 1000 a day"};
   Lid made;
   Fields fields(log, node, "lid");
-  if (const Node* openings = fields.get("openings")) {
-    made.openings_day = read_number(log, *openings, "openings", times, "a day");
-  }
-  made.warm_l_day = fields.quantity("warm", Kind::volume_per_day, not_negative);
+  made.openings_day = fields.quantity("cold.openings");
+  made.warm_l_day = fields.quantity("cold.warm");
   fields.finish();
   return made;
 }
@@ -67,13 +53,13 @@ Lid read_lid(Log& log, const Node& node) {
 void read_ice_box(Fields& fields, const Node& ice, Cabinet& made) {
   Log& log = fields.log();
   made.ice_box = true;
-  made.ice_kg = read_quantity(log, ice, "ice", Kind::mass, not_negative).value_or(0);
+  made.ice_kg = read_quantity(log, ice, "cold.ice", "ice").value_or(0);
   constexpr std::string_view reason = "this is an ice box, because it has \"ice\"";
   for (const std::string_view key :
        {"set_point", "rated", "running", "frozen_below", "freezer", "on"}) {
     fields.refuse(key, reason);
   }
-  made.heat_leak_w_k = fields.need_quantity("heat_leak", Kind::conductance, positive);
+  made.heat_leak_w_k = fields.need_quantity("cold.heat_leak");
   if (made.ice_kg > made.volume_l && made.volume_l > 0) {
     log.error(ice.spot,
               fmt::format("{} of ice do not fit into {} of {}", ice.text,
@@ -83,7 +69,6 @@ void read_ice_box(Fields& fields, const Node& ice, Cabinet& made) {
 }
 
 void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
-  static constexpr Limits set_point{-40, 20, false, "from -40 °C to 20 °C"};
   Log& log = fields.log();
   double voltage_v = 12;
   if (plan.power.banks.empty()) {
@@ -95,16 +80,16 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
         fields.reference_or("on", 0, "battery", names_of(plan.power.banks), "power: batteries");
     voltage_v = plan.power.banks[static_cast<std::size_t>(made.bank)].voltage_v;
   }
-  made.set_point_c = fields.need_quantity("set_point", Kind::temperature, set_point).value_or(4);
+  made.set_point_c = fields.need_quantity("cold.set_point").value_or(4);
   read_rating(log, fields, made, voltage_v);
   if (const Node* running = fields.get("running")) {
-    made.running_w = read_draw(log, *running, "running", voltage_v);
+    made.running_w = read_draw(log, *running, "cold.running", voltage_v);
     if (made.running_w && made.rated_draw_w > 0 && *made.running_w < made.rated_draw_w) {
       log.error(running->spot, "the draw while running is less than the rated mean draw",
                 "the draw while the compressor turns");
     }
   }
-  made.heat_leak_w_k = fields.quantity("heat_leak", Kind::conductance, positive);
+  made.heat_leak_w_k = fields.quantity("cold.heat_leak");
   const Node* below = fields.get("frozen_below");
   const Node* freezer = fields.get("freezer");
   if (below != nullptr && freezer != nullptr) {
@@ -122,16 +107,15 @@ Cabinet read_cabinet(Log& log, const Node& node, const Plan& plan) {
   Fields fields(log, node, "a cabinet");
   made.name = fields.name();
   refuse_same_name(log, node.spot, "cabinets", made.name, plan.cold);
-  made.volume_l = fields.need_quantity("volume", Kind::volume, positive).value_or(0);
-  made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
+  made.volume_l = fields.need_quantity("cold.volume").value_or(0);
+  made.mass_kg = fields.quantity_or("cold.mass", 0);
   const Node* ice = fields.get("ice");
   if (ice != nullptr) {
     read_ice_box(fields, *ice, made);
   } else {
     read_machine(fields, made, plan);
   }
-  made.starts_at_c = fields.quantity_or("starts_at", Kind::temperature,
-                                        made.ice_box ? 4 : made.set_point_c, inside_temperature);
+  made.starts_at_c = fields.quantity_or("cold.starts_at", made.ice_box ? 4 : made.set_point_c);
   if (const Node* stands = fields.get("stands_in")) read_standing_place(log, *stands, made);
   if (const Node* lid = fields.get("lid")) made.lid = read_lid(log, *lid);
   made.vehicle = vehicle_of(fields, plan);

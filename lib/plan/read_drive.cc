@@ -12,9 +12,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
-constexpr double fastest_km_h = 130;  // common practice: above every limit for such a vehicle
 constexpr double height_tolerance_m = 100;
 
 // What a drive and another road back have in common.
@@ -38,14 +35,8 @@ double straight_km(const Place& a, const Place& b) {
 }
 
 std::string km(double distance_km) {
-  return units::format(distance_km, Kind::distance, units::System::metric, units::significant(4));
-}
-
-void warn_of_speed(Log& log, const Node& node, std::optional<double> speed_km_h) {
-  if (speed_km_h && *speed_km_h > fastest_km_h) {
-    log.warning(node.spot, fmt::format("{} is fast for a loaded vehicle", node.text), {},
-                "is the number right, and its unit?");
-  }
+  return units::format(distance_km, units::Kind::distance, units::System::metric,
+                       units::significant(4));
 }
 
 // The surfaces of a leg: one word for all of it, a map of distances, or a list of parts. Gives
@@ -64,17 +55,15 @@ std::optional<std::vector<SurfacePart>> read_parts(Log& log, const Node& node, d
       if (const Node* surface = fields.need("surface", "gravel")) {
         part.surface = read_surface(log, *surface, "surface").value_or(part.surface);
       }
-      part.distance_km = fields.need_quantity("distance", Kind::distance, not_negative).value_or(0);
-      part.speed_km_h = fields.quantity("speed", Kind::speed, positive);
-      if (part.speed_km_h) warn_of_speed(log, *fields.get("speed"), part.speed_km_h);
+      part.distance_km = fields.need_quantity("drive.surfaces.*", "distance").value_or(0);
+      part.speed_km_h = fields.quantity("drive.speed");
       fields.finish();
     }
   } else {
     for (const Entry& entry : map_entries(log, node, "surfaces")) {
       SurfacePart& part = parts.emplace_back();
       part.surface = read_surface_key(log, entry).value_or(part.surface);
-      part.distance_km =
-          read_quantity(log, entry.value, entry.key, Kind::distance, not_negative).value_or(0);
+      part.distance_km = read_quantity(log, entry.value, "drive.surfaces.*", entry.key).value_or(0);
     }
   }
   if (log.errors() != errors) return std::nullopt;
@@ -99,35 +88,32 @@ void fit(Log& log, const Node& node, double distance_km, std::vector<SurfacePart
 }
 
 RoadKind read_kind(Fields& fields) {
-  static constexpr Limits slopes{0, 0.5, true, "more than 0 %, up to 50 %"};
-  static constexpr Limits winds{0, 40, false, "from 0 to 40 m/s"};
   static constexpr std::array<Word<Tyres>, 2> words{
       {{"road_pressure", Tyres::road_pressure}, {"lowered", Tyres::lowered}}};
   RoadKind made;
-  made.steepness = fields.quantity("steepness", Kind::fraction, slopes);
-  made.headwind_m_s = fields.quantity_or("headwind", Kind::wind, 0, winds);
+  made.steepness = fields.quantity("drive.steepness");
+  made.headwind_m_s = fields.quantity_or("drive.headwind", 0);
   made.tyres = fields.word_or("tyres", Tyres::usual, words);
   return made;
 }
 
-Road read_road(Fields& fields, const Limits& lengths) {
+Road read_road(Fields& fields, Key length) {
   Log& log = fields.log();
   Road made;
-  made.distance_km = fields.need_quantity("distance", Kind::distance, lengths);
+  made.distance_km = fields.need_quantity(length);
   if (const Node* surfaces = fields.need("surfaces", "{sealed: 90 km, gravel: 150 km}")) {
     if (auto parts = read_parts(log, *surfaces, made.distance_km.value_or(0))) {
       made.surfaces = std::move(*parts);
       if (made.distance_km) fit(log, *surfaces, *made.distance_km, made.surfaces);
     }
   }
-  if (const auto speed = fields.quantity("speed", Kind::speed, positive)) {
-    warn_of_speed(log, *fields.get("speed"), speed);
+  if (const auto speed = fields.quantity("drive.speed")) {
     for (SurfacePart& part : made.surfaces) {
       if (!part.speed_km_h) part.speed_km_h = speed;
     }
   }
-  made.climb_m = fields.quantity("climb", Kind::elevation, not_negative);
-  made.descent_m = fields.quantity("descent", Kind::elevation, not_negative);
+  made.climb_m = fields.quantity("drive.climb");
+  made.descent_m = fields.quantity("drive.descent");
   made.kind = read_kind(fields);
   return made;
 }
@@ -200,11 +186,10 @@ void check_ends(Fields& fields, const Road& road, const Place& from, const Place
 
 // The other road home, from the end of a drive to its beginning; either may not be known.
 WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place* to) {
-  static constexpr Limits lengths{0, 20'000, true, "more than 0, up to 20 000 km"};
   WayBack made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "the way back");
-  const Road road = read_road(fields, lengths);
+  const Road road = read_road(fields, "drive.back.distance");
   fields.finish();
   check_steepness(fields, road);
   if (from != nullptr && to != nullptr) {
@@ -224,7 +209,6 @@ WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place
 }  // namespace
 
 Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
-  static constexpr Limits lengths{0, 20'000, false, "from 0 to 20 000 km"};
   const auto place = [&](bool known, int index) {
     return known ? &plan.places[static_cast<std::size_t>(index)] : nullptr;
   };
@@ -234,7 +218,7 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
   if (const Node* to = fields.need("to", "the name of a place")) {
     made.to = read_place_name(log, *to, plan).value_or(-1);
   }
-  const Road road = read_road(fields, lengths);
+  const Road road = read_road(fields, "drive.distance");
   check_steepness(fields, road);
   if (const Node* activity = fields.get("activity")) {
     made.activity =

@@ -6,8 +6,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<Word<Kept>, 3> kept_words{
     {{"frozen", Kept::frozen}, {"chilled", Kept::chilled}, {"dry", Kept::dry}}};
 
@@ -49,8 +47,8 @@ int cabinet_of(Fields& fields, Kept kept, const Plan& plan) {
 Keeps read_keeps(Log& log, const Node& node) {
   Keeps made;
   Fields fields(log, node, "keeps");
-  made.life_days = fields.need_quantity("for", Kind::time_h, positive).value_or(24) / 24;
-  made.at_c = fields.quantity_or("at", Kind::temperature, made.at_c, inside_temperature);
+  made.life_days = fields.need_quantity("food.keeps.for").value_or(24) / 24;
+  made.at_c = fields.quantity_or("food.keeps.at", made.at_c);
   fields.finish();
   return made;
 }
@@ -60,13 +58,16 @@ void read_amount(Fields& fields, FoodItem& made) {
   const bool cold = made.kept != Kept::dry;
   const bool has_energy = fields.get("energy") != nullptr;
   const bool has_meals = fields.get("meals") != nullptr;
+  const auto mass = fields.quantity("food.mass");
+  made.mass_kg = mass.value_or(0);
   if (cold || has_energy) {
-    made.mass_kg = fields.need_quantity("mass", Kind::mass, positive).value_or(0);
-  } else {
-    made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
+    const Node* node = fields.need("mass", "6 kg");
+    if (mass && *mass <= 0) {
+      log.error(node->spot, fmt::format("{} has no mass", fields.what()), "more than 0 kg");
+    }
   }
-  if (has_meals) made.meals = read_meals(log, *fields.get("meals"), "meals", positive).value_or(0);
-  made.energy_kj_kg = fields.quantity("energy", Kind::energy_per_mass, positive);
+  made.meals = fields.quantity_or("food.meals", 0);
+  made.energy_kj_kg = fields.quantity("food.energy");
   if (!has_meals && !has_energy && fields.usable()) {
     log.error(fields.spot(), fmt::format("{} lacks \"meals\"", fields.what()),
               "meals: 24, or the energy in it, such as energy: 9 MJ/kg");
@@ -75,7 +76,6 @@ void read_amount(Fields& fields, FoodItem& made) {
 
 FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   constexpr double dry_water = 0.1;  // flour, rice, dried fruit: common practice
-  static constexpr Limits freezing{-20, 0, false, "from -20 °C to 0 °C"};
   FoodItem made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a food");
@@ -84,14 +84,18 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   const auto kept = fields.need_word("kept", kept_words);
   made.kept = kept.value_or(Kept::dry);
   read_amount(fields, made);
-  made.water_fraction = fields.quantity_or("water", Kind::fraction,
-                                           made.kept == Kept::dry ? dry_water : 0.7, a_share);
-  made.freezing_c = fields.quantity_or("freezes_at", Kind::temperature, made.freezing_c, freezing);
+  made.water_fraction = fields.quantity_or("food.water", made.kept == Kept::dry ? dry_water : 0.7);
+  made.freezing_c = fields.quantity_or("food.freezes_at", made.freezing_c);
   if (made.kept == Kept::frozen) {
-    static constexpr Limits limits{-60, 0, false, "from -60 °C to 0 °C"};
-    made.starts_at_c = fields.quantity_or("from", Kind::temperature, made.starts_at_c, limits);
+    made.starts_at_c = fields.quantity_or("food.from", made.starts_at_c);
+    if (made.starts_at_c > 0) {
+      log.error(fields.get("from")->spot,
+                fmt::format("{} is kept frozen, but goes in at {}", fields.what(),
+                            fields.get("from")->text),
+                "at most 0 °C");
+    }
   } else if (made.kept == Kept::chilled) {
-    made.bought_at_c = fields.quantity("from", Kind::temperature, inside_temperature);
+    made.bought_at_c = fields.quantity("food.from");
   } else if (kept) {
     fields.refuse("from", "only what is kept frozen or chilled has a temperature it goes in at");
   }

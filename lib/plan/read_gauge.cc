@@ -8,33 +8,14 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<std::string_view, 3> shape_words{"box", "lying_cylinder", "standing_cylinder"};
 constexpr std::string_view shape_example = "{box: {length: 80 cm, width: 40 cm, height: 35 cm}}";
 constexpr std::string_view dip_example = "{5 cm: 9 L, 10 cm: 20 L}";
 
-// Longer is no inside measure of anything on wheels, and most likely a slip of the unit.
-constexpr Limits side{0.001, 10, false, "from 1 mm to 10 m"};
-constexpr Limits depth{0, 10, false, "from 0 to 10 m"};
-
-std::string litres(double volume_l) { return units::format(volume_l, Kind::volume); }
-
-// A number that lacks its unit is more likely meant in centimetres than in metres.
-std::optional<double> read_measure(Log& log, const Node& node, std::string_view name,
-                                   const Limits& limits) {
-  if (node.kind == Node::Kind::text && is_bare_number(node.text)) {
-    log.error(node.spot, fmt::format("{}: {} has no unit", name, node.text),
-              "a length, such as 35 cm or 14 in", fmt::format("write {} cm", node.text));
-    return std::nullopt;
-  }
-  return read_quantity(log, node, name, Kind::length, limits);
-}
+std::string litres(double volume_l) { return units::format(volume_l, units::Kind::volume); }
 
 double read_side(Fields& fields, std::string_view key) {
-  const Node* node = fields.need(key, "35 cm");
-  if (node == nullptr) return 0;
-  return read_measure(fields.log(), *node, key, side).value_or(0);
+  return fields.need_quantity("shape.*", key).value_or(0);
 }
 
 // The measures of one shape; no shape if one of them is missing or wrong.
@@ -100,8 +81,8 @@ void check_room(Log& log, const Node& node, const std::string& whose, const Shap
 // Reads one mark; nothing if it is wrong, by itself or after the one before it.
 std::optional<DipMark> read_mark(Log& log, const Entry& entry, const DipMark* before,
                                  const Node* holds, double holds_l) {
-  const auto depth_m = read_measure(log, key_node(entry), "dip", depth);
-  const auto volume_l = read_quantity(log, entry.value, "dip", Kind::volume, not_negative);
+  const auto depth_m = read_quantity(log, key_node(entry), "dip.depth", "dip");
+  const auto volume_l = read_quantity(log, entry.value, "dip.*", "dip");
   if (!depth_m || !volume_l) return std::nullopt;
   const std::string& at = entry.key;
   const std::string& volume = entry.value.text;

@@ -5,8 +5,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<std::string_view, 4> item_keys{"at", "drive", "stay", "resupply"};
 
 std::optional<int> read_activity_name(Fields& fields, const Plan& plan) {
@@ -64,12 +62,10 @@ std::optional<int> read_place_name(Log& log, const Node& node, const Plan& plan)
 }
 
 Stay read_stay(Log& log, const Node& node, const Plan& plan) {
-  static constexpr Limits limits{1, 3660, false, "from 1 to 3660"};
   Stay made;
   Fields fields(log, node, "a stay");
-  if (const Node* nights = fields.need("nights", "3")) {
-    made.nights = read_whole_number(log, *nights, "nights", limits, "nights").value_or(1);
-  }
+  fields.need("nights", "3");
+  made.nights = fields.whole_number("stay.nights").value_or(1);
   made.activity = read_activity_name(fields, plan);
   fields.finish();
   return made;

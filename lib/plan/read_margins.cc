@@ -12,22 +12,10 @@ using units::Kind;
 constexpr std::array<std::string_view, 6> families{"drinking_water", "utility_water", "fuel",
                                                    "food",           "battery",       "cold"};
 
-// What a margin of each family may be measured in.
-std::vector<Kind> kinds_of(std::string_view family) {
-  if (family == "fuel") return {Kind::volume, Kind::fraction, Kind::distance};
-  if (family == "food") return {Kind::meals, Kind::fraction, Kind::time_h};
-  if (family == "battery") return {Kind::charge, Kind::fraction, Kind::time_h};
-  if (family == "cold") return {Kind::temperature};
-  return {Kind::volume, Kind::fraction, Kind::time_h};
-}
-
-std::string examples_of(std::string_view family) {
-  if (family == "fuel") return "an amount, a share or a distance: 20 L, 25 %, 150 km";
-  if (family == "food") return "a number of meals, a share or a time: 6 meals, 20 %, 2 days";
-  if (family == "battery") return "a charge, a share or a time: 40 Ah, 50 %, 2 days";
-  if (family == "cold") return "the warmest allowed inside: 5 °C";
-  return "an amount, a share or a time: 15 L, 25 %, 3 days";
-}
+// In the order of the families.
+constexpr std::array<Key, 6> keys{"margins.drinking_water", "margins.utility_water",
+                                  "margins.fuel",           "margins.food",
+                                  "margins.battery",        "margins.cold"};
 
 Margin margin_of(const units::Quantity& quantity) {
   Margin made;
@@ -53,37 +41,11 @@ Margin margin_of(const units::Quantity& quantity) {
   return made;
 }
 
-void read_margin(Log& log, const Entry& entry, std::string_view family, Plan& plan) {
-  const Node& node = entry.value;
-  if (node.kind != Node::Kind::text) {
-    log_wrong_form(log, node, entry.key, examples_of(family));
-    return;
-  }
-  const auto kinds = kinds_of(family);
-  const auto read = units::parse_any(node.text, kinds);
-  if (!read) {
-    const bool in_days = std::find(kinds.begin(), kinds.end(), Kind::time_h) != kinds.end();
-    const bool is_bare = in_days && is_bare_number(node.text);
-    log.error(node.spot, fmt::format("{}: {}", entry.key, read.problem().what), examples_of(family),
-              is_bare
-                  ? fmt::format("write {} days, or an amount or a share with its unit", node.text)
-                  : read.problem().hint);
-    return;
-  }
-  if (family != "cold" && (read->value < 0 || read->value > most_of_anything)) {
-    log.error(node.spot,
-              fmt::format("{}: {} is {}", entry.key, node.text,
-                          read->value < 0 ? "negative" : "too high"),
-              std::string(not_negative.words));
-    return;
-  }
+void read_margin(Log& log, const Entry& entry, Key key, Plan& plan) {
+  const auto read = read_quantity_of(log, entry.value, key, entry.key);
+  if (!read) return;
   Margin made = margin_of(*read);
-  if (made.kind == MarginKind::share && made.value > 1) {
-    log.error(node.spot, fmt::format("{}: {} is more than all of it", entry.key, node.text),
-              "at most 100 %");
-    return;
-  }
-  made.mark = node.spot.mark;
+  made.mark = entry.value.spot.mark;
   plan.margins[entry.key] = made;
 }
 
@@ -112,7 +74,8 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
     const std::string_view key = entry.key;
     const std::size_t colon = key.find(':');
     const std::string_view family = key.substr(0, colon);
-    bool known = std::find(families.begin(), families.end(), family) != families.end();
+    const auto* const found = std::find(families.begin(), families.end(), family);
+    bool known = found != families.end();
     if (known && colon != std::string_view::npos) {
       const auto names = names_in(family, plan);
       known = std::find(names.begin(), names.end(), key.substr(colon + 1)) != names.end();
@@ -122,7 +85,7 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
                 one_of(all_names(plan)), did_you_mean(key, all_names(plan)));
       continue;
     }
-    read_margin(log, entry, family, plan);
+    read_margin(log, entry, keys.at(static_cast<std::size_t>(found - families.begin())), plan);
   }
 }
 

@@ -8,13 +8,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
-constexpr Limits stuck_limits{0, 720, true, "more than 0, up to 30 days"};
-constexpr Limits hotter_limits{0, 20, true, "more than 0 °C, up to 20 °C"};
-constexpr Limits slower_limits{0, 0.9, false, "from 0 % to 90 %"};
-constexpr Limits more_fuel_limits{0, 3, false, "from 0 % to 300 %"};
-constexpr Limits left_limits{0, 1, true, "more than 0 %, up to 100 %"};
 constexpr std::string_view what_may_happen =
     "one or more of loses, stops, without, stuck, hotter (with for) and people";
 
@@ -42,11 +35,6 @@ const Node* settings(Fields& fields, std::string_view key, std::string_view form
   if (node == nullptr || node->kind == Node::Kind::map) return node;
   log_wrong_form(fields.log(), *node, key, fmt::format("{}: {}", key, form));
   return nullptr;
-}
-
-std::optional<int> read_hot_days(Log& log, const Node& node) {
-  static constexpr Limits limits{24, 60 * 24, false, "whole days from 1 to 60"};
-  return read_whole_days(log, node, "for", limits);
 }
 
 // The containers and tanks, which can be lost.
@@ -90,13 +78,11 @@ void read_heat(Fields& fields, OwnMishap& made) {
   const Node* days = fields.get("for");
   Log& log = fields.log();
   if (hotter != nullptr) {
-    made.hotter_k =
-        read_quantity(log, *hotter, "hotter", Kind::temperature_difference, hotter_limits)
-            .value_or(0);
+    made.hotter_k = read_quantity(log, *hotter, "mishaps.own.hotter", "hotter").value_or(0);
     fields.need("for", "5 days");
   }
   if (days != nullptr) {
-    made.hot_days = read_hot_days(log, *days).value_or(0);
+    made.hot_days = read_whole_days(log, *days, "mishaps.own.for").value_or(0);
     if (hotter == nullptr) {
       log.error(days->spot, fmt::format("{} says \"for\" without \"hotter\"", fields.what()),
                 "hotter: 5 °C beside it",
@@ -106,8 +92,6 @@ void read_heat(Fields& fields, OwnMishap& made) {
 }
 
 OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable, const Plan& plan) {
-  static constexpr Limits people_limits{1, 20, false, "from 1 to 20"};
-  static constexpr Limits day_limits{1, 3660, false, "1 for the first day of the trip, up to 3660"};
   OwnMishap made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a mishap");
@@ -125,16 +109,10 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable,
         read_reference(log, *gone, "charger", names_of(plan.power.chargers), "power: charging");
     if (index) add_once(log, *gone, "without", *index, made.chargers);
   }
-  if (const Node* stuck = fields.get("stuck")) {
-    made.stuck_h = read_time(log, *stuck, "stuck", stuck_limits).value_or(0);
-  }
+  made.stuck_h = fields.quantity_or("mishaps.own.stuck", 0);
   read_heat(fields, made);
-  if (const Node* people = fields.get("people")) {
-    made.people = read_whole_number(log, *people, "people", people_limits).value_or(0);
-  }
-  if (const Node* day = fields.get("on_day")) {
-    if (const auto read = read_whole_number(log, *day, "on_day", day_limits)) made.day = *read - 1;
-  }
+  made.people = fields.whole_number("mishaps.own.people").value_or(0);
+  if (const auto day = fields.whole_number("mishaps.own.on_day")) made.day = *day - 1;
   fields.finish();
   const bool happens = !made.containers.empty() || !made.tanks.empty() || !made.cabinets.empty() ||
                        !made.chargers.empty() || made.stuck_h > 0 || made.hotter_k > 0 ||
@@ -150,35 +128,31 @@ void read_strengths(Fields& fields, Mishaps& made) {
   Log& log = fields.log();
   if (const Node* node = settings(fields, "stuck", "{for: 3 days}")) {
     Fields stuck(log, *node, "stuck");
-    if (const Node* time = stuck.get("for")) {
-      made.stuck_h = read_time(log, *time, "for", stuck_limits).value_or(made.stuck_h);
-    }
+    made.stuck_h = stuck.quantity_or("mishaps.stuck.for", made.stuck_h);
     stuck.finish();
   }
   if (const Node* node = settings(fields, "heat_wave", "{hotter: 6 °C, for: 5 days}")) {
     Fields wave(log, *node, "heat_wave");
-    made.hotter_k = wave.quantity("hotter", Kind::temperature_difference, hotter_limits);
+    made.hotter_k = wave.quantity("mishaps.heat_wave.hotter");
     if (const Node* days = wave.get("for")) {
-      made.hot_days = read_hot_days(log, *days).value_or(made.hot_days);
+      made.hot_days = read_whole_days(log, *days, "mishaps.heat_wave.for").value_or(made.hot_days);
     }
     wave.finish();
   }
   if (const Node* node = settings(fields, "soft_going", "{more_fuel: 40 %, slower: 30 %}")) {
     Fields soft(log, *node, "soft_going");
-    made.soft_more_fuel =
-        soft.quantity_or("more_fuel", Kind::fraction, made.soft_more_fuel, more_fuel_limits);
-    made.soft_slower = soft.quantity_or("slower", Kind::fraction, made.soft_slower, slower_limits);
+    made.soft_more_fuel = soft.quantity_or("mishaps.more_fuel", made.soft_more_fuel);
+    made.soft_slower = soft.quantity_or("mishaps.slower", made.soft_slower);
     soft.finish();
   }
   if (const Node* node = settings(fields, "shut", "{found_after: 50 %}")) {
     Fields shut(log, *node, "shut");
-    made.shut_found_after =
-        shut.quantity_or("found_after", Kind::fraction, made.shut_found_after, a_share);
+    made.shut_found_after = shut.quantity_or("mishaps.found_after", made.shut_found_after);
     shut.finish();
   }
   if (const Node* node = settings(fields, "battery", "{left: 50 %}")) {
     Fields battery(log, *node, "battery");
-    made.battery_left = battery.quantity_or("left", Kind::fraction, made.battery_left, left_limits);
+    made.battery_left = battery.quantity_or("mishaps.battery.left", made.battery_left);
     battery.finish();
   }
 }

@@ -1,77 +1,90 @@
 #include <fmt/core.h>
 
-#include <cmath>
+#include <algorithm>
 #include <utility>
 
 #include "plan/sections.h"
+#include "units/coordinate.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 namespace {
-
-using units::Kind;
 
 constexpr std::array<std::string_view, 7> weekdays{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 constexpr std::array<std::string_view, 7> long_weekdays{
     "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
 
-// An angle with its unit, negative or with a letter for south and west ("27.1°", "27.1 °N").
-std::optional<double> read_coordinate(Log& log, const Node& node, std::string_view name,
-                                      char positive_letter, char negative_letter, double most) {
-  if (node.kind != Node::Kind::text) {
-    log_wrong_form(log, node, name,
-                   fmt::format("an angle, such as 27.1° or 27.1° {}", positive_letter));
-    return std::nullopt;
+double read_coordinate(Fields& fields, Key key, const units::Axis& axis) {
+  const Node* node = fields.need(key.name(), fmt::format("27.1° {}", axis.positive));
+  if (node == nullptr) return 0;
+  if (node->kind != Node::Kind::text) {
+    log_wrong_form(fields.log(), *node, key.name(),
+                   fmt::format("an angle, such as 27.1° {}", axis.positive));
+    return 0;
   }
-  Node angle = node;
-  double sign = 1;
-  const char last = node.text.empty() ? ' ' : node.text.back();
-  const bool has_letter = last == positive_letter || last == negative_letter;
-  if (has_letter) {
-    angle.text.pop_back();
-    if (last == negative_letter) sign = -1;
+  const auto degrees = units::parse_coordinate(node->text, axis);
+  if (!degrees) {
+    const units::Problem& problem = degrees.problem();
+    fields.log().error(node->spot, fmt::format("{}: {}", key.name(), problem.what),
+                       problem.expected, problem.hint);
+    return 0;
   }
-  const auto degrees = read_quantity(log, angle, name, Kind::angle);
-  if (!degrees) return std::nullopt;
-  if (has_letter && *degrees < 0) {
-    log.error(node.spot, fmt::format("{}: {} has both a sign and a letter", name, node.text),
-              "one of the two");
-    return std::nullopt;
+  const Range& range = key.ranges().front();
+  if (fit_of(range, *degrees) != Fit::usual) {
+    fields.log().error(node->spot, fmt::format("{}: {} is out of range", key.name(), node->text),
+                       possible_words(range));
   }
-  if (std::abs(*degrees) > most) {
-    log.error(node.spot, fmt::format("{}: {} is out of range", name, node.text),
-              fmt::format("from -{0}° to {0}°", most));
-    return std::nullopt;
-  }
-  return sign * *degrees;
+  return *degrees;
 }
 
 void read_position(Log& log, const Node& node, Place& made) {
-  static constexpr Limits elevation{-450, 9000, false, "from -450 m to 9000 m"};
   Fields fields(log, node, "the position of " + units::in_quotes(made.name));
-  if (const Node* latitude = fields.need("latitude", "27.1°")) {
-    made.latitude_deg = read_coordinate(log, *latitude, "latitude", 'N', 'S', 90).value_or(0);
-  }
-  if (const Node* longitude = fields.need("longitude", "5.2°")) {
-    made.longitude_deg = read_coordinate(log, *longitude, "longitude", 'E', 'W', 180).value_or(0);
-  }
-  made.elevation_m = fields.need_quantity("elevation", Kind::elevation, elevation).value_or(0);
+  made.latitude_deg = read_coordinate(fields, "places.latitude", units::latitude);
+  made.longitude_deg = read_coordinate(fields, "places.longitude", units::longitude);
+  made.elevation_m = fields.need_quantity("places.elevation").value_or(0);
   fields.finish();
+}
+
+// The place of a weekday in the week; 7 if it is none.
+std::size_t weekday(std::string_view text) {
+  const std::string small = units::lower_ascii(text);
+  const auto* const found = std::ranges::find_if(long_weekdays, [&](std::string_view day) {
+    return small == day || small == day.substr(0, 3);
+  });
+  return static_cast<std::size_t>(found - long_weekdays.begin());
+}
+
+// How a text is written as a list of weekdays: "mon-fri" or "mon" alone. Empty if it is something
+// else.
+std::string as_list_of_weekdays(std::string_view text) {
+  const std::size_t dash = std::min(text.find('-'), text.size());
+  const std::size_t first = weekday(text.substr(0, dash));
+  const std::size_t last = dash == text.size() ? first : weekday(text.substr(dash + 1));
+  if (first == weekdays.size() || last == weekdays.size()) return {};
+  std::string list;
+  for (std::size_t day = first;; day = (day + 1) % weekdays.size()) {
+    units::add_to(list, weekdays.at(day));
+    if (day == last) return fmt::format("write [{}]", list);
+  }
 }
 
 std::bitset<7> read_weekdays(Log& log, const Node& node) {
   std::bitset<7> made;
+  if (node.kind == Node::Kind::text) {
+    log.error(node.spot,
+              fmt::format("open: {} is not a list of weekdays", units::in_quotes(node.text)),
+              "a list of weekdays, such as [mon, tue]", as_list_of_weekdays(node.text));
+    return made;
+  }
   for (const Node& item : list_items(log, node, "open")) {
-    const std::string text = units::lower_ascii(item.text);
-    bool found = false;
-    for (std::size_t i = 0; i < weekdays.size(); ++i) {
-      if (text != weekdays[i] && text != long_weekdays[i]) continue;
-      made.set(i);
-      found = true;
+    const std::size_t day = weekday(item.text);
+    if (day < made.size()) {
+      made.set(day);
+      continue;
     }
-    if (!found) {
-      log.error(item.spot, fmt::format("open: {} is not a weekday", units::in_quotes(item.text)),
-                one_of(weekdays), did_you_mean(text, long_weekdays));
-    }
+    const std::string list = as_list_of_weekdays(item.text);
+    log.error(item.spot, fmt::format("open: {} is not a weekday", units::in_quotes(item.text)),
+              one_of(weekdays), list.empty() ? did_you_mean(item.text, long_weekdays) : list);
   }
   if (node.kind == Node::Kind::list && node.items.empty()) {
     log.error(node.spot, "open on no weekday at all", "at least one weekday",
@@ -106,9 +119,10 @@ bool is_water(Commodity commodity) {
 }
 
 std::optional<double> read_most(Log& log, const Node& node, Commodity commodity) {
-  if (commodity == Commodity::food) return read_meals(log, node, "most", not_negative);
-  const Kind kind = commodity == Commodity::ice ? Kind::mass : Kind::volume;
-  return read_quantity(log, node, "most", kind, not_negative);
+  const Key key = commodity == Commodity::food  ? Key("supplies.food.most")
+                  : commodity == Commodity::ice ? Key("supplies.ice.most")
+                                                : Key("supplies.most");
+  return read_quantity(log, node, key, "most");
 }
 
 Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {

@@ -7,8 +7,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<Word<double>, 16> compass{{{"north", 0},
                                                 {"north-east", 45},
                                                 {"east", 90},
@@ -42,7 +40,6 @@ int bank_of(Fields& fields, const Plan& plan) {
 }
 
 double read_facing(Log& log, const Node& node) {
-  static constexpr Limits limits{-360, 360, false, "from 0° to 360°"};
   for (const Word<double>& word : compass) {
     if (node.kind == Node::Kind::text && node.text == word.text) return word.value;
   }
@@ -51,18 +48,15 @@ double read_facing(Log& log, const Node& node) {
   if (node.kind == Node::Kind::text && !is_number) {
     return read_word(log, node, "facing", compass).value_or(180);
   }
-  const double degrees = read_quantity(log, node, "facing", Kind::angle, limits).value_or(180);
+  const double degrees = read_quantity(log, node, "charging.facing", "facing").value_or(180);
   return degrees < 0 ? degrees + 360 : degrees;
 }
 
 void read_solar(Fields& fields, Charger& made) {
-  static constexpr Limits tilt{0, 90, false, "from 0° (flat) to 90°"};
-  static constexpr Limits noct{20, 80, false, "from 20 °C to 80 °C"};
-  static constexpr Limits loss{0, 0.95, false, "from 0 % to 95 %"};
   Log& log = fields.log();
   made.kind = ChargerKind::solar;
-  made.power_w = fields.need_quantity("solar", Kind::power, not_negative).value_or(0);
-  made.tilt_deg = fields.quantity_or("tilt", Kind::angle, 0, tilt);
+  made.power_w = fields.need_quantity("charging.solar").value_or(0);
+  made.tilt_deg = fields.quantity_or("charging.tilt", 0);
   if (const Node* facing = fields.get("facing")) {
     made.facing_deg = read_facing(log, *facing);
   } else if (made.tilt_deg > 0) {
@@ -70,32 +64,27 @@ void read_solar(Fields& fields, Charger& made) {
               fmt::format("{} is tilted but does not say which way it faces", fields.what()),
               "facing: north, or facing: 180°");
   }
-  made.noct_c = fields.quantity("noct", Kind::temperature, noct);
-  made.loss = fields.quantity_or("losses", Kind::fraction, made.loss, loss);
-  made.mass_kg = fields.quantity_or("mass", Kind::mass, 0, not_negative);
+  made.noct_c = fields.quantity("charging.noct");
+  made.loss = fields.quantity_or("charging.losses", made.loss);
+  made.mass_kg = fields.quantity_or("charging.mass", 0);
 }
 
 void read_mains(Fields& fields, Charger& made) {
-  static constexpr std::array kinds{Kind::current, Kind::power};
   made.kind = ChargerKind::mains;
   const auto output =
-      read_quantity_of(fields.log(), *fields.get("mains"), "mains", kinds, not_negative);
+      read_quantity_of(fields.log(), *fields.get("mains"), "charging.mains", "mains");
   if (!output) return;
-  (output->kind == Kind::current ? made.current_a : made.power_w) = output->value;
+  (output->kind == units::Kind::current ? made.current_a : made.power_w) = output->value;
 }
 
 void read_generator(Fields& fields, Charger& made, const Plan& plan) {
-  static constexpr std::array run_kinds{Kind::time_per_day, Kind::time_h};
   Log& log = fields.log();
   made.kind = ChargerKind::generator;
-  made.power_w = fields.need_quantity("generator", Kind::power, positive).value_or(0);
+  made.power_w = fields.need_quantity("charging.generator").value_or(0);
   const auto fuel = fields.need_word("fuel", fuel_words);
   made.fuel = fuel.value_or(FuelKind::petrol);
-  made.uses_l_h = fields.need_quantity("uses", Kind::fuel_rate, positive).value_or(0);
-  if (const Node* runs = fields.need("runs", "2 h/day")) {
-    const auto hours = read_quantity_of(log, *runs, "runs", run_kinds, day_hours);
-    if (hours) made.hours_day = hours->value;
-  }
+  made.uses_l_h = fields.need_quantity("charging.uses").value_or(0);
+  made.hours_day = fields.need_quantity("charging.runs").value_or(made.hours_day);
   if (const Node* starts = fields.get("starts")) {
     made.starts_h = read_clock(log, *starts, "starts").value_or(made.starts_h);
   }
@@ -126,7 +115,7 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
 void read_dc_dc(Fields& fields, Charger& made, const Plan& plan) {
   static constexpr std::array<Word<bool>, 1> words{{{"driving", true}}};
   made.kind = ChargerKind::dc_dc;
-  made.current_a = fields.need_quantity("current", Kind::current, not_negative).value_or(0);
+  made.current_a = fields.need_quantity("charging.current").value_or(0);
   fields.word_or("while", true, words);
   made.vehicle = vehicle_of(fields, plan, "from");
   if (plan.vehicles.empty()) {
@@ -171,37 +160,28 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
 }
 
 void read_hours(Fields& fields, Load& made) {
-  static constexpr std::array kinds{Kind::time_per_day, Kind::time_h};
-  Log& log = fields.log();
-  for (const std::string_view key : {"hours", "after_dark"}) {
-    const Node* node = fields.get(key);
-    if (node == nullptr) continue;
-    const auto hours = read_quantity_of(log, *node, key, kinds, day_hours);
-    if (hours) (key == "hours" ? made.hours_day : made.after_dark_h) = hours->value;
-  }
+  made.hours_day = fields.quantity("loads.hours");
+  made.after_dark_h = fields.quantity("loads.after_dark");
   if (fields.get("hours") != nullptr && fields.get("after_dark") != nullptr) {
-    log.error(fields.get("after_dark")->spot,
-              fmt::format(R"({} has both "hours" and "after_dark")", fields.what()),
-              "one of the two");
+    fields.log().error(fields.get("after_dark")->spot,
+                       fmt::format(R"({} has both "hours" and "after_dark")", fields.what()),
+                       "one of the two");
   }
 }
 
 void read_shedding(Fields& fields, Load& made) {
-  static constexpr Limits limits{1, 1000, false, "1 for the first to go, then 2, 3 ..."};
-  Log& log = fields.log();
   made.never_shed = fields.yes_no_or("never_shed", false);
   const Node* shed = fields.get("shed");
   if (shed == nullptr) return;
-  made.shed_order = read_whole_number(log, *shed, "shed", limits).value_or(0);
+  made.shed_order = fields.whole_number("loads.shed").value_or(0);
   if (made.never_shed) {
-    log.error(shed->spot,
-              fmt::format("{} is never shed, so it has no place in the order", fields.what()),
-              R"(one of "never_shed" and "shed")");
+    fields.log().error(
+        shed->spot, fmt::format("{} is never shed, so it has no place in the order", fields.what()),
+        R"(one of "never_shed" and "shed")");
   }
 }
 
 Load read_load(Log& log, const Node& node, const Plan& plan) {
-  static constexpr std::array energy_kinds{Kind::energy_per_day};
   Load made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a load");
@@ -211,12 +191,11 @@ Load read_load(Log& log, const Node& node, const Plan& plan) {
   const Node* draw = fields.get("draw");
   const Node* energy = fields.get("energy");
   if (draw != nullptr) {
-    made.draw_w = read_draw(log, *draw, "draw", voltage(plan, made.bank)).value_or(0);
+    made.draw_w = read_draw(log, *draw, "loads.draw", voltage(plan, made.bank)).value_or(0);
     read_hours(fields, made);
   }
   if (energy != nullptr) {
-    const auto read = read_quantity_of(log, *energy, "energy", energy_kinds, not_negative);
-    if (read) made.energy_wh_day = read->value;
+    if (const auto read = fields.quantity("loads.energy")) made.energy_wh_day = *read;
     if (draw == nullptr) {
       fields.refuse("hours", "an energy per day is spread over the whole day");
       fields.refuse("after_dark", "an energy per day is spread over the whole day");

@@ -7,8 +7,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::string_view take_words = "fill, to next, or an amount such as 60 L";
 
 bool is_fuel(Commodity commodity) {
@@ -43,12 +41,10 @@ void read_take(Log& log, const Node& node, std::string_view name, Order& order) 
     }
     return;
   }
-  if (order.commodity == Commodity::food) {
-    order.amount = read_meals(log, node, name, positive).value_or(0);
-  } else {
-    const Kind kind = order.commodity == Commodity::ice ? Kind::mass : Kind::volume;
-    order.amount = read_quantity(log, node, name, kind, positive).value_or(0);
-  }
+  const Key key = order.commodity == Commodity::food  ? Key("resupply.food")
+                  : order.commodity == Commodity::ice ? Key("resupply.ice")
+                                                      : Key("resupply.*");
+  order.amount = read_quantity(log, node, key, name).value_or(0);
 }
 
 // Logs what makes the order impossible for the plan as a whole.
@@ -163,8 +159,7 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
       }
     }
   }
-  static constexpr Limits stop{0, 24, false, "from 0 to 24 h"};
-  made.takes_h = fields.quantity_or("takes", Kind::time_h, 0, stop);
+  made.takes_h = fields.quantity_or("resupply.takes", 0);
   made.cleaned = fields.yes_no_or("cleaned", false);
   bool names_a_commodity = false;
   for (const Word<Commodity>& word : commodity_words) {

@@ -8,31 +8,23 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::string_view can_example = "20 L, {holds: 10 L, empty_mass: 0.7 kg, cost: 18}";
 
 OfferForm<VesselOffer> vessel_form(std::string_view key) {
-  return {.key = key,
-          .size = &VesselOffer::holds_l,
-          .size_key = "holds",
-          .kind = Kind::volume,
-          .example = can_example};
+  return {
+      .key = key, .size = &VesselOffer::holds_l, .size_key = "size.holds", .example = can_example};
 }
 
 void read_vessel(Fields& fields, VesselOffer& offer) {
-  offer.empty_kg = fields.quantity("empty_mass", Kind::mass, not_negative);
+  offer.empty_kg = fields.quantity("size.empty_mass");
   offer.cost = read_cost(fields);
   offer.space_l = read_space(fields, offer.holds_l);
 }
 
 // What there may be several of.
 void read_can(Fields& fields, VesselOffer& offer) {
-  static constexpr Limits limits{1, 1000, false, "from 1 to 1000"};
   read_vessel(fields, offer);
-  if (const Node* most = fields.get("most")) {
-    offer.most = read_whole_number(fields.log(), *most, "most", limits);
-  }
+  offer.most = fields.whole_number("size.most");
 }
 
 bool same_vessel(const VesselOffer& a, const VesselOffer& b) {
@@ -84,8 +76,9 @@ void read_tanks(Log& log, const Entry& entry, Plan& plan) {
   std::string more_than;
   if (const double rest_l = tank ? unusable_l(*tank, plan) : 0; rest_l > 0) {
     more_than = fmt::format("more than the {} of it that cannot be used",
-                            units::format(rest_l, Kind::volume));
-    form.limits = {rest_l, most_of_anything, true, more_than};
+                            units::format(rest_l, units::Kind::volume));
+    form.more_than = rest_l;
+    form.why = more_than;
   }
   auto sizes = read_offers(log, entry.value, form, read_vessel, same_vessel);
   if (tank) made.push_back({*tank, std::move(sizes)});
@@ -94,7 +87,7 @@ void read_tanks(Log& log, const Entry& entry, Plan& plan) {
 // The mass allowed to one vehicle, which must be able to move.
 void read_mass_limit(Log& log, const Node& node, std::string_view key, int vehicle, Plan& plan) {
   const auto index = static_cast<std::size_t>(vehicle);
-  const auto limit_kg = read_quantity(log, node, key, Kind::mass, positive);
+  const auto limit_kg = read_quantity(log, node, "size.limits.mass", key);
   if (limit_kg && *limit_kg < plan.vehicles[index].empty_kg) {
     log.error(node.spot, fmt::format("the limit of {} is less than the empty mass", node.text),
               "the mass allowed with everything loaded");
@@ -124,8 +117,8 @@ void read_mass_limits(Log& log, const Node& node, Plan& plan) {
 void read_limits(Log& log, const Node& node, Plan& plan) {
   Fields fields(log, node, "limits");
   if (const Node* mass = fields.get("mass")) read_mass_limits(log, *mass, plan);
-  plan.size.limits.space_l = fields.quantity("space", Kind::volume, not_negative);
-  plan.size.limits.budget = read_cost(fields, "budget");
+  plan.size.limits.space_l = fields.quantity("size.limits.space");
+  plan.size.limits.budget = fields.quantity("size.limits.budget");
   fields.finish();
 }
 

@@ -4,8 +4,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 // The solar panel that a name stands for, as an index into Power::chargers.
 std::optional<int> read_panel(Log& log, const Node& node, const Power& power) {
   std::vector<int> panels;
@@ -40,13 +38,7 @@ std::optional<double> read_rated(Fields& fields, const Cabinet& cabinet, const P
   if (rated == nullptr) return std::nullopt;
   const auto bank = static_cast<std::size_t>(cabinet.bank);
   const double voltage_v = bank < power.banks.size() ? power.banks[bank].voltage_v : 12;
-  const auto draw_w = read_draw(fields.log(), *rated, "rated", voltage_v);
-  if (draw_w && *draw_w <= 0) {
-    fields.log().error(rated->spot, fmt::format("rated: {} is no draw at all", rated->text),
-                       "more than 0");
-    return std::nullopt;
-  }
-  return draw_w;
+  return read_draw(fields.log(), *rated, "size.rated", voltage_v);
 }
 
 // The names of the plan's food that can be had by the day.
@@ -98,15 +90,14 @@ void read_battery_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<BatteryOffer>{.key = entry.key,
                               .size = &BatteryOffer::capacity_ah,
-                              .size_key = "capacity",
-                              .kind = Kind::charge,
+                              .size_key = "size.capacity",
                               .example = "75 Ah, {capacity: 100 Ah, kind: lfp, mass: 12 kg}",
                               .once = "each size of a kind once"},
       [](Fields& fields, BatteryOffer& offer) {
         if (const Node* kind = fields.get("kind")) {
           offer.kind = read_word(fields.log(), *kind, "kind", battery_words);
         }
-        offer.mass_kg = fields.quantity("mass", Kind::mass, not_negative);
+        offer.mass_kg = fields.quantity("size.mass");
         offer.cost = read_cost(fields);
         offer.space_l = read_space(fields);
       },
@@ -124,12 +115,10 @@ void read_panel_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<PanelOffer>{.key = entry.key,
                             .size = &PanelOffer::power_w,
-                            .size_key = "solar",
-                            .kind = Kind::power,
-                            .limits = not_negative,
+                            .size_key = "size.solar",
                             .example = "0 W, {solar: 160 W, mass: 11 kg, cost: 150}"},
       [](Fields& fields, PanelOffer& offer) {
-        offer.mass_kg = fields.quantity("mass", Kind::mass, not_negative);
+        offer.mass_kg = fields.quantity("size.mass");
         offer.cost = read_cost(fields);
       },
       [](const PanelOffer& a, const PanelOffer& b) { return a.power_w == b.power_w; });
@@ -146,12 +135,11 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<CabinetOffer>{.key = entry.key,
                               .size = &CabinetOffer::volume_l,
-                              .size_key = "volume",
-                              .kind = Kind::volume,
+                              .size_key = "size.volume",
                               .example = "35 L, {volume: 50 L, rated: 1 A, mass: 18 kg}"},
       [&](Fields& fields, CabinetOffer& offer) {
         offer.rated_draw_w = read_rated(fields, cabinet, plan.power);
-        offer.mass_kg = fields.quantity("mass", Kind::mass, not_negative);
+        offer.mass_kg = fields.quantity("size.mass");
         offer.cost = read_cost(fields);
         offer.space_l = read_space(fields, offer.volume_l);
       },
@@ -160,7 +148,6 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
 }
 
 void read_food_offer(Log& log, const Entry& entry, Plan& plan) {
-  static constexpr Limits days{24, 3660 * 24, false, "whole days from 1 to 3660"};
   constexpr std::string_view example = "6 meals";
   auto& made = plan.size.food;
   FoodOffer offer;
@@ -169,17 +156,17 @@ void read_food_offer(Log& log, const Entry& entry, Plan& plan) {
   if (is_twice(log, entry, "food", made, offer.item, &FoodOffer::item)) return;
   if (!offer.item.empty()) check_food(log, entry, offer.item, plan.food);
   if (entry.value.kind == Node::Kind::text) {
-    offer.meals_day = read_meals(log, entry.value, entry.key, positive).value_or(0);
+    offer.meals_day = read_quantity(log, entry.value, "size.per_day", entry.key).value_or(0);
   } else if (entry.value.kind == Node::Kind::map) {
     Fields fields(log, entry.value, fmt::format("food {}", units::in_quotes(entry.key)));
     if (const Node* meals = fields.need("per_day", example)) {
-      offer.meals_day = read_meals(log, *meals, "per_day", positive).value_or(0);
+      offer.meals_day = read_quantity(log, *meals, "size.per_day", "per_day").value_or(0);
     }
-    offer.kg_day = fields.quantity("mass", Kind::mass, not_negative);
+    offer.kg_day = fields.quantity("size.mass");
     offer.cost = read_cost(fields);
     offer.space_l = read_space(fields);
     if (const Node* most = fields.get("most")) {
-      offer.most_days = read_whole_days(log, *most, "most", days);
+      offer.most_days = read_whole_days(log, *most, "size.food.most");
     }
     fields.finish();
   } else {

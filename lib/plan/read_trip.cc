@@ -5,32 +5,18 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
-constexpr double fastest_km_h = 130;  // common practice: above every limit for such a vehicle
-
 void read_speeds(Log& log, const Node& node, Driving& driving) {
   for (const Entry& entry : map_entries(log, node, "speeds")) {
     const auto surface = read_surface_key(log, entry);
-    const auto speed = read_quantity(log, entry.value, entry.key, Kind::speed, positive);
+    const auto speed = read_quantity(log, entry.value, "driving.speeds.*", entry.key);
     if (!surface || !speed) continue;
     driving.speed_km_h[static_cast<std::size_t>(*surface)] = *speed;
-    if (*speed > fastest_km_h) {
-      log.warning(entry.value.spot,
-                  fmt::format("{} is fast for a loaded vehicle", entry.value.text), {},
-                  "is the number right, and its unit?");
-    }
   }
 }
 
 void read_driving(Log& log, const Node& node, Driving& driving) {
-  static constexpr std::array kinds{Kind::time_h, Kind::time_per_day};
-  static constexpr Limits most{0, 24, true, "more than 0, up to 24 h"};
   Fields fields(log, node, "driving");
-  if (const Node* value = fields.get("most_per_day")) {
-    const auto read = read_quantity_of(log, *value, "most_per_day", kinds, most);
-    if (read) driving.most_per_day_h = read->value;
-  }
+  driving.most_per_day_h = fields.quantity_or("driving.most_per_day", driving.most_per_day_h);
   driving.daylight_only = fields.yes_no_or("daylight_only", driving.daylight_only);
   if (const Node* depart = fields.get("depart")) {
     driving.depart_h = read_clock(log, *depart, "depart").value_or(driving.depart_h);

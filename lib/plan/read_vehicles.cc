@@ -7,32 +7,28 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
   Tank made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a tank");
   made.name = fields.name();
   refuse_same_name(log, node.spot, "tanks", made.name, vehicle.tanks);
-  read_holds(fields, made.holds_l, made.filled_l);
-  made.unusable_l = fields.quantity_or("unusable", Kind::volume, 0, not_negative);
+  read_holds(fields, "vehicles.tanks.holds", "vehicles.tanks.filled", made.holds_l, made.filled_l);
+  made.unusable_l = fields.quantity_or("vehicles.tanks.unusable", 0);
   if (made.unusable_l > made.holds_l && made.holds_l > 0) {
     log.error(fields.get("unusable")->spot,
               fmt::format("{} holds {} of which {} cannot be used", fields.what(),
                           fields.get("holds")->text, fields.get("unusable")->text),
               "no more than it holds");
   }
-  made.empty_kg = fields.quantity_or("empty_mass", Kind::mass, 0, not_negative);
-  made.position_m = fields.quantity("at", Kind::length);
+  made.empty_kg = fields.quantity_or("vehicles.tanks.empty_mass", 0);
+  made.position_m = read_unused_position(fields, "vehicles.tanks.at");
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;
 }
 
 ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
-  constexpr double least_l_km = 0.04;  // common practice: no self-built vehicle uses less
-  constexpr double most_l_km = 0.60;
   ObservedUse made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "an observed use");
@@ -48,20 +44,13 @@ ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
       }
     }
   }
-  if (const auto uses = fields.need_quantity("uses", Kind::fuel_use, positive)) {
-    made.uses_l_km = *uses;
-    if (*uses < least_l_km || *uses > most_l_km) {
-      log.warning(fields.get("uses")->spot,
-                  fmt::format("{} is an unusual use of fuel", fields.get("uses")->text),
-                  "for a loaded vehicle, 4 to 60 L/100km", "is the number right?");
-    }
-  }
-  made.speed_km_h = fields.quantity("speed", Kind::speed, positive);
-  made.mass_kg = fields.quantity("mass", Kind::mass, positive);
+  made.uses_l_km = fields.need_quantity("vehicles.observed.uses").value_or(made.uses_l_km);
+  made.speed_km_h = fields.quantity("vehicles.observed.speed");
+  made.mass_kg = fields.quantity("vehicles.observed.mass");
   made.with_trailer = fields.yes_no_or("with_trailer", false);
   if (made.with_trailer && !vehicle.trailer) {
     log.error(fields.get("with_trailer")->spot, "a figure with a trailer, but there is no trailer",
-              "with_trailer only for a vehicle that has one", "trailer: {mass: 700 kg}");
+              "with_trailer only for a vehicle that has one", "trailer: {mass: ...}");
   }
   fields.finish();
   return made;
@@ -72,18 +61,18 @@ Trailer read_trailer(Log& log, const Node& node, const Vehicle& vehicle) {
   constexpr double usual_drag_area_m2 = 0.5;
   Fields fields(log, node, "the trailer of " + units::in_quotes(vehicle.name));
   Trailer made;
-  made.mass_kg = fields.need_quantity("mass", Kind::mass, positive).value_or(0);
-  made.drag_area_m2 = fields.quantity_or("drag_area", Kind::area, usual_drag_area_m2, not_negative);
+  made.mass_kg = fields.need_quantity("vehicles.trailer.mass").value_or(0);
+  made.drag_area_m2 = fields.quantity_or("vehicles.trailer.drag_area", usual_drag_area_m2);
   fields.finish();
   return made;
 }
 
 void read_mass(Log& log, const Node& node, Vehicle& vehicle) {
   Fields fields(log, node, "the mass of vehicle " + units::in_quotes(vehicle.name));
-  const auto empty = fields.need_quantity("empty", Kind::mass, positive);
+  const auto empty = fields.need_quantity("vehicles.mass.empty");
   vehicle.empty_kg = empty.value_or(0);
-  vehicle.gear_kg = fields.quantity_or("gear", Kind::mass, 0, not_negative);
-  vehicle.limit_kg = fields.quantity("limit", Kind::mass, positive);
+  vehicle.gear_kg = fields.quantity_or("vehicles.mass.gear", 0);
+  vehicle.limit_kg = fields.quantity("vehicles.mass.limit");
   if (empty && vehicle.limit_kg && *vehicle.limit_kg < *empty) {
     log.error(fields.get("limit")->spot,
               fmt::format("the limit of {} is less than the empty mass", fields.get("limit")->text),
@@ -109,10 +98,9 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
       log.error(tanks->spot, fmt::format("{} has no tank", fields.what()), "at least one tank");
     }
   }
-  made.drag_area_m2 = fields.quantity_or("drag_area", Kind::area, made.drag_area_m2, positive);
-  static constexpr Limits efficiency{0, 0.6, true, "more than 0 %, up to 60 %"};
-  made.engine_efficiency = fields.quantity_or("engine_efficiency", Kind::fraction, 0, efficiency);
-  made.idle_l_h = fields.quantity_or("idle", Kind::fuel_rate, made.idle_l_h, not_negative);
+  made.drag_area_m2 = fields.quantity_or("vehicles.drag_area", made.drag_area_m2);
+  made.engine_efficiency = fields.quantity_or("vehicles.engine_efficiency", 0);
+  made.idle_l_h = fields.quantity_or("vehicles.idle", made.idle_l_h);
   if (const Node* trailer = fields.get("trailer")) {
     made.trailer = read_trailer(log, *trailer, made);
   }

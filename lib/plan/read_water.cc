@@ -7,8 +7,6 @@
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<Word<WaterUse>, 2> use_words{
     {{"drinking", WaterUse::drinking}, {"utility", WaterUse::utility}}};
 constexpr std::array<Word<bool>, 2> opened_words{{{"last", true}, {"in order", false}}};
@@ -20,7 +18,7 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
   Fields fields(log, node, "a container");
   made.name = fields.name();
   refuse_same_name(log, node.spot, "containers", made.name, plan.water.containers);
-  read_holds(fields, made.holds_l, made.filled_l);
+  read_holds(fields, "containers.holds", "containers.filled", made.holds_l, made.filled_l);
   made.quality = fields.word_or("quality", WaterQuality::potable, quality_words);
   const Node* use = fields.get("for");
   if (use != nullptr) {
@@ -35,9 +33,9 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
               "potable water, or \"for: utility\"");
   }
   made.opened_last = fields.word_or("opened", false, opened_words);
-  made.empty_kg = fields.quantity_or("empty_mass", Kind::mass, 0, not_negative);
+  made.empty_kg = fields.quantity_or("containers.empty_mass", 0);
   made.vehicle = vehicle_of(fields, plan);
-  made.position_m = fields.quantity("at", Kind::length);
+  made.position_m = read_unused_position(fields, "containers.at");
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;
@@ -59,13 +57,12 @@ UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
   refuse_same_name(log, entry.spot, "utility uses", use.name, plan.water.utility_uses);
   use.potable = asks_for_potable(use.name);
   if (entry.value.kind == Node::Kind::text) {
-    use.volume_l =
-        read_quantity(log, entry.value, use.name, Kind::volume_per_day, not_negative).value_or(0);
+    use.volume_l = read_quantity(log, entry.value, "utility_use.*", use.name).value_or(0);
     return use;
   }
   Fields fields(log, entry.value, "utility use " + units::in_quotes(entry.key));
-  use.volume_l = fields.need_quantity("volume", Kind::volume, not_negative).value_or(0);
-  if (const auto hours = fields.quantity("every", Kind::time_h, positive)) {
+  use.volume_l = fields.need_quantity("utility_use.volume").value_or(0);
+  if (const auto hours = fields.quantity("utility_use.every")) {
     use.every_days = *hours / 24;
   }
   use.per_person = fields.word_or("for", true, whom_words);

@@ -1,44 +1,32 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+
 #include "plan/sections.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 namespace {
 
-using units::Kind;
-
 constexpr std::array<std::string_view, 12> month_names{
     "january", "february", "march",     "april",   "may",      "june",
     "july",    "august",   "september", "october", "november", "december"};
-
-constexpr double highest_normal_c = 55;  // above every station's monthly mean maximum
-constexpr double lowest_normal_c = -45;  // below the stations that vehicles reach
-constexpr double most_sun_kwh_m2 = 9;    // a clear summer day at the best sites
 
 // What a month's normals and a named day have in common.
 struct Values {
   std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
 };
 
-void warn_of_temperature(Fields& fields, std::string_view key, std::optional<double> value_c) {
-  if (!value_c || (*value_c <= highest_normal_c && *value_c >= lowest_normal_c)) return;
-  fields.log().warning(
-      fields.get(key)->spot,
-      fmt::format("{}: {} is an unusual air temperature", key, fields.get(key)->text), {},
-      "is the number right, and its unit?");
-}
-
 Values read_values(Fields& fields) {
-  static constexpr Limits wind{0, 60, false, "from 0 to 60 m/s"};
-  static constexpr Limits sun{0, 15, false, "from 0 to 15 kWh/m2/day"};
   Log& log = fields.log();
   Values made;
-  made.max_c = fields.quantity("max", Kind::temperature, air_temperature);
-  made.min_c = fields.quantity("min", Kind::temperature, air_temperature);
-  made.humidity = fields.quantity("humidity", Kind::fraction, a_share);
-  made.dew_point_c = fields.quantity("dew_point", Kind::temperature, air_temperature);
-  made.wind_m_s = fields.quantity("wind", Kind::wind, wind);
-  made.sun_kwh_m2 = fields.quantity("sun", Kind::daily_radiation, sun);
+  made.max_c = fields.quantity("climate.max");
+  made.min_c = fields.quantity("climate.min");
+  made.humidity = fields.quantity("climate.humidity");
+  made.dew_point_c = fields.quantity("climate.dew_point");
+  made.wind_m_s = fields.quantity("climate.wind");
+  made.sun_kwh_m2 = fields.quantity("climate.sun");
   if (made.max_c && made.min_c && *made.max_c < *made.min_c) {
     log.error(fields.get("max")->spot,
               fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
@@ -51,18 +39,10 @@ Values read_values(Fields& fields) {
                           fields.get("max")->text),
               "air is never warmer than saturated at its dew point");
   }
-  warn_of_temperature(fields, "max", made.max_c);
-  warn_of_temperature(fields, "min", made.min_c);
-  if (made.sun_kwh_m2 && *made.sun_kwh_m2 > most_sun_kwh_m2) {
-    log.warning(fields.get("sun")->spot,
-                fmt::format("{} is more sun than a day has", fields.get("sun")->text),
-                "at most about 9 kWh/m2/day", "is the number right, and its unit?");
-  }
   return made;
 }
 
 Weather read_month(Log& log, const Entry& entry, const std::string& region) {
-  static constexpr Limits spread{0, 15, false, "from 0 to 15 °C"};
   Weather made;
   made.mark = entry.spot.mark;
   Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
@@ -80,7 +60,7 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   made.dew_point_c = values.dew_point_c;
   made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2.value_or(0);
-  made.spread_c = fields.quantity("spread", Kind::temperature_difference, spread);
+  made.spread_c = fields.quantity("climate.spread");
   fields.finish();
   return made;
 }
@@ -136,6 +116,17 @@ void read_when(Fields& fields, NamedDays& made) {
   made.to = *last;
 }
 
+/// The figures that an entry gives. Humidity and dew point are one figure: the later one wins.
+std::vector<std::string> figures(const NamedDays& days) {
+  std::vector<std::string> made;
+  if (days.max_c) made.emplace_back("max");
+  if (days.min_c) made.emplace_back("min");
+  if (days.humidity || days.dew_point_c) made.emplace_back("humidity");
+  if (days.wind_m_s) made.emplace_back("wind");
+  if (days.sun_kwh_m2) made.emplace_back("sun");
+  return made;
+}
+
 NamedDays read_days(Log& log, const Node& node) {
   NamedDays made;
   made.mark = node.spot.mark;
@@ -148,8 +139,34 @@ NamedDays read_days(Log& log, const Node& node) {
   made.dew_point_c = values.dew_point_c;
   made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2;
+  const std::size_t errors = log.errors();
   fields.finish();
+  if (figures(made).empty() && log.errors() == errors && fields.usable()) {
+    log.error(fields.spot(), "weather of some days that says nothing of it",
+              "one or more of max, min, humidity, dew_point, wind and sun");
+  }
   return made;
+}
+
+/// Logs what an entry gives for days for which an earlier one has given it.
+void ask_of_overlap(Log& log, const Spot& spot, const NamedDays& days,
+                    const std::vector<NamedDays>& earlier) {
+  for (const NamedDays& other : earlier) {
+    if (other.to < days.from || days.to < other.from) continue;
+    const auto given = figures(other);
+    auto twice = figures(days);
+    std::erase_if(twice, [&](const std::string& figure) {
+      return std::ranges::find(given, figure) == given.end();
+    });
+    if (twice.empty()) continue;
+    log.warning(spot,
+                fmt::format("{} of {} is given twice: what stands last is used",
+                            units::listed(twice, " and "),
+                            to_iso_extended_string(std::max(days.from, other.from))),
+                "each day once",
+                other.mark.line > 0 ? fmt::format("the other entry is on line {}", other.mark.line)
+                                    : std::string());
+  }
 }
 
 }  // namespace
@@ -162,7 +179,9 @@ void read_climate(Log& log, const Node& node, Plan& plan) {
 
 void read_weather(Log& log, const Node& node, Plan& plan) {
   for (const Node& item : list_items(log, node, "weather")) {
-    plan.weather.push_back(read_days(log, item));
+    NamedDays days = read_days(log, item);
+    ask_of_overlap(log, item.spot, days, plan.weather);
+    plan.weather.push_back(days);
   }
 }
 

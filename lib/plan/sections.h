@@ -61,25 +61,22 @@ inline constexpr std::array<Word<While>, 3> while_words{
     {{"always", While::always}, {"driving", While::driving}, {"standing", While::standing}}};
 
 /// A draw in W, or in A at the given voltage; in W.
-std::optional<double> read_draw(Log& log, const Node& node, std::string_view name,
-                                double voltage_v);
+std::optional<double> read_draw(Log& log, const Node& node, Key key, double voltage_v);
 
 /// Reads `in:` (or another key) as the vehicle that something is carried in; the first by default.
 int vehicle_of(Fields& fields, const Plan& plan, std::string_view key = "in");
 
 /// Reads `holds` and `filled` of a tank or can, with the checks that they share.
-void read_holds(Fields& fields, double& holds_l, double& filled_l);
+void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l);
+
+/// Reads `at` of a tank or can, which nothing depends on yet, and says so.
+std::optional<double> read_unused_position(Fields& fields, Key key);
 
 /// Reads `shape` or `dip` of a tank or can that holds so much (0: what it holds is not known).
 Gauge read_gauge(Fields& fields, double holds_l);
 
-/// Reads a number of meals: "24" or "24 meals".
-std::optional<double> read_meals(Log& log, const Node& node, std::string_view name,
-                                 const Limits& limits);
-
-/// Reads a number of days that must be whole: "5 days". `limits` are in hours.
-std::optional<int> read_whole_days(Log& log, const Node& node, std::string_view name,
-                                   const Limits& limits);
+/// Reads a number of days that must be whole: "5 days".
+std::optional<int> read_whole_days(Log& log, const Node& node, Key key);
 
 /// The nodes of one name, or of a list of names; logs what is neither.
 std::vector<const Node*> one_or_more(Log& log, const Node* node, std::string_view key);

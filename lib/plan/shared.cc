@@ -59,10 +59,8 @@ std::optional<Surface> read_surface_key(Log& log, const Entry& entry) {
   return surface_at(log, entry.spot, entry.key);
 }
 
-std::optional<double> read_draw(Log& log, const Node& node, std::string_view name,
-                                double voltage_v) {
-  static constexpr std::array kinds{units::Kind::power, units::Kind::current};
-  const auto read = read_quantity_of(log, node, name, kinds, not_negative);
+std::optional<double> read_draw(Log& log, const Node& node, Key key, double voltage_v) {
+  const auto read = read_quantity_of(log, node, key, key.name());
   if (!read) return std::nullopt;
   return read->kind == units::Kind::current ? read->value * voltage_v : read->value;
 }
@@ -71,10 +69,20 @@ int vehicle_of(Fields& fields, const Plan& plan, std::string_view key) {
   return fields.reference_or(key, 0, "vehicle", names_of(plan.vehicles), "vehicles");
 }
 
-void read_holds(Fields& fields, double& holds_l, double& filled_l) {
+std::optional<double> read_unused_position(Fields& fields, Key key) {
+  const auto position = fields.quantity(key);
+  if (position) {
+    fields.log().warning(fields.get("at")->spot,
+                         fmt::format("where {} sits is not used yet", fields.what()), {},
+                         "leave \"at\" out, or keep it for later: it changes nothing");
+  }
+  return position;
+}
+
+void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l) {
   constexpr double most_can_l = 60;  // common practice: more than one person can lift
-  const auto holds = fields.need_quantity("holds", units::Kind::volume, positive);
-  const auto filled = fields.need_quantity("filled", units::Kind::volume, not_negative);
+  const auto holds = fields.need_quantity(holds_key);
+  const auto filled = fields.need_quantity(filled_key);
   holds_l = holds.value_or(0);
   filled_l = filled.value_or(0);
   if (holds && filled && *filled > *holds) {
@@ -92,19 +100,13 @@ void read_holds(Fields& fields, double& holds_l, double& filled_l) {
   }
 }
 
-std::optional<double> read_meals(Log& log, const Node& node, std::string_view name,
-                                 const Limits& limits) {
-  return read_number(log, node, name, limits, "meals");
-}
-
-std::optional<int> read_whole_days(Log& log, const Node& node, std::string_view name,
-                                   const Limits& limits) {
-  const auto hours = read_time(log, node, name, limits);
+std::optional<int> read_whole_days(Log& log, const Node& node, Key key) {
+  const auto hours = read_quantity(log, node, key, key.name());
   if (!hours) return std::nullopt;
   const double days = std::round(*hours / 24);
   if (std::abs(*hours - days * 24) > 1e-6) {
-    log.error(node.spot, fmt::format("{}: {} is not a whole number of days", name, node.text),
-              std::string(limits.words));
+    log.error(node.spot, fmt::format("{}: {} is not a whole number of days", key.name(), node.text),
+              "whole days, " + possible_words(key.ranges().front()));
     return std::nullopt;
   }
   return static_cast<int>(days);

@@ -18,11 +18,11 @@ namespace drystage::plan {
 template <class Offer>
 struct OfferForm {
   std::string_view key;  ///< under which the list stands: a name of the plan, or "drinking"
-  double Offer::*size = nullptr;  ///< what a bare quantity says ...
-  std::string_view size_key;      ///< ... and the key for it in a map
-  units::Kind kind = units::Kind::volume;
-  Limits limits = positive;
+  double Offer::*size = nullptr;             ///< what a bare quantity says ...
+  Key size_key;                              ///< ... and the key for it in a map
   std::string_view example;                  ///< "20 L, {holds: 20 L, cost: 25}"
+  double more_than = 0;                      ///< each size must be more than so much ...
+  std::string_view why{};                    ///< ... in words
   std::string_view once = "each size once";  ///< what is not to be listed twice
 };
 
@@ -34,15 +34,22 @@ std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offe
   made.mark = node.spot.mark;
   std::optional<double> size;
   if (node.kind == Node::Kind::text) {
-    size = read_quantity(log, node, form.key, form.kind, form.limits);
+    size = read_quantity(log, node, form.size_key, form.key);
   } else if (node.kind == Node::Kind::map) {
     Fields fields(log, node, fmt::format("an offer under {}", units::in_quotes(form.key)));
-    size = fields.need_quantity(form.size_key, form.kind, form.limits);
+    size = fields.need_quantity(form.size_key);
     made.*form.size = size.value_or(0);
     more(fields, made);
     fields.finish();
   } else {
     log_wrong_form(log, node, form.key, fmt::format("a size, such as {}", form.example));
+  }
+  if (size && *size <= form.more_than && form.more_than > 0) {
+    log.error(node.spot,
+              fmt::format("{}: {} is too little", form.key,
+                          in_its_unit(form.size_key.ranges().front(), *size)),
+              std::string(form.why));
+    size.reset();
   }
   if (!size) return std::nullopt;
   made.*form.size = *size;
@@ -76,7 +83,7 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
     }
     log.error(item.spot,
               fmt::format("{}: {} is on offer twice", form.key,
-                          units::format((*offer).*form.size, form.kind)),
+                          in_its_unit(form.size_key.ranges().front(), (*offer).*form.size)),
               std::string(form.once),
               first->mark.line > 0 ? fmt::format("the first one is on line {}", first->mark.line)
                                    : std::string());
@@ -85,15 +92,11 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
 }
 
 /// What one costs, in whatever money the plan reckons in.
-inline std::optional<double> read_cost(Fields& fields, std::string_view key = "cost") {
-  const Node* cost = fields.get(key);
-  if (cost == nullptr) return std::nullopt;
-  return read_number(fields.log(), *cost, key, not_negative);
-}
+inline std::optional<double> read_cost(Fields& fields) { return fields.quantity("size.cost"); }
 
 /// The outside volume of what holds `inside_l`.
 inline std::optional<double> read_space(Fields& fields, double inside_l = 0) {
-  const auto space = fields.quantity("space", units::Kind::volume, not_negative);
+  const auto space = fields.quantity("size.space");
   if (space && *space < inside_l) {
     fields.log().error(
         fields.get("space")->spot,

@@ -4,6 +4,7 @@
 
 #include "plan/text_edit.h"
 #include "plan/utf8.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 
@@ -150,7 +151,7 @@ void TextEdit::change_flow(std::size_t open, const std::vector<Slot>& slots,
     return;
   }
   std::string made;
-  for (const NewSlot& one : added) made += (made.empty() ? "" : ", ") + one.text;
+  for (const NewSlot& one : added) units::add_to(made, one.text);
   insert(open, made);
 }
 

@@ -5,21 +5,56 @@
 #include <cmath>
 
 #include "plan/utf8.h"
-#include "units/format.h"
+#include "units/list.h"
 #include "units/number.h"
 
 namespace drystage::plan {
 namespace {
 
-bool within(double value, const Limits& limits) {
-  return (limits.above_low ? value > limits.low : value >= limits.low) && value <= limits.high;
+// The kinds of a key with an example each: "a time, such as 3 days".
+std::string expected_of(std::span<const Range> ranges) {
+  std::vector<std::string> kinds;
+  std::vector<std::string> examples;
+  for (const Range& range : ranges) {
+    kinds.emplace_back(range.kind ? units::name(*range.kind) : "a number");
+    examples.push_back(example(range));
+  }
+  kinds = units::each_once(std::move(kinds));
+  return fmt::format("{}, such as {}", units::listed(kinds, " or "),
+                     units::listed(examples, " or "));
 }
 
-// Says which side of the limits was left, in plain words.
-std::string out_of_limits(std::string_view name, std::string_view text, double value,
-                          const Limits& limits) {
-  if (limits.low == 0 && value < 0) return fmt::format("{}: {} is negative", name, text);
-  return fmt::format("{}: {} is too {}", name, text, value > limits.high ? "high" : "low");
+// Whether the value is possible; logs what is not, and asks about what is not usual.
+bool judge(Log& log, const Node& node, std::string_view name, Key key, const Range& range,
+           double value) {
+  const Fit fit = fit_of(range, value);
+  if (fit == Fit::usual) return true;
+  const bool possible = fit == Fit::low || fit == Fit::high;
+  const bool low = fit == Fit::low || fit == Fit::too_low;
+  const std::string text = units::tidy_blanks(node.text);
+  const double number = units::read_number(text)->value;
+  const std::string understood = in_its_unit(range, value);
+  const double shown = units::read_number(understood)->value;
+  std::string what = fmt::format("{}: {}", name, text);
+  // In another unit than the usual one.
+  if (std::abs(shown - number) > 0.01 * std::abs(number)) {
+    what += fmt::format(" is {}, which", understood);
+  }
+  what += possible                        ? low ? " is unusually low" : " is unusually high"
+          : value < 0 && range.least >= 0 ? " is negative"
+          : low                           ? " is too low"
+                                          : " is too high";
+  const std::string meant = likely_meant(key.ranges(), range, number);
+  const std::string hint =
+      !meant.empty() ? fmt::format("did you mean {}?", meant)
+      : possible     ? range.kind ? "is the number right, and its unit?" : "is the number right?"
+                     : "";
+  if (possible) {
+    log.warning(node.spot, what, "usually " + usual_words(range), hint);
+  } else {
+    log.error(node.spot, what, possible_words(range), hint);
+  }
+  return possible;
 }
 
 bool is_text(Log& log, const Node& node, std::string_view name, std::string_view expected) {
@@ -49,6 +84,30 @@ std::optional<double> clock_hours(std::string_view text) {
   return *hour + *minute / 60.0;
 }
 
+// A bare number, or one with the word of its range after it ("3" or "3 meals").
+std::optional<double> read_count(Log& log, const Node& node, Key key, std::string_view name,
+                                 const Range& range) {
+  const std::string expected =
+      fmt::format("a number, {}{}", possible_words(range),
+                  range.unit.empty() ? "" : fmt::format("; \"{}\" may follow it", range.unit));
+  if (!is_text(log, node, name, expected)) return std::nullopt;
+  const std::string text = units::tidy_blanks(node.text);
+  const auto number = units::read_number(text);
+  if (!number) {
+    log.error(node.spot, fmt::format("{}: {}", name, number.problem().what), expected,
+              number.problem().hint);
+    return std::nullopt;
+  }
+  const std::string after = units::tidy_blanks(std::string_view(text).substr(number->length));
+  if (!after.empty() && after != range.unit) {
+    log.error(node.spot, fmt::format("{}: {} is more than a number", name, units::in_quotes(text)),
+              expected, fmt::format("take away {}", units::in_quotes(after)));
+    return std::nullopt;
+  }
+  if (!judge(log, node, name, key, range, number->value)) return std::nullopt;
+  return number->value;
+}
+
 }  // namespace
 
 void log_wrong_form(Log& log, const Node& node, std::string_view name, std::string_view expected) {
@@ -59,88 +118,42 @@ void log_wrong_form(Log& log, const Node& node, std::string_view name, std::stri
   log.error(node.spot, fmt::format("{}: {}", name, found), std::string(expected));
 }
 
-std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, std::string_view name,
-                                                std::span<const units::Kind> kinds,
-                                                const Limits& limits) {
-  if (node.kind != Node::Kind::text) {
-    std::string expected;
-    for (const units::Kind kind : kinds) {
-      if (!expected.empty()) expected += " or ";
-      expected += fmt::format("{}, such as {}", units::name(kind), units::example(kind));
-    }
-    log_wrong_form(log, node, name, expected);
-    return std::nullopt;
+std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, Key key,
+                                                std::string_view name) {
+  if (!is_text(log, node, name, expected_of(key.ranges()))) return std::nullopt;
+  std::vector<units::Kind> kinds;
+  for (const Range& range : key.ranges()) {
+    if (range.kind) kinds.push_back(*range.kind);
   }
   const units::Result<units::Quantity> read = units::parse_any(node.text, kinds);
   if (!read) {
     const units::Problem& problem = read.problem();
-    log.error(node.spot, fmt::format("{}: {}", name, problem.what), problem.expected, problem.hint);
+    const std::string text = units::tidy_blanks(node.text);
+    const auto number = units::read_number(text);
+    const bool bare = number && number->length == text.size();
+    log.error(node.spot, fmt::format("{}: {}", name, problem.what), expected_of(key.ranges()),
+              bare ? "write " + with_units(key.ranges(), number->value) : problem.hint);
     return std::nullopt;
   }
-  if (!within(read->value, limits)) {
-    log.error(node.spot, out_of_limits(name, node.text, read->value, limits),
-              std::string(limits.words));
-    return std::nullopt;
-  }
+  const auto range = std::ranges::find(key.ranges(), std::optional(read->kind), &Range::kind);
+  if (!judge(log, node, name, key, *range, read->value)) return std::nullopt;
   return *read;
 }
 
-std::optional<double> read_quantity(Log& log, const Node& node, std::string_view name,
-                                    units::Kind kind, const Limits& limits) {
-  const auto read = read_quantity_of(log, node, name, {&kind, 1}, limits);
-  if (!read) return std::nullopt;
-  return read->value;
+std::optional<double> read_quantity(Log& log, const Node& node, Key key, std::string_view name) {
+  const auto count = std::ranges::find(key.ranges(), std::optional<units::Kind>(), &Range::kind);
+  const bool is_rate = node.text.find('/') != std::string::npos && key.ranges().size() > 1;
+  if (count != key.ranges().end() && !is_rate) return read_count(log, node, key, name, *count);
+  const auto read = read_quantity_of(log, node, key, name);
+  return read ? std::optional(read->value) : std::nullopt;
 }
 
-bool is_bare_number(std::string_view text) {
-  return !text.empty() && std::all_of(text.begin(), text.end(),
-                                      [](char c) { return units::is_digit(c) || c == '.'; });
-}
-
-std::optional<double> read_time(Log& log, const Node& node, std::string_view name,
-                                const Limits& limits) {
-  if (node.kind == Node::Kind::text && is_bare_number(node.text)) {
-    log.error(node.spot, fmt::format("{}: {} has no unit", name, node.text),
-              "a time, such as 3 days or 36 h",
-              fmt::format("write {} days, or {} h", node.text, node.text));
-    return std::nullopt;
-  }
-  return read_quantity(log, node, name, units::Kind::time_h, limits);
-}
-
-std::optional<double> read_number(Log& log, const Node& node, std::string_view name,
-                                  const Limits& limits, std::string_view word) {
-  const std::string expected =
-      fmt::format("a number, {}{}", limits.words.empty() ? "such as 3" : limits.words,
-                  word.empty() ? std::string() : fmt::format("; \"{}\" may follow it", word));
-  if (!is_text(log, node, name, expected)) return std::nullopt;
-  const std::string text = units::tidy_blanks(node.text);
-  const auto number = units::read_number(text);
-  if (!number) {
-    log.error(node.spot, fmt::format("{}: {}", name, number.problem().what), expected,
-              number.problem().hint);
-    return std::nullopt;
-  }
-  const std::string after = units::tidy_blanks(std::string_view(text).substr(number->length));
-  if (!after.empty() && (word.empty() || after != word)) {
-    log.error(node.spot, fmt::format("{}: {} is more than a number", name, units::in_quotes(text)),
-              expected, fmt::format("take away {}", units::in_quotes(after)));
-    return std::nullopt;
-  }
-  if (!within(number->value, limits)) {
-    log.error(node.spot, out_of_limits(name, text, number->value, limits), expected);
-    return std::nullopt;
-  }
-  return number->value;
-}
-
-std::optional<int> read_whole_number(Log& log, const Node& node, std::string_view name,
-                                     const Limits& limits, std::string_view word) {
-  const auto number = read_number(log, node, name, limits, word);
+std::optional<int> read_whole_number(Log& log, const Node& node, Key key, std::string_view name) {
+  const auto number = read_quantity(log, node, key, name);
   if (!number) return std::nullopt;
   if (std::floor(*number) != *number) {
     log.error(node.spot, fmt::format("{}: {} is not a whole number", name, node.text),
-              fmt::format("a whole number, {}", limits.words));
+              "a whole number, " + possible_words(key.ranges().front()));
     return std::nullopt;
   }
   return static_cast<int>(*number);

@@ -3,7 +3,6 @@
 #include <fmt/core.h>
 
 #include <array>
-#include <limits>
 #include <optional>
 #include <span>
 #include <string>
@@ -11,6 +10,7 @@
 #include <vector>
 
 #include "plan/log.h"
+#include "plan/ranges.h"
 #include "plan/tree.h"
 #include "plan/weather.h"
 #include "plan/words.h"
@@ -20,50 +20,19 @@
 
 namespace drystage::plan {
 
-/// What a number may be, in canonical units, and the same in words ("more than 0").
-struct Limits {
-  double low = -std::numeric_limits<double>::infinity();
-  double high = std::numeric_limits<double>::infinity();
-  bool above_low = false;  ///< low itself is not allowed
-  std::string_view words;
-};
-
-inline constexpr Limits any_value{};
-// Large enough for everything that a plan can mean, small enough to calculate with.
-inline constexpr double most_of_anything = 1e6;
-inline constexpr Limits not_negative{0, most_of_anything, false, "0 or more, up to a million"};
-inline constexpr Limits positive{0, most_of_anything, true, "more than 0, up to a million"};
-inline constexpr Limits a_share{0, 1, false, "from 0 % to 100 %"};
-inline constexpr Limits day_hours{0, 24, false, "from 0 to 24 h"};
-inline constexpr Limits air_temperature{-90, 65, false, "from -90 °C to 65 °C"};
-inline constexpr Limits inside_temperature{-60, 60, false, "from -60 °C to 60 °C"};
-
 /// Readers of single values. Each takes what the value is called in messages ("filled"), and
-/// gives nothing, with an error in the log, when the value is not right.
+/// gives nothing, with an error in the log, when the value is not right. What is possible but not
+/// usual is given, with a question in the log.
 
-/// A quantity with its unit, in the canonical unit of `kind`, within `limits`.
-std::optional<double> read_quantity(Log& log, const Node& node, std::string_view name,
-                                    units::Kind kind, const Limits& limits = any_value);
+/// A quantity in the canonical unit of its kind, or a count; of the kinds that `key` has.
+std::optional<double> read_quantity(Log& log, const Node& node, Key key, std::string_view name);
 
-/// The same where several kinds will do. `limits` hold for all of them.
-std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, std::string_view name,
-                                                std::span<const units::Kind> kinds,
-                                                const Limits& limits = any_value);
+/// The same, with the kind that it was given in. No count.
+std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, Key key,
+                                                std::string_view name);
 
-/// Whether a text is digits alone, with or without a decimal point: a number that lacks its unit.
-bool is_bare_number(std::string_view text);
-
-/// A time where days are as likely meant as hours: a number without a unit is told both.
-std::optional<double> read_time(Log& log, const Node& node, std::string_view name,
-                                const Limits& limits);
-
-/// A bare number, or one with the given word after it ("3" or "3 meals").
-std::optional<double> read_number(Log& log, const Node& node, std::string_view name,
-                                  const Limits& limits, std::string_view word = {});
-
-/// The same for a number that must be whole.
-std::optional<int> read_whole_number(Log& log, const Node& node, std::string_view name,
-                                     const Limits& limits, std::string_view word = {});
+/// The same for a count that must be whole.
+std::optional<int> read_whole_number(Log& log, const Node& node, Key key, std::string_view name);
 
 /// yes, no, true or false.
 std::optional<bool> read_yes_no(Log& log, const Node& node, std::string_view name);

@@ -8,12 +8,8 @@
 
 namespace drystage::plan {
 
-/// The candidate nearest to `word` by spelling, or an empty text if none is near enough to be what
-/// was meant.
-std::string nearest(std::string_view word, std::span<const std::string_view> candidates);
-std::string nearest(std::string_view word, const std::vector<std::string>& candidates);
-
-/// "did you mean ...?" about the nearest candidate, or an empty text.
+/// "did you mean ...?" about the candidate nearest to `word` by spelling, or those that are as
+/// near; an empty text if none is near enough to be what was meant.
 std::string did_you_mean(std::string_view word, std::span<const std::string_view> candidates);
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates);
 

@@ -11,6 +11,7 @@
 #include "report/run_words.h"
 #include "report/size_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -75,6 +76,29 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
   return {};
 }
 
+/// One of several: "food runs out (day 12)".
+std::string brief_words(const answers::Trial& trial, const Breach& breach, units::System system) {
+  const std::string subject = subject_words(trial, breach);
+  const int day = breach.day + 1;
+  switch (breach.harm) {
+    case Harm::runs_out_vital:
+    case Harm::runs_out:
+      return fmt::format("{} runs out (day {})", subject, day);
+    case Harm::utility_drunk:
+      return fmt::format("the drinking containers run empty (day {})", day);
+    case Harm::overload:
+      return fmt::format("{} is {} over its limit (day {})", subject, over_words(breach, system),
+                         day);
+    case Harm::load_off:
+      return fmt::format("{} is off (from day {})", subject, day);
+    case Harm::margin_vital:
+    case Harm::margin:
+      const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
+      return fmt::format("{} is {} its margin (day {})", subject, above ? "below" : "above", day);
+  }
+  return {};
+}
+
 std::string_view kind_name(Harm harm) {
   switch (harm) {
     case Harm::runs_out_vital:
@@ -129,30 +153,7 @@ std::string others_words(const answers::Trial& trial, units::System system) {
   std::string names;
   for (const Breach& breach : trial.verdict.breaches) {
     if (&breach == &trial.verdict.breaches.front()) continue;
-    const std::string subject = subject_words(trial, breach);
-    const int day = breach.day + 1;
-    names += names.empty() ? "" : ", ";
-    switch (breach.harm) {
-      case Harm::runs_out_vital:
-      case Harm::runs_out:
-        names += fmt::format("{} runs out (day {})", subject, day);
-        break;
-      case Harm::utility_drunk:
-        names += fmt::format("the drinking containers run empty (day {})", day);
-        break;
-      case Harm::overload:
-        names += fmt::format("{} is {} over its limit (day {})", subject,
-                             over_words(breach, system), day);
-        break;
-      case Harm::load_off:
-        names += fmt::format("{} is off (from day {})", subject, day);
-        break;
-      case Harm::margin_vital:
-      case Harm::margin:
-        const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
-        names +=
-            fmt::format("{} is {} its margin (day {})", subject, above ? "below" : "above", day);
-    }
+    units::add_to(names, brief_words(trial, breach, system));
   }
   return names.empty() ? names : "Besides: " + names + ".";
 }

@@ -14,6 +14,7 @@
 #include "report/page.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -181,8 +182,7 @@ class DayTable {
     std::string out;
     for (std::size_t day = 0; day < trial_.record.days(); ++day) {
       std::string names;
-      for (const std::string& name : there_and_back(day))
-        names += (names.empty() ? "" : ", ") + name;
+      for (const std::string& name : there_and_back(day)) units::add_to(names, name);
       if (names.empty()) continue;
       out += wrap(fmt::format("Day {}: to {} and back to {}.", day + 1, names, from_.cells[day]),
                   page_columns) +
@@ -262,7 +262,7 @@ class DayTable {
     std::string names;
     for (std::size_t r = 0; r < trial_.course.reserves.size(); ++r) {
       if (std::ranges::find(shown_, r, &ReserveColumns::reserve) != shown_.end()) continue;
-      names += (names.empty() ? "" : ", ") + reserve_words(trial_.course.reserves[r]);
+      units::add_to(names, reserve_words(trial_.course.reserves[r]));
       if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
     }
     if (names.empty()) return {};

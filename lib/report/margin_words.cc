@@ -6,6 +6,7 @@
 
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -78,9 +79,7 @@ std::string asked(const answers::Trial& trial, std::size_t reserve, units::Syste
     parts.push_back(std::move(amount));
   }
   if (info.margin.days > 0) parts.push_back(days_words(info));
-  std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? "" : " and ") + part;
-  return text;
+  return units::listed(parts, " and ");
 }
 
 /// Whether a reserve should have a margin: what life hangs on, and may be used to the last drop.

@@ -11,6 +11,7 @@
 #include "report/mishap_findings.h"
 #include "report/mishaps_words.h"
 #include "report/page.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -38,7 +39,7 @@ char sign(Outcome outcome) {
 
 std::string join(const std::vector<std::string>& names) {
   std::string text;
-  for (const std::string& name : names) text += (text.empty() ? "" : ", ") + name_words(name);
+  for (const std::string& name : names) units::add_to(text, name_words(name));
   return text;
 }
 

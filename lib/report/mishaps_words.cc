@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "report/mishap_findings.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -47,10 +48,7 @@ const std::string& failure_name(const answers::Sweep& sweep, int failure) {
 
 std::string mishap_kinds(const std::vector<plan::MishapKind>& of) {
   std::string text;
-  for (const plan::MishapKind kind : of) {
-    text += text.empty() ? "" : ", ";
-    text += kind_name(kind);
-  }
+  for (const plan::MishapKind kind : of) units::add_to(text, kind_name(kind));
   return text;
 }
 

@@ -9,6 +9,7 @@
 #include "report/page.h"
 #include "report/turn_back_list.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -66,8 +67,7 @@ std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lack
   for (std::size_t n = 1; n < lacking.size(); ++n) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(lacking[n].i)];
     const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
-    names += (names.empty() ? "" : ", ") +
-             fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1);
+    units::add_to(names, fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1));
   }
   if (names.empty()) return {};
   return wrap("Too little too: " + names + ".", page_columns) + "\n";
@@ -100,7 +100,7 @@ std::string no_margin_line(const NeedsAnswer& answer) {
   for (const engine::ReserveInfo& info : answer.trial.course.reserves) {
     const engine::MarginRule& rule = info.margin;
     if (!info.life_supporting || rule.fixed + rule.days + rule.km > 0) continue;
-    names += (names.empty() ? "" : ", ") + reserve_words(info);
+    units::add_to(names, reserve_words(info));
   }
   if (names.empty()) return {};
   return wrap("No margin is set for " + names + ": what must be on board is to the last drop.",

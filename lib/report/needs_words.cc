@@ -10,6 +10,7 @@
 #include "report/rounding.h"
 #include "report/words.h"
 #include "units/day.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -112,7 +113,7 @@ std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& ne
       if (!same_until(trial, *last, next)) break;
       last = &next;
     }
-    text += (text.empty() ? "" : ", then ") + until_words(trial, first, *last);
+    units::add_to(text, until_words(trial, first, *last), ", then ");
   }
   return text;
 }
@@ -133,7 +134,7 @@ std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
     if (same == lines.end()) {
       lines.push_back({.names = name, .until = until});
     } else {
-      same->names += ", " + name;
+      units::add_to(same->names, name);
     }
   }
   if (lines.size() == 1)

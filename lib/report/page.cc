@@ -4,6 +4,7 @@
 
 #include "report/layout.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -39,14 +40,11 @@ std::string warning_lines(const std::vector<std::string>& warnings) {
 }
 
 std::string unconfirmed_words(const answers::Trial& trial) {
-  std::string names;
+  std::vector<std::string> names;
   for (const engine::OrderInfo& order : trial.course.orders) {
-    if (!order.open || order.supply.confirmed) continue;
-    const std::string words = order_words(trial.plan, order);
-    if (names.find(words) != std::string::npos) continue;
-    names += (names.empty() ? "" : ", ") + words;
+    if (order.open && !order.supply.confirmed) names.push_back(order_words(trial.plan, order));
   }
-  return names;
+  return units::listed(units::each_once(std::move(names)));
 }
 
 std::string headline(std::string_view text, bool good, bool color) {

@@ -8,6 +8,7 @@
 #include "report/page.h"
 #include "report/spell_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 
@@ -71,7 +72,7 @@ std::string not_judged_words(const answers::Trial& trial) {
   std::string names;
   for (std::string family : not_judged(trial)) {
     std::ranges::replace(family, '_', ' ');
-    names += (names.empty() ? "" : ", ") + family;
+    units::add_to(names, family);
   }
   return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }

@@ -6,6 +6,7 @@
 
 #include "report/mishap_findings.h"
 #include "report/size_words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -19,7 +20,7 @@ std::string survives_words(const SizeAnswer& answer) {
   std::string kinds;
   for (const plan::MishapKind kind : *answer.options.survive) {
     if (std::ranges::find(answer.sizing.tried, kind) == answer.sizing.tried.end()) continue;
-    kinds += (kinds.empty() ? "" : ", ") + std::string(kind_name(kind));
+    units::add_to(kinds, kind_name(kind));
   }
   if (!kinds.empty()) kinds = " of these (" + kinds + ")";
   if (kinds.empty() && !answer.trial.plan.mishaps.left_out.empty()) {

@@ -11,6 +11,7 @@
 #include "report/layout.h"
 #include "report/page.h"
 #include "report/size_words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -166,7 +167,7 @@ class SizeTable {
       if (names.empty()) {
         names.push_back(name);
       } else if (plan::columns(names.back() + ", " + name + ",") <= room) {
-        names.back() += ", " + name;
+        units::add_to(names.back(), name);
       } else {
         names.back() += ",";
         names.push_back(name);

@@ -10,6 +10,7 @@
 #include "report/page.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -56,10 +57,10 @@ std::string spell_breaks_words(const answers::Trial& trial, const answers::Spell
   for (const SpellFinding& finding : spells.found) {
     if (!finding.breaks()) continue;
     const bool drunk = finding.load < 0 && finding.stood_in > 0;
-    out += fmt::format(
-        "{}a {} week {} on day {}", out.empty() ? "" : ", ", spell_name(finding.spell),
-        drunk ? "empties the drinking containers" : "breaks " + what_breaks(trial, finding),
-        finding.day + 1);
+    const std::string does =
+        drunk ? "empties the drinking containers" : "breaks " + what_breaks(trial, finding);
+    units::add_to(out, fmt::format("a {} week {} on day {}", spell_name(finding.spell), does,
+                                   finding.day + 1));
   }
   return out;
 }

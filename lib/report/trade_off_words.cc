@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "report/size_words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -86,7 +87,7 @@ std::string takes(const std::vector<SizedLine>& lines, const std::vector<SizedLi
   };
   std::string out;
   const auto add = [&out](const std::string& change) {
-    if (!change.empty()) out += (out.empty() ? "" : ", ") + change;
+    if (!change.empty()) units::add_to(out, change);
   };
   for (const Have& have : before) add(change_of(in(now, have), have, system));
   for (const Have& have : now) {

@@ -11,6 +11,7 @@
 #include "report/rounding.h"
 #include "report/words.h"
 #include "units/day.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -102,7 +103,7 @@ std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
     const auto& all = answer.turn_back.stretches;
     if (!info.commodity || (vital && !info.life_supporting)) continue;
     if (std::ranges::find(all, reserve, &answers::Stretch::reserve) != all.end()) continue;
-    names += (names.empty() ? "" : ", ") + reserve_words(info);
+    units::add_to(names, reserve_words(info));
   }
   return names;
 }

@@ -8,6 +8,7 @@
 #include <optional>
 #include <utility>
 
+#include "units/number.h"
 #include "units/spelling.h"
 #include "units/text.h"
 
@@ -37,8 +38,9 @@ bool starts(std::string_view text, std::string_view with) {
 
 class Reader {
  public:
-  Reader(std::string_view text, std::string_view number)
-      : whole_(drop_idle_blanks(text)), rest_(whole_), number_(number) {}
+  Reader(std::string_view text, std::string_view number,
+         const std::function<bool(const Expression&)>& fits)
+      : whole_(drop_idle_blanks(text)), rest_(whole_), number_(number), fits_(fits) {}
 
   Result<Expression> read() {
     Expression out;
@@ -126,7 +128,14 @@ class Reader {
 
   [[nodiscard]] Problem two_numbers() const {
     if (starts(whole_, "/")) {
-      return {fmt::format("{}{} is a fraction", number_, whole_), "", "write it with a point: 0.5"};
+      const std::string_view below = std::string_view(whole_).substr(1);
+      const std::size_t end = std::min(below.find_first_not_of("0123456789."), below.size());
+      const auto over = read_number(number_);
+      const auto under = read_number(below.substr(0, end));
+      return {fmt::format("{}{} is a fraction", number_, whole_), "",
+              over && under && under->value > 0
+                  ? fmt::format("write {:.4g}{}", over->value / under->value, below.substr(end))
+                  : "write it with a point"};
     }
     return {fmt::format("{} {} has a second number", number_, whole_), "",
             "write one number and one unit, such as 3.5 h"};
@@ -141,10 +150,21 @@ class Reader {
     const Ambiguity* const found = only_case ? nullptr : ambiguity(word);
     if (found != nullptr) return ambiguous(*found, word);
     Problem problem{fmt::format("{} is not a unit known here", in_quotes(phrase)), "", ""};
-    auto near = nearest_spelling(phrase);
-    if (!near && word != phrase) near = nearest_spelling(word);
+    if (!fits_) return problem;
+    auto near = nearest_spelling(phrase, may_be(phrase));
+    if (!near && word != phrase) near = nearest_spelling(word, may_be(word));
     if (near) problem.hint = fmt::format("did you mean {}?", *near);
     return problem;
+  }
+
+  // Whether a unit in place of a text, which `rest_` begins with, makes the whole fit.
+  [[nodiscard]] std::function<bool(std::string_view)> may_be(std::string_view text) const {
+    return [this, text](std::string_view unit) {
+      std::string whole = whole_.substr(0, whole_.size() - rest_.size());
+      whole.append(unit).append(rest_.substr(text.size()));
+      const auto read = Reader(whole, number_, {}).read();
+      return read && fits_(*read);
+    };
   }
 
   // The hint repeats the whole amount, with the sure units in place of the word.
@@ -167,6 +187,7 @@ class Reader {
   std::string whole_;
   std::string_view rest_;
   std::string_view number_;
+  std::function<bool(const Expression&)> fits_;
 };
 
 }  // namespace
@@ -200,8 +221,9 @@ std::string Expression::udunits(bool as_thermometer) const {
   return out;
 }
 
-Result<Expression> read_expression(std::string_view text, std::string_view number) {
-  return Reader(text, number).read();
+Result<Expression> read_expression(std::string_view text, std::string_view number,
+                                   const std::function<bool(const Expression&)>& fits) {
+  return Reader(text, number, fits).read();
 }
 
 }  // namespace drystage::units

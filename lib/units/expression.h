@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -35,7 +36,9 @@ struct Expression {
 
 /// Takes the text of a unit apart. `text` is printable UTF-8, tidied by tidy_blanks, not empty.
 /// Takes "/" and "per" for division, a blank, "·" or "*" for products, 2, ^2 or ² for squares.
-/// `number` is the number that stood before it, for hints. The Problem leaves `expected` empty.
-Result<Expression> read_expression(std::string_view text, std::string_view number);
+/// `number` is the number that stood before it, for hints, and a unit is only hinted at if the
+/// whole then `fits`. The Problem leaves `expected` empty.
+Result<Expression> read_expression(std::string_view text, std::string_view number,
+                                   const std::function<bool(const Expression&)>& fits = {});
 
 }  // namespace drystage::units

@@ -2,12 +2,14 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "units/expression.h"
+#include "units/list.h"
 #include "units/number.h"
 #include "units/registry.h"
 #include "units/text.h"
@@ -17,16 +19,6 @@ namespace {
 
 constexpr std::size_t longest_amount = 100;  // bytes
 
-// "a", "a or b", "a, b or c".
-std::string listed(const std::vector<std::string>& items) {
-  std::string out;
-  for (std::size_t i = 0; i < items.size(); ++i) {
-    if (i > 0) out += i + 1 == items.size() ? " or " : ", ";
-    out += items[i];
-  }
-  return out;
-}
-
 std::string expectation(std::span<const Kind> kinds) {
   std::vector<std::string> names;
   std::vector<std::string> examples;
@@ -34,7 +26,7 @@ std::string expectation(std::span<const Kind> kinds) {
     names.emplace_back(name(kind));
     examples.emplace_back(example(kind));
   }
-  return fmt::format("{}, such as {}", listed(names), listed(examples));
+  return fmt::format("{}, such as {}", listed(names, " or "), listed(examples, " or "));
 }
 
 // The number with the unit people mostly use for the kind.
@@ -49,7 +41,8 @@ std::string with_unit(std::string_view number, double value, Kind kind) {
 Problem bare_number(std::string_view number, double value, std::span<const Kind> kinds) {
   std::vector<std::string> fixes;
   for (const Kind kind : kinds) fixes.push_back(with_unit(number, value, kind));
-  return {fmt::format("{} has no unit", number), "", fmt::format("write {}", listed(fixes))};
+  return {fmt::format("{} has no unit", number), "",
+          fmt::format("write {}", listed(fixes, " or "))};
 }
 
 Problem wrong_kind(std::string_view text, const Expression& unit) {
@@ -75,7 +68,11 @@ Result<Quantity> read(std::string_view raw, std::span<const Kind> kinds) {
   const std::string unit_text = tidy_blanks(std::string_view(text).substr(number->length));
   if (unit_text.empty()) return bare_number(digits, number->value, kinds);
 
-  const Result<Expression> unit = read_expression(unit_text, digits);
+  const auto fits = [&](const Expression& unit) {
+    return std::ranges::any_of(kinds,
+                               [&](Kind kind) { return conversion(unit, kind).has_value(); });
+  };
+  const Result<Expression> unit = read_expression(unit_text, digits, fits);
   if (!unit) return unit.problem();
   for (const Kind kind : kinds) {
     const std::optional<Conversion> to_canonical = conversion(*unit, kind);

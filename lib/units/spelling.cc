@@ -277,7 +277,8 @@ bool is_spelling_but_for_case(std::string_view phrase) {
                      [&](const Spelling& s) { return lower_ascii(s.text) == small; });
 }
 
-std::optional<std::string> nearest_spelling(std::string_view word) {
+std::optional<std::string> nearest_spelling(std::string_view word,
+                                            const std::function<bool(std::string_view)>& may_be) {
   // Short words must match up to case; longer ones may differ by a third of their letters.
   const double limit = std::max(0.5 * static_cast<double>(std::min<std::size_t>(word.size(), 2)),
                                 static_cast<double>(word.size()) / 3.0);
@@ -285,7 +286,7 @@ std::optional<std::string> nearest_spelling(std::string_view word) {
   std::optional<std::string> best;
   for (const Spelling& s : spellings) {
     const auto distance = edit_distance(word, s.text, limit);
-    if (distance && *distance < nearest) {
+    if (distance && *distance < nearest && (!may_be || may_be(s.text))) {
       nearest = *distance;
       best = std::string(s.text);
     }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -36,7 +37,9 @@ const Ambiguity* ambiguity(std::string_view word);
 /// True if `phrase` would be a known spelling if its capitals were set right.
 bool is_spelling_but_for_case(std::string_view phrase);
 
-/// The known spelling nearest to `word`, or nothing if none is near.
-std::optional<std::string> nearest_spelling(std::string_view word);
+/// The known spelling nearest to `word` among those that `may_be` what was meant, or nothing if
+/// none is near.
+std::optional<std::string> nearest_spelling(std::string_view word,
+                                            const std::function<bool(std::string_view)>& may_be = {});
 
 }  // namespace drystage::units

@@ -28,19 +28,19 @@ std::vector<std::string> hints(const char* piece, const char* replacement) {
 }
 
 TEST(Hint, OfADecimalCommaInBracesIsToWriteAPoint) {
-  const char* hint = "is this a decimal comma? Write a point: 66.5 kg";
-  EXPECT_THAT(hints("mass: 62 kg", "mass: 66,5 kg"), Contains(hint));
-  EXPECT_THAT(hints("meals: 24, from", "meals: 24,5, from"), Contains(hint));
-  EXPECT_THAT(hints("mass: 62 kg", "mass: 62 kg, wieght: 5 kg"), Not(Contains(hint)));
+  const std::string hint = "is this a decimal comma? Write a point: ";
+  EXPECT_THAT(hints("mass: 62 kg", "mass: 66,5 kg"), Contains(hint + "66.5 kg"));
+  EXPECT_THAT(hints("meals: 24, from", "meals: 24,5, from"), Contains(hint + "24.5"));
+  EXPECT_THAT(hints("mass: 62 kg", "mass: 62 kg, wieght: 5 kg"),
+              Not(Contains(HasSubstr("decimal comma"))));
 }
 
 TEST(Hint, OfABareMarginOffersDays) {
   EXPECT_THAT(hints("drinking_water: 3 days", "drinking_water: 3"),
-              ElementsAre("write 3 days, or an amount or a share with its unit"));
+              ElementsAre("write 3 days, 3 L or 3 %"));
   EXPECT_THAT(hints("food: 6 meals", "food: 1.5"),
-              ElementsAre("write 1.5 days, or an amount or a share with its unit"));
-  EXPECT_THAT(hints("battery: 50 %", "battery: 2"),
-              ElementsAre("write 2 days, or an amount or a share with its unit"));
+              ElementsAre("write 1.5 days, 1.5 meals or 1.5 %"));
+  EXPECT_THAT(hints("battery: 50 %", "battery: 2"), ElementsAre("write 2 days, 2 Ah or 2 %"));
 }
 
 TEST(Hint, OfABareMarginOfFuelOrColdOffersNoDays) {
@@ -55,6 +55,46 @@ TEST(Hint, OfAMarginOfNoTextOffersNoDaysOfNothing) {
   for (const std::string& hint : hints("drinking_water: 3 days", "drinking_water: \"\"")) {
     EXPECT_THAT(hint, Not(HasSubstr("write  days")));
   }
+}
+
+TEST(Hint, OfABareTimeIsInTheUnitThatIsMeant) {
+  EXPECT_THAT(hints("every: 4 days", "every: 4"), ElementsAre("write 4 days"));
+  EXPECT_THAT(hints("keeps: {for: 10 days", "keeps: {for: 12"), ElementsAre("write 12 days"));
+  EXPECT_THAT(hints("stuck: {for: 3 days}", "stuck: {for: 2}"), ElementsAre("write 2 days"));
+  EXPECT_THAT(hints("stuck: 36 h", "stuck: 2"), ElementsAre("write 2 days"));
+  EXPECT_THAT(hints("moderate: 5 h", "moderate: 5"), ElementsAre("write 5 h"));
+  EXPECT_THAT(hints("length: 80 cm", "length: 80"), ElementsAre("write 80 cm"));
+}
+
+TEST(Hint, OfABareLatitudeNamesBothDirections) {
+  EXPECT_THAT(hints("latitude: 27.1°", "latitude: 27.1"), Contains("write 27.1° N or 27.1° S"));
+}
+
+TEST(Hint, IsTheRightWordOfAnother) {
+  for (const char* word : {"LiFePO4", "lithium", "LFP", "lifepo4"}) {
+    EXPECT_THAT(hints("kind: agm, capacity", fmt::format("kind: {}, capacity", word).c_str()),
+                ElementsAre("did you mean \"lfp\"?"))
+        << word;
+  }
+  EXPECT_THAT(hints("open: [mon, tue, wed, thu, sat]", "open: mon-fri"),
+              ElementsAre("write [mon, tue, wed, thu, fri]"));
+  EXPECT_THAT(hints("open: [mon, tue, wed, thu, sat]", "open: [Fri-Mon]"),
+              ElementsAre("write [fri, sat, sun, mon]"));
+  EXPECT_THAT(hints("open: [mon, tue, wed, thu, sat]", "open: Tuesday"),
+              ElementsAre("write [tue]"));
+}
+
+TEST(Hint, NeverTurnsAWordIntoItsOpposite) {
+  EXPECT_THAT(hints("acclimatised: no", "acclimatised: \"on\""),
+              ElementsAre("did you mean \"yes\"?"));
+  EXPECT_THAT(hints("acclimatised: no", "acclimatised: \"off\""),
+              ElementsAre("did you mean \"no\"?"));
+  EXPECT_THAT(hints("distance: 445 km, surfaces: gravel", "distance: 445 km, surfaces: unsealed"),
+              ElementsAre(""));
+  EXPECT_THAT(hints("utility, quality: brackish", "utility, quality: unpotable"), ElementsAre(""));
+  EXPECT_THAT(hints("acclimatised: no", "unacclimatised: yes"), ElementsAre(""));
+  EXPECT_THAT(hints("facing: south", "facing: north-wast"),
+              ElementsAre("did you mean \"north-east\" or \"north-west\"?"));
 }
 
 std::vector<Diagnostic> problems(const PlanText& plan) {

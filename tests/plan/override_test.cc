@@ -63,7 +63,7 @@ TEST(Override, IsNamedInWhatIsWrongWithIt) {
   EXPECT_EQ(found.what, "mass: -3 kg is negative");
   EXPECT_EQ(render(found, "plan.yaml", whole_plan(), false),
             "--set people[0].mass=-3 kg: error: mass: -3 kg is negative\n"
-            "  expected: more than 0 kg, up to 400 kg\n");
+            "  expected: from 1 to 400 kg\n");
 }
 
 TEST(Override, ThatLeadsNowhereNamesTheNearest) {

@@ -237,7 +237,7 @@ class Changer {
   }
 
  private:
-  double amount() { return pick_(1, 2) == 1 ? pick_(1, 200) : pick_(1, 20000) / 70.0; }
+  double amount() { return pick_(1, 2) == 1 ? pick_(1, 200) : pick_(35, 20000) / 70.0; }
 
   void perhaps(double& value) {
     if (pick_(1, 3) == 1) value = amount();
@@ -283,7 +283,7 @@ class Changer {
       made.name = new_name();
       made.holds_l = made.filled_l = amount();
       if (pick_(1, 2) == 1) made.empty_kg = amount();
-      if (pick_(1, 3) == 1) made.position_m = amount();
+      if (pick_(1, 3) == 1) made.position_m = amount() / 20;
       vessels.insert(vessels.begin() + pick_(0, static_cast<int>(vessels.size())), made);
     }
   }

@@ -81,6 +81,18 @@ TEST(Refusal, OfOtherAmbiguousWordsSaysWhatToUse) {
             "\"months\" can be several lengths; expected a time, such as 7 h; give it in days");
 }
 
+TEST(Refusal, NeverHintsAtAUnitOfAnotherDimensionOrAnotherAmount) {
+  EXPECT_EQ(refusal("1/4 h", Kind::time_h),
+            "1/4 h is a fraction; expected a time, such as 7 h; write 0.25 h");
+  EXPECT_EQ(refusal("5 KM", Kind::mass),
+            "\"KM\" is not a unit known here; expected a mass, such as 62 kg");
+  EXPECT_EQ(refusal("5 Kt", Kind::volume),
+            "\"Kt\" is not a unit known here; expected a volume, such as 20 L");
+  EXPECT_EQ(
+      refusal("5 KM", Kind::distance),
+      "\"KM\" is not a unit known here; expected a distance, such as 150 km; did you mean km?");
+}
+
 TEST(Refusal, OfAnotherDimensionNamesBoth) {
   EXPECT_EQ(refusal("20 kg", Kind::volume), "20 kg is a mass; expected a volume, such as 20 L");
   EXPECT_EQ(refusal("5 m2", Kind::fuel_use),
@@ -138,7 +150,7 @@ TEST(Refusal, OfMoreThanOneNumberSaysSo) {
             "3 h 30 min has a second number; expected a time, such as 7 h; "
             "write one number and one unit, such as 3.5 h");
   EXPECT_EQ(refusal("1/2 L", Kind::volume),
-            "1/2 L is a fraction; expected a volume, such as 20 L; write it with a point: 0.5");
+            "1/2 L is a fraction; expected a volume, such as 20 L; write 0.5 L");
   EXPECT_EQ(refusal("1.2.3 L", Kind::volume),
             "1.2.3 L has two decimal points; expected a volume, such as 20 L");
 }

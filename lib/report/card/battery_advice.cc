@@ -6,6 +6,7 @@
 
 #include "report/card/isolated.h"
 #include "report/card/supply_places.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -60,10 +61,10 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
   }
   std::string order;
   for (const auto* names : {&first, &rest}) {
-    if (!names->empty()) order += (order.empty() ? "" : "; then ") + list_of_names(*names);
+    if (!names->empty()) units::add_to(order, list_of_names(*names), "; then ");
   }
   if (!cabinets.empty()) {
-    order += (order.empty() ? "" : "; last of all ") + list_of_names(cabinets) + " (see Cold)";
+    units::add_to(order, list_of_names(cabinets) + " (see Cold)", "; last of all ");
   }
   std::vector<std::string> out;
   if (!order.empty()) {
@@ -92,7 +93,7 @@ Advice battery_advice(const AdvisedTrip& trip, std::size_t reserve) {
   std::string sources;
   for (const plan::Charger& charger : trip.plan().power.chargers) {
     if (charger.bank != bank) continue;
-    sources += (sources.empty() ? "" : "; ") + charger_words(trip, charger);
+    units::add_to(sources, charger_words(trip, charger), "; ");
   }
   out.steps.push_back(sources.empty() ? std::string("Nothing charges it on this trip.")
                                       : "Charge it: " + sources + ".");

@@ -9,6 +9,7 @@
 #include "report/rounding.h"
 #include "report/words.h"
 #include "units/day.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -54,7 +55,7 @@ std::string places_between(const answers::Trial& trial, std::size_t day) {
     if (static_cast<std::size_t>(step.day) != day || step.drive < 0 || step.leg == leg) continue;
     if (leg >= 0) {
       const int place = timeline.legs[static_cast<std::size_t>(step.leg)].from;
-      out += (out.empty() ? "" : ", ") + trial.plan.places[static_cast<std::size_t>(place)].name;
+      units::add_to(out, trial.plan.places[static_cast<std::size_t>(place)].name);
     }
     leg = step.leg;
   }

@@ -13,6 +13,7 @@
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
 #include "report/card/way_out_table.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -127,8 +128,8 @@ std::string other_places(const answers::Trial& trial, const std::vector<SupplyVi
   const auto tell = [&](int place) {
     if (place < 0 || std::ranges::find(told, place) != told.end()) return;
     told.push_back(place);
-    text += (text.empty() ? "" : "; ") +
-            place_and_position(trial.plan.places[static_cast<std::size_t>(place)]);
+    units::add_to(text, place_and_position(trial.plan.places[static_cast<std::size_t>(place)]),
+                  "; ");
   };
   const engine::Timeline& timeline = *trial.course.timeline;
   for (const engine::TimeStep& step : timeline.steps) {

@@ -18,6 +18,7 @@
 #include "report/rounding.h"
 #include "report/run_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -79,21 +80,24 @@ class Front {
         {.size_pt = trip_font.size_pt, .bold = true});
     std::string people;
     for (const plan::Person& person : plan.people) {
-      people += (people.empty() ? "" : ", ") + person.name;
+      units::add_to(people, person.name);
     }
     std::string vehicles;
     for (const plan::Vehicle& vehicle : plan.vehicles) {
-      vehicles += (vehicles.empty() ? "" : ", ") + vehicle.name +
-                  (vehicle.fuel == plan::FuelKind::diesel ? " (diesel)" : " (petrol)");
+      units::add_to(
+          vehicles,
+          vehicle.name + (vehicle.fuel == plan::FuelKind::diesel ? " (diesel)" : " (petrol)"));
     }
     std::string words;
     if (!people.empty()) words = "People: " + people + ".";
     if (!vehicles.empty()) {
-      words += (words.empty() ? "" : " ") +
-               std::string(plan.vehicles.size() == 1 ? "Vehicle: " : "Vehicles: ") + vehicles + ".";
+      units::add_to(
+          words,
+          std::string(plan.vehicles.size() == 1 ? "Vehicle: " : "Vehicles: ") + vehicles + ".",
+          " ");
     }
     if (!answer_.source.empty()) {
-      words += (words.empty() ? "" : " ") + ("Plan: " + answer_.source + ".");
+      units::add_to(words, ("Plan: " + answer_.source + "."), " ");
     }
     say(words, trip_font);
     flow_.add(drawing::space(part_gap_pt));
@@ -130,7 +134,7 @@ class Front {
     std::string by_the_model;
     for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {
       const std::string words = by_the_model_words(vehicle);
-      if (!words.empty()) by_the_model += (by_the_model.empty() ? "" : " ") + words;
+      if (!words.empty()) units::add_to(by_the_model, words, " ");
     }
     say(by_the_model);
   }
@@ -138,7 +142,7 @@ class Front {
   void write_margins() {
     std::string words;
     for (const std::string& line : margin_lines(trial_, system_)) {
-      words += (words.empty() ? "" : "; ") + line;
+      units::add_to(words, line, "; ");
     }
     if (!words.empty()) say("Margins to keep: " + words + ".");
     say(reach_words());
@@ -160,12 +164,12 @@ class Front {
       if (same == all.end()) {
         all.push_back({.to = to, .reserves = name});
       } else {
-        same->reserves += ", " + name;
+        units::add_to(same->reserves, name);
       }
     }
     std::string words;
     for (const Reach& reach : all) {
-      words += fmt::format("{}{} to {}", words.empty() ? "" : "; ", reach.reserves, reach.to);
+      units::add_to(words, fmt::format("{} to {}", reach.reserves, reach.to), "; ");
     }
     return words.empty() ? words : "Must have lasts, with the margin whole: " + words + ".";
   }
@@ -179,9 +183,9 @@ class Front {
       if (unusable_l <= 0) continue;
       const units::Display litres = units::display(units::Kind::volume, system_);
       const double number = rounded(litres.number(unusable_l), 1, Toward::up);
-      words += fmt::format("{}{} {} in {}", words.empty() ? "" : ", ",
-                           units::format_number(number, units::significant(3)), litres.unit,
-                           vehicle.name);
+      units::add_to(words,
+                    fmt::format("{} {} in {}", units::format_number(number, units::significant(3)),
+                                litres.unit, vehicle.name));
     }
     return words.empty() ? words
                          : " Of fuel leave out what cannot be drawn from the tanks: " + words + ".";

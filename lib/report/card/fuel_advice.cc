@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "report/card/isolated.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -24,7 +25,7 @@ std::string unusable_words(const AdvisedTrip& trip) {
       if (tank.unusable_l <= 0) continue;
       std::string name = name_in_words(tank.name);
       if (trip.plan().vehicles.size() > 1) name += " of " + name_in_words(vehicle.name);
-      list += (list.empty() ? "" : ", ") + name + " " + advised_volume(trip, tank.unusable_l);
+      units::add_to(list, name + " " + advised_volume(trip, tank.unusable_l));
     }
   }
   return list;

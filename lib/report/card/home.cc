@@ -22,6 +22,7 @@
 #include "report/rounding.h"
 #include "report/run_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -144,7 +145,7 @@ class Home {
     std::string words;
     for (const plan::Load& load : plan_.power.loads) {
       if (!load.never_shed) continue;
-      words += (words.empty() ? "" : ", ") + isolated(load.name);
+      units::add_to(words, isolated(load.name));
       if (!plan_.power.banks.empty()) {
         words += " (on " + isolated(plan_.power.banks[at(load.bank)].name) + ")";
       }
@@ -311,7 +312,7 @@ class Home {
       if (order.order.vehicle && plan_.vehicles.size() > 1) {
         words += " for " + isolated(plan_.vehicles[at(*order.order.vehicle)].name);
       }
-      what += (what.empty() ? "" : ", ") + words;
+      units::add_to(what, words);
       if (!order.supply.confirmed) unsure += "; " + words + " NOT CONFIRMED";
     }
     if (what.empty()) return {};

@@ -3,6 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "units/list.h"
+
 namespace drystage::report {
 
 /// Words that, where some of them are written right to left, are set apart (Unicode's first strong
@@ -17,7 +19,7 @@ std::string name_in_words(std::string_view name);
 template <class Names>
 std::string list_of_names(const Names& names) {
   std::string text;
-  for (const auto& name : names) text += (text.empty() ? "" : ", ") + name_in_words(name);
+  for (const auto& name : names) units::add_to(text, name_in_words(name));
   return text;
 }
 

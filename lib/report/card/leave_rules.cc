@@ -13,6 +13,7 @@
 #include "report/rounding.h"
 #include "report/words.h"
 #include "units/day.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -40,8 +41,8 @@ class Rules {
       if (!rises(leaving) && !alone) continue;
       Place& place = places[{leaving.leaves.day, leaving.leaves.hour, leaving.place}];
       std::string& list = std::isfinite(leaving.must_have) ? place.amounts : place.endless;
-      list += (list.empty() ? "" : ", ") + amount_words(leaving);
-      if (alone) place.unless += (place.unless.empty() ? "" : " and ") + unless;
+      units::add_to(list, amount_words(leaving));
+      if (alone) units::add_to(place.unless, unless, " and ");
     }
     for (const auto& [key, place] : places) {
       const auto& [day, hour, index] = key;
@@ -78,7 +79,7 @@ class Rules {
                              ? trip_hour(need.until_day, need.until_h)
                              : trip_hour(first->leaves.day, first->leaves.hour);
       const std::string names = unconfirmed(reserve, 0, end);
-      if (!names.empty()) unless += (unless.empty() ? "" : " and ") + names;
+      if (!names.empty()) units::add_to(unless, names, " and ");
     }
     if (unless.empty()) return;
     rules_.push_back({.headline = fmt::format("DO NOT SET OUT UNLESS {} IS CONFIRMED.", unless)});
@@ -97,15 +98,14 @@ class Rules {
 
   /// The supplies of a reserve that nobody has confirmed, between two hours of the trip.
   [[nodiscard]] std::string unconfirmed(int reserve, double from_h, double to_h) const {
-    std::string out;
+    std::vector<std::string> names;
     for (const engine::OrderInfo& order : trial_.course.orders) {
       const double at = trip_hour(order.day, order.hour);
       if (order.reserve != reserve || order.supply.confirmed || !order.open) continue;
       if (at < from_h || at > to_h) continue;
-      const std::string words = order_words(trial_.plan, order);
-      if (out.find(words) == std::string::npos) out += (out.empty() ? "" : " and ") + words;
+      names.push_back(order_words(trial_.plan, order));
     }
-    return out;
+    return units::listed(units::each_once(std::move(names)), {}, " and ");
   }
 
   /// The same from a place on, up to the next from which the reserve is had for sure.
@@ -158,7 +158,7 @@ std::string below_must_words(const CardAnswer& answer) {
       last = day;
     }
     if (!first) continue;
-    names += (names.empty() ? "" : "; ") + reserve_words(needs.trial.course.reserves[reserve]);
+    units::add_to(names, reserve_words(needs.trial.course.reserves[reserve]), "; ");
     const auto evening = [](std::size_t number) {
       return number == 0 ? std::string("before setting out") : fmt::format("day {}", number);
     };

@@ -10,6 +10,7 @@
 #include "report/card/supply_words.h"
 #include "report/rounding.h"
 #include "report/size_words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -39,7 +40,7 @@ bool is_always_shut(const std::vector<int>& shut, const SupplyVisit& visit) {
 /// "day 2", "days 2, 5" of days from 0.
 std::string list_of_days(const std::vector<int>& days) {
   std::string text;
-  for (const int day : days) text += (text.empty() ? "" : ", ") + std::to_string(day + 1);
+  for (const int day : days) units::add_to(text, std::to_string(day + 1));
   return (days.size() == 1 ? "day " : "days ") + text;
 }
 
@@ -78,7 +79,7 @@ std::string what_words(const plan::Supply& supply, units::System system) {
   std::string text(plan::words(supply.commodity));
   std::string more;
   if (is_brackish(supply)) more = "brackish, not to be drunk";
-  if (supply.most) more += (more.empty() ? "" : ", ") + limit_words(supply, system);
+  if (supply.most) units::add_to(more, limit_words(supply, system));
   return more.empty() ? text : text + " (" + more + ")";
 }
 
@@ -90,7 +91,7 @@ std::string open_days_words(const SupplyVisit& visit, const std::vector<int>& sh
     if (is_shut(day)) continue;
     int last = day;
     while (last < visit.last_day && !is_shut(last + 1)) ++last;
-    text += (text.empty() ? "" : ", ") + unbroken(days_words(day, last));
+    units::add_to(text, unbroken(days_words(day, last)));
     day = last;
   }
   return text;
@@ -155,7 +156,7 @@ std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisi
     if (same == out.end()) {
       out.push_back(row);
     } else {
-      same->what += ", " + row.what;
+      units::add_to(same->what, row.what);
     }
   }
   return out;
@@ -169,7 +170,7 @@ std::string sure_places(const answers::Trial& trial, plan::Commodity commodity,
       if (supply.commodity != commodity || !supply.confirmed) continue;
       const std::vector<int> shut = shut_days(trial, visit, supply);
       if (is_always_shut(shut, visit)) continue;
-      text += (text.empty() ? "" : ", ") + sure_words(trial, visit, supply, shut, system);
+      units::add_to(text, sure_words(trial, visit, supply, shut, system));
     }
   }
   return text;

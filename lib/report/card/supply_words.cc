@@ -10,6 +10,7 @@
 #include "report/capital.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -52,7 +53,7 @@ std::string weekday_words(const std::bitset<7>& open) {
     }
     std::size_t last = first;
     while (last + 1 < names.size() && open.test(last + 1)) ++last;
-    out += (out.empty() ? "" : ", ") + std::string(names.at(first));
+    units::add_to(out, names.at(first));
     if (last > first) out += (last == first + 1 ? ", " : " to ") + std::string(names.at(last));
     first = last + 1;
   }
@@ -73,7 +74,7 @@ std::string ranges_words(const std::vector<plan::DateRange>& ranges, plan::Date 
   std::string out;
   for (const plan::DateRange& range : ranges) {
     if (range.to < first || range.from > last) continue;
-    out += (out.empty() ? "" : ", ") + range_words(range, first, last);
+    units::add_to(out, range_words(range, first, last));
   }
   return out;
 }

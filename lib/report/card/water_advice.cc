@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "report/card/isolated.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -45,7 +46,7 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
       const std::optional<int> from = brackish_from(trip, can, store);
       const std::string name = name_in_words(can.name);
       if (from) {
-        bad += (bad.empty() ? "" : ", ") + name;
+        units::add_to(bad, name);
         if (*from >= 0) bad += fmt::format(" (brackish from day {})", *from + 1);
       } else if (can.use == plan::WaterUse::utility) {
         good.push_back(can.name);
@@ -60,9 +61,10 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
         list_of_names(good) + ".";
   }
   if (!bad.empty()) {
-    text += (text.empty() ? "" : " ") +
-            ("NOT to be drunk: " + bad + ". It makes thirst worse" +
-             (trip.weather.cold ? "." : "; it may wet clothes, which cools."));
+    units::add_to(text,
+                  "NOT to be drunk: " + bad + ". It makes thirst worse" +
+                      (trip.weather.cold ? "." : "; it may wet clothes, which cools."),
+                  " ");
   }
   return text;
 }
@@ -124,8 +126,7 @@ Advice utility_water_advice(const AdvisedTrip& trip) {
   std::ranges::stable_sort(uses, std::greater<>{}, &Use::l_day);
   std::string list;
   for (const Use& use : uses) {
-    list += (list.empty() ? "" : ", ") + name_in_words(use.name) + " " +
-            advised_volume(trip, use.l_day);
+    units::add_to(list, name_in_words(use.name) + " " + advised_volume(trip, use.l_day));
   }
   if (list.empty()) {
     out.steps.emplace_back("Leave out all that can wait.");

@@ -17,6 +17,7 @@
 #include "report/card/supply_places.h"
 #include "report/rounding.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -159,9 +160,7 @@ class WayOutRows {
   }
 
   static std::string joined(const std::vector<std::string>& words) {
-    std::string out;
-    for (const std::string& some : words) out += (out.empty() ? "" : "; ") + some;
-    return capital(out);
+    return capital(units::listed(words, {}, "; "));
   }
 
   [[nodiscard]] std::string evening(std::size_t day) const {

@@ -28,7 +28,7 @@ constexpr double number_pt = 13.5;  // between numbers beside it
 constexpr double least_left_pt = 28;
 constexpr double both_sides_from_pt = 400;  // wider charts have numbers on the right too
 constexpr double right_edge_pt = 5;
-constexpr double label_gap_pt = 6.5;  // half of the lowest number hangs into it
+constexpr double number_gap_pt = 6.5;  // half of the lowest number stands in it
 constexpr double day_dot_pt = 2;
 constexpr double sign_pt = 2.6;  // half as wide as a sign
 constexpr double foot_gap_pt = 9;
@@ -217,7 +217,7 @@ class ReserveChart {
     plot.line(line_of(&answers::Level::level), plan_line());
     draw_must_have(plot, piece);
     if (signs) draw_signs(plot, piece, signs_pt, line_pt);
-    y += frame_height_pt + label_gap_pt;
+    y += frame_height_pt + number_gap_pt;
     y += day_labels(plot, typesetter_, trial_, piece, y, width_pt_);
     for (drawing::Mark& mark : std::move(plot).marks()) out.marks.push_back(std::move(mark));
     for (const std::string& note : reserve_.notes(piece, axis_.high)) {

@@ -15,6 +15,7 @@
 #include "report/mishap_findings.h"
 #include "report/mishaps_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -116,7 +117,7 @@ class MishapChart {
     }
     for (const HarmlessFailures& group : harmless_failures(answer_)) {
       std::string names;
-      for (const std::string& one : group.names) names += (names.empty() ? "" : ", ") + one;
+      for (const std::string& one : group.names) units::add_to(names, one);
       write(flow, typesetter_, group.what + ": " + names + ".", body_font);
     }
     write_remarks(flow, typesetter_, answer_.sweep.remarks);
