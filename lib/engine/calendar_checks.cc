@@ -7,7 +7,10 @@
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <string>
 
+#include "engine/opening.h"
 #include "engine/weather_day.h"
+#include "plan/commodity.h"
+#include "units/list.h"
 #include "units/text.h"
 
 namespace drystage::engine {
@@ -16,6 +19,8 @@ namespace {
 constexpr std::array<const char*, 12> month_names{"january",   "february", "march",    "april",
                                                   "may",       "june",     "july",     "august",
                                                   "september", "october",  "november", "december"};
+
+std::string iso(plan::Date date) { return boost::gregorian::to_iso_extended_string(date); }
 
 /// Months that a climate lacks, and the first date on which one of them is wanted.
 struct Missing {
@@ -43,14 +48,12 @@ Missing missing_months(const plan::Plan& plan, int climate, const Schedule& sche
 plan::Diagnostic lacks(const plan::Climate& climate, const Missing& missing) {
   std::string names;
   for (const int month : missing.months) {
-    if (!names.empty()) names += ", ";
-    names += month_names.at(static_cast<std::size_t>(month));
+    units::add_to(names, month_names.at(static_cast<std::size_t>(month)));
   }
   const char* one = month_names.at(static_cast<std::size_t>(missing.months.front()));
   return {.mark = climate.mark,
           .what = fmt::format("climate {} has no {}, but the trip is there from {}",
-                              units::in_quotes(climate.name), names,
-                              boost::gregorian::to_iso_extended_string(missing.first)),
+                              units::in_quotes(climate.name), names, iso(missing.first)),
           .expected = "normals for " + names,
           .hint = missing.months.size() > 2
                       ? std::string("is the trip meant to last so long? Look for a leg that has to "
@@ -58,6 +61,90 @@ plan::Diagnostic lacks(const plan::Climate& climate, const Missing& missing) {
                       : fmt::format("add \"{}: {{max: ..., min: ..., humidity: ..., wind: ..., "
                                     "sun: ...}}\" to it",
                                     one)};
+}
+
+bool overlap(const plan::DateRange& a, const plan::DateRange& b) {
+  return a.from <= b.to && b.from <= a.to;
+}
+
+/// Whether dates miss the trip, but would meet it in another year, or are a year or more away.
+bool is_of_another_year(const plan::DateRange& dates, const plan::DateRange& trip) {
+  constexpr int days_in_year = 365;
+  constexpr int years_to_try = 3;
+  if ((trip.from - dates.to).days() >= days_in_year) return true;
+  if ((dates.from - trip.to).days() >= days_in_year) return true;
+  for (int years = -years_to_try; years <= years_to_try; ++years) {
+    const boost::gregorian::years by(years);
+    if (overlap({dates.from + by, dates.to + by}, trip)) return true;
+  }
+  return false;
+}
+
+/// Dates of a supply of which none meets the trip, and one is of another year.
+void remark_on_years(const plan::Plan& plan, const plan::DateRange& trip,
+                     std::vector<plan::Diagnostic>& out) {
+  for (const plan::Place& place : plan.places) {
+    for (const plan::Supply& supply : place.supplies) {
+      for (const auto& [key, dates] :
+           {std::pair{"open_dates", &supply.open_dates}, std::pair{"shut", &supply.shut_dates}}) {
+        if (std::ranges::any_of(*dates, [&](const auto& d) { return overlap(d, trip); })) continue;
+        const auto odd = std::ranges::find_if(
+            *dates, [&](const auto& d) { return is_of_another_year(d, trip); });
+        if (odd == dates->end()) continue;
+        out.push_back(
+            {.severity = plan::Severity::warning,
+             .mark = supply.mark,
+             .what = fmt::format("{}: {} is in no year of the trip, at {}", key, iso(odd->from),
+                                 units::in_quotes(place.name)),
+             .expected = fmt::format("dates about {} to {}", iso(trip.from), iso(trip.to)),
+             .hint = "is the year right?"});
+      }
+    }
+  }
+}
+
+/// Whether something is to be taken in a stop, and can be.
+bool is_had(const plan::Plan& plan, const Schedule& schedule, const Segment& stop,
+            plan::Commodity commodity) {
+  if (stop.resupply < 0) return false;
+  const auto& resupply =
+      std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop.resupply)]);
+  const auto& supplies = plan.places[static_cast<std::size_t>(place_at(stop.begin))].supplies;
+  const auto supply = std::ranges::find(supplies, commodity, &plan::Supply::commodity);
+  const plan::Date date = schedule.days[static_cast<std::size_t>(stop.day)].date;
+  return std::ranges::find(resupply.orders, commodity, &plan::Order::commodity) !=
+             resupply.orders.end() &&
+         supply != supplies.end() && is_open(*supply, date);
+}
+
+/// Whatever is to be taken on a day on which it is shut, and not on a later one of the same visit.
+void remark_on_shut_supplies(const plan::Plan& plan, const Schedule& schedule,
+                             std::vector<plan::Diagnostic>& out) {
+  for (auto stop = schedule.segments.begin(); stop != schedule.segments.end(); ++stop) {
+    if (stop->resupply < 0) continue;
+    const auto left = std::find_if(stop, schedule.segments.end(),
+                                   [](const Segment& segment) { return segment.drive >= 0; });
+    const auto& resupply =
+        std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop->resupply)]);
+    std::vector<std::string> missing;
+    for (const plan::Order& order : resupply.orders) {
+      const bool had = std::any_of(stop, left, [&](const Segment& later) {
+        return is_had(plan, schedule, later, order.commodity);
+      });
+      if (!had) missing.emplace_back(plan::words(order.commodity));
+    }
+    if (missing.empty()) continue;
+    const auto& place = plan.places[static_cast<std::size_t>(place_at(stop->begin))];
+    const plan::Date date = schedule.days[static_cast<std::size_t>(stop->day)].date;
+    out.push_back({.severity = plan::Severity::warning,
+                   .mark = resupply.mark,
+                   .what = fmt::format("{} is shut for {} on {} {}, the day of this resupply",
+                                       units::in_quotes(place.name),
+                                       units::listed(units::each_once(missing), " and "),
+                                       date.day_of_week().as_short_string(), iso(date)),
+                   .expected = "a day on which it is open",
+                   .hint = "nothing of it will be taken"});
+  }
 }
 
 }  // namespace
@@ -81,17 +168,16 @@ std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Sc
 
 std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Schedule& schedule) {
   std::vector<plan::Diagnostic> out;
-  const plan::Date first = schedule.days.front().date;
-  const plan::Date last = schedule.days.back().date;
+  const plan::DateRange trip{schedule.days.front().date, schedule.days.back().date};
   for (const plan::NamedDays& days : plan.weather) {
-    if (days.from <= last && days.to >= first) continue;
+    if (overlap({days.from, days.to}, trip)) continue;
     out.push_back({.severity = plan::Severity::warning,
                    .mark = days.mark,
                    .what = "weather of days on which nobody is under way",
-                   .expected = fmt::format("days from {} to {}",
-                                           boost::gregorian::to_iso_extended_string(first),
-                                           boost::gregorian::to_iso_extended_string(last))});
+                   .expected = fmt::format("days from {} to {}", iso(trip.from), iso(trip.to))});
   }
+  remark_on_years(plan, trip, out);
+  remark_on_shut_supplies(plan, schedule, out);
   return out;
 }
 

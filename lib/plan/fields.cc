@@ -92,6 +92,14 @@ void Fields::finish() {
   }
 }
 
+void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+                  std::string_view other) {
+  log.warning(spot,
+              fmt::format("two {} have names that look alike: {} and {}", thing,
+                          units::in_quotes(other), units::in_quotes(name)),
+              {}, "are they two? Give one of them another name");
+}
+
 const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view name) {
   if (node.kind != Node::Kind::list && node.kind != Node::Kind::empty) {
     log_wrong_form(log, node, name, "a list, each item after a dash");

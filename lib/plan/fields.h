@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/look_alike.h"
 #include "plan/values.h"
 
 namespace drystage::plan {
@@ -78,13 +79,21 @@ const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view
 /// The entries of a map; logs a node that is neither a map nor empty.
 const std::vector<Entry>& map_entries(Log& log, const Node& node, std::string_view name);
 
-/// Logs an error if `name` is already among `things`, each of which has a name and a mark.
+/// Asks whether two names that look alike are of two things.
+void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+                  std::string_view other);
+
+/// Logs an error if `name` is already among `things`, each of which has a name and a mark, and a
+/// question if one looks like it.
 template <class Things>
 void refuse_same_name(Log& log, const Spot& spot, std::string_view thing, const std::string& name,
                       const Things& things) {
   if (name.empty()) return;
   for (const auto& other : things) {
-    if (other.name != name) continue;
+    if (other.name != name) {
+      if (look_alike(other.name, name)) ask_if_alike(log, spot, thing, name, other.name);
+      continue;
+    }
     log.error(spot, fmt::format("there are two {} called {}", thing, units::in_quotes(name)),
               "another name for one of them",
               other.mark.line > 0 ? fmt::format("the first one is on line {}", other.mark.line)

@@ -22,7 +22,7 @@ Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
               "no more than it holds");
   }
   made.empty_kg = fields.quantity_or("vehicles.tanks.empty_mass", 0);
-  made.position_m = fields.quantity("vehicles.tanks.at");
+  made.position_m = read_unused_position(fields, "vehicles.tanks.at");
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;

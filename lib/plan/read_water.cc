@@ -35,7 +35,7 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
   made.opened_last = fields.word_or("opened", false, opened_words);
   made.empty_kg = fields.quantity_or("containers.empty_mass", 0);
   made.vehicle = vehicle_of(fields, plan);
-  made.position_m = fields.quantity("containers.at");
+  made.position_m = read_unused_position(fields, "containers.at");
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;

@@ -1,6 +1,10 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+
 #include "plan/sections.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 namespace {
@@ -112,6 +116,17 @@ void read_when(Fields& fields, NamedDays& made) {
   made.to = *last;
 }
 
+/// The figures that an entry gives. Humidity and dew point are one figure: the later one wins.
+std::vector<std::string> figures(const NamedDays& days) {
+  std::vector<std::string> made;
+  if (days.max_c) made.emplace_back("max");
+  if (days.min_c) made.emplace_back("min");
+  if (days.humidity || days.dew_point_c) made.emplace_back("humidity");
+  if (days.wind_m_s) made.emplace_back("wind");
+  if (days.sun_kwh_m2) made.emplace_back("sun");
+  return made;
+}
+
 NamedDays read_days(Log& log, const Node& node) {
   NamedDays made;
   made.mark = node.spot.mark;
@@ -124,8 +139,34 @@ NamedDays read_days(Log& log, const Node& node) {
   made.dew_point_c = values.dew_point_c;
   made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2;
+  const std::size_t errors = log.errors();
   fields.finish();
+  if (figures(made).empty() && log.errors() == errors && fields.usable()) {
+    log.error(fields.spot(), "weather of some days that says nothing of it",
+              "one or more of max, min, humidity, dew_point, wind and sun");
+  }
   return made;
+}
+
+/// Logs what an entry gives for days for which an earlier one has given it.
+void ask_of_overlap(Log& log, const Spot& spot, const NamedDays& days,
+                    const std::vector<NamedDays>& earlier) {
+  for (const NamedDays& other : earlier) {
+    if (other.to < days.from || days.to < other.from) continue;
+    const auto given = figures(other);
+    auto twice = figures(days);
+    std::erase_if(twice, [&](const std::string& figure) {
+      return std::ranges::find(given, figure) == given.end();
+    });
+    if (twice.empty()) continue;
+    log.warning(spot,
+                fmt::format("{} of {} is given twice: what stands last is used",
+                            units::listed(twice, " and "),
+                            to_iso_extended_string(std::max(days.from, other.from))),
+                "each day once",
+                other.mark.line > 0 ? fmt::format("the other entry is on line {}", other.mark.line)
+                                    : std::string());
+  }
 }
 
 }  // namespace
@@ -138,7 +179,9 @@ void read_climate(Log& log, const Node& node, Plan& plan) {
 
 void read_weather(Log& log, const Node& node, Plan& plan) {
   for (const Node& item : list_items(log, node, "weather")) {
-    plan.weather.push_back(read_days(log, item));
+    NamedDays days = read_days(log, item);
+    ask_of_overlap(log, item.spot, days, plan.weather);
+    plan.weather.push_back(days);
   }
 }
 

@@ -166,6 +166,33 @@ void review_fuel_cans(Log& log, const Vehicle& vehicle) {
               fmt::format("filled: {}", units::format(0.95 * first->holds_l, units::Kind::volume)));
 }
 
+/// An activity that nothing uses is one that was misspelt, or forgotten.
+void review_activities(Log& log, const Plan& plan) {
+  std::vector<bool> used(plan.activities.size(), false);
+  const auto use = [&](std::optional<int> activity) {
+    if (activity) used.at(static_cast<std::size_t>(*activity)) = true;
+  };
+  use(plan.camp_activity);
+  use(plan.road_activity);
+  for (const ItineraryItem& item : plan.itinerary) {
+    if (const auto* stay = std::get_if<Stay>(&item)) use(stay->activity);
+    if (const auto* drive = std::get_if<Drive>(&item)) use(drive->activity);
+  }
+  for (const Person& person : plan.people) {
+    if (person.drinking_at) use(person.drinking_at->activity);
+  }
+  static constexpr std::array<std::string_view, 2> built_in{"camp", "on_the_road"};
+  for (std::size_t i = 0; i < used.size(); ++i) {
+    const Activity& activity = plan.activities[i];
+    if (used[i]) continue;
+    log.warning({activity.mark, {}},
+                fmt::format("nothing uses the activity {}", units::in_quotes(activity.name)),
+                "activity: NAME beside a stay or a drive; camp and on_the_road are used by "
+                "themselves",
+                did_you_mean(activity.name, built_in));
+  }
+}
+
 /// Who drives what.
 void review_driving(Log& log, const Plan& plan) {
   const auto drives = [](const ItineraryItem& item) { return std::holds_alternative<Drive>(item); };
@@ -210,6 +237,7 @@ void review(Log& log, const Plan& plan) {
   for (const FoodItem& food : plan.food) review_shelf_life(log, food);
   review_margins(log, plan);
   review_observed(log, plan);
+  review_activities(log, plan);
   review_driving(log, plan);
   review_time_zone(log, plan);
 }

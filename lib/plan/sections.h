@@ -69,6 +69,9 @@ int vehicle_of(Fields& fields, const Plan& plan, std::string_view key = "in");
 /// Reads `holds` and `filled` of a tank or can, with the checks that they share.
 void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l);
 
+/// Reads `at` of a tank or can, which nothing depends on yet, and says so.
+std::optional<double> read_unused_position(Fields& fields, Key key);
+
 /// Reads `shape` or `dip` of a tank or can that holds so much (0: what it holds is not known).
 Gauge read_gauge(Fields& fields, double holds_l);
 

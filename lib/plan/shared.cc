@@ -69,6 +69,16 @@ int vehicle_of(Fields& fields, const Plan& plan, std::string_view key) {
   return fields.reference_or(key, 0, "vehicle", names_of(plan.vehicles), "vehicles");
 }
 
+std::optional<double> read_unused_position(Fields& fields, Key key) {
+  const auto position = fields.quantity(key);
+  if (position) {
+    fields.log().warning(fields.get("at")->spot,
+                         fmt::format("where {} sits is not used yet", fields.what()), {},
+                         "leave \"at\" out, or keep it for later: it changes nothing");
+  }
+  return position;
+}
+
 void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l) {
   constexpr double most_can_l = 60;  // common practice: more than one person can lift
   const auto holds = fields.need_quantity(holds_key);

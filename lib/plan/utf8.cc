@@ -37,6 +37,7 @@ bool within(const std::array<Span, n>& spans, std::uint32_t code) {
 Character first_character(std::string_view text) {
   const auto lead = static_cast<std::uint32_t>(static_cast<unsigned char>(text[0]));
   Character made;
+  made.code = lead;
   if (lead < 0x80) {
     made.control = lead < 0x20 || lead == 0x7F;
     return made;
@@ -65,6 +66,7 @@ Character first_character(std::string_view text) {
   if (overlong || surrogate || code > 0x10FFFF) return made;
   made.valid = true;
   made.bytes = bytes;
+  made.code = code;
   // C1 controls, line and paragraph separators, and the marks that turn the writing direction:
   // none of them may reach a terminal.
   made.control =

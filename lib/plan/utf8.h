@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
@@ -14,6 +15,7 @@ namespace drystage::plan {
 struct Character {
   std::size_t bytes = 1;
   int columns = 1;
+  std::uint32_t code = 0;  ///< its number in Unicode
   bool valid = true;
   bool control = false;
 };

@@ -97,7 +97,6 @@ TEST_F(WholePlan, HasItsWater) {
   ASSERT_EQ(containers.size(), 3U);
   EXPECT_EQ(containers[0].use, WaterUse::utility);
   EXPECT_EQ(containers[0].quality, WaterQuality::brackish);
-  EXPECT_DOUBLE_EQ(containers[0].position_m.value(), 0.1);
   EXPECT_DOUBLE_EQ(containers[0].holds_l, 90);
   EXPECT_NEAR(containers[1].filled_l, 18.927, 0.001);  // 5 US gal of 231 cubic inches
   EXPECT_DOUBLE_EQ(containers[1].empty_kg, 1.1);
@@ -129,7 +128,6 @@ TEST_F(WholePlan, HasItsVehicles) {
   EXPECT_DOUBLE_EQ(truck.limit_kg.value(), 3500);
   ASSERT_EQ(truck.tanks.size(), 2U);
   EXPECT_DOUBLE_EQ(truck.tanks[0].unusable_l, 4);
-  EXPECT_DOUBLE_EQ(truck.tanks[0].position_m.value(), 1.9);
   EXPECT_DOUBLE_EQ(truck.tanks[1].filled_l, 19);
   EXPECT_DOUBLE_EQ(truck.tanks[1].empty_kg, 4.5);
   EXPECT_DOUBLE_EQ(truck.drag_area_m2, 1.6);
