@@ -100,7 +100,7 @@ std::string example(const Range& range) {
   if (range.kind && range.unit == units::usual_unit(*range.kind)) {
     // That of the kind, where it is not far from what is usual of this key.
     constexpr double far = 5;
-    const std::string usual(units::example(*range.kind));
+    std::string usual(units::example(*range.kind));
     const double ratio = units::read_number(usual)->value / middle;
     const bool near = !all_above_0 || (ratio < far && ratio > 1 / far);
     if (near && is_usual_text(range, usual)) return usual;
@@ -137,7 +137,7 @@ std::string likely_meant(std::span<const Range> ranges, const Range& range, doub
     if (is_usual_text(range, text)) return text;
   }
   for (const Range& other : ranges) {
-    const std::string text = with_usual_unit(other, number);
+    std::string text = with_usual_unit(other, number);
     if (&other != &range && is_usual_text(other, text)) return text;
   }
   return {};

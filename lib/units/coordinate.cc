@@ -103,26 +103,26 @@ Result<double> degrees_of(const std::string& text, bool has_letter, const Axis& 
 
 }  // namespace
 
-Result<double> parse_coordinate(std::string_view raw, const Axis& axis) {
-  const std::string whole = tidy_blanks(raw);
+Result<double> parse_coordinate(std::string_view text, const Axis& axis) {
+  const std::string whole = tidy_blanks(text);
   const std::string expected = fmt::format("an angle, such as 27.1° {0}, 27.1° {1} or 27°06' {1}",
                                            axis.positive, axis.negative);
-  if (!is_printable_utf8(raw) || whole.empty()) {
-    return Problem{fmt::format("{} is not an angle", in_quotes(raw)), expected, ""};
+  if (!is_printable_utf8(text) || whole.empty()) {
+    return Problem{fmt::format("{} is not an angle", in_quotes(text)), expected, ""};
   }
-  std::string text = whole;
-  const char letter = take_letter(text);
+  std::string rest = whole;
+  const char letter = take_letter(rest);
   if (letter != 0 && letter != axis.positive && letter != axis.negative) {
     return Problem{fmt::format("{}: {} is no direction of a {}", whole, letter, axis.name),
                    fmt::format("{} or {}", axis.positive, axis.negative),
                    "are latitude and longitude exchanged?"};
   }
-  const Result<double> degrees = degrees_of(text, letter != 0, axis);
+  const Result<double> degrees = degrees_of(rest, letter != 0, axis);
   if (!degrees) {
     const Problem& problem = degrees.problem();
     return Problem{problem.what, expected, problem.hint};
   }
-  if (letter != 0 && (text.front() == '+' || !is_digit(text.front()))) {
+  if (letter != 0 && (rest.front() == '+' || !is_digit(rest.front()))) {
     return Problem{fmt::format("{} has both a sign and a letter", whole), "one of the two", ""};
   }
   return letter == axis.negative ? -*degrees : *degrees;

@@ -39,8 +39,8 @@ bool starts(std::string_view text, std::string_view with) {
 class Reader {
  public:
   Reader(std::string_view text, std::string_view number,
-         const std::function<bool(const Expression&)>& fits)
-      : whole_(drop_idle_blanks(text)), rest_(whole_), number_(number), fits_(fits) {}
+         std::function<bool(const Expression&)> fits)
+      : whole_(drop_idle_blanks(text)), rest_(whole_), number_(number), fits_(std::move(fits)) {}
 
   Result<Expression> read() {
     Expression out;

@@ -39,7 +39,7 @@ bool is_spelling_but_for_case(std::string_view phrase);
 
 /// The known spelling nearest to `word` among those that `may_be` what was meant, or nothing if
 /// none is near.
-std::optional<std::string> nearest_spelling(std::string_view word,
-                                            const std::function<bool(std::string_view)>& may_be = {});
+std::optional<std::string> nearest_spelling(
+    std::string_view word, const std::function<bool(std::string_view)>& may_be = {});
 
 }  // namespace drystage::units
