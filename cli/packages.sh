@@ -12,7 +12,8 @@ test_packages="libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbe
   fonts-noto-color-emoji"
 
 # To build under the sanitizers: clang takes half as long as g++ there, and warns of other things.
-sanitizer_packages="clang libclang-rt-14-dev"
+# llvm has the symbolizer, without which they complain of themselves in what the program prints.
+sanitizer_packages="clang libclang-rt-14-dev llvm"
 
 # To check how the code is written.
 lint_packages="clang-format clang-tidy"

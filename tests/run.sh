@@ -118,8 +118,7 @@ if [ "$quick" = no ]; then
   export DRYSTAGE_PROGRAM="$PWD/build/sanitized-clang/drystage"
   # Slower by far; fewer of the random cases show the same.
   RC_PARAMS="$RC_PARAMS max_success=30"
-  # Line numbers in what they report, by what comes with the compilers anyway.
-  export ASAN_OPTIONS=allow_addr2line=1 UBSAN_OPTIONS=allow_addr2line=1:print_stacktrace=1
+  export UBSAN_OPTIONS=print_stacktrace=1
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"
   suite "tests under the sanitizers" build/sanitized-clang

@@ -53,7 +53,8 @@ double slack_over(const Stint& stint, std::optional<double> level, engine::Recor
     slack = std::min(slack, scratch.reserve(day, reserve).slack);
     missing += scratch.reserve(day, reserve).short_of + scratch.reserve(day, reserve).stood_in;
   }
-  return slack - missing;
+  // What is left may be of no use for what was wanted: brackish water is not for cooking.
+  return missing > engine::rounding ? std::min(slack, 0.0) - missing : slack;
 }
 
 std::size_t full_again(const Stint& stint, engine::Record& scratch) {
@@ -70,7 +71,8 @@ double least_level(const Stint& stint, engine::Record& scratch) {
   if (info.capacity <= 0 && info.commodity != plan::Commodity::food) {
     return std::max(0.0, -slack_over(stint, std::nullopt, scratch));
   }
-  const double most = engine::is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
+  const double most =
+      engine::is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
   // Bracketed between a level that is too low and one that is enough. What a litre more brings is
   // about a litre more of slack, from which each next try follows.
   struct Try {

@@ -18,6 +18,7 @@ using engine::Engine;
 /// Everything that it takes to work out one reserve's needs.
 struct Question {
   const Voyage& voyage;
+  const Voyage& certain;
   const std::vector<Engine::Standing>& mornings;
   int reserve = 0;
   engine::Course course;
@@ -41,7 +42,8 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
             .fits = true,
             .until_day = end.day,
             .until_h = end.hour,
-            .until_place = refuge && lasts_to == until ? refuge->place : -1};
+            .until_place = refuge && lasts_to == until ? refuge->place : -1,
+            .taking_at = taken_on_the_way(question.certain, morning.next, until, question.reserve)};
   need.fits = need.must_have <= info.capacity + fit_rounding || !info.commodity ||
               info.commodity == plan::Commodity::food;
   if (!std::isfinite(need.must_have)) need.fits = false;
@@ -74,6 +76,7 @@ Needs morning_needs(const Trial& trial) {
     const int reserve = static_cast<int>(r);
     needs.reserves.push_back(reserve);
     questions.push_back({.voyage = voyage,
+                         .certain = certain,
                          .mornings = mornings,
                          .reserve = reserve,
                          .course = taking_all_there_is(*certain.course, reserve, parts)});

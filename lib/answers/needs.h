@@ -14,7 +14,8 @@ struct Need {
   // Where it must last to: the next confirmed supply.
   int until_day = 0;
   double until_h = 0;
-  int until_place = -1;  ///< -1: the end of the trip, or (of a bank) when it is full again
+  int until_place = -1;          ///< -1: the end of the trip, or (of a bank) when it is full again
+  std::vector<int> taking_at{};  ///< places whose limited supply it counts on until then
 
   [[nodiscard]] double slack() const { return has - must_have; }
   /// Whether the plan has too little, by more than rounding.

@@ -11,6 +11,7 @@
 #include "answers/size_judge.h"
 #include "answers/size_search.h"
 #include "answers/sweep_plan.h"
+#include "units/list.h"
 #include "units/text.h"
 
 namespace drystage::answers {
@@ -196,7 +197,7 @@ void note_tried(const SizeOptions& options, Sizing& sizing) {
     if (is_tried(kind) || std::ranges::find(*options.survive, kind) == options.survive->end()) {
       continue;
     }
-    names += (names.empty() ? "" : ", ") + std::string(text);
+    units::add_to(names, text);
   }
   if (sizing.tried.empty() && options.survive->empty()) names = "of any kind";
   if (names.empty()) return;

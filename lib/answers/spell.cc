@@ -290,6 +290,8 @@ Spells try_spells(const Trial& trial) {
   out.every_days = (runs.days() + most_starts - 1) / most_starts;
   for (const plan::Spell spell : {plan::Spell::hot, plan::Spell::dull}) {
     out.found.push_back(worst(runs, spell, out.every_days));
+    if (trial.verdict.holds) continue;
+    out.found.back().verdict = in_spell(trial, out.found.back()).verdict;
   }
   return out;
 }

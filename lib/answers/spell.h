@@ -35,6 +35,8 @@ struct SpellFinding {
   double lowest = 0;    ///< worst level of the reserve from the spell's beginning on
   double short_of = 0;  ///< wanted and not there
   bool lowers = false;  ///< that level is worse than the plan's own
+  /// Of a plan that does not hold: the verdict of the plan run in this spell (see in_spell).
+  std::optional<Verdict> verdict{};
 
   /// Whether drinking water, fuel or a load that is never shed runs out. Drinking water has run out
   /// where utility water must be drunk.

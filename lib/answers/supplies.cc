@@ -176,4 +176,19 @@ std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& 
   return parts_of_what_there_is(course, run.order_taken);
 }
 
+std::vector<int> taken_on_the_way(const Voyage& voyage, std::size_t from, std::size_t until,
+                                  int reserve) {
+  std::vector<int> out;
+  const std::vector<engine::TimeStep>& steps = voyage.timeline->steps;
+  for (std::size_t s = from; s < std::min(until, steps.size()); ++s) {
+    if (steps[s].stop < 0) continue;
+    for (const engine::OrderInfo& order : voyage.course->orders) {
+      const bool here = order.item == steps[s].stop && order.reserve == reserve;
+      const bool gives = order.open && order.supply.most.value_or(0) > 0;
+      if (here && gives && (out.empty() || out.back() != order.place)) out.push_back(order.place);
+    }
+  }
+  return out;
+}
+
 }  // namespace drystage::answers

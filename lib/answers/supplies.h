@@ -43,6 +43,11 @@ std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve);
 std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course,
                                                           const std::vector<double>& taken);
 
+/// The places on the way from one step to another at which a reserve is taken on, in the order in
+/// which they are met, from a supply that gives at most so much.
+std::vector<int> taken_on_the_way(const Voyage& voyage, std::size_t from, std::size_t until,
+                                  int reserve);
+
 /// Whether reserves share such a supply, so that their parts hang on a run.
 bool shares_what_there_is(const engine::Course& course);
 

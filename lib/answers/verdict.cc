@@ -11,6 +11,7 @@ namespace {
 
 // A load that is off for less at the trip's end may well have come on again the next morning.
 constexpr double off_for_good_h = 24;
+constexpr double slight_h = 1e-6;
 
 bool worse(const engine::ReserveInfo& info, double level, double than) {
   return info.sense == engine::Sense::keep_above ? level < than : level > than;
@@ -76,6 +77,10 @@ class Reading {
         outlook.first_breach_day = day;
         Breach first = breach;
         first.hour = row.breach_h;
+        if (row.short_h < 0 || row.breach_h < row.short_h - slight_h) {
+          first.harm = info.life_supporting ? Harm::margin_vital : Harm::margin;
+          first.short_of = 0;
+        }
         note_first(first);
       }
       if (!worst || breach.harm < worst->harm) worst = breach;

@@ -165,7 +165,8 @@ class WaysOutSearch {
             .fits = need.fits,
             .place = need.until_place,
             .day = need.until_day,
-            .km = driven_km(planned(), morning.step, until)};
+            .km = driven_km(planned(), morning.step, until),
+            .taking_at = need.taking_at};
   }
 
   /// The itinerary item whose drive leads from a morning to a step; -1 where nothing is driven.
@@ -218,6 +219,7 @@ class WaysOutSearch {
       return out;
     }
     note_shut(out, on, morning.step, until, reserve);
+    out.taking_at = taken_on_the_way(on, morning.step, until, reserve);
     const engine::Course course =
         taking_all_there_is(*on.course, reserve, mornings_[morning.day], morning.step);
     find_least(out, morning, course, until, reserve, scratch);
@@ -321,7 +323,8 @@ class WaysOutSearch {
                                int reserve, engine::Record& scratch) const {
     WayOut out{.place = refuge.place,
                .day = moment_before(way, refuge.step).day,
-               .km = driven_km(*way.timeline, morning.step, refuge.step)};
+               .km = driven_km(*way.timeline, morning.step, refuge.step),
+               .taking_at = taken_on_the_way(way, morning.step, refuge.step, reserve)};
     for (std::size_t s = morning.step; s < refuge.step; ++s) {
       const engine::TimeStep& step = way.timeline->steps[s];
       if (step.drive < 0) continue;

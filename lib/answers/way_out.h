@@ -18,6 +18,7 @@ struct WayOut {
   int day = 0;            ///< 0-based, when the party is there
   double km = 0;          ///< driven until then
   bool own_road = false;  ///< some of it by a road given as the way back of a leg
+  std::vector<int> taking_at{};  ///< places whose limited supply it counts on
   // Of at once, what is open as planned and is found shut, first of all; -1: nothing.
   int shut_place = -1;
   int shut_day = 0;  ///< 0-based, when the party is there too early

@@ -14,6 +14,19 @@ constexpr std::size_t spare_events = 256;
 // Of a sum of masses, rounding.
 constexpr double slight_kg = 1e-6;
 
+/// A margin that is broken at `hour` is broken since the level came down to it, moving evenly since
+/// it was last observed or the step began.
+template <class Gauge>
+void note_margin(const Gauge& now, ReserveDay& row, double hour) {
+  const double slack = now.slack(now.level, now.margin());
+  if (slack >= -rounding) return;
+  // What the margin asks for changes with the place and the day, so from the step's beginning.
+  const double before = now.slack(now.from_level, now.margin());
+  const double share = before > 0 ? before / (before - slack) : 0;
+  const double since_h = now.from_h + (hour - now.from_h) * share;
+  if (row.breach_h < 0 || since_h < row.breach_h) row.breach_h = since_h;
+}
+
 }  // namespace
 
 Record blank_record(const CourseBase& course) {
@@ -158,7 +171,7 @@ void Run::set_out() {
 void Run::weigh(double hour) {
   for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
     Heaviest& most = record_.heaviest[v];
-    if (vehicle_kg_[v] > most.kg) {
+    if (vehicle_kg_[v] > most.kg + slight_kg) {
       most.kg = vehicle_kg_[v];
       most.day = day();
     }
@@ -216,13 +229,7 @@ void Run::observe(Gauge& now, ReserveDay& row, double hour) {
     row.margin = margin;
     row.tight_h = hour;
   }
-  if (slack < -rounding) {
-    // What the margin asks for changes with the place and the day, so from the step's beginning.
-    const double before = now.slack(now.from_level, margin);
-    const double share = before > 0 ? before / (before - slack) : 0;
-    const double since_h = now.from_h + (hour - now.from_h) * share;
-    if (row.breach_h < 0 || since_h < row.breach_h) row.breach_h = since_h;
-  }
+  note_margin(now, row, hour);
   if (now.open_order >= 0) {
     double& least = record_.order_slack[idx(now.open_order)];
     least = std::min(least, slack - now.short_since);
@@ -294,6 +301,7 @@ bool Run::fall_short(int reserve, double amount, double hour) {
   now.short_since += amount;
   now.drop_rounding();
   ReserveDay& row = reserve_row_[idx(reserve)];
+  note_margin(now, row, hour);
   // What was replaced before that day had not run out yet.
   if (row.short_of <= 0) row.short_h = -1;
   row.short_of += amount;
@@ -306,6 +314,7 @@ void Run::make_do(int reserve, double amount, double hour) {
   gauge(reserve).drop_rounding();
   gauge(reserve).short_since += amount;
   ReserveDay& row = reserve_row_[idx(reserve)];
+  note_margin(gauge(reserve), row, hour);
   row.stood_in += amount;
   note_empty(row, hour);
 }

@@ -31,7 +31,7 @@ double straight_km(const Place& a, const Place& b) {
   const double sin_lon = std::sin((b.longitude_deg - a.longitude_deg) * rad / 2);
   const double h = sin_lat * sin_lat + std::cos(a.latitude_deg * rad) *
                                            std::cos(b.latitude_deg * rad) * sin_lon * sin_lon;
-  return 2 * mean_radius_km * std::asin(std::sqrt(std::min(1.0, h)));
+  return 2 * mean_radius_km * std::asin(std::sqrt(std::min(h, 1.0)));
 }
 
 std::string km(double distance_km) {
@@ -172,14 +172,20 @@ void check_steepness(Fields& fields, const Road& road) {
 // Warns of what the two ends of the road make unlikely.
 void check_ends(Fields& fields, const Road& road, const Place& from, const Place& to) {
   constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
+  constexpr double impossible_share = 0.5;
   constexpr double least_km = 10;
   const double straight = straight_km(from, to);
   if (road.distance_km && straight > least_km && *road.distance_km < least_share * straight) {
-    fields.log().warning(fields.get("distance")->spot,
-                         fmt::format("{} is shorter than the straight line from {} to {}, {}",
-                                     fields.get("distance")->text, units::in_quotes(from.name),
-                                     units::in_quotes(to.name), km(straight)),
-                         {}, "are the distance and both positions right?");
+    const std::string what = fmt::format("{} is shorter than the straight line from {} to {}, {}",
+                                         fields.get("distance")->text, units::in_quotes(from.name),
+                                         units::in_quotes(to.name), km(straight));
+    const auto& spot = fields.get("distance")->spot;
+    if (*road.distance_km < impossible_share * straight) {
+      fields.log().error(spot, what, "the distance by road",
+                         "is north or south, east or west of one of them wrong?");
+    } else {
+      fields.log().warning(spot, what, {}, "are the distance and both positions right?");
+    }
   }
   check_heights(fields, road, from, to);
 }

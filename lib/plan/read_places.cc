@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 #include "plan/sections.h"
@@ -14,25 +15,29 @@ constexpr std::array<std::string_view, 7> weekdays{"mon", "tue", "wed", "thu", "
 constexpr std::array<std::string_view, 7> long_weekdays{
     "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
 
+// A position that has an error gives rise to no other: nothing compares with it.
+constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
+
 double read_coordinate(Fields& fields, Key key, const units::Axis& axis) {
   const Node* node = fields.need(key.name(), fmt::format("27.1° {}", axis.positive));
-  if (node == nullptr) return 0;
+  if (node == nullptr) return not_known;
   if (node->kind != Node::Kind::text) {
     log_wrong_form(fields.log(), *node, key.name(),
                    fmt::format("an angle, such as 27.1° {}", axis.positive));
-    return 0;
+    return not_known;
   }
   const auto degrees = units::parse_coordinate(node->text, axis);
   if (!degrees) {
     const units::Problem& problem = degrees.problem();
     fields.log().error(node->spot, fmt::format("{}: {}", key.name(), problem.what),
                        problem.expected, problem.hint);
-    return 0;
+    return not_known;
   }
   const Range& range = key.ranges().front();
   if (fit_of(range, *degrees) != Fit::usual) {
     fields.log().error(node->spot, fmt::format("{}: {} is out of range", key.name(), node->text),
                        possible_words(range));
+    return not_known;
   }
   return *degrees;
 }

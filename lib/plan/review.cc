@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <variant>
 
 #include "plan/cans.h"
 #include "plan/food_kinds.h"
@@ -134,7 +135,9 @@ void review_observed(Log& log, const Plan& plan) {
     }
   }
   constexpr double least_in_sand_l_km = 0.12;  // common practice: half as much again as on the road
+  constexpr double heaviest_motorcycle_kg = 500;
   for (const Vehicle& vehicle : plan.vehicles) {
+    if (vehicle.empty_kg <= heaviest_motorcycle_kg) continue;
     for (const ObservedUse& use : vehicle.observed) {
       const bool sand = use.surface == Surface::sand || use.surface == Surface::soft_sand;
       // Less than any use of fuel has been remarked upon already.
@@ -227,6 +230,31 @@ void review_time_zone(Log& log, const Plan& plan) {
   }
 }
 
+/// A trip that ends where there is nothing to drink, and not where it began, may lack its last
+/// drive.
+void review_end(Log& log, const Plan& plan) {
+  int first = -1;
+  int last = -1;
+  for (const ItineraryItem& item : plan.itinerary) {
+    if (const auto* at = std::get_if<At>(&item)) last = at->place;
+    if (const auto* drive = std::get_if<Drive>(&item)) last = drive->to;
+    if (first < 0) first = last;
+  }
+  if (last < 0 || last == first) return;
+  const Place& place = plan.places[static_cast<std::size_t>(last)];
+  const bool supplied = std::ranges::any_of(place.supplies, [](const Supply& supply) {
+    return supply.commodity == Commodity::drinking_water &&
+           supply.quality != WaterQuality::brackish;
+  });
+  if (supplied) return;
+  log.warning(
+      {plan.trip.mark, {}},
+      fmt::format("the trip ends at {}, which has no drinking water and is not where it began",
+                  units::in_quotes(place.name)),
+      "a drive to where more is to be had, or supplies: {drinking_water: {}} of that place",
+      "what comes after the last drive is in no answer");
+}
+
 }  // namespace
 
 void review(Log& log, const Plan& plan) {
@@ -240,6 +268,7 @@ void review(Log& log, const Plan& plan) {
   review_activities(log, plan);
   review_driving(log, plan);
   review_time_zone(log, plan);
+  review_end(log, plan);
 }
 
 }  // namespace drystage::plan

@@ -84,8 +84,10 @@ void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, 
   const auto holds = fields.need_quantity(holds_key);
   const auto filled = fields.need_quantity(filled_key);
   holds_l = holds.value_or(0);
-  filled_l = filled.value_or(0);
-  if (holds && filled && *filled > *holds) {
+  // The same amount in another unit may be more by a last digit.
+  const bool same = holds && filled && *filled <= *holds * (1 + 1e-9);
+  filled_l = same ? std::min(*filled, *holds) : filled.value_or(0);
+  if (holds && filled && !same) {
     fields.log().error(fields.get("filled")->spot,
                        fmt::format("{} is filled with {} but holds {}", fields.what(),
                                    fields.get("filled")->text, fields.get("holds")->text),

@@ -29,7 +29,17 @@ std::string subject_words(const answers::Trial& trial, const Breach& breach) {
     return name_words(trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name);
   if (breach.load >= 0)
     return name_words(trial.plan.power.loads[static_cast<std::size_t>(breach.load)].name);
-  return name_words(reserve_words(reserve_of(trial, breach)));
+  const engine::ReserveInfo& info = reserve_of(trial, breach);
+  if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
+    return name_words(reserve_words(info));
+  // Of a bank it is what must never go dark that matters.
+  std::string loads;
+  for (std::size_t l = 0; l < trial.course.loads.size(); ++l) {
+    const engine::LoadInfo& load = trial.course.loads[l];
+    if (load.reserve == breach.reserve && load.never_shed)
+      units::add_to(loads, name_words(trial.plan.power.loads[l].name));
+  }
+  return "the charge for " + loads;
 }
 
 std::string over_words(const Breach& breach, units::System system) {
@@ -66,7 +76,8 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
       return fmt::format("{} is up to {} over its limit, first {}", subject,
                          over_words(breach, system), when);
     case Harm::load_off:
-      return fmt::format("{} goes off {} and stays off", subject, when);
+      return fmt::format("there is no charge for {} from {}, to the end", subject,
+                         when.substr(std::string_view("on ").size()));
     case Harm::margin_vital:
     case Harm::margin:
       const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
@@ -90,7 +101,7 @@ std::string brief_words(const answers::Trial& trial, const Breach& breach, units
       return fmt::format("{} is {} over its limit (day {})", subject, over_words(breach, system),
                          day);
     case Harm::load_off:
-      return fmt::format("{} is off (from day {})", subject, day);
+      return fmt::format("no charge for {} (from day {})", subject, day);
     case Harm::margin_vital:
     case Harm::margin:
       const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
@@ -131,10 +142,13 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
       is_margin(breach) ? ": " + down_to_words(reserve_of(trial, breach), breach, system) : "";
   std::string text = happens_words(trial, breach, when, by, system);
   if (breach.reserve < 0 || breach.load >= 0) return text;
+  const engine::ReserveInfo& info = reserve_of(trial, breach);
   const auto& first_day =
       verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
   if (first_day && *first_day < breach.day)
-    text += fmt::format("; it is below its margin from day {}", *first_day + 1);
+    text +=
+        fmt::format("; {} its margin from day {}",
+                    info.sense == engine::Sense::keep_above ? "below" : "above", *first_day + 1);
   return text;
 }
 

@@ -124,7 +124,7 @@ class DayTable {
     std::string out = heads();
     for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
     out += "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n";
-    out += side_trips();
+    out += side_trips() + without_fuel();
     const bool holds_cold = std::ranges::any_of(
         shown_, [](const ReserveColumns& columns) { return columns.lasts.head == "hold"; });
     if (holds_cold) out += "hold: hours for which it stays cold without power.\n";
@@ -173,6 +173,22 @@ class DayTable {
       if (leg.from == home) continue;
       const std::string& name = trial_.plan.places[static_cast<std::size_t>(leg.from)].name;
       if (out.empty() || out.back() != name) out.push_back(name);
+    }
+    return out;
+  }
+
+  /// That the trip goes on in the table, though nobody could drive.
+  [[nodiscard]] std::string without_fuel() const {
+    std::string out;
+    for (const answers::Breach& breach : trial_.verdict.breaches) {
+      if (breach.harm != answers::Harm::runs_out_vital || breach.reserve < 0) continue;
+      const engine::ReserveInfo& info =
+          trial_.course.reserves[static_cast<std::size_t>(breach.reserve)];
+      if (!info.vehicle) continue;
+      out += wrap(fmt::format("From day {} on there is no {}: the rows go on as if there were.",
+                              breach.day + 1, reserve_words(info)),
+                  page_columns) +
+             "\n";
     }
     return out;
   }

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "plan/commodity.h"
 #include "report/layout.h"
 #include "report/page.h"
 #include "report/rounding.h"
@@ -102,6 +104,17 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
                      text(info.capacity, Toward::down), end);
 }
 
+std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places) {
+  const auto& commodity = trial.course.reserves[static_cast<std::size_t>(reserve)].commodity;
+  if (places.empty() || !commodity) return {};
+  std::vector<std::string> names;
+  names.reserve(places.size());
+  for (const int place : places)
+    names.push_back(trial.plan.places[static_cast<std::size_t>(place)].name);
+  return fmt::format("taking {} at {}", plan::words(*commodity),
+                     units::listed(units::each_once(std::move(names)), " and "));
+}
+
 std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs,
                            std::size_t i) {
   std::string text;
@@ -113,7 +126,10 @@ std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& ne
       if (!same_until(trial, *last, next)) break;
       last = &next;
     }
-    units::add_to(text, until_words(trial, first, *last), ", then ");
+    std::string until = until_words(trial, first, *last);
+    const std::string taking = taking_words(trial, needs.reserves[i], first.taking_at);
+    if (!taking.empty()) units::add_to(until, taking);
+    units::add_to(text, until, ", then ");
   }
   return text;
 }

@@ -31,8 +31,11 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
 std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
                        units::System system);
 
+/// "taking diesel at Sefa": the limited supplies that are counted on; empty where there is none.
+std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places);
+
 /// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
-/// Springs (day 4), then Brannock (day 8)".
+/// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)".
 std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i);
 
 /// Where each reserve must last to, morning after morning, each told once; reserves of which the

@@ -2,6 +2,8 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "report/layout.h"
 #include "report/words.h"
 #include "units/list.h"
@@ -21,14 +23,36 @@ std::string day_words(const answers::Trial& trial, int day) {
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
 }
 
+std::vector<std::string> not_judged(const answers::Trial& trial) {
+  std::vector<std::string> out{"utility_water", "food", "cold", "battery"};
+  std::erase_if(out, [&](const std::string& family) {
+    return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
+      return engine::family(reserve.name) == family;
+    });
+  });
+  return out;
+}
+
+std::string not_judged_words(const answers::Trial& trial) {
+  std::string names;
+  for (std::string family : not_judged(trial)) {
+    std::ranges::replace(family, '_', ' ');
+    units::add_to(names, family);
+  }
+  return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
+}
+
 std::string title_line(const answers::Trial& trial) {
   const std::size_t people = trial.plan.people.size();
   const std::size_t days = trial.record.days();
-  return wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
-                          people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
-                          long_date(trial.plan.trip.start)),
-              page_columns) +
-         "\n";
+  std::string text = wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
+                                      people == 1 ? "person" : "people", days,
+                                      days == 1 ? "day" : "days", long_date(trial.plan.trip.start)),
+                          page_columns) +
+                     "\n";
+  const std::string without = not_judged_words(trial);
+  if (!without.empty()) text += wrap(without, page_columns) + "\n";
+  return text;
 }
 
 std::string warning_lines(const std::vector<std::string>& warnings) {

@@ -14,7 +14,14 @@ inline constexpr int page_columns = 80;
 /// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
 std::string day_words(const answers::Trial& trial, int day);
 
-/// What a trip is: its title, how many people and days, from when. One paragraph with a line end.
+/// The families of reserves of which a plan does not speak, as JSON calls them: "food", "cold".
+std::vector<std::string> not_judged(const answers::Trial& trial);
+
+/// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
+std::string not_judged_words(const answers::Trial& trial);
+
+/// What a trip is: its title, how many people and days, from when; and what is not judged. Each a
+/// paragraph with a line end.
 std::string title_line(const answers::Trial& trial);
 
 /// What the reader was warned of, each in a paragraph with a line end.

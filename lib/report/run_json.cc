@@ -5,6 +5,7 @@
 #include "report/event_words.h"
 #include "report/json.h"
 #include "report/mishap_findings.h"
+#include "report/page.h"
 #include "report/run_report.h"
 #include "report/run_words.h"
 #include "report/spell_words.h"

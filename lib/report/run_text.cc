@@ -13,9 +13,11 @@
 #include "report/rounding.h"
 #include "report/run_report.h"
 #include "report/run_words.h"
+#include "report/size_words.h"
 #include "report/sparklines.h"
 #include "report/spell_words.h"
 #include "report/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -37,6 +39,21 @@ std::string notes(const RunAnswer& answer, units::System system) {
   return text + warning_lines(answer.warnings);
 }
 
+/// What must stay at home besides, which no mend looks for.
+std::string overload_words(const answers::Verdict& verdict, const answers::Trial& trial,
+                           units::System system) {
+  std::string text;
+  for (const answers::Breach& breach : verdict.breaches) {
+    if (breach.vehicle < 0) continue;
+    const std::string& name = trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name;
+    units::add_to(text,
+                  fmt::format("{} must weigh {} less, which no mend does: leave so much at home.",
+                              name, mass_words(breach.left - breach.margin, system, Toward::up)),
+                  " ");
+  }
+  return text;
+}
+
 /// Why other nights help: what is shut as planned is open then.
 std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) {
   std::string text;
@@ -49,8 +66,11 @@ std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) 
     });
     if (then == mend.course.orders.end()) continue;
     const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then->day)];
-    text += fmt::format("{}{} is shut as planned, and open on {}.", text.empty() ? "" : " ",
-                        capital(order_words(trial.plan, order)), long_date(day.schedule.date));
+    units::add_to(
+        text,
+        fmt::format("{} is shut as planned, and open on {}.",
+                    capital(order_words(trial.plan, order)), long_date(day.schedule.date)),
+        " ");
   }
   return text;
 }
@@ -67,19 +87,23 @@ std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach
                            dry.commodity == info_of[r].commodity;
     const double spare = trial.verdict.reserves[r].slack;
     if (!same_fuel || spare < 1) continue;
-    text += fmt::format(
-        "{}{} has {} more of the same fuel than it needs on the whole trip: "
-        "carrying it over may be enough.",
-        text.empty() ? "" : " ",
-        trial.plan.vehicles[static_cast<std::size_t>(*info_of[r].vehicle)].name,
-        amount_toward(info_of[r], spare, system, Toward::down));
+    units::add_to(
+        text,
+        fmt::format("{} has {} more of the same fuel than it needs on the whole trip: carrying it "
+                    "over may be enough.",
+                    trial.plan.vehicles[static_cast<std::size_t>(*info_of[r].vehicle)].name,
+                    amount_toward(info_of[r], spare, system, Toward::down)),
+        " ");
   }
   return text;
 }
 
 std::string mend(const RunAnswer& answer, units::System system) {
   const answers::Breach* worst = answer.trial.verdict.worst_of_reserves();
-  if (worst == nullptr) return {};
+  if (worst == nullptr) {
+    const std::string heavy = overload_words(answer.trial.verdict, answer.trial, system);
+    return heavy.empty() ? heavy : "\n" + paragraph(heavy);
+  }
   std::string text = "\n";
   if (!answer.mend) {
     return text +
@@ -126,7 +150,7 @@ std::string mend(const RunAnswer& answer, units::System system) {
                            amount_with_unit(info, day.left, system), reserve_words(info),
                            outlook.tightest_day + 1, margin_then_words(info, day.margin, system)),
                page_columns);
-  return text + "\n";
+  return text + "\n" + paragraph(overload_words(mend.verdict, answer.trial, system));
 }
 
 }  // namespace
@@ -145,7 +169,6 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
   text += title_line(trial);
-  text += paragraph(not_judged_words(trial));
   text += notes(answer, options.system) + "\n";
   text += day_table(trial, options);
   if (options.sparklines) text += "\n" + sparklines(trial, options);

@@ -2,13 +2,10 @@
 
 #include <fmt/core.h>
 
-#include <algorithm>
-
 #include "report/breach_words.h"
 #include "report/page.h"
 #include "report/spell_words.h"
 #include "report/words.h"
-#include "units/list.h"
 
 namespace drystage::report {
 
@@ -56,25 +53,6 @@ std::string without_unconfirmed_words(const answers::Trial& trial,
                                ? "the same fails"
                                : breach_words(trial, without, without.breaches.front(), system);
   return fmt::format("Not confirmed: {}. Without, {}.", names, then);
-}
-
-std::vector<std::string> not_judged(const answers::Trial& trial) {
-  std::vector<std::string> out{"utility_water", "food", "cold", "battery"};
-  std::erase_if(out, [&](const std::string& family) {
-    return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
-      return engine::family(reserve.name) == family;
-    });
-  });
-  return out;
-}
-
-std::string not_judged_words(const answers::Trial& trial) {
-  std::string names;
-  for (std::string family : not_judged(trial)) {
-    std::ranges::replace(family, '_', ' ');
-    units::add_to(names, family);
-  }
-  return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }
 
 std::string heaviest_words(const answers::Trial& trial, std::size_t vehicle, units::System system) {

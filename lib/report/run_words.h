@@ -3,7 +3,6 @@
 #include <cstddef>
 #include <optional>
 #include <string>
-#include <vector>
 
 #include "answers/spell.h"
 #include "answers/trial.h"
@@ -31,12 +30,6 @@ std::string verdict_words(const answers::Trial& trial,
 std::string without_unconfirmed_words(const answers::Trial& trial,
                                       const std::optional<answers::Verdict>& without_unconfirmed,
                                       units::System system);
-
-/// The families of reserves of which a plan does not speak, as JSON calls them: "food", "cold".
-std::vector<std::string> not_judged(const answers::Trial& trial);
-
-/// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
-std::string not_judged_words(const answers::Trial& trial);
 
 /// When a vehicle is heaviest, and its limit: "truck is heaviest on day 1: 3105 kg, limit 3500 kg."
 /// Empty where it has no limit.

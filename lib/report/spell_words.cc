@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "report/breach_words.h"
 #include "report/layout.h"
 #include "report/page.h"
 #include "report/rounding.h"
@@ -45,6 +46,33 @@ std::string what_breaks(const answers::Trial& trial, const SpellFinding& finding
              : reserve_words(trial.course.reserves[static_cast<std::size_t>(finding.reserve)]);
 }
 
+/// "drinking water falls below its margin, to 12 L on day 4."
+std::string below_margin_words(const engine::ReserveInfo& info, double level, int day,
+                               units::System system) {
+  const bool above = info.sense == engine::Sense::keep_above;
+  return fmt::format("{} {} its margin, to {} on day {}.", reserve_words(info),
+                     above ? "falls below" : "rises above",
+                     amount_toward(info, level, system, above ? Toward::down : Toward::up),
+                     day + 1);
+}
+
+/// Of a plan that fails anyway: what is worst in the week, as a run in that week has it.
+std::string in_the_week_words(const answers::Trial& trial, const answers::Verdict& verdict,
+                              units::System system) {
+  if (verdict.holds) return "it holds, since people take more at what they pass.";
+  const auto words = [&](const answers::Verdict& of) {
+    const answers::Breach& worst = of.breaches.front();
+    const bool margin =
+        worst.harm == answers::Harm::margin || worst.harm == answers::Harm::margin_vital;
+    if (!margin) return breach_note(trial, worst, system) + ".";
+    const auto r = static_cast<std::size_t>(worst.reserve);
+    return below_margin_words(trial.course.reserves[r], of.reserves[r].lowest,
+                              of.reserves[r].lowest_day, system);
+  };
+  const std::string then = words(verdict);
+  return then == words(trial.verdict) ? "the same." : then;
+}
+
 }  // namespace
 
 std::string spell_name(plan::Spell spell) {
@@ -68,6 +96,7 @@ std::string spell_breaks_words(const answers::Trial& trial, const answers::Spell
 std::string spell_words(const answers::Trial& trial, const SpellFinding& finding,
                         units::System system) {
   const std::string a_week = "A " + named(finding, system);
+  if (finding.verdict) return a_week + ": " + in_the_week_words(trial, *finding.verdict, system);
   const std::string on_day = fmt::format("on day {}", finding.day + 1);
   if (finding.load >= 0) {
     return fmt::format("{}: no charge left for {} {}.", a_week, what_breaks(trial, finding),
@@ -90,10 +119,9 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
   const std::string level =
       amount_toward(info, finding.lowest, system, above ? Toward::down : Toward::up);
   if (finding.outcome == Outcome::eats_margin) {
-    return fmt::format("{}: {} {} its margin, to {} {}.", a_week, what,
-                       above ? "falls below" : "rises above", level, on_day);
+    return a_week + ": " + below_margin_words(info, finding.lowest, finding.day, system);
   }
-  if (!finding.lowers || !trial.verdict.holds) return {};
+  if (!finding.lowers) return {};
   return fmt::format("{}: {} lasts, {} to {} {}.", a_week, what, above ? "down" : "up", level,
                      on_day);
 }

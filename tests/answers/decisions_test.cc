@@ -67,7 +67,7 @@ TEST(Decisions, WithAListAreAboutThatAlone) {
                   "size: {food: {rice: 6 meals, oats: 6 meals}, batteries: {bank: [50 Ah]}}")),
               ElementsAre("food", "food", "bank"));
   // Limits and what is kept are no lists.
-  EXPECT_EQ(subjects(with_sections(two_vehicles(), "size: {limits: {space: 900 L}}")).size(), 6U);
+  EXPECT_EQ(subjects(with_sections(two_vehicles(), "size: {limits: {space: 900 L}}")).size(), 4U);
 }
 
 TEST(Decisions, LeaveWhatIsKeptByItsNameAndSort) {

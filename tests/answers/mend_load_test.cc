@@ -45,7 +45,7 @@ std::vector<std::string> changes(const plan::Plan& plan) {
   std::vector<std::string> out;
   const auto mend = smallest_mend(travel(plan));
   if (!mend) return out;
-  EXPECT_TRUE(mend->verdict.holds);
+  EXPECT_TRUE(mend->verdict.reserves_hold());
   for (const Change& change : mend->changes) out.push_back(engine::words(change.name));
   return out;
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <string>
+#include <vector>
 
 #include "answers/needs.h"
 #include "answers/way_out.h"
@@ -40,6 +41,30 @@ PlanText nine_days(double filled_l, const std::string& margin = "") {
   if (!margin.empty()) plan.margins = {"drinking_water: " + margin};
   plan.itinerary = {"{at: Base}", "stay: {nights: 9}"};
   return plan;
+}
+
+/// The need of utility water on the first morning of five days of cooking with 2 L a day.
+Need to_cook_with(const std::vector<std::string>& utility) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 60 L, filled: 60 L, for: drinking}"};
+  plan.containers.insert(plan.containers.end(), utility.begin(), utility.end());
+  plan.utility_use = {"cooking: 2 L/day"};
+  const Trip trip = travel(plan);
+  const Needs needs = morning_needs(trip);
+  const auto at =
+      std::ranges::find(needs.reserves, support::reserve_index(trip.course, "utility_water"));
+  return needs.need(0, static_cast<std::size_t>(at - needs.reserves.begin()));
+}
+
+TEST(NeedsOfLevelGround, CountNoBrackishWaterForThePot) {
+  const std::string bad = "{name: pan, holds: 30 L, filled: 30 L, for: utility, quality: brackish}";
+  EXPECT_EQ(to_cook_with({bad}).must_have, engine::without_limit);
+  // 5 of 10 L can be cooked with; 5 more are wanted, and no less of the brackish water is there.
+  const Need mixed = to_cook_with({"{name: tank, holds: 20 L, filled: 5 L, for: utility}", bad});
+  EXPECT_TRUE(mixed.lacks());
+  expect_level(mixed.must_have, 40);
+  expect_level(to_cook_with({"{name: tank, holds: 20 L, filled: 20 L, for: utility}"}).must_have,
+               10);
 }
 
 TEST(NeedsOfLevelGround, AreTheSameHoweverMuchIsAboard) {

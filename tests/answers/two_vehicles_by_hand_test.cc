@@ -1,5 +1,6 @@
 // Two vehicles at shared and limited supplies, against the same trip worked out by hand: levels,
-// what breaks, and what must be there each morning, of some hundred plans of random make.
+// what breaks, the verdict, and what must be there each morning, of some hundred plans of random
+// make.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -28,6 +29,8 @@ struct Tally {
   int dry = 0;
   int lacking = 0;
   int shared = 0;
+  int judged = 0;
+  int hold = 0;
 };
 
 void compare(const Trip& trip, const std::vector<std::vector<support::by_hand::Day>>& by_hand,
@@ -60,6 +63,59 @@ void compare(const Trip& trip, const std::vector<std::vector<support::by_hand::D
   }
 }
 
+/// What fails of one thing, by hand: on which day first, on which day it runs out, by how much.
+struct Failure {
+  int day = -1;
+  int dry_day = -1;
+  double short_l = 0;
+};
+
+/// The verdict follows from the days: nothing fails, or what runs out first leads, or else what
+/// falls below its margin first. False where a level that just meets its margin leaves it open.
+bool compare_verdict(const Trip& trip,
+                     const std::vector<std::vector<support::by_hand::Day>>& by_hand) {
+  const std::vector<std::string> names{"fuel:a", "fuel:b", "drinking_water"};
+  std::vector<Failure> failures(names.size());
+  for (std::size_t day = 0; day < by_hand.size(); ++day) {
+    for (std::size_t s = 0; s < names.size(); ++s) {
+      const support::by_hand::Day& hand = by_hand[day][s];
+      if (std::abs(hand.slack_l) < tiny) return false;
+      const bool dry = hand.short_l > tiny;
+      Failure& failure = failures[s];
+      failure.short_l += hand.short_l;
+      if (dry && failure.dry_day < 0) failure.dry_day = static_cast<int>(day);
+      if ((dry || hand.slack_l < 0) && failure.day < 0) failure.day = static_cast<int>(day);
+    }
+  }
+  int first_day = -1;
+  int first_dry_day = -1;
+  std::size_t fail = 0;
+  const auto sooner = [](int day, int than) { return day >= 0 && (than < 0 || day < than); };
+  for (std::size_t s = 0; s < names.size(); ++s) {
+    const Failure& failure = failures[s];
+    if (sooner(failure.day, first_day)) first_day = failure.day;
+    if (sooner(failure.dry_day, first_dry_day)) first_dry_day = failure.dry_day;
+    if (failure.day < 0) continue;
+    ++fail;
+    const int reserve = support::reserve_index(trip.course, names[s]);
+    const auto breach = std::ranges::find(trip.verdict.breaches, reserve, &Breach::reserve);
+    EXPECT_NE(breach, trip.verdict.breaches.end()) << names[s];
+    if (breach == trip.verdict.breaches.end()) continue;
+    const bool dry = failure.dry_day >= 0;
+    EXPECT_EQ(breach->harm, dry ? Harm::runs_out_vital : Harm::margin_vital) << names[s];
+    EXPECT_EQ(breach->day, dry ? failure.dry_day : failure.day) << names[s];
+    EXPECT_NEAR(breach->short_of, failure.short_l, 10 * tiny) << names[s];
+  }
+  EXPECT_EQ(trip.verdict.breaches.size(), fail);
+  EXPECT_EQ(trip.verdict.holds, fail == 0);
+  if (fail == 0 || trip.verdict.holds) return true;
+  EXPECT_EQ(trip.verdict.first_breach->day, first_day);
+  const Breach& worst = trip.verdict.breaches.front();
+  EXPECT_EQ(worst.day, first_dry_day >= 0 ? first_dry_day : first_day);
+  EXPECT_EQ(worst.harm, first_dry_day >= 0 ? Harm::runs_out_vital : Harm::margin_vital);
+  return true;
+}
+
 bool shares(const Trip& trip) {
   const auto& orders = trip.course.orders;
   return std::ranges::any_of(orders, [&](const engine::OrderInfo& a) {
@@ -81,8 +137,13 @@ TEST(TwoVehiclesByHand, ComeToTheSame) {
     const support::PlanText text = support::by_hand::text_of(plan);
     SCOPED_TRACE("plan " + std::to_string(n) + "\n" + text.text());
     const Trip trip = support::travel(text);
-    compare(trip, support::by_hand::work_out(plan), tally);
+    const std::vector<std::vector<support::by_hand::Day>> by_hand =
+        support::by_hand::work_out(plan);
+    compare(trip, by_hand, tally);
     if (HasFatalFailure()) return;
+    tally.judged += compare_verdict(trip, by_hand) ? 1 : 0;
+    if (HasFailure()) return;
+    tally.hold += trip.verdict.holds ? 1 : 0;
     tally.shared += shares(trip) ? 1 : 0;
   }
   // The plans are of all sorts.
@@ -91,6 +152,8 @@ TEST(TwoVehiclesByHand, ComeToTheSame) {
   EXPECT_GT(tally.dry, 50);
   EXPECT_GT(tally.lacking, 50);
   EXPECT_GT(tally.shared, plans / 10);
+  EXPECT_GT(tally.judged, 200);
+  EXPECT_GT(tally.hold, 10);
 }
 
 }  // namespace

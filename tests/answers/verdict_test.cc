@@ -217,6 +217,51 @@ TEST(Verdict, PutsWhatHurtsPeopleFirstHoweverLate) {
   EXPECT_EQ(verdict.first_breach->day, 2);
 }
 
+/// 200 km at 100 km/h and 10 L/100km from eight o'clock, with so much in the tank and a margin of 5
+/// L.
+Verdict of_a_drive_with(const std::string& filled) {
+  PlanText text;
+  text.containers = {"{name: can, holds: 40 L, filled: 40 L, for: drinking}"};
+  text.margins = {"fuel: 5 L"};
+  text.vehicles = {
+      "{name: truck, fuel: diesel, idle: 0 L/h, mass: {empty: 2500 kg}, tanks: [{name: "
+      "tank, holds: 80 L, filled: " +
+      filled + "}], observed: [{surface: sealed, uses: 10 L/100km}]}"};
+  text.places = {PlanText::place("Base", "air"), PlanText::place("Far", "air")};
+  text.driving = "{most_per_day: 10 h, daylight_only: no, depart: \"08:00\"}";
+  text.itinerary = {"{at: Base}",
+                    "drive: {to: Far, distance: 200 km, surfaces: sealed, speed: 100 km/h}"};
+  return support::travel(text).verdict;
+}
+
+TEST(Verdict, TellsTheMarginAndTheLastDropOfOneDayApart) {
+  // 7 of 12 L are used by 8:42, all by 9:12.
+  const Verdict verdict = of_a_drive_with("12 L");
+  EXPECT_EQ(verdict.first_breach->harm, Harm::margin_vital);
+  EXPECT_NEAR(verdict.first_breach->hour, 8.7, 1e-6);
+  EXPECT_EQ(verdict.first_breach->short_of, 0);
+  EXPECT_EQ(verdict.breaches.at(0).harm, Harm::runs_out_vital);
+  EXPECT_NEAR(verdict.breaches.at(0).hour, 9.2, 1e-6);
+  EXPECT_NEAR(verdict.breaches.at(0).short_of, 8, 1e-6);
+}
+
+TEST(Verdict, FindsTheMarginInTheHourInWhichAllIsGone) {
+  const Verdict verdict = of_a_drive_with("7 L");
+  EXPECT_NEAR(verdict.first_breach->hour, 8.2, 1e-6);
+  EXPECT_NEAR(verdict.breaches.at(0).hour, 8.7, 1e-6);
+}
+
+TEST(Verdict, IsHeaviestWhereItIsSoFirst) {
+  PlanText text = radio("6");
+  text.containers = {"{name: tub, holds: 30.3 L, filled: 30.3 L, for: drinking}"};
+  text.people = {PlanText::person("Ada", "3.1 L/day")};
+  text.places = {PlanText::place("Base", "air", "drinking_water: {}")};
+  text.food = {"{item: rice, kept: dry, meals: 1}"};
+  text.itinerary = {"{at: Base}", "stay: {nights: 2}", "resupply: {drinking_water: fill}",
+                    "stay: {nights: 2}"};
+  EXPECT_EQ(support::travel(text).record.heaviest[0].day, 0);
+}
+
 TEST(Verdict, DoesNotJudgeFoodOfWhichThePlanDoesNotSpeak) {
   PlanText text;
   text.containers = {"{name: can, holds: 40 L, filled: 18 L, for: drinking}"};

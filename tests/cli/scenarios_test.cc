@@ -149,11 +149,9 @@ TEST(Scenarios, HaveNoExpectationsLeftOverFromOnesThatAreGone) {
 TEST(Scenarios, TheDesertCrossingFailsOnTheDayThatItsCommentNames) {
   const std::string path = scenario_path("desert-crossing");
   const Outcome outcome = drystage({"run", path});
-  EXPECT_EQ(outcome.out.rfind("DOES NOT HOLD: drinking water falls below its margin on day 9, "
-                              "Tue 16 Mar 2027,",
-                              0),
-            0U)
+  EXPECT_TRUE(outcome.out.starts_with("DOES NOT HOLD: drinking water runs out on day 12,"))
       << outcome.out;
+  EXPECT_NE(outcome.out.find("below its margin from day 9."), std::string::npos);
   EXPECT_NE(read_file(path).find("day 9, Tuesday 16 March 2027"), std::string::npos);
 }
 
@@ -185,9 +183,9 @@ TEST(Scenarios, TheBaseCampsBatteryFailsOnTheDayThatItsCommentNames) {
 
 TEST(Scenarios, TheLongLoopHoldsAndSaysWhatHangsOnAPromise) {
   const Outcome outcome = drystage({"run", scenario_path("long-loop")});
-  EXPECT_TRUE(outcome.out.starts_with("HOLDS ONLY IF ")) << outcome.out;
+  EXPECT_TRUE(outcome.out.starts_with("HOLDS IN USUAL WEATHER, AND ONLY IF ")) << outcome.out;
   for (const char* words :
-       {"Not confirmed: diesel at Saint Odo Mission.", "Without, fuel of truck falls below",
+       {"Not confirmed: diesel at Saint Odo Mission.", "Without, fuel of truck runs out",
         "diesel at Sandover Store: shut that day", "brackish water in wash can"}) {
     EXPECT_NE(outcome.out.find(words), std::string::npos) << words;
   }

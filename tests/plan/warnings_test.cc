@@ -2,6 +2,8 @@
 #include <gtest/gtest.h>
 
 #include <ostream>
+#include <string>
+#include <vector>
 
 #include "plan_text.h"
 #include "support/plan_text.h"
@@ -25,6 +27,42 @@ struct Oddity {
 };
 
 void PrintTo(const Oddity& oddity, std::ostream* out) { *out << oddity.replacement; }
+
+TEST(Distance, FarShorterThanTheStraightLineIsAnError) {
+  const Reading reading = read_text(
+      whole_plan_with("distance: 445 km, surfaces: gravel", "distance: 45 km, surfaces: gravel"));
+  EXPECT_FALSE(reading.plan.has_value());
+  EXPECT_NE(all_of(reading).find("is north or south, east or west of one of them wrong?"),
+            std::string::npos);
+}
+
+/// What is said of a trip from a spring to a place with these supplies.
+std::vector<std::string> said_of_the_end(const std::string& supplies, const std::string& last) {
+  support::PlanText text;
+  text.margins = {"drinking_water: 1 day", "fuel: 10 L"};
+  text.containers = {"{name: can, holds: 40 L, filled: 40 L, for: drinking}"};
+  text.vehicles = {truck("truck")};
+  text.places = {support::PlanText::place("Spring", "air"),
+                 support::PlanText::place("Pan", "air", supplies)};
+  text.itinerary = {"{at: Spring}", "drive: {to: Pan, distance: 90 km, surfaces: gravel}",
+                    "stay: {nights: 2}"};
+  if (!last.empty()) text.itinerary.push_back(last);
+  std::vector<std::string> out;
+  for (const Diagnostic& one : read_text(text.text()).diagnostics) {
+    if (one.what.find("the trip ends at") != std::string::npos) out.push_back(one.what);
+  }
+  return out;
+}
+
+TEST(TripsEnd, IsQuestionedWhereThereIsNothingToDrinkAndNobodyIsHome) {
+  const char* const words =
+      "the trip ends at \"Pan\", which has no drinking water and is not where it began";
+  EXPECT_THAT(said_of_the_end("", ""), ElementsAre(words));
+  EXPECT_THAT(said_of_the_end("utility_water: {quality: brackish}", ""), ElementsAre(words));
+  EXPECT_THAT(said_of_the_end("drinking_water: {}", ""), IsEmpty());
+  EXPECT_THAT(said_of_the_end("", "drive: {to: Spring, distance: 90 km, surfaces: gravel}"),
+              IsEmpty());
+}
 
 class OddValue : public testing::TestWithParam<Oddity> {};
 
@@ -69,7 +107,7 @@ INSTANTIATE_TEST_SUITE_P(
                "no room for the fuel to swell in the heat: \"jerry 1\""},
         Oddity{"limit: 3500 kg", "limit: 2700 kg", "over its limit"},
         Oddity{"mass: 9 kg", "mass: 90 kg", "cabinet \"chest\" of 45 L"},
-        Oddity{"distance: 445 km, surfaces: gravel", "distance: 45 km, surfaces: gravel",
+        Oddity{"distance: 445 km, surfaces: gravel", "distance: 200 km, surfaces: gravel",
                "shorter than the straight line"},
         Oddity{"diesel: {truck: 60 L}", "diesel: {truck: 120 L}", "supplies 100 at most"},
         Oddity{"drinking: 5.5 L/day", "drinking: 1.9 L/day", "\"Bela\" is said to drink 1.9 L"},
@@ -98,7 +136,7 @@ support::PlanText plain() {
   plan.margins = {"drinking_water: 5 L", "fuel: 10 L"};
   plan.containers = {"{name: can, holds: 40 L, filled: 40 L, for: drinking}"};
   plan.vehicles = {truck("truck")};
-  plan.places.push_back(support::PlanText::place("There", "air"));
+  plan.places.push_back(support::PlanText::place("There", "air", "drinking_water: {}"));
   plan.itinerary = {"{at: Base}", "drive: {to: There, distance: 10 km, surfaces: sealed}"};
   return plan;
 }

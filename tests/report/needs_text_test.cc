@@ -7,6 +7,7 @@
 #include "cli/workspace.h"
 #include "support/answer.h"
 #include "support/needs_answer.h"
+#include "support/trip.h"
 
 namespace drystage {
 namespace {
@@ -48,6 +49,27 @@ TEST(NeedsText, SaysFirstWhatIsLackingOnTheFirstMorningThatLacks) {
                  "least 51 L to reach Far Well with its margin whole; the plan has 30 L."));
 }
 
+TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
+  PlanText text;
+  text.margins = {"drinking_water: 2 L", "food: 3 meals"};
+  text.containers = {"{name: can, holds: 60 L, filled: 30 L, for: drinking}"};
+  text.places = {PlanText::place("Base", "air"),
+                 PlanText::place("Well", "air", "drinking_water: {most: 20 L}")};
+  text.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
+      "filled: 80 L}]}"};
+  text.itinerary = {"{at: Base}", "drive: {to: Well, distance: 50 km, surfaces: gravel}",
+                    "resupply: {drinking_water: 10 L}", "stay: {nights: 8}"};
+  NeedsAnswer answer;
+  answer.trial = support::travel(text);
+  answer.needs = answers::morning_needs(answer.trial);
+  const answers::Needs& needs = answer.needs;
+  EXPECT_EQ(needs.need(0, 0).taking_at, std::vector{1});
+  EXPECT_TRUE(needs.need(1, 0).taking_at.empty());
+  EXPECT_THAT(words_of(answer),
+              HasSubstr("drinking water: the end of the trip, taking drinking water at Well"));
+}
+
 TEST(NeedsText, NamesWhatLifeHangsOnFirstOnTheSameMorning) {
   NeedsAnswer answer = plain_needs(three_places());
   need_of(answer, 1, "food").has = 1;
@@ -58,13 +80,13 @@ TEST(NeedsText, NamesWhatLifeHangsOnFirstOnTheSameMorning) {
   EXPECT_THAT(text, HasSubstr("Too little too: food (day 2)."));
 }
 
-TEST(NeedsText, TakesAnEarlierMorningBeforeWhatLifeHangsOn) {
+TEST(NeedsText, NamesWhatLifeDependsOnBeforeAnEarlierMorning) {
   NeedsAnswer answer = plain_needs(three_places());
   need_of(answer, 0, "food").has = 1;
   need_of(answer, 1, "fuel:truck").has = 1;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, StartsWith("NOT MET: on the morning of day 1, Mon 01 Mar 2027, food"));
-  EXPECT_THAT(text, HasSubstr("Too little too: fuel of truck (day 2)."));
+  EXPECT_THAT(text, StartsWith("NOT MET: on the morning of day 2, Tue 02 Mar 2027, fuel of truck"));
+  EXPECT_THAT(text, HasSubstr("Too little too: food (day 1)."));
 }
 
 TEST(NeedsText, SaysWhenNoAmountIsEnough) {
@@ -101,7 +123,7 @@ TEST(NeedsText, PaintsTheFirstLineGreenOrRed) {
   NeedsAnswer answer = plain_needs(three_places());
   EXPECT_THAT(needs_text(answer, {.color = true}), StartsWith("\x1b[1;32mMET"));
   need_of(answer, 1, "food").has = 1;
-  EXPECT_THAT(needs_text(answer, {.color = true}), StartsWith("\x1b[1;31mNOT MET"));
+  EXPECT_THAT(needs_text(answer, {.color = true}), StartsWith("\x1b[1;31mMET FOR WHAT LIFE"));
   EXPECT_THAT(needs_text(answer, {}), Not(HasSubstr("\x1b")));
 }
 

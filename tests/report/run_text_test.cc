@@ -37,7 +37,7 @@ TEST(RunText, NamesWhatHurtsPeopleFirstAndThenAllElseThatFails) {
   plan.margins.emplace_back("fuel: 10 L");
   const std::string text = unwrapped(run_text(plan));
   EXPECT_THAT(text, StartsWith("DOES NOT HOLD: drinking water runs out on day 4, Thu 04 Mar 2027, "
-                               "at 12:00, short by 6.0 L; it is below its margin from day 2."));
+                               "at 12:00, short by 6.0 L; below its margin from day 2."));
   EXPECT_THAT(text, HasSubstr("Besides: fuel of truck is below its margin (day 1), food runs out "
                               "(day 3)."));
 }
@@ -194,6 +194,47 @@ TEST(RunText, SaysWhereAnotherVehicleHasTheFuelThatOneLacks) {
   EXPECT_THAT(text, Not(HasSubstr("car has")));
 }
 
+TEST(RunText, SaysThatNoMendMakesAVehicleLighter) {
+  PlanText plan = two_vehicles("2600 kg");
+  const std::string too_heavy =
+      "truck must weigh 246 kg less, which no mend does: leave so much "
+      "at home.";
+  EXPECT_NEAR(truck_kg - 2600, 246, 1);
+  EXPECT_THAT(unwrapped(run_text(plan)), HasSubstr(too_heavy));
+  plan.margins = {"drinking_water: 35 L"};
+  const std::string text = unwrapped(run_text(plan));
+  EXPECT_THAT(text, HasSubstr("Smallest mend found: "));
+  EXPECT_THAT(text, HasSubstr("which no mend does"));
+  plan.vehicles[0].replace(plan.vehicles[0].find("2600"), 4, "3500");
+  EXPECT_THAT(run_text(plan), Not(HasSubstr("which no mend does")));
+}
+
+TEST(RunText, NamesWhatMustNeverGoDark) {
+  PlanText plan = five_days("40 L", "60");
+  plan.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
+      "filled: 80 L}]}"};
+  plan.batteries = {"{name: bank, kind: agm, capacity: 40 Ah}"};
+  plan.loads = {"{name: insulin box, draw: 12 W, never_shed: yes}", "{name: lamp, draw: 6 W}"};
+  EXPECT_THAT(unwrapped(run_text(plan)),
+              StartsWith("DOES NOT HOLD: the charge for insulin box runs out on day 2,"));
+}
+
+TEST(RunText, SaysThatTheRowsGoOnWithoutFuel) {
+  PlanText plan = five_days("40 L", "60");
+  plan.margins.emplace_back("fuel: 5 L");
+  plan.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
+      "filled: 20 L}], observed: [{surface: gravel, uses: 10 L/100km}]}"};
+  plan.places = {PlanText::place("Base", "air"), PlanText::place("Far", "air")};
+  plan.itinerary = {"{at: Base}", "stay: {nights: 1}",
+                    "drive: {to: Far, distance: 250 km, surfaces: gravel}",
+                    "drive: {to: Base, distance: 250 km, surfaces: gravel}"};
+  EXPECT_THAT(run_text(plan),
+              HasSubstr("From day 2 on there is no fuel of truck: the rows go on as "
+                        "if there were.\n"));
+}
+
 TEST(RunText, SaysWhatThePlanDoesNotSpeakOf) {
   PlanText plan = five_days("40 L", "60");
   EXPECT_THAT(run_text(plan),
@@ -216,7 +257,7 @@ TEST(RunText, ShowsWhereADayLeadsThatEndsWhereItBegan) {
                     "stay: {nights: 2}"};
   const std::string text = run_text(plan);
   EXPECT_THAT(text, HasSubstr("Day 2: to Bright Mesa and back to Tarn Gap.\n"));
-  EXPECT_THAT(text, HasSubstr("2 Tue 02 Mar Tarn Gap Bright Mesa 170"));
+  EXPECT_THAT(text, HasSubstr("2 Tue 02 Mar Tarn Gap    Bright Mesa 170"));
   EXPECT_THAT(text, Not(HasSubstr("Day 1:")));
 }
 

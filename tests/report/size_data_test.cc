@@ -97,7 +97,8 @@ TEST(SizeJson, SaysWhatOneFewerFailsIn) {
   EXPECT_EQ(fewer().at("is"), "7");
   const Json fails = fewer().at("fails");
   EXPECT_EQ(fails.at("reason"), "margin");
-  EXPECT_EQ(fails.at("text"), "drinking water below its margin on day 11, Thu 11 Mar, by 2.4 L");
+  EXPECT_EQ(fails.at("text"),
+            "drinking water falls below its margin on day 11, Thu 11 Mar, by 2.4 L");
   EXPECT_EQ(fails.at("breach").at("reserve"), "drinking_water");
   EXPECT_EQ(fails.at("breach").at("day"), 11);
   EXPECT_EQ(fails.at("breach").at("date"), "2027-03-11");
@@ -176,6 +177,7 @@ TEST(SizeJson, SaysWhatHangsOnUnconfirmedSupplies) {
   answer.without_unconfirmed.emplace();
   answer.without_unconfirmed->holds = false;
   answer.without_unconfirmed->first_breach = below(answer, "fuel:truck", 3, 1).breach;
+  answer.without_unconfirmed->breaches = {*answer.without_unconfirmed->first_breach};
   const Json without = json_of(answer).at("verdict").at("without_unconfirmed");
   EXPECT_EQ(without.at("holds"), false);
   EXPECT_EQ(without.at("first_breach").at("reserve"), "fuel:truck");
@@ -207,17 +209,18 @@ TEST(SizeCsv, HasARowForEachLine) {
                           "unit",      "plan_amount", "plan_detail", "plan_kg",    "amount",
                           "detail",    "kg",          "cost",        "space_l",    "kept",
                           "one_fewer", "fails",       "fails_day",   "fails_date", "fails_text"}));
-  EXPECT_EQ(rows[1],
-            (Row{"load",       "20 L container of drinking water",
-                 "yes",        "drinking water",
-                 "20.0000",    "L",
-                 "6.0000",     "",
-                 "127.2000",   "8.0000",
-                 "",           "169.6000",
-                 "",           "0.0000",
-                 "no",         "7",
-                 "margin",     "11",
-                 "2027-03-11", "drinking water below its margin on day 11, Thu 11 Mar, by 2.4 L"}));
+  EXPECT_EQ(
+      rows[1],
+      (Row{"load",       "20 L container of drinking water",
+           "yes",        "drinking water",
+           "20.0000",    "L",
+           "6.0000",     "",
+           "127.2000",   "8.0000",
+           "",           "169.6000",
+           "",           "0.0000",
+           "no",         "7",
+           "margin",     "11",
+           "2027-03-11", "drinking water falls below its margin on day 11, Thu 11 Mar, by 2.4 L"}));
   EXPECT_EQ(rows[3], (Row{"load",     "camp battery",
                           "no",       "",
                           "",         "Ah",

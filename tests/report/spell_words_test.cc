@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/breach_words.h"
 #include "report/run_report.h"
 #include "report/run_words.h"
 #include "support/answer.h"
@@ -89,6 +90,28 @@ TEST(SpellWords, SayThatAWeekEmptiesTheDrinkingContainers) {
   EXPECT_THAT(report::run_text(answer, {}),
               StartsWith("HOLDS IN USUAL WEATHER: a hot week empties the drinking containers on "
                          "day 4.\n"));
+}
+
+TEST(SpellWords, OfAPlanThatFailsAreTheVerdictOfARunInThatWeek) {
+  PlanText text;
+  text.people = {PlanText::person("Ada", "")};
+  text.containers = {"{name: can, holds: 60 L, filled: 30 L, for: drinking}"};
+  text.climate = {
+      "air: {march: {max: 36 °C, min: 22 °C, humidity: 20 %, wind: 2 m/s, sun: 6 kWh/m2/day, "
+      "spread: 3 °C}}"};
+  text.itinerary = {"{at: Base}", "stay: {nights: 9}"};
+  report::RunAnswer answer = support::answer(text);
+  answer.spells = answers::try_spells(answer.trial);
+  for (const std::size_t spell : {std::size_t{0}, std::size_t{1}}) {
+    const answers::Trial there = answers::in_spell(answer.trial, answer.spells->found[spell]);
+    const std::string told = words(answer, spell);
+    const std::string same = report::breach_note(there, there.verdict.breaches.front(), metric);
+    EXPECT_THAT(told, ::testing::AnyOf(HasSubstr(": " + same + "."), HasSubstr(": the same.")));
+  }
+  EXPECT_THAT(words(answer, 0), HasSubstr("drinking water runs out on day"));
+  SpellFinding alike = answer.spells->found[1];
+  alike.verdict = answer.trial.verdict;
+  EXPECT_THAT(report::spell_words(answer.trial, alike, metric), HasSubstr(": the same."));
 }
 
 TEST(SpellWords, AreInTheVerdictWhereLifeDependsOnIt) {

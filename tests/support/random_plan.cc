@@ -334,7 +334,7 @@ void add_places(Draft& d) {
     d.text.places.push_back(fmt::format(
         "P{}: {{at: {{latitude: {}°, longitude: {}°, elevation: {} m}}, climate: c{}, supplies: "
         "{{{}}}}}",
-        p, latitude + p * 0.4, p * 0.7, d.pick(0, 4200), p % 2, supplies));
+        p, latitude + p * 0.01, p * 0.01, d.pick(0, 4200), p % 2, supplies));
     std::erase(here, "mains");
     d.supplies.push_back(here);
   }

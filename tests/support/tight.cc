@@ -86,7 +86,8 @@ Tight go_on_watching(const engine::Course& course, Engine::Standing& standing,
     if (used && level >= full_ah) break;
     used = used || level < full_ah;
   }
-  out.slack -= short_of(record, reserve) - short_before;
+  const double missing = short_of(record, reserve) - short_before;
+  if (missing > tiny) out.slack = std::min(out.slack, 0.0) - missing;
   out.until = standing.next;
   return out;
 }

@@ -15,6 +15,7 @@
 #include "report/cautions.h"
 #include "report/margin_words.h"
 #include "report/needs_words.h"
+#include "report/page.h"
 #include "report/rounding.h"
 #include "report/run_words.h"
 #include "report/words.h"

@@ -15,6 +15,7 @@
 #include "report/capital.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
+#include "report/needs_words.h"
 #include "report/rounding.h"
 #include "report/words.h"
 #include "units/list.h"
@@ -119,10 +120,14 @@ class WayOutRows {
   }
 
   /// "on to Wenlow, 95 km, day 8": `lead` is "on" or "back".
-  [[nodiscard]] std::string leads(const std::string& lead, const WayOut& way) const {
+  [[nodiscard]] std::string leads(const std::string& lead, const WayOut& way, std::size_t i) const {
     const std::string day = unbroken(fmt::format("day {}", way.day + 1));
-    if (way.km < slight_km) return fmt::format("wait at {}, {}", place(way.place), day);
-    return fmt::format("{} to {}, {}, {}", lead, place(way.place), distance(way.km), day);
+    std::string out = way.km < slight_km ? fmt::format("wait at {}, {}", place(way.place), day)
+                                         : fmt::format("{} to {}, {}, {}", lead, place(way.place),
+                                                       distance(way.km), day);
+    const std::string taking = taking_words(trial_, ways_.reserves[i], way.taking_at);
+    if (!taking.empty()) units::add_to(out, taking);
+    return out;
   }
 
   /// Why at once takes more than as planned, where it is for coming too early.
@@ -138,11 +143,11 @@ class WayOutRows {
   [[nodiscard]] std::vector<std::string> directions(std::size_t day, std::size_t i) const {
     const WaysOut& ways = ways_.ways(day, i);
     std::vector<std::string> out;
-    std::string on = leads("on", ways.as_planned);
+    std::string on = leads("on", ways.as_planned, i);
     const WayOut& once = ways.at_once;
     if (once.place != ways.as_planned.place || std::abs(once.km - ways.as_planned.km) > slight_km) {
       out.push_back(std::move(on));
-      out.push_back(leads("at once", once));
+      out.push_back(leads("at once", once, i));
     } else {
       if (once.day != ways.as_planned.day) {
         on += " (at once " + unbroken(fmt::format("day {}", once.day + 1)) + ")";
@@ -152,8 +157,8 @@ class WayOutRows {
     if (const std::string shut = shut_words(ways); !shut.empty()) out.push_back(shut);
     if (!ways.back) {
       out.emplace_back("no sure supply behind");
-    } else if (out.back() != leads("back", *ways.back)) {
-      out.push_back(leads("back", *ways.back) +
+    } else if (out.back() != leads("back", *ways.back, i)) {
+      out.push_back(leads("back", *ways.back, i) +
                     (ways.back->own_road ? ", in part by another road than you came" : ""));
     }
     return out;

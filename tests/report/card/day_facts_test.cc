@@ -91,7 +91,7 @@ TEST(DayFacts, TellTheSunsetOfWhereTheDayEnds) {
   };
   plan.places = {place("Base", "0°"), place("West", "-7.5°")};
   plan.itinerary = {"{at: Base}",
-                    "drive: {to: West, distance: 400 km, surfaces: sealed, speed: 100 km/h}",
+                    "drive: {to: West, distance: 440 km, surfaces: sealed, speed: 110 km/h}",
                     "stay: {nights: 1}"};
   EXPECT_EQ(day_facts(support::travel(plan), 0, units::System::metric).sun, "06:04\u201318:41");
 }

@@ -23,7 +23,7 @@ TEST(CardFront, TellsTheTripTheVerdictTheMarginsAndTheCautions) {
   EXPECT_THAT(words, HasSubstr("Dune mapping, Marrabel to Tessarin "
                                "Mon 08 Mar 2027 to Sun 21 Mar 2027, 14 days "
                                "People: Ilse, Tomas. Vehicle: truck (diesel)."));
-  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water falls below its margin on day 9"));
+  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water runs out on day 12"));
   EXPECT_THAT(words, HasSubstr("drinking water: what 3 days of staying put would use"));
   EXPECT_THAT(words, HasSubstr("fuel of truck: 150 km"));
   EXPECT_THAT(words, HasSubstr("4 L in truck"));
