@@ -1,5 +1,6 @@
 // Hints for slips of the pen: a decimal comma, a bare margin. And amounts of nothing, which are
 // allowed and give nothing.
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -1,6 +1,7 @@
 // What is usual and what is possible of each key: slips of the unit do not pass in silence.
 #include "plan/ranges.h"
 
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
