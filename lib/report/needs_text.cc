@@ -1,5 +1,7 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "report/breach_words.h"
 #include "report/cautions.h"
 #include "report/layout.h"
@@ -41,7 +43,8 @@ std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
       out.push_back({.day = day, .i = i});
     }
   }
-  std::ranges::stable_partition(out, [&](const Lack& lack) { return is_vital(answer, lack.i); });
+  std::stable_partition(out.begin(), out.end(),
+                        [&](const Lack& lack) { return is_vital(answer, lack.i); });
   return out;
 }
 
