@@ -86,14 +86,14 @@ TEST(Food, ThatIsNotHazardousIsNotThrownAwayByTheClock) {
 }
 
 /// A dish that lies in no cabinet, in air that is always so warm; nobody eats of it.
-Trip lying_about(double air_c, const std::string& more) {
+Trip lying_about(double air_c, const std::string& more, double most_step_h = 1) {
   PlanText plan;
   plan.people = {
       "{name: Ada, mass: 70 kg, height: 172 cm, age: 40, sex: male, observed: {drinking: 4 L/day, "
       "meals: 0}}"};
   plan.climate = {PlanText::steady_climate("air", air_c)};
   plan.food = {"{item: cooked rice, kept: dry, meals: 6, mass: 2 kg" + more + "}"};
-  return travel(plan);
+  return travel(plan, most_step_h);
 }
 
 TEST(TheFoodClock, RunsForDryFoodThatIsHazardousWhereverItLies) {
@@ -106,6 +106,14 @@ TEST(TheFoodClock, RunsForDryFoodThatIsHazardousWhereverItLies) {
   EXPECT_NEAR(support::trip_hour(soon.front()), 2, 1e-9);
   EXPECT_NEAR(support::trip_hour(lost.front()), 4, 1e-9);
   EXPECT_NEAR(lost.front().amount, 6, 1e-9);
+}
+
+TEST(TheFoodClock, StrikesWithinAStepToo) {
+  // Steps of 18 minutes: the fourth hour ends within the fourteenth.
+  const Trip trip = lying_about(25, ", potentially_hazardous: yes", 0.3);
+  ASSERT_EQ(trip.told(EventKind::thrown_away).size(), 1U);
+  EXPECT_NEAR(support::trip_hour(trip.told(EventKind::thrown_away).front()), 4, 1e-9);
+  EXPECT_NEAR(support::trip_hour(trip.told(EventKind::use_now).front()), 2, 1e-9);
 }
 
 TEST(TheFoodClock, RunsTwiceAsFastInGreatHeat) {

@@ -42,6 +42,15 @@ TEST(Surfaces, AreInTheOrderOfTheirRollingResistanceHoweverTheTyresAre) {
   }
 }
 
+// Ours: tyres let down roll harder themselves, and halve what sand takes beyond a sealed road.
+TEST(Surfaces, OfSandTakeHalfWithTyresLetDown) {
+  for (const Surface sand : {Surface::sand, Surface::soft_sand}) {
+    const double at_road_pressure = rolling(sand, plan::Tyres::road_pressure);
+    EXPECT_NEAR(rolling(sand, plan::Tyres::usual),
+                tyre_rolling() + 0.006 + (at_road_pressure - tyre_rolling()) / 2, 1e-12);
+  }
+}
+
 TEST(Surfaces, AreSlowerTheSofterTheyAre) {
   for (int s = 1; s < plan::surface_count; ++s) {
     EXPECT_LT(surface_figures(static_cast<Surface>(s)).speed_km_h,

@@ -34,6 +34,14 @@ TEST(Altitude, RisesWithoutAStepAndNeverFalls) {
   }
 }
 
+// Ours: none at 2000 m, half of it half-way, all of it from 4000 m on.
+TEST(Altitude, RaisesTheBaseByHalfFrom4000MetresOn) {
+  EXPECT_NEAR(altitude_base_share(3000), 0.25, 1e-12);
+  EXPECT_LT(altitude_base_share(3900), 0.5);
+  EXPECT_NEAR(altitude_base_share(4000), 0.5, 1e-12);
+  EXPECT_NEAR(altitude_base_share(6000), 0.5, 1e-12);
+}
+
 // US Army TB MED 505 (memory): 3 to 4 L a day to drink at 4000 m and above.
 TEST(Altitude, ADayOfRestAt4000MetresTakesThreeLitres) {
   const double base_l = 24 * base_drinking_l_per_h(35, Sex::male);
