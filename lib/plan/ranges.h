@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <span>
@@ -71,7 +72,7 @@ using units::Kind;
 // most is less than a factor of a million, so that a unit a thousand times too large or too small
 // does not pass both ways.
 inline constexpr bool or_zero = true;
-inline constexpr Range table[] = {
+inline constexpr auto table = std::to_array<Range>({
     // Speeds: above 130 km/h is above every limit for such a vehicle.
     {"driving.most_per_day", Kind::time_h, "h", 0.5, 16, 0.0001, 24},
     {"driving.most_per_day", Kind::time_per_day, "h/day", 0.5, 16, 0.0001, 24},
@@ -257,7 +258,7 @@ inline constexpr Range table[] = {
     {"resupply.*", Kind::volume, "L", 0.5, 2000, 0.01, 100'000},
     {"resupply.food", {}, "meals", 0.5, 1000, 0.001, 1'000'000},
     {"resupply.ice", Kind::mass, "kg", 0.3, 200, 0.01, 10'000},
-};
+});
 
 }  // namespace detail
 

@@ -12,7 +12,7 @@
 namespace drystage::plan {
 namespace {
 
-constexpr int width = 80;
+constexpr int page_width = 80;
 constexpr int lines_around = 2;
 constexpr std::string_view dots = "...";  // where a line is cut
 
@@ -108,8 +108,8 @@ Excerpt excerpt(std::string_view source, int first, int last) {
   return made;
 }
 
-// Words of `text` in lines of at most `width` columns; the first line begins after `used` columns,
-// the others after `indent`.
+// Words of `text` in lines of at most `page_width` columns; the first line begins after `used`
+// columns, the others after `indent`.
 std::string wrapped(std::string_view text, int used, int indent) {
   std::string made;
   int column = used;
@@ -118,7 +118,7 @@ std::string wrapped(std::string_view text, int used, int indent) {
     const std::size_t end = std::min(text.find(' '), text.size());
     const std::string word = shown(text.substr(0, end));
     const int word_columns = columns(word);
-    if (!first && column + 1 + word_columns > width) {
+    if (!first && column + 1 + word_columns > page_width) {
       made += "\n" + std::string(static_cast<std::size_t>(indent), ' ');
       column = indent;
     } else if (!first) {
@@ -145,7 +145,7 @@ std::string source_lines(const Mark& mark, std::string_view source, const Style&
   const int number_width =
       static_cast<int>(std::to_string(part.first + static_cast<int>(part.lines.size())).size());
   const int gutter = number_width + 5;  // "> ", the number, " | "
-  const int room = width - gutter;
+  const int room = page_width - gutter;
   const auto marked = static_cast<std::size_t>(mark.line - part.first);
   if (part.lines.size() <= marked) return {};
 
@@ -176,7 +176,7 @@ std::string source_lines(const Mark& mark, std::string_view source, const Style&
     made += '\n';
     if (!is_marked) continue;
     const int lead = caret - from + static_cast<int>(cut_left.size());
-    const int tail = std::clamp(word, 1, std::max(1, width - gutter - lead));
+    const int tail = std::clamp(word, 1, std::max(1, page_width - gutter - lead));
     made += fmt::format("{}{:{}} |{} {:{}}{}^{:~<{}}{}\n", style.dim, "", number_width + 2,
                         style.plain, "", lead, style.red, "", tail - 1, style.plain);
   }

@@ -145,10 +145,11 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
   const engine::ReserveInfo& info = reserve_of(trial, breach);
   const auto& first_day =
       verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
-  if (first_day && *first_day < breach.day)
+  if (first_day && *first_day < breach.day) {
     text +=
         fmt::format("; {} its margin from day {}",
                     info.sense == engine::Sense::keep_above ? "below" : "above", *first_day + 1);
+  }
   return text;
 }
 

@@ -180,8 +180,10 @@ TEST(Spells, LeaveOutStartsOfLongTrips) {
   PlanText text = two_weeks("400 L");
   EXPECT_EQ(try_spells(travel(text)).every_days, 1);
   text.climate = {PlanText::climate_of("air", 36, 22, "20 %", "6 kWh/m2/day")};
-  text.itinerary = {"{at: Base}", "stay: {nights: 149}"};
-  EXPECT_EQ(try_spells(travel(text)).every_days, 3);
+  for (const auto& [nights, every] : {std::pair{60, 1}, {61, 2}, {149, 3}}) {
+    text.itinerary = {"{at: Base}", "stay: {nights: " + std::to_string(nights) + "}"};
+    EXPECT_EQ(try_spells(travel(text)).every_days, every) << nights;
+  }
 }
 
 class ShippedSpells : public ::testing::TestWithParam<std::string> {};

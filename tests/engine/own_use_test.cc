@@ -93,6 +93,14 @@ TEST(TheModelAlone, IsTheHandSum) {
   EXPECT_NEAR(l_100km(truck(), Surface::sealed, 85), 11.02 + 0.94, 0.02);
 }
 
+TEST(TheModelAlone, OfPetrolIsTheHandSumToo) {
+  // The same 94.7 MJ at 0.18 of what petrol holds.
+  plan::Vehicle petrol = truck();
+  petrol.fuel = plan::FuelKind::petrol;
+  petrol.idle_l_h = 0;
+  EXPECT_NEAR(l_100km(petrol, Surface::sealed, 85), 94.7 / (0.18 * models::petrol_mj_l), 0.02);
+}
+
 TEST(TheModelAlone, TakesTheEnginesEfficiencyAndWhatItsDrivetrainLetsThrough) {
   plan::Vehicle vehicle = truck();
   vehicle.engine_efficiency = 0.30;
