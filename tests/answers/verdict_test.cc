@@ -170,6 +170,18 @@ TEST(Verdict, ALoadThatComesOnAgainIsNone) {
   EXPECT_TRUE(trip.verdict.holds);
 }
 
+TEST(ABank, SaysWhatItsLoadsDrawThoughTheSunGivesMostOfIt) {
+  PlanText plan = radio("3", "{solar: 400 W, name: panel}");
+  plan.climate = {PlanText::steady_climate("air", 25, "6 kWh/m2/day")};
+  const support::Trip trip = support::travel(plan);
+  for (std::size_t day = 0; day < trip.days(); ++day) {
+    const engine::ReserveDay& row = trip.reserve(day, "battery:bank");
+    EXPECT_NEAR(row.drawn, 24, 1e-6);  // 12 W at 12 V
+    EXPECT_LT(row.used, 20);
+    EXPECT_GT(row.used, 0);
+  }
+}
+
 TEST(Verdict, AVehicleAboveItsLimitIsABreach) {
   plan::Plan plan = radio("2").plan();
   const double kg = support::travel(plan).record.heaviest[0].kg;
