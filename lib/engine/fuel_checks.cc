@@ -27,16 +27,19 @@ std::string words(const ObservedUse& use) {
                      plan::surface_word(use.surface));
 }
 
-std::string speed_and_mass(const ObservedUse& use) {
-  return fmt::format("{} and {}", units::format(*use.speed_km_h, units::Kind::speed),
-                     units::format(*use.mass_kg, units::Kind::mass));
+std::string speed_and_mass(const Vehicle& vehicle, const ObservedUse& use) {
+  const double speed_km_h = use.speed_km_h.value_or(surface_figures(use.surface).speed_km_h);
+  return fmt::format("{}{} and {}{}", units::format(speed_km_h, units::Kind::speed),
+                     use.speed_km_h ? "" : " (usual there)",
+                     units::format(observed_kg(vehicle, use), units::Kind::mass),
+                     use.mass_kg ? "" : " (without people and what they load)");
 }
 
 bool says_all(const ObservedUse& use) { return use.speed_km_h && use.mass_kg; }
 
 std::string efficiency_words(const Vehicle& vehicle, const ObservedUse& use, double efficiency) {
   return fmt::format("{}: {} at {} means that {:.0f} % of the fuel's heat comes to the wheels",
-                     units::in_quotes(vehicle.name), words(use), speed_and_mass(use),
+                     units::in_quotes(vehicle.name), words(use), speed_and_mass(vehicle, use),
                      100 * efficiency);
 }
 
@@ -49,9 +52,11 @@ constexpr const char* too_low_hint =
 
 void remark_on_efficiency(const Vehicle& vehicle, const ObservedUse& use,
                           std::vector<Diagnostic>& out) {
-  if (!says_all(use) || !is_hard(use.surface)) return;
+  if (!is_hard(use.surface)) return;
   const double efficiency = implied_efficiency(vehicle, use);
   if (efficiency >= least_efficiency && efficiency <= likely_efficiency) return;
+  // Where the mass is not said it is taken low, and a load may be what used more.
+  if (efficiency < least_efficiency && !says_all(use)) return;
   out.push_back({.severity = Severity::warning,
                  .mark = use.mark,
                  .what = efficiency_words(vehicle, use, efficiency),
@@ -112,9 +117,9 @@ void remark_on_order(const Vehicle& vehicle, const RoadModel& model, const Obser
 std::vector<Diagnostic> fuel_problems(const plan::Plan& plan) {
   std::vector<Diagnostic> out;
   for (const Vehicle& vehicle : plan.vehicles) {
-    const RoadModel model = road_model(vehicle);
     for (const ObservedUse& use : vehicle.observed) {
-      if (use.surface != model.set_by) continue;
+      // Without its speed it may have been driven slowly: that is asked about, not refused.
+      if (!is_hard(use.surface) || !use.speed_km_h) continue;
       const double efficiency = implied_efficiency(vehicle, use);
       if (efficiency <= impossible_efficiency) continue;
       out.push_back({.mark = use.mark,

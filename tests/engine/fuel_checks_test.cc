@@ -82,7 +82,23 @@ TEST(FuelChecks, RefuseWhatNoEngineDoes) {
   EXPECT_EQ(problems.front().severity, plan::Severity::error);
   EXPECT_THAT(problems.front().what, HasSubstr("47 % of the fuel's heat"));
   EXPECT_EQ(lay_timeline(plan).problems.size(), 1U);
-  EXPECT_THAT(fuel_problems(truck("{surface: sealed, uses: 6 L/100km}")), IsEmpty());
+}
+
+TEST(FuelChecks, JudgeByTheLeastMassAndTheUsualSpeedWhereTheyAreNotSaid) {
+  // At 2700 kg and 90 km/h 397 + 567 N, 96.4 MJ over 100 km: 45 % of the 214.8 MJ of 6 L, 47 % of
+  // the 204.1 MJ of 5.7 L. More mass would need more.
+  EXPECT_THAT(remarks(truck("{surface: sealed, speed: 90 km/h, uses: 6 L/100km}")),
+              ElementsAre(AllOf(HasSubstr("45 % of the fuel's heat"),
+                                HasSubstr("90 km/h and 2700 kg (without people and what they"))));
+  const auto problems =
+      fuel_problems(truck("{surface: sealed, speed: 90 km/h, uses: 5.7 L/100km}"));
+  ASSERT_EQ(problems.size(), 1U);
+  EXPECT_THAT(problems.front().what, HasSubstr("47 % of the fuel's heat"));
+  // Driven slowly it might be true.
+  EXPECT_THAT(remarks(truck("{surface: sealed, uses: 4 L/100km}")),
+              ElementsAre(HasSubstr("(usual there)")));
+  // What takes more may have been loaded.
+  EXPECT_THAT(remarks(truck("{surface: sealed, speed: 90 km/h, uses: 20 L/100km}")), IsEmpty());
 }
 
 TEST(FuelChecks, NameBothFiguresWhereSofterGroundTakesLess) {
