@@ -202,7 +202,7 @@ void add_panel(std::vector<Decision>& out, const plan::Plan& plan, const plan::C
             .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
             .planned_size = panel.power_w,
             .planned_kg = panel.mass_kg,
-            .weighed = panel.mass_kg > 0,
+            .weighed = panel.mass_kg > 0 || panel.power_w <= 0,
             .kept = kept};
   for (const plan::PanelOffer& offer : offers) rack.pieces.push_back(panel_piece(panel, offer));
   out.push_back(decide(rack, least));

@@ -262,6 +262,16 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
   return out.first;
 }
 
+Trial run_in(const SpellRuns& runs, const SpellFinding& finding) {
+  Trial out;
+  out.plan = *runs.voyage().plan;
+  out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
+  out.course = runs.course(runs.throughout(finding.spell), finding.first_day, 0);
+  out.record = Engine::run(out.course);
+  out.verdict = verdict(out.course, out.record);
+  return out;
+}
+
 }  // namespace
 
 plan::NamedDays days_from(int day, int days, const plan::Plan& plan) {
@@ -291,20 +301,13 @@ Spells try_spells(const Trial& trial) {
   for (const plan::Spell spell : {plan::Spell::hot, plan::Spell::dull}) {
     out.found.push_back(worst(runs, spell, out.every_days));
     if (trial.verdict.holds) continue;
-    out.found.back().verdict = in_spell(trial, out.found.back()).verdict;
+    out.found.back().verdict = run_in(runs, out.found.back()).verdict;
   }
   return out;
 }
 
 Trial in_spell(const Trial& trial, const SpellFinding& finding) {
-  const SpellRuns runs(trial);
-  Trial out;
-  out.plan = *runs.voyage().plan;
-  out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
-  out.course = runs.course(runs.throughout(finding.spell), finding.first_day, 0);
-  out.record = Engine::run(out.course);
-  out.verdict = verdict(out.course, out.record);
-  return out;
+  return run_in(SpellRuns(trial), finding);
 }
 
 }  // namespace drystage::answers

@@ -72,16 +72,11 @@ class Reading {
           .hour = *harm == Harm::margin || *harm == Harm::margin_vital ? row.breach_h : row.short_h,
           .reserve = static_cast<int>(r),
           .left = row.left,
-          .margin = row.margin};
+          .margin = row.margin,
+          .short_of = *harm == Harm::utility_drunk ? row.stood_in : row.short_of};
       if (!outlook.first_breach_day) {
         outlook.first_breach_day = day;
-        Breach first = breach;
-        first.hour = row.breach_h;
-        if (row.short_h < 0 || row.breach_h < row.short_h - slight_h) {
-          first.harm = info.life_supporting ? Harm::margin_vital : Harm::margin;
-          first.short_of = 0;
-        }
-        note_first(first);
+        note_first(first_of(info, row, breach));
       }
       if (!worst || breach.harm < worst->harm) worst = breach;
     }
@@ -90,6 +85,20 @@ class Reading {
       out_.breaches.push_back(*worst);
     }
     out_.reserves.push_back(outlook);
+  }
+
+  /// What came first on the first day: the margin may break, or utility water be drunk, before all
+  /// is gone.
+  static Breach first_of(const engine::ReserveInfo& info, const engine::ReserveDay& row,
+                         Breach breach) {
+    breach.hour = row.breach_h;
+    if (row.short_h >= 0 && row.breach_h >= row.short_h - slight_h) return breach;
+    const bool replaced = row.stood_in > 0 && row.margin <= 0;
+    breach.harm = replaced               ? Harm::utility_drunk
+                  : info.life_supporting ? Harm::margin_vital
+                                         : Harm::margin;
+    breach.short_of = replaced ? row.stood_in : 0;
+    return breach;
   }
 
   /// Loads that are off when the trip ends, and have been for long.

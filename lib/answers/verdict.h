@@ -30,7 +30,9 @@ struct Breach {
   // Of a reserve, at that day's tightest moment; of a vehicle its mass and its limit, kg.
   double left = 0;
   double margin = 0;
-  double short_of = 0;  ///< wanted and not there over the whole trip; utility water drunk instead
+  /// Wanted and not there, or utility water drunk instead: over the whole trip, of the first breach
+  /// on its day.
+  double short_of = 0;
 };
 
 /// One reserve over the whole trip.

@@ -12,7 +12,7 @@ namespace drystage::report {
 // over is rounded up.
 
 /// A sentence without its full stop: "fuel of truck runs out on day 10, Wed 17 Mar 2027, at 14:05,
-/// short by 12 L; it is below its margin from day 8".
+/// short by 12 L; below its margin from day 8".
 std::string breach_words(const answers::Trial& trial, const answers::Verdict& verdict,
                          const answers::Breach& breach, units::System system);
 
@@ -20,8 +20,8 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
 std::string breach_note(const answers::Trial& trial, const answers::Breach& breach,
                         units::System system);
 
-/// What fails besides the worst: "Besides: food runs out (day 12), radio is off (from day 5)."
-/// Nothing where that is all.
+/// What fails besides the worst: "Besides: food runs out (day 12), no charge for radio (from day
+/// 5)." Nothing where that is all.
 std::string others_words(const answers::Trial& trial, units::System system);
 
 /// As in JSON: its kind ("runs_out", "utility_drunk", "below_margin", "overload", "load_off"), its

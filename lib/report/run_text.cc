@@ -1,6 +1,5 @@
 #include <fmt/core.h>
 
-#include <algorithm>
 #include <utility>
 
 #include "report/breach_words.h"
@@ -56,20 +55,17 @@ std::string overload_words(const answers::Verdict& verdict, const answers::Trial
 
 /// Why other nights help: what is shut as planned is open then.
 std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) {
+  const auto& orders = trial.course.orders;
+  const auto& then = mend.course.orders;
   std::string text;
-  for (const engine::OrderInfo& order : trial.course.orders) {
-    if (order.open) continue;
-    const auto then = std::ranges::find_if(mend.course.orders, [&](const auto& other) {
-      return other.open && other.place == order.place &&
-             other.order.commodity == order.order.commodity &&
-             other.order.vehicle == order.order.vehicle;
-    });
-    if (then == mend.course.orders.end()) continue;
-    const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then->day)];
+  if (!mend.moves_days || orders.size() != then.size()) return text;
+  for (std::size_t o = 0; o < orders.size(); ++o) {
+    if (orders[o].open || !then[o].open) continue;
+    const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then[o].day)];
     units::add_to(
         text,
         fmt::format("{} is shut as planned, and open on {}.",
-                    capital(order_words(trial.plan, order)), long_date(day.schedule.date)),
+                    capital(order_words(trial.plan, orders[o])), long_date(day.schedule.date)),
         " ");
   }
   return text;

@@ -257,6 +257,22 @@ TEST(Verdict, TellsTheMarginAndTheLastDropOfOneDayApart) {
   EXPECT_NEAR(verdict.breaches.at(0).short_of, 8, 1e-6);
 }
 
+TEST(Verdict, SaysOfTheFirstBreachWhatWasShortThatDay) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 20 L, filled: 10 L, for: drinking}"};
+  const Verdict verdict = support::travel(plan).verdict;  // five days at 4 L
+  EXPECT_EQ(verdict.first_breach->harm, Harm::runs_out_vital);
+  EXPECT_EQ(verdict.first_breach->day, 2);
+  EXPECT_NEAR(verdict.first_breach->short_of, 2, 1e-9);
+  EXPECT_NEAR(verdict.breaches.at(0).short_of, 10, 1e-9);
+  // With a litre that is drunk instead before all is gone.
+  plan.containers.emplace_back("{name: tub, holds: 2 L, filled: 1 L, for: utility}");
+  const Verdict other = support::travel(plan).verdict;
+  EXPECT_EQ(other.first_breach->harm, Harm::utility_drunk);
+  EXPECT_NEAR(other.first_breach->hour, 12, 1e-9);
+  EXPECT_NEAR(other.first_breach->short_of, 1, 1e-9);
+}
+
 TEST(Verdict, FindsTheMarginInTheHourInWhichAllIsGone) {
   const Verdict verdict = of_a_drive_with("7 L");
   EXPECT_NEAR(verdict.first_breach->hour, 8.2, 1e-6);

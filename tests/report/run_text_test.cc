@@ -177,6 +177,27 @@ TEST(RunText, SaysWhyANightFewerHelps) {
                               "2027."));
 }
 
+TEST(RunText, SaysNothingOfAShutShopThatTheMendLeavesShut) {
+  // They pass the shop at Far twice: on a Monday, when it is shut, and on the Friday as planned.
+  PlanText plan;
+  plan.margins = {"drinking_water: 4 L"};
+  plan.containers = {"{name: can, holds: 34 L, filled: 12 L, for: drinking}"};
+  plan.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 60 L, "
+      "filled: 60 L}]}"};
+  plan.places = {PlanText::place("Base", "air"),
+                 PlanText::place("Far", "air", "drinking_water: {open: [fri]}")};
+  const std::string there = "drive: {to: Far, distance: 50 km, surfaces: gravel}";
+  const std::string fill = "resupply: {drinking_water: fill}";
+  plan.itinerary = {
+      "{at: Base}",        there, fill, "drive: {to: Base, distance: 50 km, surfaces: gravel}",
+      "stay: {nights: 4}", there, fill};
+  const std::string text = unwrapped(run_text(plan));
+  EXPECT_THAT(text, HasSubstr("Smallest mend found: "));
+  EXPECT_THAT(text, Not(HasSubstr("nights so changed")));
+  EXPECT_THAT(text, Not(HasSubstr("is shut as planned, and open")));
+}
+
 TEST(RunText, SaysWhereAnotherVehicleHasTheFuelThatOneLacks) {
   PlanText plan = five_days("40 L", "60");
   plan.margins.emplace_back("fuel: 10 L");
