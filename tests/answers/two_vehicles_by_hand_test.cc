@@ -10,6 +10,7 @@
 
 #include "answers/needs.h"
 #include "support/by_hand.h"
+#include "support/by_hand_plans.h"
 #include "support/trip.h"
 
 namespace drystage::answers {

@@ -1,11 +1,7 @@
 #pragma once
 
-#include <functional>
 #include <optional>
-#include <string>
 #include <vector>
-
-#include "support/plan_text.h"
 
 // A trip of vehicles and one water can, worked out as one would on paper: a list of what happens,
 // each with its hour, and what is used between two of them by rule of three. Nothing of the engine
@@ -70,11 +66,5 @@ struct Day {
 
 /// By day, by stock.
 std::vector<std::vector<Day>> work_out(const Plan& plan);
-
-/// The same plan for the program to read. Vehicles are called a, b and so on.
-PlanText text_of(const Plan& plan);
-
-/// A plan of two vehicles that meet supplies of every sort.
-Plan random_plan(const std::function<int(int low, int high)>& pick);
 
 }  // namespace drystage::support::by_hand
