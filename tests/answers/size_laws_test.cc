@@ -60,6 +60,8 @@ Trip random_trip(std::size_t most_items = 5) {
   // What has no store or reserve cannot be compared.
   text.containers.emplace_back("{name: butt, holds: 5 L, filled: 5 L, for: drinking}");
   text.containers.emplace_back("{name: cistern, holds: 5 L, filled: 5 L, for: utility}");
+  text.food.emplace_back(
+      "{item: biscuits, kept: dry, mass: 1 kg, meals: 2, potentially_hazardous: no}");
   RC_LOG() << text.text();
   return travel(text);
 }
@@ -205,8 +207,8 @@ void check_others(const Pair& pair, const Excepted& excepted) {
   }
 }
 
-/// Of charge, cold and what hangs on them nothing is said where a generator may run out of fuel.
-bool hangs_on_fuel(const plan::Plan& plan, const engine::ReserveInfo& info) {
+/// Of charge, cold and what depends on them nothing is said where a generator may run out of fuel.
+bool depends_on_fuel(const plan::Plan& plan, const engine::ReserveInfo& info) {
   return has_generator(plan) && (!info.commodity || info.vehicle || info.name == "food");
 }
 
@@ -225,7 +227,7 @@ RC_GTEST_PROP(SizeLaws, MoreWaterIsNeverWorse, ()) {
   check_own(pair, own, amount);
   const bool one_for_the_other = drinks_utility_water(trip);
   check_others(pair, [&](const engine::ReserveInfo& info) {
-    return info.name == own || info.vehicle || hangs_on_fuel(trip.plan, info) ||
+    return info.name == own || info.vehicle || depends_on_fuel(trip.plan, info) ||
            (one_for_the_other && info.name.ends_with("_water"));
   });
   for (std::size_t r = 0; r < pair.count(); ++r) {
@@ -246,7 +248,7 @@ RC_GTEST_PROP(SizeLaws, MoreFuelIsNeverWorse, ()) {
   check_own(pair, own, amount);
   const bool shared = shares_fuel(trip);
   check_others(pair, [&](const engine::ReserveInfo& info) {
-    return info.name == own || hangs_on_fuel(trip.plan, info) || (shared && info.vehicle);
+    return info.name == own || depends_on_fuel(trip.plan, info) || (shared && info.vehicle);
   });
 }
 
@@ -262,7 +264,7 @@ RC_GTEST_PROP(SizeLaws, MoreFoodIsNeverWorse, ()) {
       with_more(trip, [&](plan::Plan& plan) { add_food(plan, vehicle, amount, eaten_first); });
   check_own(pair, "food", amount);
   check_others(pair, [&](const engine::ReserveInfo& info) {
-    return info.name == "food" || info.vehicle || hangs_on_fuel(trip.plan, info);
+    return info.name == "food" || info.vehicle || depends_on_fuel(trip.plan, info);
   });
 }
 
