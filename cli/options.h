@@ -48,7 +48,8 @@ struct CommonOptions {
   std::optional<plan::Spell> weather{};  ///< what the table shows; none: what the plan says
   // Of size alone:
   bool least_cost = false;  ///< else least mass
-  /// Kinds of mishap of which no single one may run dry what life hangs on, each once; empty: all.
+  /// Kinds of mishap of which no single one may run dry what life depends on, each once; empty:
+  /// all.
   std::optional<std::vector<plan::MishapKind>> survive{};
   std::vector<std::string> keep{};  ///< as given: names, maybe with commas between
   bool confirmed_only = false;

@@ -14,7 +14,7 @@ namespace drystage::answers {
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
              const engine::Course& planned);
 
-/// The reserves that life hangs on.
+/// The reserves that life depends on.
 std::vector<int> vital_reserves(const engine::CourseBase& course);
 
 /// The leg that leads away from the farthest of the last supplies of some reserves; 0, where the
@@ -44,7 +44,7 @@ Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std
              engine::Record& record);
 
 /// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,
-/// and all that life hangs on, from running dry. Nothing where no supply of them lies behind,
+/// and all that life depends on, from running dry. Nothing where no supply of them lies behind,
 /// or the party has not set out yet.
 std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int reserve,
                                   const engine::Engine::Standing& standing, std::size_t step);

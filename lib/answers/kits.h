@@ -11,7 +11,7 @@
 namespace drystage::answers {
 
 /// The equipment on offer, bank by bank: a kit is everything that works with one bank, in one
-/// combination, since what becomes of a bank hangs on all of that together and on little else.
+/// combination, since what becomes of a bank depends on all of that together and on little else.
 class Kits {
  public:
   /// The decisions must outlive it. Cabinets too small for what is to go into them are left out,

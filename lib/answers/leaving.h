@@ -7,7 +7,7 @@
 
 namespace drystage::answers {
 
-/// What must be on board of a reserve that life hangs on as a place that supplies it is left.
+/// What must be on board of a reserve that life depends on as a place that supplies it is left.
 struct Leaving {
   int reserve = 0;       ///< index into the course's
   int place = 0;         ///< the place that is left

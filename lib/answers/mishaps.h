@@ -22,7 +22,7 @@ struct Failure {
 enum class Outcome {
   holds,          ///< every reserve keeps its margin, or is no worse off than in the plan itself
   eats_margin,    ///< below a margin, or utility water drunk, further than in the plan itself
-  runs_out,       ///< a reserve that life does not hang on is dry
+  runs_out,       ///< a reserve that life does not depend on is dry
   runs_out_vital  ///< drinking water, or fuel to get out, is dry
 };
 
@@ -41,7 +41,7 @@ struct Finding {
   double dry_hour = 0;
   std::string where;                  ///< and where
   double dry_for_h = 0;               ///< from then until it is topped up, or the trip ends
-  std::optional<bool> retreat_saves;  ///< turning back at once keeps it, and what life hangs on
+  std::optional<bool> retreat_saves;  ///< turning back at once keeps it, and what life depends on
 };
 
 /// Every single failure at every moment at which it can strike.
@@ -96,7 +96,8 @@ struct Watch {
 /// depend on the number of threads.
 Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch& watch = {});
 
-/// Tries every two failures of a single sweep, neither of which alone runs dry what life hangs on.
+/// Tries every two failures of a single sweep, neither of which alone runs dry what life depends
+/// on.
 PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
                       const Watch& watch = {});
 

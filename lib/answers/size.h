@@ -15,7 +15,7 @@ enum class Least { mass, cost };
 
 struct SizeOptions {
   Least least = Least::mass;
-  /// No single mishap of these kinds may run dry what life hangs on. Nothing: mishaps are not
+  /// No single mishap of these kinds may run dry what life depends on. Nothing: mishaps are not
   /// asked. Empty: every kind that the plan does not leave out.
   std::optional<std::vector<plan::MishapKind>> survive{};
   bool confirmed_only = false;  ///< must hold with every unconfirmed supply shut as well

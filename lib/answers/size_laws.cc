@@ -79,7 +79,7 @@ bool SizeLaws::within(const Scope& scope, const ChoiceSet& set) const {
 Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
                          const std::string& reserve) const {
   if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
-    // How much a generator uses hangs on what it charges, and what food weighs on what is left.
+    // How much a generator uses depends on what it charges, and what food weighs on what is left.
     const bool by_equipment = !generators_.empty() || judgement.food_was_lost() ||
                               load_may_help_l(judgement, set, vehicle) > 0;
     return by_equipment ? same(set) : as_heavy(set, vehicle);

@@ -22,10 +22,11 @@ namespace drystage::answers {
 ///     there is brackish water: a larger container may be spoiled by it, and a smaller one not.
 ///  2. Beside its own, only the load of a vehicle touches the fuel of that vehicle, and more load
 ///     never helps. Not: downhill, where a heavier vehicle coasts further.
-///  3. Water and food do not hang on the load.
-///  4. Charge and cold hang on the equipment of their bank, and on nothing else unless a generator
+///  3. Water and food do not depend on the load.
+///  4. Charge and cold depend on the equipment of their bank, and on nothing else unless a
+///  generator
 ///     runs out of fuel, or what is decided of the food is eaten before something that lies in a
-///     cabinet. Food, and by its mass the fuel, hang on them where some of it is lost.
+///     cabinet. Food, and by its mass the fuel, depend on them where some of it is lost.
 ///  5. Utility water is drunk only where drinking water has run out.
 ///  6. More load makes a vehicle heavier.
 ///

@@ -48,7 +48,7 @@ std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& 
 std::vector<int> taken_on_the_way(const Voyage& voyage, std::size_t from, std::size_t until,
                                   int reserve);
 
-/// Whether reserves share such a supply, so that their parts hang on a run.
+/// Whether reserves share such a supply, so that their parts depend on a run.
 bool shares_what_there_is(const engine::Course& course);
 
 /// The same course for one reserve: where a supply of it gives at most so much, it takes its part.

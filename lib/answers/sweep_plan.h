@@ -32,7 +32,7 @@ class SweepPlan {
   [[nodiscard]] Finding plan_itself() const;
 
   /// The voyage after a mishap that strikes the plan's own, or one that comes from it. One that
-  /// does not hang on the moment is made once and shared.
+  /// does not depend on the moment is made once and shared.
   [[nodiscard]] Voyage struck(const Strike& strike) const;
   [[nodiscard]] Voyage struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const;
 
@@ -60,7 +60,7 @@ class SweepPlan {
   engine::Course planned_course_;  ///< the voyage's, whose stops make up for what is missing
   std::vector<Mishap> mishaps_;
   std::vector<Strike> strikes_;
-  std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not hang on the moment
+  std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not depend on the moment
   std::vector<std::string> remarks_;
   mutable std::atomic<std::size_t> longest_days_ = 0;  ///< of the trips that mishaps have made
 };

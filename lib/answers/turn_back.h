@@ -36,7 +36,7 @@ struct Stretch {
 struct TurnBack {
   std::vector<Stretch> stretches;  ///< by reserve, then in time order
   std::vector<Window> windows;     ///< in time order; empty: there never is a way back for all
-  std::vector<Window> vital;       ///< the same for what life hangs on alone
+  std::vector<Window> vital;       ///< the same for what life depends on alone
 };
 
 /// The last places to turn back, for each reserve that places supply. From any moment the way back

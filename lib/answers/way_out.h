@@ -33,7 +33,7 @@ struct WaysOut {
 
 /// The ways on from every morning, which is the evening before.
 struct WaysOutTable {
-  std::vector<int> reserves;   ///< indices into the course's: all that life hangs on
+  std::vector<int> reserves;   ///< indices into the course's: all that life depends on
   std::vector<WaysOut> table;  ///< morning by morning, reserve by reserve
 
   [[nodiscard]] const WaysOut& ways(std::size_t day, std::size_t i) const {
@@ -41,9 +41,10 @@ struct WaysOutTable {
   }
 };
 
-/// For each morning of `morning_needs` (of the same trial) and each reserve that life hangs on, the
-/// least level for going on as planned, for going on at once, and for turning back at once. Each is
-/// found by running the engine from that morning, everything else being as the plan expects.
+/// For each morning of `morning_needs` (of the same trial) and each reserve that life depends on,
+/// the least level for going on as planned, for going on at once, and for turning back at once.
+/// Each is found by running the engine from that morning, everything else being as the plan
+/// expects.
 ///
 /// Going on at once leads by the plan's drives and stops to where going on as planned has more to
 /// be had, or earlier where something on the way is open then; what is shut on arrival is waited

@@ -8,7 +8,7 @@ namespace {
 
 // An order's amount changes the load, and the load the use of fuel, so the amounts are found by
 // running and mending until nothing moves any more. Each round leaves an error about a hundredth of
-// the one before; orders that hang on each other take a few more.
+// the one before; orders that depend on each other take a few more.
 constexpr int most_rounds = 60;
 constexpr double settled = 1e-9;
 

@@ -25,7 +25,7 @@ namespace drystage::engine {
 /// from there. A family may also have
 ///   conform(compiled, state, run)                    what no longer fits, after a loss, is lost
 ///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
-/// A state may hold nothing that hangs on the numbering of steps.
+/// A state may hold nothing that depends on the numbering of steps.
 template <class T>
 concept ReserveFamily = requires(const plan::Plan& plan, CourseBase& course, Run& run,
                                  const typename T::Compiled& compiled, typename T::State& state,

@@ -8,7 +8,7 @@
 
 namespace drystage::engine {
 
-/// What a vehicle's own figures say of the model. Nothing in it hangs on the order in which they
+/// What a vehicle's own figures say of the model. Nothing in it depends on the order in which they
 /// are written.
 struct RoadModel {
   models::Drivetrain train;

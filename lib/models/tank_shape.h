@@ -2,7 +2,7 @@
 
 namespace drystage::models {
 
-/// How wide the inside of a vessel is at each height, as far as its contents hang on it.
+/// How wide the inside of a vessel is at each height, as far as its contents depend on it.
 enum class Walls {
   upright,         ///< as wide at every height: a box, a standing cylinder
   lying_cylinder,  ///< with flat ends, its axis level

@@ -97,7 +97,7 @@ void review_lid(Log& log, const Cabinet& cabinet) {
       "else lid: {openings: 20, warm: 4 L/day}, as you use it");
 }
 
-/// What life hangs on should have something to spare.
+/// What life depends on should have something to spare.
 void review_margins(Log& log, const Plan& plan) {
   const auto has = [&](const std::string& name) { return plan.margins.contains(name); };
   std::string without;
@@ -110,7 +110,7 @@ void review_margins(Log& log, const Plan& plan) {
   if (without.empty()) return;
   log.warning({plan.trip.mark, {}},
               fmt::format("no margin for {}: the plan may use it to the last drop", without),
-              "something to spare of whatever life hangs on",
+              "something to spare of whatever life depends on",
               "margins: {drinking_water: 3 days, fuel: 150 km}");
 }
 

@@ -82,7 +82,7 @@ std::string asked(const answers::Trial& trial, std::size_t reserve, units::Syste
   return units::listed(parts, " and ");
 }
 
-/// Whether a reserve should have a margin: what life hangs on, and may be used to the last drop.
+/// Whether a reserve should have a margin: what life depends on, and may be used to the last drop.
 bool should_have_one(const engine::ReserveInfo& info) {
   return info.life_supporting && !is_cold(info);
 }

@@ -7,8 +7,8 @@
 
 namespace drystage::report {
 
-/// The order in which the reserves of the needs are shown: those that life hangs on first. Indices
-/// into Needs::reserves.
+/// The order in which the reserves of the needs are shown: those that life depends on first.
+/// Indices into Needs::reserves.
 std::vector<int> needs_order(const NeedsAnswer& answer);
 
 /// One row per morning: date, where the day begins, and for each reserve what must be on board,

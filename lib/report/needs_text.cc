@@ -97,7 +97,7 @@ std::string run_line(const NeedsAnswer& answer, bool met, units::System system) 
          "\n";
 }
 
-/// What life hangs on and the plan sets no margin for.
+/// What life depends on and the plan sets no margin for.
 std::string no_margin_line(const NeedsAnswer& answer) {
   std::string names;
   for (const engine::ReserveInfo& info : answer.trial.course.reserves) {

@@ -25,7 +25,7 @@ std::string verdict_words(const answers::Trial& trial,
                           units::System system,
                           const std::optional<answers::Spells>& spells = std::nullopt);
 
-/// What hangs on supplies that nobody has confirmed: "Not confirmed: water at Bir Aslam. Without,
+/// What depends on supplies that nobody has confirmed: "Not confirmed: water at Bir Aslam. Without,
 /// ..." Empty when the plan leans on none.
 std::string without_unconfirmed_words(const answers::Trial& trial,
                                       const std::optional<answers::Verdict>& without_unconfirmed,

@@ -41,7 +41,7 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
   return on_the_page(text + ".");
 }
 
-/// What hangs on supplies that nobody has confirmed.
+/// What depends on supplies that nobody has confirmed.
 std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
   if (!answer.without_unconfirmed) return {};
   const answers::Verdict& without = *answer.without_unconfirmed;

@@ -230,7 +230,7 @@ TEST(SizeOptimality, AKitThatLosesFoodSaysNothingOfOneThatDoesNot) {
 }
 
 TEST(SizeOptimality, WhatIsEatenBeforeFrozenFoodKeepsTheFreezerFull) {
-  // Steady heat and a bank that cannot keep up: how warm the freezer gets hangs on what is in it.
+  // Steady heat and a bank that cannot keep up: how warm the freezer gets depends on what is in it.
   PlanText plan = chest(300);
   plan.charging.clear();
   plan.cold = {

@@ -221,7 +221,7 @@ void expect_agreement(const Case& one, const Stretch& stretch) {
     const double answered = one.answered_slack(turn, stretch.reserve);
     const double near = tolerance(info);
     SCOPED_TRACE(info.name + ", hour " + std::to_string(trip_h(step)));
-    // How short it gets hangs on what else is at hand when there is nothing left.
+    // How short it gets depends on what else is at hand when there is nothing left.
     const bool alike = own == answered || std::abs(own - answered) <= near;
     EXPECT_TRUE(alike || way.dry) << own << " " << answered;
     EXPECT_TRUE(says ? own >= -near : own <= near) << own;

@@ -294,7 +294,7 @@ plan::Supply sure(plan::Commodity commodity) {
 
 TEST(WaysOut, OnAtOnceAreThoseOfAPlanWithoutTheStays) {
   int compared = 0;
-  // What meals weigh hangs on the length of the trip.
+  // What meals weigh depends on the length of the trip.
   constexpr double near = 0.05;
   for (const plan::Plan& shipped : support::all_scenarios()) {
     plan::Plan plan = support::settled(shipped);

@@ -69,7 +69,7 @@ Needs needs_of(const engine::Timeline& timeline) {
   return needs;
 }
 
-/// What is drunk, eaten and driven does not hang on the length of the step. Half way along a leg
+/// What is drunk, eaten and driven does not depend on the length of the step. Half way along a leg
 /// the climate changes from one place's to the other's, at the end of a step: up to half a step is
 /// lived in the other climate.
 RC_GTEST_PROP(Repeatable, HalfTheStepNeedsTheSameWaterMealsAndRoad, ()) {

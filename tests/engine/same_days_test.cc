@@ -99,7 +99,7 @@ bool all_same(const Things& a, const Things& b) {
   return std::ranges::equal(a, b, [](const auto& x, const auto& y) { return same(x, y); });
 }
 
-/// In an order that does not hang on who told of them first.
+/// In an order that does not depend on who told of them first.
 std::vector<Event> sorted(std::vector<Event> events) {
   std::ranges::sort(events, {}, [](const Event& e) {
     return std::tuple(e.day, e.hour, e.kind, e.subject, e.amount, e.other);
@@ -152,7 +152,7 @@ RC_GTEST_PROP(SameDays, TakenFromAnotherTimelineMakeTheSameOne, ()) {
 RC_GTEST_PROP(SameDays, BeforeAHaltServeTheTripWithTheHalt, ()) {
   const support::Pick pick = support::rapidcheck_pick();
   plan::Plan plan = support::random_plan(pick).plan();
-  // What a meal is hangs on the whole trip, and stays what it was.
+  // What a meal is depends on the whole trip, and stays what it was.
   plan.activities[static_cast<std::size_t>(plan.camp_activity)] =
       plan.activities[static_cast<std::size_t>(plan.road_activity)];
   for (plan::ItineraryItem& item : plan.itinerary) {

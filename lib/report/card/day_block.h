@@ -9,7 +9,7 @@
 namespace drystage::report {
 
 /// An evening where there is no room for columns: the facts on top, and below them a cell for each
-/// reserve that life hangs on, labelled by itself, in as many lines as they need. A block for the
+/// reserve that life depends on, labelled by itself, in as many lines as they need. A block for the
 /// facts and one for each line of cells.
 std::vector<drawing::Block> evening_block(const drawing::Typesetter& typesetter,
                                           const EveningTable& table, const EveningRow& row,

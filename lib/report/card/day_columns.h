@@ -13,7 +13,7 @@
 namespace drystage::report {
 
 /// What one evening shows: the facts of its day, if it ends one, and the figures of every reserve
-/// that life hangs on.
+/// that life depends on.
 struct EveningRow {
   std::optional<DayFacts> facts{};  ///< none: before setting out
   std::vector<EveningFigures> figures{};

@@ -20,7 +20,7 @@ struct EveningFigures {
 /// What stands for a figure where no amount is enough.
 inline constexpr const char* no_amount = "no amount is enough";
 
-/// The reserves that life hangs on, in the order in which they are shown: indices into
+/// The reserves that life depends on, in the order in which they are shown: indices into
 /// Needs::reserves.
 std::vector<std::size_t> life_supporting(const NeedsAnswer& answer);
 

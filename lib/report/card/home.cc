@@ -140,7 +140,7 @@ class Home {
     write_vital_loads();
   }
 
-  /// What hangs on a battery and must not stop, which whoever searches must know.
+  /// What depends on a battery and must not stop, which whoever searches must know.
   void write_vital_loads() {
     std::string words;
     for (const plan::Load& load : plan_.power.loads) {

@@ -17,7 +17,7 @@ struct LeaveRule {
 };
 
 /// In time order:
-/// - each place with a confirmed supply of what life hangs on, where more must be on board on
+/// - each place with a confirmed supply of what life depends on, where more must be on board on
 ///   leaving than had to be on the evening before it was reached: who goes by that figure, or takes
 ///   nothing there, would leave with too little;
 /// - each place that may be left with what the plan has only if a supply ahead is there that nobody

@@ -23,7 +23,7 @@ const engine::ReserveInfo& info_of(const NeedsAnswer& answer, int reserve) {
   return answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
 }
 
-/// When the first supply is left to which what life hangs on could send the party back.
+/// When the first supply is left to which what life depends on could send the party back.
 std::optional<answers::Moment> first_leaves(const NeedsAnswer& answer) {
   std::optional<answers::Moment> first;
   for (const answers::Stretch& stretch : answer.turn_back.stretches) {

@@ -18,7 +18,7 @@ struct TurnBackRule {
   std::string advice{};    ///< for those who carry the sheet
 };
 
-/// Where what life hangs on lets the party turn back no longer, and where it does again, in time
+/// Where what life depends on lets the party turn back no longer, and where it does again, in time
 /// order. Times that must not be passed are rounded down, those to be waited for up.
 std::vector<TurnBackRule> turn_back_rules(const NeedsAnswer& answer, units::System system);
 

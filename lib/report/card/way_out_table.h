@@ -8,9 +8,9 @@
 namespace drystage::report {
 
 /// "The way out, evening by evening": for each evening after a day, and each reserve that life
-/// hangs on, what it takes to go on as planned, to go on at once and to turn back, rounded up, and
-/// where these lead. The rows of an evening stay together. On narrow paper each way has a line of
-/// its own. Nothing where nothing is driven.
+/// depends on, what it takes to go on as planned, to go on at once and to turn back, rounded up,
+/// and where these lead. The rows of an evening stay together. On narrow paper each way has a line
+/// of its own. Nothing where nothing is driven.
 void write_way_out(drawing::Flow& flow, const drawing::Typesetter& typesetter,
                    const CardAnswer& answer, units::System system);
 

@@ -11,7 +11,7 @@
 
 namespace drystage::report {
 
-/// How each reserve goes through the trip, a chart each: those that life hangs on first, then the
+/// How each reserve goes through the trip, a chart each: those that life depends on first, then the
 /// others as in the course. Across stand the days, upward what there is, up to what can be held, in
 /// the units to show: the plan as a solid line, its margin as a dotted one, and what must be on
 /// board each morning as dots, joined by dashes where they must last to the same moment. Signs over
