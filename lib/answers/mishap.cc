@@ -87,7 +87,7 @@ class Lister {
       const bool outset = order.day == 0 && order.hour <= 0;
       if (order.place == place && !outset && !is_idle(order)) note(order.order.commodity);
     }
-    for (const engine::Here& here : voyage_.timeline->heres) {
+    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
       if (here.place == place && here.mains) note(plan::Commodity::mains);
     }
     return out;

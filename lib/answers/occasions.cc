@@ -74,7 +74,7 @@ std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_t
   std::vector<std::size_t> out;
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
-    const bool here = timeline.heres[static_cast<std::size_t>(step.here)].place == place;
+    const bool here = timeline.place_days[static_cast<std::size_t>(step.place_day)].place == place;
     if (!here || step.drive >= 0) continue;
     const bool arrives = s == 0 || timeline.steps[s - 1].drive >= 0;
     const bool outset = step.day == 0 && step.from_h <= 0;

@@ -35,8 +35,8 @@ engine::Timeline with_days_of(const engine::Timeline& usual, const engine::Timel
     const auto piece = static_cast<std::size_t>(usual.steps[s].drive);
     out.pieces[piece] = other.pieces[piece];
   }
-  for (std::size_t h = 0; h < usual.heres.size(); ++h) {
-    if (within(usual.heres[h].day)) out.heres[h] = other.heres[h];
+  for (std::size_t h = 0; h < usual.place_days.size(); ++h) {
+    if (within(usual.place_days[h].day)) out.place_days[h] = other.place_days[h];
   }
   for (int day = from; day < to; ++day) {
     out.days[static_cast<std::size_t>(day)] = other.days[static_cast<std::size_t>(day)];
@@ -128,7 +128,7 @@ class SpellRuns {
   /// The size of a spell.
   void measure(SpellFinding& finding) const {
     bool first = true;
-    for (const engine::Here& here : voyage_.timeline->heres) {
+    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
       if (here.day < finding.first_day || here.day > finding.last_day) continue;
       const plan::Date date =
           voyage_.timeline->days[static_cast<std::size_t>(here.day)].schedule.date;

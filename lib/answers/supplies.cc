@@ -46,7 +46,7 @@ bool drives_through(const Voyage& voyage, std::size_t s) {
 int place_before(const Voyage& voyage, std::size_t s) {
   const engine::Timeline& timeline = *voyage.timeline;
   const engine::TimeStep& step = timeline.steps[s];
-  if (step.drive < 0) return timeline.heres[static_cast<std::size_t>(step.here)].place;
+  if (step.drive < 0) return timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
   return drives_through(voyage, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
 }
 

@@ -105,8 +105,8 @@ TEST_P(MishapsBruteForce, ContainerLostOnTheFirstDayIsATripWithoutIt) {
 TEST_P(MishapsBruteForce, SupplyMissingIsAPlaceThatDoesNotSellIt) {
   compare(planned(), MishapKind::supply, [](plan::Plan& other, const Suffered& suffered) {
     const engine::Timeline& timeline = *suffered.voyage.timeline;
-    const auto here = static_cast<std::size_t>(suffered.first.here);
-    const int place = timeline.heres[here].place;
+    const auto here = static_cast<std::size_t>(suffered.first.place_day);
+    const int place = timeline.place_days[here].place;
     const std::string& name = suffered.mishap.failure.name;
     const bool all = name.starts_with("nothing to be had");
     const auto missing = [&](plan::Commodity what) {
@@ -129,7 +129,7 @@ TEST_P(MishapsBruteForce, SupplyMissingIsAPlaceThatDoesNotSellIt) {
     auto& supplies = other.places[static_cast<std::size_t>(place)].supplies;
     const bool earlier = std::ranges::any_of(timeline.steps, [&](const engine::TimeStep& step) {
       return step.index < suffered.first.index && step.drive < 0 && step.dt_h > 0 &&
-             timeline.heres[static_cast<std::size_t>(step.here)].place == place;
+             timeline.place_days[static_cast<std::size_t>(step.place_day)].place == place;
     });
     if (earlier && (all || missing(plan::Commodity::mains))) return false;
     if (!earlier && !begins_here) {
@@ -225,7 +225,7 @@ TEST_P(MishapsBruteForce, HeatWaveIsNamedDaysOfThatWeather) {
     for (int d = suffered.first.day; d < suffered.first.day + asked.hot_days; ++d) {
       const plan::Date date = other.trip.start + boost::gregorian::days(d);
       int climate = -1;
-      for (const engine::Here& here : timeline.heres) {
+      for (const engine::PlaceDay& here : timeline.place_days) {
         if (here.day != d) continue;
         // A day in two climates cannot be named so.
         if (climate >= 0 && climate != here.climate) return false;

@@ -168,7 +168,8 @@ TEST(Spells, KeepTheWorseOfNamedDays) {
   first.spell = Spell::dull;
   const Trial dull = in_spell(trial, first);
   const auto sun = [](const Trial& of, int day) {
-    const auto here = std::ranges::find(of.course.timeline->heres, day, &engine::Here::day);
+    const auto here =
+        std::ranges::find(of.course.timeline->place_days, day, &engine::PlaceDay::day);
     return here->weather.radiation.global_wh_m2 / 1000;
   };
   EXPECT_NEAR(sun(dull, 3), 1, 1e-9);
@@ -202,16 +203,16 @@ TEST_P(ShippedSpells, AreThePlanLaidOutInThatWeather) {
       for (std::size_t s = 0; s < anew.steps.size(); ++s) {
         EXPECT_EQ(put_together.steps[s].air_c, anew.steps[s].air_c);
         EXPECT_EQ(put_together.steps[s].drink_l, anew.steps[s].drink_l);
-        EXPECT_EQ(put_together.steps[s].here, anew.steps[s].here);
+        EXPECT_EQ(put_together.steps[s].place_day, anew.steps[s].place_day);
         EXPECT_EQ(put_together.steps[s].drive, anew.steps[s].drive);
       }
       for (std::size_t p = 0; p < anew.pieces.size(); ++p) {
         EXPECT_EQ(put_together.pieces[p].air_density_kg_m3, anew.pieces[p].air_density_kg_m3);
       }
-      for (std::size_t h = 0; h < anew.heres.size(); ++h) {
-        EXPECT_EQ(put_together.heres[h].drink_l, anew.heres[h].drink_l);
-        EXPECT_EQ(put_together.heres[h].weather.radiation.global_wh_m2,
-                  anew.heres[h].weather.radiation.global_wh_m2);
+      for (std::size_t h = 0; h < anew.place_days.size(); ++h) {
+        EXPECT_EQ(put_together.place_days[h].drink_l, anew.place_days[h].drink_l);
+        EXPECT_EQ(put_together.place_days[h].weather.radiation.global_wh_m2,
+                  anew.place_days[h].weather.radiation.global_wh_m2);
       }
       EXPECT_EQ(put_together.events.size(), anew.events.size());
     }

@@ -125,7 +125,7 @@ std::vector<SupplyVisit> supply_visits(const answers::Trial& trial) {
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
     if (step.drive < 0) {
-      visit(timeline.heres[static_cast<std::size_t>(step.here)].place, step.day);
+      visit(timeline.place_days[static_cast<std::size_t>(step.place_day)].place, step.day);
       continue;
     }
     const bool begins =
