@@ -72,7 +72,9 @@ questions() {
     esac
   done
 }
-questions | grep -E -- "$filter" >"$kept/questions"
+asked=$(mktemp)
+trap 'rm -f "$asked"' EXIT
+questions | grep -E -- "$filter" >"$asked"
 
 # answers PROGRAM: asks it all that it has not been asked before. Says where the answers are.
 answers() {
@@ -104,7 +106,7 @@ answers() {
       rm "$answer.words" "$picture"
     done
     echo "status $status" >>"$answer.part"
-    mv "$answer.part" "$answer"' question <"$kept/questions"
+    mv "$answer.part" "$answer"' question <"$asked"
   echo "$mine"
 }
 was=$(answers "$old")
@@ -145,6 +147,6 @@ while read -r name _; do
   total=$((total + 1))
   cmp -s "$was/$name" "$is/$name" || compare "$name" "$was/$name" "$is/$name" ||
     different=$((different + 1))
-done <"$kept/questions"
+done <"$asked"
 echo "$((total - different)) of $total answers are the same."
 [ "$different" -eq 0 ]

@@ -62,25 +62,19 @@ void add_orders(CourseBase& course, const plan::Plan& plan) {
   }
 }
 
+/// Adds to what a vehicle weighs, whatever is in its stores. What is in no vehicle weighs nothing.
+void carry(CourseBase& course, int vehicle, double kg) {
+  const auto index = static_cast<std::size_t>(vehicle);
+  if (vehicle >= 0 && index < course.vehicle_kg.size()) course.vehicle_kg[index] += kg;
+}
+
+/// Vehicles, gear and people. What is loaded besides comes with the families.
 void add_masses(CourseBase& course, const plan::Plan& plan) {
   for (const plan::Vehicle& vehicle : plan.vehicles) {
-    double kg = vehicle.empty_kg + vehicle.gear_kg;
-    for (const plan::Tank& tank : vehicle.tanks) kg += tank.empty_kg;
-    course.vehicle_kg.push_back(kg);
+    course.vehicle_kg.push_back(vehicle.empty_kg + vehicle.gear_kg);
     course.vehicle_limit_kg.push_back(vehicle.limit_kg.value_or(without_limit));
   }
-  const auto carry = [&](int vehicle, double kg) {
-    const auto index = static_cast<std::size_t>(vehicle);
-    if (vehicle >= 0 && index < course.vehicle_kg.size()) course.vehicle_kg[index] += kg;
-  };
-  for (const plan::Person& person : plan.people) carry(person.vehicle, person.mass_kg);
-  for (const plan::Container& can : plan.water.containers) carry(can.vehicle, can.empty_kg);
-  for (const plan::Bank& bank : plan.power.banks) carry(bank.vehicle, bank.mass_kg);
-  for (const plan::Cabinet& cabinet : plan.cold) carry(cabinet.vehicle, cabinet.mass_kg);
-  for (const plan::Charger& charger : plan.power.chargers) {
-    const auto bank = static_cast<std::size_t>(charger.bank);
-    if (bank < plan.power.banks.size()) carry(plan.power.banks[bank].vehicle, charger.mass_kg);
-  }
+  for (const plan::Person& person : plan.people) carry(course, person.vehicle, person.mass_kg);
 }
 
 MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
@@ -102,25 +96,45 @@ MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
 /// of a battery, which does not last by the day.
 bool takes_days(const ReserveInfo& reserve) {
   return reserve.endurance == Endurance::days && reserve.sense == Sense::keep_above &&
-         reserve.unit != "Ah";
+         !is_bank(reserve);
 }
 
 }  // namespace
 
 int add_store(CourseBase& course, StoreInfo store) {
+  if (store.kind) store.unit = units::canonical_unit(*store.kind);
+  carry(course, store.vehicle, store.empty_kg);
   course.stores.push_back(std::move(store));
   return static_cast<int>(course.stores.size()) - 1;
 }
 
-std::string family(const std::string& reserve_name) {
-  return reserve_name.substr(0, reserve_name.find(':'));
+void add_thing(CourseBase& course, ThingInfo thing) {
+  carry(course, thing.vehicle, thing.kg);
+  course.things.push_back(std::move(thing));
+}
+
+int find_reserve(const CourseBase& course, ReserveId id) {
+  const auto found = std::ranges::find(course.reserves, id, &ReserveInfo::id);
+  return found == course.reserves.end() ? -1 : static_cast<int>(found - course.reserves.begin());
+}
+
+const plan::Margin* margin_of(const plan::Plan& plan, const ReserveInfo& reserve) {
+  auto margin = plan.margins.find(reserve.name);
+  if (margin == plan.margins.end()) {
+    margin = plan.margins.find(std::string(family_name(reserve.id.family)));
+  }
+  return margin == plan.margins.end() ? nullptr : &margin->second;
 }
 
 int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
                 const plan::Margin& usual) {
-  auto margin = plan.margins.find(reserve.name);
-  if (margin == plan.margins.end()) margin = plan.margins.find(family(reserve.name));
-  reserve.margin = rule_of(margin == plan.margins.end() ? usual : margin->second, reserve);
+  if (reserve.kind) reserve.unit = units::canonical_unit(*reserve.kind);
+  if (reserve.id.family != Family::other) {
+    reserve.name = family_name(reserve.id.family);
+    if (!reserve.owner.empty()) reserve.name += ":" + reserve.owner;
+  }
+  const plan::Margin* margin = margin_of(plan, reserve);
+  reserve.margin = rule_of(margin == nullptr ? usual : *margin, reserve);
   if (takes_days(reserve)) {
     reserve.margin.days = std::max(0.0, reserve.margin.days + plan.more_margin_days);
   }

@@ -6,19 +6,34 @@
 #include <string>
 #include <vector>
 
+#include "engine/reserve_id.h"
 #include "engine/timeline.h"
 #include "plan/plan.h"
+#include "units/kind.h"
 
 namespace drystage::engine {
 
 /// One thing with a level: a container, a tank, a bank, an item of food, the heat in a cabinet.
 struct StoreInfo {
   std::string name;
-  std::string unit;
-  double capacity = 0;  ///< its size; what 1e-9 of it is measured by
+  std::optional<units::Kind> kind{};  ///< what its amounts are; none: they have a unit of their own
+  std::string unit{};                 ///< of its amounts: by its kind, or its own
+  double capacity = 0;                ///< its size; what 1e-9 of it is measured by
   double initial = 0;
   double kg_per_unit = 0;  ///< mass that follows the level
   int vehicle = -1;        ///< whose load it is
+  double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
+  Family family = Family::other;
+  int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
+};
+
+/// One thing that is carried and has no level: a cabinet, a panel.
+struct ThingInfo {
+  std::string name;
+  int vehicle = -1;
+  double kg = 0;
+  Family family = Family::other;
+  int index = -1;  ///< in its list of the plan: cabinets, chargers
 };
 
 enum class Sense { keep_above, keep_below };
@@ -33,9 +48,13 @@ struct MarginRule {
 
 /// Anything that can run out.
 struct ReserveInfo {
-  std::string name;   ///< `drinking_water`, `fuel:truck`: as in JSON and in `margins:`
-  std::string title;  ///< for a table's head: "Drinking"
-  std::string unit;   ///< L, meals, Ah, °C
+  ReserveId id{};
+  std::string owner{};                ///< the name of the vehicle, cabinet or bank whose it is
+  std::string name{};                 ///< as in JSON and in `margins:`: "drinking_water",
+                                      ///< "fuel:truck"; follows from id and owner but for `other`
+  std::string title;                  ///< for a table's head: "Drinking"
+  std::optional<units::Kind> kind{};  ///< what its amounts are; none: they have a unit of their own
+  std::string unit{};                 ///< L, meals, Ah, °C: by its kind, or its own
   Sense sense = Sense::keep_above;
   Endurance endurance = Endurance::days;
   double capacity = 0;
@@ -47,10 +66,7 @@ struct ReserveInfo {
   std::optional<int> vehicle{};                ///< for whom
 };
 
-/// Whether it is the charge of a bank: amounts that no commodity tops up.
-inline bool is_bank(const ReserveInfo& reserve) {
-  return !reserve.commodity && reserve.sense == Sense::keep_above;
-}
+inline bool is_bank(const ReserveInfo& reserve) { return reserve.id.family == Family::battery; }
 
 /// One thing ordered at one stop, with what the place and the day make of it.
 struct OrderInfo {
@@ -83,6 +99,7 @@ struct CourseBase {
   std::shared_ptr<const Timeline> timeline;
   std::size_t first_step = 0;  ///< steps before it are not made ready: it cannot be run from there
   std::vector<StoreInfo> stores;
+  std::vector<ThingInfo> things;  ///< with the stores this is all that is loaded
   std::vector<ReserveInfo> reserves;
   std::vector<OrderInfo> orders;
   std::vector<LoadInfo> loads;     ///< as in the plan
@@ -96,16 +113,22 @@ struct CourseBase {
 
 inline constexpr double without_limit = std::numeric_limits<double>::infinity();
 
-/// Adds a store and answers its index.
+/// Adds a store and answers its index. What it weighs by itself is part of its vehicle's mass.
 int add_store(CourseBase& course, StoreInfo store);
+
+/// Adds something that is carried. Its mass is part of its vehicle's.
+void add_thing(CourseBase& course, ThingInfo thing);
 
 /// Adds a reserve with the margin that the plan asks for it: its own name's, else its family's,
 /// else `usual`.
 int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
                 const plan::Margin& usual = {});
 
-/// The family of a reserve's name: what stands before the colon.
-std::string family(const std::string& reserve_name);
+/// The index of a reserve, or -1 where the course has none like that.
+int find_reserve(const CourseBase& course, ReserveId id);
+
+/// The margin that a plan asks for: by the reserve's own name, else by its family's. Null if none.
+const plan::Margin* margin_of(const plan::Plan& plan, const ReserveInfo& reserve);
 
 /// The calendar, stops and masses common to all reserves.
 CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,

@@ -28,10 +28,10 @@ struct CookingGas {
     Compiled made;
     made.store = engine::add_store(
         course,
-        {.name = "gas bottle", .unit = "kg", .capacity = 2, .initial = 2, .kg_per_unit = 1});
+        {.name = "gas bottle", .kind = units::Kind::mass, .capacity = 2, .initial = 2, .kg_per_unit = 1});
     made.reserve = engine::add_reserve(
         course, plan,
-        {.name = "cooking_gas", .title = "Gas", .unit = "kg", .capacity = 2, .decimals = 1},
+        {.name = "cooking_gas", .title = "Gas", .kind = units::Kind::mass, .capacity = 2, .decimals = 1},
         {.kind = plan::MarginKind::days, .value = 2});
     return made;
   }

@@ -16,8 +16,7 @@ using engine::tiny_h;
 bool takes_mains(const plan::Plan& plan, const engine::ReserveInfo& reserve) {
   for (const plan::Charger& charger : plan.power.chargers) {
     if (charger.kind != plan::ChargerKind::mains) continue;
-    const auto bank = static_cast<std::size_t>(charger.bank);
-    if (reserve.name == "battery:" + plan.power.banks[bank].name) return true;
+    if (reserve.id == engine::ReserveId{engine::Family::battery, charger.bank}) return true;
   }
   return false;
 }

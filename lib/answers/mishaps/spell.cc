@@ -151,12 +151,10 @@ class SpellRuns {
  private:
   /// What a spell is about, where nothing comes of it: drinking water; the first bank.
   [[nodiscard]] int subject(plan::Spell spell) const {
-    const std::string_view family = spell == plan::Spell::hot ? "drinking_water" : "battery";
-    const auto& reserves = voyage_.course->reserves;
-    for (std::size_t r = 0; r < reserves.size(); ++r) {
-      if (engine::family(reserves[r].name) == family) return static_cast<int>(r);
-    }
-    return -1;
+    const bool hot = spell == plan::Spell::hot;
+    return engine::find_reserve(*voyage_.course,
+                                hot ? engine::ReserveId{engine::Family::drinking_water}
+                                    : engine::ReserveId{engine::Family::battery, 0});
   }
 
   /// The worst level of the finding's reserve from the spell's beginning on, and when.

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "answers/offers/sized_line.h"
+#include "engine/reserve_id.h"
 #include "plan/plan.h"
 
 namespace drystage::answers {
@@ -34,7 +35,7 @@ struct Decision {
   /// only by its weight. Equipment decides about charge and cold.
   enum class Sort { store, equipment };
   Sort sort = Sort::store;
-  std::string reserve{};          ///< of a store: which one it serves, by its name in the course
+  engine::ReserveId reserve{};    ///< of a store: which one it serves
   int vehicle = -1;               ///< of fuel: whose
   std::string item{};             ///< of food: which
   int bank = -1;                  ///< of equipment: with which bank it works

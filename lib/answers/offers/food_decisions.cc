@@ -77,7 +77,8 @@ Choice choice_of(const std::shared_ptr<const Larder>& larder, int days) {
 }
 
 Decision decide(const std::shared_ptr<const Larder>& larder, Least least) {
-  Decision out{.sort = Decision::Sort::store, .reserve = "food", .item = larder->offer.item};
+  Decision out{
+      .sort = Decision::Sort::store, .reserve = {engine::Family::food}, .item = larder->offer.item};
   const int most = larder->offer.most_days.value_or(usual_most_days);
   for (int days = 0; days <= most; ++days) out.choices.push_back(choice_of(larder, days));
   sort_choices(out.choices, least);

@@ -15,6 +15,7 @@
 namespace drystage::answers {
 namespace {
 
+using engine::Family;
 using plan::Item;
 
 /// "can 7" after "can 6"; `fallback 1` where there is nothing to go by. Not a name in use.
@@ -128,7 +129,7 @@ void add_types(Pool& pool, const std::vector<plan::VesselOffer>& offers, int veh
 Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
                 const std::vector<plan::VesselOffer>& offers) {
   const bool drinking = use == plan::WaterUse::drinking;
-  Pool pool{.reserve = drinking ? "drinking_water" : "utility_water",
+  Pool pool{.reserve = {drinking ? Family::drinking_water : Family::utility_water},
             .contents = drinking ? "drinking water" : "utility water",
             .can = "container",
             .vehicles = plan.vehicles.size()};
@@ -181,7 +182,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
 Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::VesselOffer>& offers) {
   const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
   const bool diesel = vehicle.fuel == plan::FuelKind::diesel;
-  Pool pool{.reserve = "fuel:" + vehicle.name,
+  Pool pool{.reserve = {Family::fuel, index},
             .contents = diesel ? "diesel" : "petrol",
             .can = "can",
             .kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l,

@@ -58,7 +58,7 @@ struct Remake {
 
 /// Everything that serves one reserve: the vessels of a plan, and what may be had besides.
 struct Pool {
-  std::string reserve;   ///< "drinking_water", "fuel:truck"
+  engine::ReserveId reserve;
   std::string contents;  ///< "drinking water", "diesel"
   std::string can;       ///< what a can is called: "container", "can"
   double kg_l = 1;

@@ -16,6 +16,7 @@
 #include "answers/onward/least_level.h"
 #include "answers/onward/retreat.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -23,8 +24,6 @@ namespace {
 using engine::Engine;
 
 constexpr double all_but_dry = 1e-3;
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 bool is_drive(const plan::ItineraryItem& item) { return std::holds_alternative<plan::Drive>(item); }
 bool is_stay(const plan::ItineraryItem& item) { return std::holds_alternative<plan::Stay>(item); }

@@ -7,6 +7,8 @@
 namespace drystage::answers {
 namespace {
 
+using engine::Family;
+
 /// Just more than an amount: what lacks nothing and is short of it all the same needs that.
 constexpr double barely = 1e-9;
 
@@ -22,11 +24,11 @@ bool SizeLaws::needs_more_fuel(const Judgement& judgement, const ChoiceSet& set,
 
 bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
                           std::size_t store) const {
-  const std::string& name = decisions_[stores_[store]].reserve;
-  const int reserve = judgement.reserve(name);
+  const engine::ReserveId id = decisions_[stores_[store]].reserve;
+  const int reserve = judgement.reserve(id);
   if (!judgement.breaks(reserve)) return false;
   const double lacking = judgement.at_least_lacking(reserve);
-  if (const int vehicle = vehicle_of(name); vehicle >= 0) {
+  if (const int vehicle = vehicle_of(id); vehicle >= 0) {
     if (!loads_several_vehicles()) return needs_more_fuel(judgement, set, vehicle, lacking);
     // Then nothing is lightest in every vehicle: what nothing is lighter than in this one tells.
     const Judgement lightest =
@@ -34,10 +36,12 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
     return lightest.breaks(reserve) &&
            needs_more_fuel(lightest, set, vehicle, lightest.at_least_lacking(reserve));
   }
-  if (name == "utility_water") return !brackish_ && !judgement.ran_dry("drinking_water");
-  if (name == "food") {
+  if (id.family == Family::utility_water) {
+    return !brackish_ && !judgement.ran_dry({Family::drinking_water});
+  }
+  if (id.family == Family::food) {
     // Where one of several items is the most there is of it, more of the others is needed.
-    return !(judgement.food_was_lost() && any_starved(judgement)) && serving(name).size() == 1;
+    return !(judgement.food_was_lost() && any_starved(judgement)) && serving(id).size() == 1;
   }
   if (lacking > 0) return true;
   // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
@@ -66,10 +70,10 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
     return std::ranges::any_of(of.fatal, [&](const Finding& each) { return tells(of, each); });
   };
   if (!any_tells(judgement)) return false;
-  if (brackish_ && (decision.reserve == "drinking_water" || decision.reserve == "utility_water")) {
-    return false;
-  }
-  if (decision.reserve != "drinking_water") return true;
+  const Family family = decision.reserve.family;
+  const bool water = family == Family::drinking_water || family == Family::utility_water;
+  if (brackish_ && water) return false;
+  if (family != Family::drinking_water) return true;
   const auto full = with_most_utility(set);
   return !full || any_tells(judge_.after_mishaps(*full));
 }

@@ -38,11 +38,8 @@ double Judgement::shortfall() const {
   return miss;
 }
 
-int Judgement::reserve(const std::string& name) const {
-  const auto found = std::ranges::find(trial.course.reserves, name, &engine::ReserveInfo::name);
-  return found == trial.course.reserves.end()
-             ? -1
-             : static_cast<int>(found - trial.course.reserves.begin());
+int Judgement::reserve(engine::ReserveId id) const {
+  return engine::find_reserve(trial.course, id);
 }
 
 bool Judgement::breaks(int reserve) const {
@@ -57,8 +54,8 @@ double Judgement::at_least_lacking(int reserve) const {
   return std::max(0.0, -slack);
 }
 
-bool Judgement::ran_dry(const std::string& name) const {
-  const int index = reserve(name);
+bool Judgement::ran_dry(engine::ReserveId id) const {
+  const int index = reserve(id);
   if (index < 0) return false;
   const auto r = static_cast<std::size_t>(index);
   const auto dry = [&](const Verdict& verdict) {
@@ -69,7 +66,7 @@ bool Judgement::ran_dry(const std::string& name) const {
 }
 
 bool Judgement::food_was_lost() const {
-  const int food = reserve("food");
+  const int food = reserve({engine::Family::food});
   if (food < 0) return false;
   if (confirmed && !confirmed->reserves_hold()) return true;
   for (std::size_t d = 0; d < trial.record.days(); ++d) {

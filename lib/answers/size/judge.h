@@ -33,12 +33,12 @@ struct Judgement {
   /// How far it is from holding, to tell which of those that do not comes nearest.
   [[nodiscard]] double shortfall() const;
 
-  /// Index of a reserve by its name; -1 where this set leaves nobody asking for it.
-  [[nodiscard]] int reserve(const std::string& name) const;
+  /// Index of a reserve; -1 where this set leaves nobody asking for it.
+  [[nodiscard]] int reserve(engine::ReserveId id) const;
   /// Whether a reserve's margin is broken, or it runs out.
   [[nodiscard]] bool breaks(int reserve) const;
   /// Whether one has been at its end; false where nobody asks for it.
-  [[nodiscard]] bool ran_dry(const std::string& name) const;
+  [[nodiscard]] bool ran_dry(engine::ReserveId id) const;
   /// Whether any food has spoiled, or may have: of a run with supplies shut that is not looked
   /// into.
   [[nodiscard]] bool food_was_lost() const;

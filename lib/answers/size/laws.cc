@@ -1,13 +1,13 @@
 #include "answers/size/laws.h"
 
 #include <algorithm>
-#include <functional>
 #include <iterator>
 #include <numeric>
-#include <string_view>
 
 namespace drystage::answers {
 namespace {
+
+using engine::Family;
 
 /// Whether an item of dry food may be eaten before something that lies in a cabinet: what keeps for
 /// ever is eaten in the order of the plan, once all that does not has been.
@@ -30,7 +30,7 @@ SizeLaws::SizeLaws(const SizeJudge& judge, const std::vector<Decision>& decision
       plan.power.chargers, std::back_inserter(generators_),
       [](const plan::Charger& each) { return each.kind == plan::ChargerKind::generator; });
   food_reaches_cold_ = std::ranges::any_of(stores_, [&](std::size_t d) {
-    return decisions[d].reserve == "food" && eaten_before_cold(plan, decisions[d]);
+    return decisions[d].reserve.family == Family::food && eaten_before_cold(plan, decisions[d]);
   });
   const auto is_brackish = [](const auto& water) {
     return water.quality == plan::WaterQuality::brackish;
@@ -77,7 +77,7 @@ bool SizeLaws::within(const Scope& scope, const ChoiceSet& set) const {
 
 /// For which equipment it holds that a reserve lacks something.
 Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
-                         const std::string& reserve) const {
+                         engine::ReserveId reserve) const {
   if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
     // How much a generator uses depends on what it charges, and what food weighs on what is left.
     const bool by_equipment = !generators_.empty() || judgement.food_was_lost() ||
@@ -85,32 +85,23 @@ Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
     return by_equipment ? same(set) : as_heavy(set, vehicle);
   }
   const bool by_equipment =
-      bank_of(reserve) >= 0 || (reserve == "food" && judgement.food_was_lost());
+      bank_of(reserve) >= 0 || (reserve.family == Family::food && judgement.food_was_lost());
   return by_equipment ? same(set) : Scope{};
 }
 
 // --- what belongs to what ---
 
-int SizeLaws::bank_of(const std::string& reserve) const {
-  const plan::Plan& plan = judge_.plan();
-  for (std::size_t b = 0; b < plan.power.banks.size(); ++b) {
-    if (reserve == "battery:" + plan.power.banks[b].name) return static_cast<int>(b);
-  }
-  for (const plan::Cabinet& cabinet : plan.cold) {
-    if (reserve == "cold:" + cabinet.name) return cabinet.bank;
-  }
-  return -1;
+int SizeLaws::bank_of(engine::ReserveId reserve) const {
+  if (reserve.family == Family::battery) return reserve.of;
+  if (reserve.family != Family::cold) return -1;
+  return judge_.plan().cold[static_cast<std::size_t>(reserve.of)].bank;
 }
 
-int SizeLaws::vehicle_of(const std::string& reserve) const {
-  const std::vector<plan::Vehicle>& vehicles = judge_.plan().vehicles;
-  for (std::size_t v = 0; v < vehicles.size(); ++v) {
-    if (reserve == "fuel:" + vehicles[v].name) return static_cast<int>(v);
-  }
-  return -1;
+int SizeLaws::vehicle_of(engine::ReserveId reserve) {
+  return reserve.family == Family::fuel ? reserve.of : -1;
 }
 
-std::vector<std::size_t> SizeLaws::serving(const std::string& reserve) const {
+std::vector<std::size_t> SizeLaws::serving(engine::ReserveId reserve) const {
   std::vector<std::size_t> out;
   for (std::size_t s = 0; s < stores_.size(); ++s) {
     if (decisions_[stores_[s]].reserve == reserve) out.push_back(s);
@@ -121,9 +112,7 @@ std::vector<std::size_t> SizeLaws::serving(const std::string& reserve) const {
 /// Whether a bank's charge may have been less for want of fuel.
 bool SizeLaws::starved(const Judgement& judgement, int bank) const {
   return std::ranges::any_of(generators_, [&](const plan::Charger& generator) {
-    const plan::Vehicle& vehicle =
-        judge_.plan().vehicles[static_cast<std::size_t>(generator.vehicle)];
-    return generator.bank == bank && judgement.ran_dry("fuel:" + vehicle.name);
+    return generator.bank == bank && judgement.ran_dry({Family::fuel, generator.vehicle});
   });
 }
 
@@ -203,7 +192,7 @@ ChoiceSet SizeLaws::with_least_load(const ChoiceSet& set, int vehicle, std::size
 
 /// A set with as much utility water as there is to be had; nothing if it has that already.
 std::optional<ChoiceSet> SizeLaws::with_most_utility(const ChoiceSet& set) const {
-  for (const std::size_t s : serving("utility_water")) {
+  for (const std::size_t s : serving({Family::utility_water})) {
     const Decision& decision = decisions_[stores_[s]];
     const Choice& most = *std::ranges::max_element(decision.choices, {}, &Choice::amount);
     if (most.amount <= set[stores_[s]]->amount) return std::nullopt;
@@ -216,7 +205,7 @@ std::optional<ChoiceSet> SizeLaws::with_most_utility(const ChoiceSet& set) const
 
 // --- proofs ---
 
-void SizeLaws::mark_store(Proof& proof, const std::string& reserve, Proof::Like like) const {
+void SizeLaws::mark_store(Proof& proof, engine::ReserveId reserve, Proof::Like like) const {
   for (const std::size_t s : serving(reserve)) proof.like[s] = like;
 }
 
@@ -230,7 +219,7 @@ void SizeLaws::mark_fuel(Proof& proof, int vehicle, Proof::Like others) const {
 }
 
 void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& set,
-                    const std::string& reserve, double lacking, bool dry) const {
+                    engine::ReserveId reserve, double lacking, bool dry) const {
   using Like = Proof::Like;
   if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
     const double help_l = load_may_help_l(judgement, set, vehicle);
@@ -243,19 +232,20 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
   if (const int bank = bank_of(reserve); bank >= 0) {
     // For want of fuel, or by what was eaten, or it would have been known of the equipment alone.
     if (starved(judgement, bank)) proof.like.assign(stores_.size(), Like::same);
-    mark_store(proof, "food", Like::same);
+    mark_store(proof, {Family::food}, Like::same);
     return;
   }
-  if (reserve == "food" && judgement.food_was_lost() && any_starved(judgement)) {
+  if (reserve.family == Family::food && judgement.food_was_lost() && any_starved(judgement)) {
     proof.like.assign(stores_.size(), Like::same);
     return;
   }
-  mark_store(proof, reserve, reserve == "utility_water" && brackish_ ? Like::same : Like::no_more);
-  if (reserve == "drinking_water" && dry) {
-    mark_store(proof, "utility_water", brackish_ ? Like::same : Like::no_more);
+  mark_store(proof, reserve,
+             reserve.family == Family::utility_water && brackish_ ? Like::same : Like::no_more);
+  if (reserve.family == Family::drinking_water && dry) {
+    mark_store(proof, {Family::utility_water}, brackish_ ? Like::same : Like::no_more);
   }
-  if (reserve == "utility_water" && judgement.ran_dry("drinking_water")) {
-    mark_store(proof, "drinking_water", Like::no_more);
+  if (reserve.family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) {
+    mark_store(proof, {Family::drinking_water}, Like::no_more);
   }
 }
 
@@ -275,8 +265,8 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
     const int reserve = static_cast<int>(r);
     if (!judgement.breaks(reserve)) continue;
     const double lacking = judgement.at_least_lacking(reserve);
-    out.scope = scope_of(judgement, set, reserves[r].name);
-    mark(out, judgement, set, reserves[r].name, lacking, lacking <= 0);
+    out.scope = scope_of(judgement, set, reserves[r].id);
+    mark(out, judgement, set, reserves[r].id, lacking, lacking <= 0);
     return out;
   }
   const auto kind_of = [&](const Finding& finding) {
@@ -284,10 +274,10 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
   };
   for (const Finding& finding : judgement.fatal) {
     if (kind_of(finding) == plan::MishapKind::vehicle) continue;
-    const std::string& name = reserves[static_cast<std::size_t>(finding.reserve)].name;
-    out.scope = scope_of(judgement, set, name);
+    const engine::ReserveId id = reserves[static_cast<std::size_t>(finding.reserve)].id;
+    out.scope = scope_of(judgement, set, id);
     out.by_loss = kind_of(finding) == plan::MishapKind::container;
-    mark(out, judgement, set, name, finding.short_of, true);
+    mark(out, judgement, set, id, finding.short_of, true);
     return out;
   }
   out.like.assign(stores_.size(), Proof::Like::same);
@@ -298,19 +288,19 @@ std::set<int> SizeLaws::failing_banks(const Judgement& judgement) const {
   std::set<int> out;
   for (std::size_t r = 0; r < judgement.trial.course.reserves.size(); ++r) {
     if (!judgement.breaks(static_cast<int>(r))) continue;
-    const int bank = bank_of(judgement.trial.course.reserves[r].name);
+    const int bank = bank_of(judgement.trial.course.reserves[r].id);
     if (bank >= 0 && !starved(judgement, bank) && !food_reaches_cold_) out.insert(bank);
   }
   return out;
 }
 
 bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
-  for (const std::string name : {"drinking_water", "utility_water", "food"}) {
-    const int reserve = judgement.reserve(name);
+  for (const Family family : {Family::drinking_water, Family::utility_water, Family::food}) {
+    const int reserve = judgement.reserve({family});
     if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
-    if (!serving(name).empty() ||
-        (name == "utility_water" && judgement.ran_dry("drinking_water")) ||
-        (name == "food" && judgement.food_was_lost())) {
+    if (!serving({family}).empty() ||
+        (family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) ||
+        (family == Family::food && judgement.food_was_lost())) {
       continue;
     }
     return true;

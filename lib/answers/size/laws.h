@@ -59,16 +59,16 @@ class SizeLaws {
   [[nodiscard]] Scope same(const ChoiceSet& set) const;
   [[nodiscard]] double equipment_kg(const ChoiceSet& set, int vehicle) const;
   [[nodiscard]] Scope scope_of(const Judgement& judgement, const ChoiceSet& set,
-                               const std::string& reserve) const;
+                               engine::ReserveId reserve) const;
 
-  [[nodiscard]] std::vector<std::size_t> serving(const std::string& reserve) const;
+  [[nodiscard]] std::vector<std::size_t> serving(engine::ReserveId reserve) const;
   void mark(Proof& proof, const Judgement& judgement, const ChoiceSet& set,
-            const std::string& reserve, double lacking, bool dry) const;
-  void mark_store(Proof& proof, const std::string& reserve, Proof::Like like) const;
+            engine::ReserveId reserve, double lacking, bool dry) const;
+  void mark_store(Proof& proof, engine::ReserveId reserve, Proof::Like like) const;
   void mark_fuel(Proof& proof, int vehicle, Proof::Like others) const;
 
-  [[nodiscard]] int bank_of(const std::string& reserve) const;
-  [[nodiscard]] int vehicle_of(const std::string& reserve) const;
+  [[nodiscard]] int bank_of(engine::ReserveId reserve) const;
+  static int vehicle_of(engine::ReserveId reserve);
   [[nodiscard]] bool starved(const Judgement& judgement, int bank) const;
   [[nodiscard]] bool any_starved(const Judgement& judgement) const;
   [[nodiscard]] bool is_shared(int vehicle) const;

@@ -203,7 +203,9 @@ void publish(const Food::Compiled& compiled, Run& run) {
   }
 }
 
-Food::Item compile_item(const plan::FoodItem& item, double meal_kj, CourseBase& course) {
+Food::Item compile_item(const plan::Plan& plan, int index, CourseBase& course) {
+  const plan::FoodItem& item = plan.food[static_cast<std::size_t>(index)];
+  const double meal_kj = course.timeline->meal_kj;
   double meals = item.meals;
   if (meals <= 0 && item.energy_kj_kg && meal_kj > 0) {
     meals = item.mass_kg * *item.energy_kj_kg / meal_kj;
@@ -220,11 +222,13 @@ Food::Item compile_item(const plan::FoodItem& item, double meal_kj, CourseBase& 
       .hazardous = item.potentially_hazardous,
       .bought_at_c = item.bought_at_c};
   out.store = add_store(course, {.name = item.name,
-                                 .unit = "meals",
+                                 .kind = units::Kind::meals,
                                  .capacity = meals,
                                  .initial = meals,
                                  .kg_per_unit = out.kg_per_meal,
-                                 .vehicle = item.vehicle});
+                                 .vehicle = item.vehicle,
+                                 .family = Family::food,
+                                 .index = index});
   return out;
 }
 
@@ -269,10 +273,11 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
   compiled.bought = static_cast<int>(compiled.items.size());
   Food::Item bought{.kg_per_meal = bought_kg_per_meal, .hazardous = false};
   bought.store = add_store(course, {.name = "bought food",
-                                    .unit = "meals",
+                                    .kind = units::Kind::meals,
                                     .capacity = room,
                                     .kg_per_unit = bought_kg_per_meal,
-                                    .vehicle = 0});
+                                    .vehicle = 0,
+                                    .family = Family::food});
   compiled.items.push_back(bought);
 }
 
@@ -282,14 +287,14 @@ Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
   Compiled compiled;
   if (!plan.plans_food) return compiled;
   double capacity = 0;
-  for (const plan::FoodItem& item : plan.food) {
-    compiled.items.push_back(compile_item(item, course.timeline->meal_kj, course));
+  for (std::size_t i = 0; i < plan.food.size(); ++i) {
+    compiled.items.push_back(compile_item(plan, static_cast<int>(i), course));
     capacity += compiled.items.back().full_meals;
   }
   compiled.reserve = add_reserve(course, plan,
-                                 {.name = "food",
+                                 {.id = {.family = Family::food},
                                   .title = "Food",
-                                  .unit = "meals",
+                                  .kind = units::Kind::meals,
                                   .capacity = capacity,
                                   .commodity = Commodity::food});
   add_bought(compiled, course);

@@ -123,20 +123,24 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
     const bool diesel = vehicle.fuel == FuelKind::diesel;
     const int store =
         add_store(course, {.name = tank.name,
-                           .unit = "L",
+                           .kind = units::Kind::volume,
                            .capacity = tank.holds_l,
                            .initial = tank.filled_l,
                            .kg_per_unit = diesel ? models::diesel_kg_l : models::petrol_kg_l,
-                           .vehicle = index});
+                           .vehicle = index,
+                           .empty_kg = tank.empty_kg,
+                           .family = Family::fuel,
+                           .index = static_cast<int>(&tank - vehicle.tanks.data())});
     out.tanks.push_back(
         {.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.lost ? 0 : tank.holds_l});
     usable_l += tank.holds_l - tank.unusable_l;
   }
   out.reserve = add_reserve(
       course, plan,
-      {.name = "fuel:" + vehicle.name,
+      {.id = {.family = Family::fuel, .of = index},
+       .owner = vehicle.name,
        .title = plan.vehicles.size() > 1 ? "Fuel " + vehicle.name : "Fuel",
-       .unit = "L",
+       .kind = units::Kind::volume,
        .endurance = Endurance::km,
        .capacity = usable_l,
        .life_supporting = true,

@@ -45,7 +45,8 @@ models::BatteryKind model_kind(plan::BatteryKind kind) {
   return models::BatteryKind::agm;
 }
 
-Power::Bank compile_bank(const plan::Bank& bank, const plan::Plan& plan, CourseBase& course) {
+Power::Bank compile_bank(const plan::Plan& plan, int index, CourseBase& course) {
+  const plan::Bank& bank = plan.power.banks[static_cast<std::size_t>(index)];
   Power::Bank out;
   out.params =
       models::usual_battery(model_kind(bank.kind), bank.capacity_ah, bank.rate_h, bank.voltage_v);
@@ -55,13 +56,18 @@ Power::Bank compile_bank(const plan::Bank& bank, const plan::Plan& plan, CourseB
   const double gap = std::max(hysteresis, (bank.floor - bank.cut_off) / 2);
   out.reconnect_ah = out.cut_off_ah + gap * bank.capacity_ah;
   out.store = add_store(course, {.name = bank.name,
-                                 .unit = "Ah",
+                                 .kind = units::Kind::charge,
                                  .capacity = bank.capacity_ah,
-                                 .initial = bank.filled * bank.capacity_ah});
+                                 .initial = bank.filled * bank.capacity_ah,
+                                 .vehicle = bank.vehicle,
+                                 .empty_kg = bank.mass_kg,
+                                 .family = Family::battery,
+                                 .index = index});
   out.reserve = add_reserve(course, plan,
-                            {.name = "battery:" + bank.name,
+                            {.id = {.family = Family::battery, .of = index},
+                             .owner = bank.name,
                              .title = plan.power.banks.size() > 1 ? bank.name : "Battery",
-                             .unit = "Ah",
+                             .kind = units::Kind::charge,
                              .capacity = bank.capacity_ah,
                              .empty_at = out.cut_off_ah},
                             {.kind = plan::MarginKind::share, .value = bank.floor});
@@ -122,34 +128,45 @@ void set_compartments(Power::Cabinet& out, const plan::Cabinet& cabinet, const F
   out.fresh_kj_kg = out.start.slab_kj_kg;
 }
 
-void add_cabinet_stores(Power::Cabinet& out, const plan::Cabinet& cabinet, const plan::Plan& plan,
+void add_cabinet_stores(Power::Cabinet& out, const plan::Plan& plan, int index,
                         CourseBase& course) {
+  const plan::Cabinet& cabinet = plan.cold[static_cast<std::size_t>(index)];
   const double kj = models::cabinet_enthalpy_kj(out.params, out.start);
   const double scale_kj = std::abs(kj) + 50 * out.start.chilled_kj_per_k + 400 * out.start.slab_kg;
   out.heat = add_store(course, {.name = "heat in " + cabinet.name,
-                                .unit = "Wh",
+                                .kind = units::Kind::energy,
                                 .capacity = scale_kj / kj_per_wh,
                                 .initial = kj / kj_per_wh});
   if (cabinet.ice_box) {
     out.ice = add_store(course, {.name = "ice in " + cabinet.name,
-                                 .unit = "kg",
+                                 .kind = units::Kind::mass,
                                  .capacity = cabinet.ice_kg,
                                  .initial = cabinet.ice_kg,
                                  .kg_per_unit = 1,
-                                 .vehicle = cabinet.vehicle});
+                                 .vehicle = cabinet.vehicle,
+                                 .empty_kg = cabinet.mass_kg,
+                                 .family = Family::cold,
+                                 .index = index});
+  } else {
+    add_thing(course, {.name = cabinet.name,
+                       .vehicle = cabinet.vehicle,
+                       .kg = cabinet.mass_kg,
+                       .family = Family::cold,
+                       .index = index});
   }
-  const std::string name = "cold:" + cabinet.name;
   const double thaw_c = out.params.slab.freezing_c;
-  const bool own = plan.margins.contains(name);
-  ReserveInfo info{.name = name,
+  ReserveInfo info{.id = {.family = Family::cold, .of = index},
+                   .owner = cabinet.name,
                    .title = plan.cold.size() > 1 ? cabinet.name : "Cold",
-                   .unit = "°C",
+                   .kind = units::Kind::temperature,
                    .sense = Sense::keep_below,
                    .endurance = Endurance::hours,
                    .decimals = 1};
   const plan::Margin food_safety{.kind = plan::MarginKind::temperature_c, .value = 5};
   out.reserve = add_reserve(course, plan, info, food_safety);
   MarginRule& rule = course.reserves[static_cast<std::size_t>(out.reserve)].margin;
+  const bool own =
+      plan.margins.contains(course.reserves[static_cast<std::size_t>(out.reserve)].name);
   if (out.freezer_only && !own) rule = {.fixed = thaw_c};
   out.limit_c = rule.fixed;
 }
@@ -176,7 +193,7 @@ Power::Cabinet compile_cabinet(const plan::Plan& plan, int index, CourseBase& co
     out.start.chilled_kj_per_k +=
         item.mass_kg * models::food_thermal(item.water_fraction).above_kj_kg_k;
   }
-  add_cabinet_stores(out, cabinet, plan, course);
+  add_cabinet_stores(out, plan, index, course);
   return out;
 }
 
@@ -404,8 +421,16 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
   for (std::size_t c = 0; c < plan.cold.size(); ++c) {
     out.cabinets.push_back(compile_cabinet(plan, static_cast<int>(c), course));
   }
-  for (const plan::Bank& bank : plan.power.banks) {
-    out.banks.push_back(compile_bank(bank, plan, course));
+  for (std::size_t b = 0; b < plan.power.banks.size(); ++b) {
+    out.banks.push_back(compile_bank(plan, static_cast<int>(b), course));
+  }
+  for (std::size_t c = 0; c < plan.power.chargers.size() && !plan.power.banks.empty(); ++c) {
+    const plan::Charger& charger = plan.power.chargers[c];
+    add_thing(course, {.name = charger.name,
+                       .vehicle = plan.power.banks[static_cast<std::size_t>(charger.bank)].vehicle,
+                       .kg = charger.mass_kg,
+                       .family = Family::battery,
+                       .index = static_cast<int>(c)});
   }
   out.generators = generators(plan);
   add_loads(out, plan);

@@ -12,13 +12,17 @@ using plan::WaterUse;
 // Of a sum of stores that are empty.
 constexpr double rounding_l = 1e-9;
 
-void add_can(const plan::Container& can, Water::Compiled& compiled, CourseBase& course) {
+void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, CourseBase& course) {
+  const plan::Container& can = plan.water.containers[static_cast<std::size_t>(index)];
   const int store = add_store(course, {.name = can.name,
-                                       .unit = "L",
+                                       .kind = units::Kind::volume,
                                        .capacity = can.holds_l,
                                        .initial = can.filled_l,
                                        .kg_per_unit = 1,
-                                       .vehicle = can.vehicle});
+                                       .vehicle = can.vehicle,
+                                       .empty_kg = can.empty_kg,
+                                       .family = Family::drinking_water,
+                                       .index = index});
   const bool brackish = can.quality == WaterQuality::brackish;
   compiled.cans.push_back({.store = store,
                            .holds_l = can.lost ? 0 : can.holds_l,
@@ -165,24 +169,25 @@ Water::Compiled Water::compile(const plan::Plan& plan, CourseBase& course) {
   double drinking_l = 0;
   double utility_l = 0;
   for (const bool last : {false, true}) {
-    for (const plan::Container& can : plan.water.containers) {
+    for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
+      const plan::Container& can = plan.water.containers[i];
       if (can.opened_last != last) continue;
-      add_can(can, compiled, course);
+      add_can(plan, static_cast<int>(i), compiled, course);
       (compiled.cans.back().drinking ? drinking_l : utility_l) += can.holds_l;
     }
   }
   compiled.drinking = add_reserve(course, plan,
-                                  {.name = "drinking_water",
+                                  {.id = {.family = Family::drinking_water},
                                    .title = "Drinking",
-                                   .unit = "L",
+                                   .kind = units::Kind::volume,
                                    .capacity = drinking_l,
                                    .life_supporting = true,
                                    .commodity = Commodity::drinking_water});
   if (utility_l > 0 || !plan.water.utility_uses.empty()) {
     compiled.utility = add_reserve(course, plan,
-                                   {.name = "utility_water",
+                                   {.id = {.family = Family::utility_water},
                                     .title = "Utility",
-                                    .unit = "L",
+                                    .kind = units::Kind::volume,
                                     .capacity = utility_l,
                                     .commodity = Commodity::utility_water});
   }

@@ -10,11 +10,10 @@
 #include "report/card/trip_weather.h"
 #include "report/card/water_advice.h"
 #include "report/needs/table.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// Whether a plan asks for any of a reserve (an index into Needs::reserves) on any morning.
 bool is_needed(const NeedsAnswer& answer, std::size_t i) {
@@ -70,19 +69,20 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   const AdvisedTrip trip{.trial = trial, .weather = trip_weather(trial), .system = system};
   std::vector<Advice> out{whatever_it_is(trip)};
   for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
+  using engine::Family;
   bool told_fuel = false;
   for (const int i : needs_order(answer.needs)) {
     if (!is_needed(answer.needs, at(i))) continue;
     const std::size_t reserve = at(answer.needs.needs.reserves[at(i)]);
-    const std::string family = engine::family(trial.course.reserves[reserve].name);
-    if (family == "drinking_water") out.push_back(drinking_water_advice(trip));
-    if (family == "utility_water") out.push_back(utility_water_advice(trip));
-    if (family == "fuel" && !told_fuel) {
+    const Family family = trial.course.reserves[reserve].id.family;
+    if (family == Family::drinking_water) out.push_back(drinking_water_advice(trip));
+    if (family == Family::utility_water) out.push_back(utility_water_advice(trip));
+    if (family == Family::fuel && !told_fuel) {
       out.push_back(fuel_advice(trip));
       told_fuel = true;
     }
-    if (family == "food") out.push_back(food_advice(trip));
-    if (family == "battery") out.push_back(battery_advice(trip, reserve));
+    if (family == Family::food) out.push_back(food_advice(trip));
+    if (family == Family::battery) out.push_back(battery_advice(trip, reserve));
   }
   if (!trial.plan.cold.empty()) out.push_back(cold_advice(trip));
   return out;

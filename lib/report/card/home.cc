@@ -22,6 +22,7 @@
 #include "report/text/moment_words.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -30,8 +31,7 @@ namespace {
 using drawing::Block;
 using drawing::Flow;
 using drawing::Typesetter;
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
+using engine::Family;
 
 class Home {
  public:
@@ -171,35 +171,27 @@ class Home {
     return "camp " + where_words(isolated_.needs.trial, moment, Toward::down, system_);
   }
 
-  [[nodiscard]] std::optional<std::size_t> reserve_called(const std::string& name) const {
-    const auto& reserves = trial_.course.reserves;
-    const auto found = std::ranges::find(reserves, name, &engine::ReserveInfo::name);
-    if (found == reserves.end()) return std::nullopt;
-    return static_cast<std::size_t>(found - reserves.begin());
-  }
-
   /// How many days a level lasts all of them who stay where a step is.
   static double days_of(double level, double use_per_day) {
     return use_per_day > 0 ? std::max(0.0, level) / use_per_day : engine::without_limit;
   }
 
   /// How long what is on board when setting out would last, staying where the trip begins.
-  [[nodiscard]] double lasts_at_outset(const std::string& name, double use_per_day) const {
-    const std::optional<std::size_t> reserve = reserve_called(name);
+  [[nodiscard]] double lasts_at_outset(Family family, double use_per_day) const {
     const auto& reserves = answer_.needs.needs.reserves;
-    const auto found = std::ranges::find(reserves, reserve ? static_cast<int>(*reserve) : -1);
+    const auto found = std::ranges::find(reserves, engine::find_reserve(trial_.course, {family}));
     if (found == reserves.end()) return engine::without_limit;
     const auto i = static_cast<std::size_t>(found - reserves.begin());
     return days_of(answer_.needs.needs.need(0, i).has, use_per_day);
   }
 
   /// How long what is on board at midnight of a day would last, staying where that night is spent.
-  [[nodiscard]] double lasts_at_night(const std::string& name, std::size_t day,
+  [[nodiscard]] double lasts_at_night(Family family, std::size_t day,
                                       double engine::PlaceDay::*use_per_day) const {
-    const std::optional<std::size_t> reserve = reserve_called(name);
-    if (!reserve) return engine::without_limit;
+    const int reserve = engine::find_reserve(trial_.course, {family});
+    if (reserve < 0) return engine::without_limit;
     const engine::PlaceDay& here = timeline_.place_days[at(last_step(day).place_day)];
-    return days_of(trial_.record.reserve(day, *reserve).end, here.*use_per_day);
+    return days_of(trial_.record.reserve(day, at(reserve)).end, here.*use_per_day);
   }
 
   [[nodiscard]] const engine::TimeStep& last_step(std::size_t day) const {
@@ -226,22 +218,22 @@ class Home {
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
     const engine::PlaceDay& here = timeline_.place_days[at(first.place_day)];
     table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
-               "", lasting_words(lasts_at_outset("drinking_water", here.drink_l)),
-               lasting_words(lasts_at_outset("food", here.meals))});
+               "", lasting_words(lasts_at_outset(Family::drinking_water, here.drink_l)),
+               lasting_words(lasts_at_outset(Family::food, here.meals))});
     const std::size_t days = trial_.record.days();
     for (std::size_t day = 0; day < days;) {
       std::size_t last = day;
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
       const double distance = units::display(units::Kind::distance, system_)
                                   .number(timeline_.days[day].schedule.distance_km);
-      table.add(
-          {day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
-           day == last ? short_date(date_on(day))
-                       : short_date(date_on(day)) + " to " + short_date(date_on(last)),
-           drives_on(day) ? way_words(day) : "stays there",
-           drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
-           lasting_words(least_at_night("drinking_water", day, last, &engine::PlaceDay::drink_l)),
-           lasting_words(least_at_night("food", day, last, &engine::PlaceDay::meals))});
+      table.add({day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
+                 day == last ? short_date(date_on(day))
+                             : short_date(date_on(day)) + " to " + short_date(date_on(last)),
+                 drives_on(day) ? way_words(day) : "stays there",
+                 drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
+                 lasting_words(
+                     least_at_night(Family::drinking_water, day, last, &engine::PlaceDay::drink_l)),
+                 lasting_words(least_at_night(Family::food, day, last, &engine::PlaceDay::meals))});
       day = last + 1;
     }
     flow_.repeat(table.heading());
@@ -254,11 +246,11 @@ class Home {
   }
 
   /// The least that a reserve lasts from any of these nights on.
-  [[nodiscard]] double least_at_night(const std::string& name, std::size_t first, std::size_t last,
+  [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last,
                                       double engine::PlaceDay::*use_per_day) const {
     double least = engine::without_limit;
     for (std::size_t day = first; day <= last; ++day) {
-      least = std::min(least, lasts_at_night(name, day, use_per_day));
+      least = std::min(least, lasts_at_night(family, day, use_per_day));
     }
     return least;
   }

@@ -1,18 +1,64 @@
 #include "report/card/load.h"
 
+#include <algorithm>
 #include <numeric>
-#include <tuple>
 #include <utility>
 
 #include "answers/base/voyage.h"
 #include "report/card/isolated.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
 
 using engine::Engine;
-using Sort = LoadLine::Sort;
-namespace reserves = engine::reserves;
+using engine::Family;
+
+std::string can_note(const plan::Container& can) {
+  std::string note = can.use == plan::WaterUse::drinking ? "drinking" : "utility";
+  if (can.quality == plan::WaterQuality::brackish) note = "utility, brackish: not to be drunk";
+  return can.opened_last ? note + ", opened last" : note;
+}
+
+std::string food_note(const plan::Plan& plan, const plan::FoodItem& item) {
+  const std::string note = item.kept == plan::Kept::frozen    ? "frozen"
+                           : item.kept == plan::Kept::chilled ? "chilled"
+                                                              : "dry";
+  return item.cabinet < 0 ? note : note + ", in " + name_in_words(plan.cold[at(item.cabinet)].name);
+}
+
+/// What a store holds, in the plan's words; empty for families of their own.
+std::string store_note(const plan::Plan& plan, const engine::StoreInfo& store) {
+  switch (store.family) {
+    case Family::drinking_water:
+    case Family::utility_water:
+      return can_note(plan.water.containers[at(store.index)]);
+    case Family::fuel:
+      return plan.vehicles[at(store.vehicle)].fuel == plan::FuelKind::diesel ? "diesel" : "petrol";
+    case Family::food:
+      return store.index < 0 ? "dry" : food_note(plan, plan.food[at(store.index)]);
+    case Family::cold:
+      return "ice";
+    case Family::battery:
+      return "battery";
+    case Family::other:
+      break;
+  }
+  return {};
+}
+
+std::string thing_note(const plan::Plan& plan, const engine::ThingInfo& thing) {
+  if (thing.family == Family::cold) return "cabinet";
+  if (thing.family != Family::battery) return {};
+  const bool solar = plan.power.chargers[at(thing.index)].kind == plan::ChargerKind::solar;
+  return solar ? "panel" : "charger";
+}
+
+/// Water, fuel, food, what is cold, batteries and what charges them, then all else.
+int place_in_list(const LoadLine& line) {
+  const bool water = line.family == Family::drinking_water || line.family == Family::utility_water;
+  return water ? 0 : static_cast<int>(line.family);
+}
 
 class Loader {
  public:
@@ -32,31 +78,16 @@ class Loader {
     }
     if (out_.empty()) out_.emplace_back();
     add_people();
-    add_water();
-    add_fuel();
-    add_food();
-    add_cold();
-    add_power();
+    for (std::size_t s = 0; s < course_.stores.size(); ++s) add_store(s);
+    for (const engine::ThingInfo& thing : course_.things) add_thing(thing);
+    for (VehicleLoad& load : out_) std::ranges::stable_sort(load.lines, {}, place_in_list);
     return std::move(out_);
   }
 
  private:
-  static std::size_t at(int index) { return static_cast<std::size_t>(index); }
-
   VehicleLoad& load(int vehicle) {
     const bool there = vehicle >= 0 && at(vehicle) < out_.size();
     return out_[there ? at(vehicle) : 0];
-  }
-
-  /// A line of what a store of the course holds.
-  void add(int vehicle, int store, LoadLine line) {
-    const engine::StoreInfo& info = course_.stores[at(store)];
-    constexpr double noise = 1e-9;
-    line.unit = info.unit;
-    line.amount = standing_.run.level(store);
-    line.full = line.amount > 0 && line.amount >= info.capacity * (1 - noise);
-    line.content_kg = line.amount * info.kg_per_unit;
-    load(vehicle).lines.push_back(std::move(line));
   }
 
   void add_people() {
@@ -67,102 +98,40 @@ class Loader {
     }
   }
 
-  void add_water() {
-    const auto& cans = std::get<reserves::Water::Compiled>(course_.families).cans;
-    std::size_t next = 0;
-    for (const bool last : {false, true}) {
-      for (std::size_t i = 0; i < plan_.water.containers.size(); ++i) {
-        const plan::Container& can = plan_.water.containers[i];
-        if (can.opened_last != last) continue;
-        std::string note = can.use == plan::WaterUse::drinking ? "drinking" : "utility";
-        if (can.quality == plan::WaterQuality::brackish)
-          note = "utility, brackish: not to be drunk";
-        if (can.opened_last) note += ", opened last";
-        add(can.vehicle, cans[next++].store,
-            {.sort = Sort::water,
-             .index = static_cast<int>(i),
-             .name = can.name,
-             .note = note,
-             .empty_kg = can.empty_kg});
-      }
-    }
+  /// A store that weighs something, as it is when setting out.
+  void add_store(std::size_t s) {
+    const engine::StoreInfo& store = course_.stores[s];
+    if (store.kg_per_unit <= 0 && store.empty_kg <= 0) return;
+    const double amount = standing_.run.level(static_cast<int>(s));
+    const bool bought = store.family == Family::food && store.index < 0;
+    if (bought && amount <= 0) return;
+    constexpr double noise = 1e-9;
+    load(store.vehicle)
+        .lines.push_back({.family = store.family,
+                          .index = store.index,
+                          .name = line_name(store, bought),
+                          .note = store_note(plan_, store),
+                          .kind = store.kind,
+                          .unit = store.unit,
+                          .amount = amount,
+                          .full = !bought && amount > 0 && amount >= store.capacity * (1 - noise),
+                          .content_kg = amount * store.kg_per_unit,
+                          .empty_kg = store.empty_kg});
   }
 
-  void add_fuel() {
-    const auto& fuel = std::get<reserves::Fuel::Compiled>(course_.families);
-    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
-      const plan::Vehicle& vehicle = plan_.vehicles[v];
-      for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
-        add(static_cast<int>(v), fuel.vehicles[v].tanks[t].store,
-            {.sort = Sort::fuel,
-             .index = static_cast<int>(t),
-             .name = vehicle.tanks[t].name,
-             .note = vehicle.fuel == plan::FuelKind::diesel ? "diesel" : "petrol",
-             .empty_kg = vehicle.tanks[t].empty_kg});
-      }
-    }
+  [[nodiscard]] std::string line_name(const engine::StoreInfo& store, bool bought) const {
+    if (bought) return "food bought at the outset";
+    return store.family == Family::cold ? plan_.cold[at(store.index)].name : store.name;
   }
 
-  void add_food() {
-    const auto& food = std::get<reserves::Food::Compiled>(course_.families);
-    for (std::size_t i = 0; i < plan_.food.size(); ++i) {
-      const plan::FoodItem& item = plan_.food[i];
-      std::string note = item.kept == plan::Kept::frozen    ? "frozen"
-                         : item.kept == plan::Kept::chilled ? "chilled"
-                                                            : "dry";
-      if (item.cabinet >= 0) note += ", in " + name_in_words(plan_.cold[at(item.cabinet)].name);
-      add(item.vehicle, food.items[i].store,
-          {.sort = Sort::food, .index = static_cast<int>(i), .name = item.name, .note = note});
-    }
-    if (food.bought < 0) return;
-    const int store = food.items[at(food.bought)].store;
-    if (standing_.run.level(store) <= 0) return;
-    add(course_.stores[at(store)].vehicle, store,
-        {.sort = Sort::food, .index = -1, .name = "food bought at the outset", .note = "dry"});
-    load(course_.stores[at(store)].vehicle).lines.back().full = false;
-  }
-
-  void add_cold() {
-    const auto& cabinets = std::get<reserves::Power::Compiled>(course_.families).cabinets;
-    for (std::size_t c = 0; c < plan_.cold.size(); ++c) {
-      const plan::Cabinet& cabinet = plan_.cold[c];
-      LoadLine line{.sort = Sort::cold,
-                    .index = static_cast<int>(c),
-                    .name = cabinet.name,
-                    .note = cabinet.ice_box ? "ice" : "cabinet",
-                    .empty_kg = cabinet.mass_kg};
-      if (cabinets[c].ice >= 0) {
-        add(cabinet.vehicle, cabinets[c].ice, line);
-      } else if (cabinet.mass_kg > 0) {
-        load(cabinet.vehicle).lines.push_back(line);
-      }
-    }
-  }
-
-  void add_power() {
-    for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
-      const plan::Bank& bank = plan_.power.banks[b];
-      if (bank.mass_kg <= 0) continue;
-      load(bank.vehicle)
-          .lines.push_back({.sort = Sort::power,
-                            .index = static_cast<int>(b),
-                            .name = bank.name,
-                            .note = "battery",
-                            .unit = "Ah",
-                            .amount = bank.filled * bank.capacity_ah,
-                            .full = bank.filled >= 1,
-                            .empty_kg = bank.mass_kg});
-    }
-    for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
-      const plan::Charger& charger = plan_.power.chargers[c];
-      if (charger.mass_kg <= 0 || plan_.power.banks.empty()) continue;
-      load(plan_.power.banks[at(charger.bank)].vehicle)
-          .lines.push_back({.sort = Sort::power,
-                            .index = static_cast<int>(c),
-                            .name = charger.name,
-                            .note = charger.kind == plan::ChargerKind::solar ? "panel" : "charger",
-                            .empty_kg = charger.mass_kg});
-    }
+  void add_thing(const engine::ThingInfo& thing) {
+    if (thing.kg <= 0) return;
+    load(thing.vehicle)
+        .lines.push_back({.family = thing.family,
+                          .index = thing.index,
+                          .name = thing.name,
+                          .note = thing_note(plan_, thing),
+                          .empty_kg = thing.kg});
   }
 
   const plan::Plan& plan_;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,13 +10,13 @@ namespace drystage::report {
 
 /// One thing that is loaded, as it is when setting out: what is taken on at the outset is in it.
 struct LoadLine {
-  enum class Sort { water, fuel, food, cold, power };
-  Sort sort = Sort::water;
-  int index = 0;  ///< into the plan's containers, the vehicle's tanks, food, cold, batteries or
-                  ///< chargers; -1: food bought at the outset
+  engine::Family family{};
+  int index = 0;  ///< into its list of the plan: containers, the vehicle's tanks, food, cabinets,
+                  ///< banks or chargers; -1: food bought at the outset
   std::string name{};
-  std::string note{};  ///< "drinking, opened last", "diesel", "chilled, in chest"
-  std::string unit{};  ///< of the amount: L, meals, kg, Ah, W; empty where there is none
+  std::string note{};                 ///< "drinking, opened last", "diesel", "chilled, in chest"
+  std::optional<units::Kind> kind{};  ///< of the amount
+  std::string unit{};                 ///< the same; empty where there is no amount
   double amount = 0;
   bool full = false;  ///< it holds no more
   double content_kg = 0;
@@ -36,7 +37,8 @@ struct VehicleLoad {
   [[nodiscard]] double total_kg() const;
 };
 
-/// Every vehicle's load. All levels and masses are those of the engine at the first step.
+/// Every vehicle's load: all the stores and things of the course that weigh something, so that the
+/// engine and this list cannot differ. Levels are those of the engine at the first step.
 std::vector<VehicleLoad> loads_at_outset(const answers::Trial& trial);
 
 }  // namespace drystage::report

@@ -19,7 +19,7 @@ namespace drystage::report {
 namespace {
 
 using drawing::Block;
-using Sort = LoadLine::Sort;
+using engine::Family;
 
 constexpr double noise_kg = 1e-6;
 
@@ -30,41 +30,49 @@ std::string tenths(double mass_kg, units::System system) {
   return units::format_number(rounded(number, 1, Toward::up), units::decimals(1));
 }
 
+bool is_vessel(Family family) {
+  return family == Family::drinking_water || family == Family::utility_water ||
+         family == Family::fuel;
+}
+
 std::string amount_words(const LoadLine& line, units::System system) {
   if (line.unit.empty()) return {};
   if (line.amount <= 0) return "empty";
   // What is to be put in is rounded up, but not beyond what it holds.
   const Toward toward = line.full ? Toward::down : Toward::up;
   std::string text;
-  if (line.unit == "L") {
+  if (line.kind == units::Kind::volume) {
     text = volume_words(line.amount, system, toward);
-  } else if (line.unit == "kg") {
+  } else if (line.kind == units::Kind::mass) {
     text = mass_words(line.amount, system, toward);
   } else {
     text = units::format_number(rounded(line.amount, 0, toward), units::decimals(0)) + " " +
-           (line.unit == "meals" && rounded(line.amount, 0, toward) == 1 ? "meal" : line.unit);
+           (line.kind == units::Kind::meals && rounded(line.amount, 0, toward) == 1 ? "meal"
+                                                                                    : line.unit);
   }
-  const bool vessel = line.sort == Sort::water || line.sort == Sort::fuel;
-  return line.full && vessel ? "full, " + text : text;
+  return line.full && is_vessel(line.family) ? "full, " + text : text;
 }
 
-const char* sort_words(Sort sort) {
-  switch (sort) {
-    case Sort::water:
+const char* heading_words(Family family) {
+  switch (family) {
+    case Family::drinking_water:
+    case Family::utility_water:
       return "Water";
-    case Sort::fuel:
+    case Family::fuel:
       return "Fuel";
-    case Sort::food:
+    case Family::food:
       return "Food";
-    case Sort::cold:
+    case Family::cold:
       return "Cold";
-    case Sort::power:
+    case Family::battery:
+      return "Battery and charging";
+    case Family::other:
       break;
   }
-  return "Battery and charging";
+  return "Besides";
 }
 
-/// A vehicle's list: a head, things to tick off under the name of their sort, and sums.
+/// A vehicle's list: a head, things to tick off under the name of their family, and sums.
 class VehicleList {
  public:
   VehicleList(const drawing::Typesetter& typesetter, const VehicleLoad& load, double width_pt,
@@ -90,8 +98,10 @@ class VehicleList {
     std::vector<Block> out;
     const std::vector<Block> lines = table_.rows();
     for (std::size_t i = 0; i < lines.size(); ++i) {
-      const Sort sort = load_.lines[i].sort;
-      if (i == 0 || load_.lines[i - 1].sort != sort) out.push_back(sort_title(sort));
+      const std::string title = heading_words(load_.lines[i].family);
+      if (i == 0 || heading_words(load_.lines[i - 1].family) != title) {
+        out.push_back(group_title(title));
+      }
       out.push_back(ticked(lines[i]));
     }
     if (load_.vehicle >= 0) add_sums(out);
@@ -154,10 +164,9 @@ class VehicleList {
                                            {.width_pt = stroke_pt}));
   }
 
-  [[nodiscard]] Block sort_title(Sort sort) const {
+  [[nodiscard]] Block group_title(const std::string& title) const {
     Block block;
-    drawing::Text text =
-        typesetter_.text(sort_words(sort), strong_font, {.x = side_pt, .y = 4}, width_pt_);
+    drawing::Text text = typesetter_.text(title, strong_font, {.x = side_pt, .y = 4}, width_pt_);
     block.height_pt = text.box.bottom() + 1;
     block.marks.emplace_back(std::move(text));
     underline(block, 0.8);

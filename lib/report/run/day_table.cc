@@ -65,22 +65,19 @@ Column frozen_column(const answers::Trial& trial, std::size_t reserve, units::Sy
   return any ? out : Column{};
 }
 
-std::string short_unit(std::string unit) {
-  if (unit == "meals") return "meal";
-  if (unit == "h") return "hold";
-  return unit;
-}
-
 ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
                                const TextOptions& options) {
   const units::System system = options.system;
   const engine::ReserveInfo& info = trial.course.reserves[reserve];
-  ReserveColumns out{.reserve = reserve,
-                     .title = info.title,
-                     .left = {.head = short_unit(unit(info, system)), .cells = {}},
-                     .lasts = {.head = short_unit(endurance_unit(info, system)), .cells = {}},
-                     .frozen = options.wide ? frozen_column(trial, reserve, system) : Column{},
-                     .breached = {}};
+  ReserveColumns out{
+      .reserve = reserve,
+      .title = info.title,
+      .left = {.head = info.kind == units::Kind::meals ? "meal" : unit(info, system), .cells = {}},
+      .lasts = {.head = info.endurance == engine::Endurance::hours ? "hold"
+                                                                   : endurance_unit(info, system),
+                .cells = {}},
+      .frozen = options.wide ? frozen_column(trial, reserve, system) : Column{},
+      .breached = {}};
   for (std::size_t day = 0; day < trial.record.days(); ++day) {
     const engine::ReserveDay& row = trial.record.reserve(day, reserve);
     // As on the card and in needs: never better than it is.
@@ -104,7 +101,7 @@ std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
     const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
     const bool leads = worst != nullptr && worst->reserve == static_cast<int>(r);
     const double scale = info.capacity > 0 ? info.capacity : 10;
-    const bool first_need = info.name == "drinking_water";
+    const bool first_need = info.id.family == engine::Family::drinking_water;
     return std::tuple(!leads, !first_need, !outlook.first_breach_day, !info.life_supporting,
                       outlook.slack / scale);
   };

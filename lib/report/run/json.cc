@@ -154,6 +154,12 @@ Json spells(const RunAnswer& answer) {
   return out;
 }
 
+Json json_not_judged(const answers::Trial& trial) {
+  Json out = Json::array();
+  for (const engine::Family family : not_judged(trial)) out.push_back(engine::family_name(family));
+  return out;
+}
+
 }  // namespace
 
 std::string run_json(const RunAnswer& answer) {
@@ -164,7 +170,7 @@ std::string run_json(const RunAnswer& answer) {
   }
   const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
                  {"verdict", std::move(verdict)}, {"spell", spells(answer)},
-                 {"mend", mend(answer)},          {"not_judged", not_judged(trial)},
+                 {"mend", mend(answer)},          {"not_judged", json_not_judged(trial)},
                  {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
                  {"reserves", reserves(trial)},   {"days", days(trial)}};
   return out.dump(json_indent) + "\n";

@@ -18,17 +18,13 @@ namespace {
 using answers::Breach;
 using answers::Harm;
 
-const engine::ReserveInfo& reserve_of(const answers::Trial& trial, const Breach& breach) {
-  return trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
-}
-
 /// What fails: a reserve, a load or a vehicle.
 std::string subject_words(const answers::Trial& trial, const Breach& breach) {
   if (breach.vehicle >= 0)
     return name_words(trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name);
   if (breach.load >= 0)
     return name_words(trial.plan.power.loads[static_cast<std::size_t>(breach.load)].name);
-  const engine::ReserveInfo& info = reserve_of(trial, breach);
+  const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
   if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
     return name_words(reserve_words(info));
   // Of a bank it is what must never go dark that matters.
@@ -65,12 +61,13 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
   switch (breach.harm) {
     case Harm::runs_out_vital:
     case Harm::runs_out:
-      return fmt::format("{} runs out {}, short by {}", subject, when,
-                         difference_words(reserve_of(trial, breach), breach.short_of, system));
+      return fmt::format(
+          "{} runs out {}, short by {}", subject, when,
+          difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
     case Harm::utility_drunk:
-      return fmt::format("the drinking containers run empty {}, and {} of utility water are drunk",
-                         when,
-                         difference_words(reserve_of(trial, breach), breach.short_of, system));
+      return fmt::format(
+          "the drinking containers run empty {}, and {} of utility water are drunk", when,
+          difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
     case Harm::overload:
       return fmt::format("{} is up to {} over its limit, first {}", subject,
                          over_words(breach, system), when);
@@ -79,7 +76,7 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
                          when.substr(std::string_view("on ").size()));
     case Harm::margin_vital:
     case Harm::margin:
-      const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
+      const bool above = reserve_of(trial, breach.reserve).sense == engine::Sense::keep_above;
       return fmt::format("{} {} its margin {}{}", subject, above ? "falls below" : "rises above",
                          when, by);
   }
@@ -103,7 +100,7 @@ std::string brief_words(const answers::Trial& trial, const Breach& breach, units
       return fmt::format("no charge for {} (from day {})", subject, day);
     case Harm::margin_vital:
     case Harm::margin:
-      const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
+      const bool above = reserve_of(trial, breach.reserve).sense == engine::Sense::keep_above;
       return fmt::format("{} is {} its margin (day {})", subject, above ? "below" : "above", day);
   }
   return {};
@@ -138,10 +135,11 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
   const std::string when =
       fmt::format("on {}, at {}", day_words(trial, breach.day), clock(breach.hour));
   const std::string by =
-      is_margin(breach) ? ": " + down_to_words(reserve_of(trial, breach), breach, system) : "";
+      is_margin(breach) ? ": " + down_to_words(reserve_of(trial, breach.reserve), breach, system)
+                        : "";
   std::string text = happens_words(trial, breach, when, by, system);
   if (breach.reserve < 0 || breach.load >= 0) return text;
-  const engine::ReserveInfo& info = reserve_of(trial, breach);
+  const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
   const auto& first_day =
       verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
   if (first_day && *first_day < breach.day) {
@@ -158,7 +156,7 @@ std::string breach_note(const answers::Trial& trial, const Breach& breach, units
   std::string by;
   if (is_margin(breach)) {
     const double lacking = std::abs(breach.margin - breach.left);
-    by = ", by " + difference_words(reserve_of(trial, breach), lacking, system);
+    by = ", by " + difference_words(reserve_of(trial, breach.reserve), lacking, system);
   }
   return happens_words(trial, breach, when, by, system);
 }
@@ -187,7 +185,7 @@ Json json_breach(const answers::Trial& trial, const Breach* breach) {
   out["left"] = breach->left;
   out["margin"] = breach->margin;
   out["short"] = breach->short_of;
-  out["unit"] = weighs ? "kg" : reserve_of(trial, *breach).unit;
+  out["unit"] = weighs ? "kg" : reserve_of(trial, breach->reserve).unit;
   return out;
 }
 

@@ -50,11 +50,6 @@ std::string next_open(const engine::CourseBase& course, const engine::OrderInfo&
   return {};
 }
 
-template <class List>
-const std::string& name_in(const List& list, int index) {
-  return list[static_cast<std::size_t>(index)].name;
-}
-
 }  // namespace
 
 std::string event_words(const plan::Plan& plan, const engine::CourseBase& course,

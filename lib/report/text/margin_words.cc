@@ -19,13 +19,10 @@ bool is_cold(const engine::ReserveInfo& info) { return info.sense == engine::Sen
 /// The share that a margin was given as: by the reserve's own name, by its family's, or as the
 /// floor of a bank without a margin; 0 where it was given otherwise.
 double share_of(const plan::Plan& plan, const engine::ReserveInfo& info) {
-  const std::string family = engine::family(info.name);
-  auto margin = plan.margins.find(info.name);
-  if (margin == plan.margins.end()) margin = plan.margins.find(family);
-  if (margin != plan.margins.end()) {
-    return margin->second.kind == plan::MarginKind::share ? margin->second.value : 0;
+  if (const plan::Margin* margin = engine::margin_of(plan, info)) {
+    return margin->kind == plan::MarginKind::share ? margin->value : 0;
   }
-  if (family != "battery" || info.capacity <= 0) return 0;
+  if (!engine::is_bank(info) || info.capacity <= 0) return 0;
   return info.margin.fixed / info.capacity;
 }
 
@@ -33,7 +30,7 @@ double share_of(const plan::Plan& plan, const engine::ReserveInfo& info) {
 /// itself.
 std::string in_the_cold(const answers::Trial& trial, std::size_t reserve, units::System system) {
   const engine::ReserveInfo& info = trial.course.reserves[reserve];
-  if (info.unit != "Ah") return {};
+  if (!engine::is_bank(info)) return {};
   double most = info.margin.fixed;
   for (std::size_t day = 0; day < trial.record.days(); ++day) {
     most = std::max(most, trial.record.reserve(day, reserve).margin);

@@ -23,11 +23,12 @@ std::string day_words(const answers::Trial& trial, int day) {
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
 }
 
-std::vector<std::string> not_judged(const answers::Trial& trial) {
-  std::vector<std::string> out{"utility_water", "food", "cold", "battery"};
-  std::erase_if(out, [&](const std::string& family) {
+std::vector<engine::Family> not_judged(const answers::Trial& trial) {
+  using engine::Family;
+  std::vector<Family> out{Family::utility_water, Family::food, Family::cold, Family::battery};
+  std::erase_if(out, [&](Family family) {
     return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
-      return engine::family(reserve.name) == family;
+      return reserve.id.family == family;
     });
   });
   return out;
@@ -35,9 +36,8 @@ std::vector<std::string> not_judged(const answers::Trial& trial) {
 
 std::string not_judged_words(const answers::Trial& trial) {
   std::string names;
-  for (std::string family : not_judged(trial)) {
-    std::ranges::replace(family, '_', ' ');
-    units::add_to(names, family);
+  for (const engine::Family family : not_judged(trial)) {
+    units::add_to(names, family_words(family));
   }
   return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }

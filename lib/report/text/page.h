@@ -14,8 +14,8 @@ inline constexpr int page_columns = 80;
 /// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
 std::string day_words(const answers::Trial& trial, int day);
 
-/// The families of reserves of which a plan does not speak, as JSON calls them: "food", "cold".
-std::vector<std::string> not_judged(const answers::Trial& trial);
+/// The families of reserves of which a plan does not speak.
+std::vector<engine::Family> not_judged(const answers::Trial& trial);
 
 /// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
 std::string not_judged_words(const answers::Trial& trial);

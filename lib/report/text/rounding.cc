@@ -35,7 +35,7 @@ std::string amount_toward(const engine::ReserveInfo& reserve, double level, unit
 }
 
 std::string difference_words(const engine::ReserveInfo& info, double by, units::System system) {
-  if (info.unit != "°C") return amount_toward(info, by, system, Toward::up);
+  if (info.kind != units::Kind::temperature) return amount_toward(info, by, system, Toward::up);
   const double number = by * units::display(units::Kind::temperature, system).scale;
   return units::format_number(rounded(number, 1, Toward::up), units::decimals(1)) + " " +
          unit(info, system);

@@ -29,20 +29,11 @@ int day_number(plan::Date date) { return static_cast<int>(date.day().as_number()
 
 int year(plan::Date date) { return static_cast<int>(static_cast<unsigned short>(date.year())); }
 
-/// The kind of quantity a reserve's amounts are, where other units exist for it.
-const units::Kind* kind_of(const engine::ReserveInfo& reserve) {
-  static constexpr units::Kind volume = units::Kind::volume;
-  static constexpr units::Kind temperature = units::Kind::temperature;
-  static constexpr units::Kind mass = units::Kind::mass;
-  if (reserve.unit == "L") return &volume;
-  if (reserve.unit == "°C") return &temperature;
-  if (reserve.unit == "kg") return &mass;
-  return nullptr;
-}
-
-template <class List>
-const std::string& name_in(const List& list, int index) {
-  return list[static_cast<std::size_t>(index)].name;
+/// Whether a reserve's amounts are shown in the units of the reader: those of other kinds have one
+/// unit everywhere.
+bool is_converted(const engine::ReserveInfo& reserve) {
+  return reserve.kind == units::Kind::volume || reserve.kind == units::Kind::temperature ||
+         reserve.kind == units::Kind::mass;
 }
 
 }  // namespace
@@ -66,8 +57,7 @@ std::string clock(double hour) {
 }
 
 double display_number(const engine::ReserveInfo& reserve, double level, units::System system) {
-  const units::Kind* kind = kind_of(reserve);
-  return kind != nullptr ? units::display(*kind, system).number(level) : level;
+  return is_converted(reserve) ? units::display(*reserve.kind, system).number(level) : level;
 }
 
 std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
@@ -78,8 +68,8 @@ std::string amount(const engine::ReserveInfo& reserve, double level, units::Syst
 }
 
 std::string unit(const engine::ReserveInfo& reserve, units::System system) {
-  const units::Kind* kind = kind_of(reserve);
-  return kind != nullptr ? std::string(units::display(*kind, system).unit) : reserve.unit;
+  return is_converted(reserve) ? std::string(units::display(*reserve.kind, system).unit)
+                               : reserve.unit;
 }
 
 std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
@@ -91,18 +81,32 @@ const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve) 
   return trial.course.reserves[static_cast<std::size_t>(reserve)];
 }
 
-std::string reserve_words(const engine::ReserveInfo& reserve) {
-  std::string words = engine::family(reserve.name);
+std::string family_words(engine::Family family) {
+  std::string words(engine::family_name(family));
   std::ranges::replace(words, '_', ' ');
-  const std::size_t colon = reserve.name.find(':');
-  if (colon == std::string::npos) return words;
-  std::string owner = reserve.name.substr(colon + 1);
-  if (words == "fuel") return "fuel of " + owner;
-  if (words == "cold") return "cold in " + owner;
-  const bool says_so =
-      owner.find("battery") != std::string::npos || owner.find("bank") != std::string::npos;
-  if (words == "battery" && !says_so) return "battery " + owner;
-  return owner;
+  return words;
+}
+
+std::string reserve_words(const engine::ReserveInfo& reserve) {
+  const auto owner_says = [&](const char* word) {
+    return reserve.owner.find(word) != std::string::npos;
+  };
+  switch (reserve.id.family) {
+    case engine::Family::fuel:
+      return "fuel of " + reserve.owner;
+    case engine::Family::cold:
+      return "cold in " + reserve.owner;
+    case engine::Family::battery:
+      return owner_says("battery") || owner_says("bank") ? reserve.owner
+                                                         : "battery " + reserve.owner;
+    case engine::Family::other: {
+      std::string words = reserve.name;
+      std::ranges::replace(words, '_', ' ');
+      return words;
+    }
+    default:
+      return family_words(reserve.id.family);
+  }
 }
 
 std::string endurance(const engine::ReserveInfo& reserve, double value, units::System system) {

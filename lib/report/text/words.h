@@ -4,6 +4,7 @@
 
 #include "answers/base/trial.h"
 #include "units/format.h"
+#include "units/index.h"
 
 namespace drystage::report {
 
@@ -32,11 +33,20 @@ std::string unit(const engine::ReserveInfo& reserve, units::System system);
 std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
                              units::System system);
 
+/// The name of one of several things of the plan, by its index.
+template <class List>
+const std::string& name_in(const List& list, int index) {
+  return list[at(index)].name;
+}
+
 /// A reserve of the plan, by its index.
 const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve);
 
 /// What a reserve is called in a sentence: "drinking water", "fuel of truck".
 std::string reserve_words(const engine::ReserveInfo& reserve);
+
+/// A family in words: "drinking water".
+std::string family_words(engine::Family family);
 
 /// An endurance without its unit: "5.1", "310"; "-" where nothing is used.
 std::string endurance(const engine::ReserveInfo& reserve, double value, units::System system);

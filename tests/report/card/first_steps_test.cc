@@ -70,12 +70,12 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
       most = std::max(most, needs.need(day, i).must_have);
     }
     if (most < 1e-6) continue;
-    const std::string family = engine::family(info.name);
+    const std::string_view family = engine::family_name(info.id.family);
     const std::string title = family == "drinking_water"  ? "Drinking water"
                               : family == "utility_water" ? "Utility water"
                               : family == "fuel"          ? "Fuel"
                               : family == "food"          ? "Food"
-                                                          : "Battery: " + info.name.substr(8);
+                                                          : "Battery: " + info.owner;
     RC_ASSERT(std::ranges::count(is, title) == 1);
   }
   for (const Advice& advice : all) RC_ASSERT(!advice.steps.empty());

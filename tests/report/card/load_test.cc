@@ -18,7 +18,7 @@ namespace {
 using report::LoadLine;
 using report::VehicleLoad;
 using support::PlanText;
-using Sort = LoadLine::Sort;
+using engine::Family;
 using ::testing::DoubleNear;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
@@ -166,7 +166,7 @@ TEST(Load, GoesWithTheVehicleThatCarriesIt) {
   }());
   for (const VehicleLoad& load : report::loads_at_outset(trip)) {
     for (const LoadLine& line : load.lines) {
-      if (line.sort != Sort::water) continue;
+      if (line.family != Family::drinking_water) continue;
       const auto& can = trip.plan.water.containers[static_cast<std::size_t>(line.index)];
       EXPECT_EQ(can.name, line.name);
       EXPECT_EQ(can.vehicle, load.vehicle);

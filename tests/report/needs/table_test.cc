@@ -28,6 +28,7 @@ using ::testing::Not;
 /// "must has spare" of so much that must be on board and so much that is.
 std::string figures(double must_have, double has, units::System system = units::System::metric) {
   engine::ReserveInfo water;
+  water.kind = units::Kind::volume;
   water.unit = "L";
   water.capacity = 200;
   const report::NeedFigures out = report::need_figures(

@@ -284,6 +284,7 @@ TEST(RunText, ShowsWhereADayLeadsThatEndsWhereItBegan) {
 
 TEST(Amounts, ThatAreOnlyRoundingAreNothing) {
   engine::ReserveInfo water;
+  water.kind = units::Kind::volume;
   water.unit = "L";
   for (const double level : {0.0, 1e-12, -1e-12, 0.04, -0.04}) {
     EXPECT_EQ(report::amount(water, level, units::System::metric), "0") << level;

@@ -56,7 +56,7 @@ TEST(RunWords, GiveTheVerdictInOneSentence) {
 }
 
 TEST(RunWordsMargin, SaysADayOfOneAndDaysOfMore) {
-  engine::ReserveInfo water{.name = "drinking_water", .title = "Drinking", .unit = "L"};
+  engine::ReserveInfo water{.title = "Drinking", .kind = units::Kind::volume, .unit = "L"};
   water.margin.days = 1;
   EXPECT_EQ(report::margin_then_words(water, 12, metric), "12 L (1 day)");
   water.margin.days = 1.5;
