@@ -41,9 +41,9 @@ engine::Timeline with_days_of(const engine::Timeline& usual, const engine::Timel
   for (int day = from; day < to; ++day) {
     out.days[static_cast<std::size_t>(day)] = other.days[static_cast<std::size_t>(day)];
   }
-  std::erase_if(out.events, [&](const engine::Event& event) { return within(event.day); });
-  std::ranges::copy_if(other.events, std::back_inserter(out.events),
-                       [&](const engine::Event& event) { return within(event.day); });
+  for (std::size_t p = 0; p < usual.party_days.size(); ++p) {
+    if (within(usual.party_days[p].day)) out.party_days[p] = other.party_days[p];
+  }
   return out;
 }
 

@@ -89,7 +89,7 @@ struct CourseBase {
   std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
-  std::vector<Event> events;             ///< known before the run
+  std::vector<Event> events;             ///< of the orders, known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
 };

@@ -11,7 +11,6 @@
 #include "engine/party.h"
 #include "engine/roads.h"
 #include "engine/water_loss.h"
-#include "engine/weather_warnings.h"
 #include "models/altitude.h"
 #include "models/atmosphere.h"
 
@@ -49,8 +48,6 @@ class Layer {
     out_.problems = calendar_problems(plan_, schedule, same_days());
     if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
     if (!out_.problems.empty()) return;
-    if (layout_.same == nullptr) out_.remarks = calendar_remarks(plan_, schedule);
-    std::ranges::move(fuel_remarks(plan_), std::back_inserter(out_.remarks));
     measure_meals(schedule);
     measure_drinking(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
@@ -75,6 +72,7 @@ class Layer {
     const auto earlier = [this](const auto& thing) { return thing.day < layout_.same_days; };
     std::ranges::copy_if(same.steps, std::back_inserter(out_.steps), earlier);
     std::ranges::copy_if(same.place_days, std::back_inserter(out_.place_days), earlier);
+    std::ranges::copy_if(same.party_days, std::back_inserter(out_.party_days), earlier);
     std::ranges::copy_if(same.events, std::back_inserter(out_.events), earlier);
     for (const TimeStep& step : out_.steps) {
       if (step.drive < 0) continue;
@@ -113,8 +111,6 @@ class Layer {
     const ScheduledDay first =
         layout_.detours.empty() ? schedule.days.front() : lay_out(plan_).days.front();
     out_.drinking_factors = drinking_factors(plan_, first);
-    const auto remarks = drinking_remarks(plan_, first, out_.drinking_factors);
-    out_.remarks.insert(out_.remarks.end(), remarks.begin(), remarks.end());
   }
 
   const plan::Activity& activity(int index) const {
@@ -193,7 +189,8 @@ class Layer {
 
   const PartyDay& needs(int index, int activity_index) {
     const PlaceDay& today = out_.place_days[static_cast<std::size_t>(index)];
-    for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == today.day; ++known) {
+    const auto& all = out_.party_days;
+    for (auto known = all.rbegin(); known != all.rend() && known->day == today.day; ++known) {
       const PlaceDay& other = out_.place_days[static_cast<std::size_t>(known->place_day)];
       if (other.climate == today.climate && known->activity == activity_index &&
           as_high(other.weather, today.weather)) {
@@ -206,8 +203,8 @@ class Layer {
     needs.loss_g_m2 = day_loss_g_m2(loss_g_m2);
     needs.drink_l_h =
         party_drinking_l_h(plan_, loss_g_m2, today.weather.elevation_m, out_.drinking_factors);
-    needs_.push_back(needs);
-    return needs_.back();
+    out_.party_days.push_back(needs);
+    return out_.party_days.back();
   }
 
   void add_segment(const Segment& segment) {
@@ -321,7 +318,6 @@ class Layer {
         out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
       }
     }
-    warn_of_weather(plan_, needs_, same_days(), out_);
   }
 
   void add_legs() {
@@ -352,7 +348,6 @@ class Layer {
   double three_meals_kj_ = 0;
   std::vector<double> meals_h_;
   std::vector<UtilityWater> utility_h_;
-  std::vector<PartyDay> needs_;
   std::vector<std::pair<int, int>> drives_;
   int last_drive_ = -1;
   int origin_ = 0;

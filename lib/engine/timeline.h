@@ -73,6 +73,15 @@ struct PlaceDay {
   bool mains = false;  ///< mains is to be had, and there is a charger for it
 };
 
+/// What the party must drink on a day, hour by hour, at one place and with one activity.
+struct PartyDay {
+  int day = 0;
+  int place_day = 0;  ///< index into Timeline::place_days: the place and its weather
+  int activity = 0;
+  double loss_g_m2 = 0;  ///< of the day, beyond the temperate base; see water_loss.h
+  std::array<double, 24> drink_l_h{};
+};
+
 struct DayInfo {
   ScheduledDay schedule;
   double max_c = 0;
@@ -90,11 +99,11 @@ struct Timeline {
   std::vector<RoadPiece> pieces;
   std::vector<Leg> legs;
   std::vector<PlaceDay> place_days;
-  std::vector<Event> events;
+  std::vector<PartyDay> party_days;        ///< day by day
+  std::vector<Event> events;               ///< nights in the bush, and mornings waited for
   double meal_kj = 0;                      ///< energy of one meal of an average adult
   std::vector<double> drinking_factors;    ///< by person; see drinking.h
   std::vector<plan::Diagnostic> problems;  ///< anything here makes the timeline unusable
-  std::vector<plan::Diagnostic> remarks;   ///< warnings
 };
 
 /// How a plan is laid out.

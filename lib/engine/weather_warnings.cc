@@ -14,9 +14,9 @@
 namespace drystage::engine {
 namespace {
 
-void tell(Timeline& timeline, const Event& event) {
+void tell(std::vector<Event>& told, const Event& event) {
   // A day may lie in two climates; the worse one counts.
-  for (Event& known : timeline.events) {
+  for (Event& known : told) {
     if (known.kind != event.kind || known.day != event.day || known.subject != event.subject) {
       continue;
     }
@@ -26,22 +26,23 @@ void tell(Timeline& timeline, const Event& event) {
     }
     return;
   }
-  timeline.events.push_back(event);
+  told.push_back(event);
 }
 
 Event on_day(EventKind kind, int day) {
   return {.kind = kind, .day = static_cast<std::int16_t>(day)};
 }
 
-void warn_of_heat(const plan::Plan& plan, int index, const PartyDay& day, const WeatherDay& weather,
-                  Timeline& timeline) {
+void warn_of_heat(const plan::Plan& plan, int index, const PartyDay& day, const Timeline& timeline,
+                  std::vector<Event>& told) {
   constexpr double hot_c = 35;
   constexpr double adult_m2 = 1.8;
   const plan::Person& person = plan.people[static_cast<std::size_t>(index)];
+  const WeatherDay& weather = timeline.place_days[static_cast<std::size_t>(day.place_day)].weather;
   if (!person.acclimatised && weather.max_c >= hot_c) {
     Event event = on_day(EventKind::not_used_to_heat, day.day);
     event.subject = index;
-    tell(timeline, event);
+    tell(told, event);
   }
   // The published ceiling is an adult's; smaller people get less of it.
   const double surface_m2 = models::body_surface_m2(person.mass_kg, person.height_m);
@@ -55,22 +56,22 @@ void warn_of_heat(const plan::Plan& plan, int index, const PartyDay& day, const 
     event.subject = index;
     event.amount = litres;
     event.other = ceiling_l;
-    tell(timeline, event);
+    tell(told, event);
   }
   if (need.planned_l < far_under_model * need.by_model_l) {
     Event event = on_day(EventKind::observed_low, day.day);
     event.subject = index;
     event.amount = need.planned_l;
     event.other = need.by_model_l;
-    tell(timeline, event);
+    tell(told, event);
   }
 }
 
-void warn_of_nights(const plan::Plan& plan, int from_day, Timeline& timeline) {
+void warn_of_nights(const plan::Plan& plan, const Timeline& timeline, std::vector<Event>& told) {
   const auto* start = std::get_if<plan::At>(&plan.itinerary.front());
   const double start_m =
       plan.places[static_cast<std::size_t>(start == nullptr ? 0 : start->place)].elevation_m;
-  for (int d = from_day; d < static_cast<int>(timeline.days.size()); ++d) {
+  for (int d = 0; d < static_cast<int>(timeline.days.size()); ++d) {
     const auto day = static_cast<std::size_t>(d);
     const double night_m = timeline.days[day].night_m;
     const double before_m = d > 0 ? timeline.days[day - 1].night_m : start_m;
@@ -83,40 +84,42 @@ void warn_of_nights(const plan::Plan& plan, int from_day, Timeline& timeline) {
       Event event = on_day(kind, d);
       event.amount = night_m;
       event.other = rise_m;
-      tell(timeline, event);
+      tell(told, event);
     }
   }
 }
 
 }  // namespace
 
-void warn_of_weather(const plan::Plan& plan, const std::vector<PartyDay>& needs, int from_day,
-                     Timeline& timeline) {
-  for (const PartyDay& day : needs) {
+std::vector<Event> weather_warnings(const plan::Plan& plan, const Timeline& timeline) {
+  std::vector<Event> told;
+  for (const PartyDay& day : timeline.party_days) {
     if (day.activity != timeline.days[static_cast<std::size_t>(day.day)].schedule.activity) {
       continue;
     }
-    const WeatherDay weather = timeline.place_days[static_cast<std::size_t>(day.place_day)].weather;
+    const WeatherDay& weather =
+        timeline.place_days[static_cast<std::size_t>(day.place_day)].weather;
     const plan::Activity& activity = plan.activities[static_cast<std::size_t>(day.activity)];
     if (beyond_proven_heat(activity, weather)) {
-      tell(timeline, on_day(EventKind::heat_unproven, day.day));
+      tell(told, on_day(EventKind::heat_unproven, day.day));
     }
     if (beyond_proven_wind(weather)) {
       Event event = on_day(EventKind::hot_wind, day.day);
       event.amount = *weather.wind_m_s;
-      tell(timeline, event);
+      tell(told, event);
     }
     for (std::size_t p = 0; p < plan.people.size(); ++p) {
-      warn_of_heat(plan, static_cast<int>(p), day, weather, timeline);
+      warn_of_heat(plan, static_cast<int>(p), day, timeline, told);
     }
   }
-  for (auto d = static_cast<std::size_t>(from_day); d < timeline.days.size(); ++d) {
+  for (std::size_t d = 0; d < timeline.days.size(); ++d) {
     if (timeline.days[d].min_c >= 0) continue;
     Event event = on_day(EventKind::frost, static_cast<int>(d));
     event.amount = timeline.days[d].min_c;
-    tell(timeline, event);
+    tell(told, event);
   }
-  warn_of_nights(plan, from_day, timeline);
+  warn_of_nights(plan, timeline, told);
+  return told;
 }
 
 }  // namespace drystage::engine

@@ -111,14 +111,21 @@ void fit_diffuse(DayRadiation& day, double half_day) {
 // A day's running integral, made to repeat every 24 h, turned into a mean over an interval.
 template <typename Running>
 double mean_over(double hour_from, double hour_to, const Running& from_noon_to) {
-  const double half_day = from_noon_to(pi);
-  const double first_half = from_noon_to(-pi);  // below 0
   const auto until = [&](double hour) {
     const double days = std::floor(hour / 24.0);
-    return days * (half_day - first_half) +
-           from_noon_to((hour - 24.0 * days - 12.0) * rad_per_hour);
+    const double part = from_noon_to((hour - 24.0 * days - 12.0) * rad_per_hour);
+    return days == 0.0 ? part : days * (from_noon_to(pi) - from_noon_to(-pi)) + part;
   };
   return (until(hour_to) - until(hour_from)) / ((hour_to - hour_from) * rad_per_hour);
+}
+
+// Whether hours of one day lie in its night, before the sun rises or after it has set.
+bool in_the_night(const DayRadiation& day, double hour_from, double hour_to) {
+  const double half_day_h = day.sunset_rad / rad_per_hour;
+  const double first = std::min(hour_from, hour_to);
+  const double last = std::max(hour_from, hour_to);
+  return (first >= 0.0 && last <= 12.0 - half_day_h) ||
+         (first >= 12.0 + half_day_h && last <= 24.0);
 }
 
 double hour_angle_of(double solar_hour) {
@@ -238,7 +245,7 @@ DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_k
 
 HourlyRadiation mean_radiation(const DayRadiation& day, double solar_hour_from,
                                double solar_hour_to) {
-  if (day.global_scale <= 0.0) {
+  if (day.global_scale <= 0.0 || in_the_night(day, solar_hour_from, solar_hour_to)) {
     return {0.0, 0.0};
   }
   if (solar_hour_to <= solar_hour_from) {

@@ -71,7 +71,7 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
 }
 
 Json days(const answers::Trial& trial) {
-  const std::vector<engine::Event> events = all_events(trial.course, trial.record);
+  const std::vector<engine::Event> events = all_events(trial);
   Json out = Json::array();
   for (std::size_t d = 0; d < trial.record.days(); ++d) {
     const engine::DayInfo& info = trial.course.timeline->days[d];

@@ -8,6 +8,7 @@
 #include <cstring>
 #include <tuple>
 
+#include "engine/weather_warnings.h"
 #include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
@@ -107,17 +108,20 @@ std::vector<Event> sorted(std::vector<Event> events) {
   return events;
 }
 
-/// What differs between two timelines, in a word; nothing where they are one.
-std::string difference(const Timeline& a, const Timeline& b) {
+/// What differs between two timelines of a plan, in a word; nothing where they are one.
+std::string difference(const plan::Plan& plan, const Timeline& a, const Timeline& b) {
   if (!all_same(a.days, b.days)) return "days";
   if (!all_same(a.steps, b.steps)) return "steps";
   if (!all_same(a.pieces, b.pieces)) return "pieces";
   if (!all_same(a.legs, b.legs)) return "legs";
   if (!all_same(a.place_days, b.place_days)) return "place days";
   if (!all_same(sorted(a.events), sorted(b.events))) return "events";
+  const auto warnings = [&plan](const Timeline& of) {
+    return sorted(engine::weather_warnings(plan, of));
+  };
+  if (!all_same(warnings(a), warnings(b))) return "warnings";
   if (a.meal_kj != b.meal_kj) return "meals";
   if (a.problems.size() != b.problems.size()) return "problems";
-  // Remarks on the calendar are made of a plan that is laid out whole.
   return "";
 }
 
@@ -129,7 +133,7 @@ TEST(SameDays, TakenFromAnotherTimelineMakeTheSameOneInEveryScenario) {
     for (int d = 0; d <= days; d += 1 + days / 20) {
       const Timeline part =
           engine::lay_timeline(plan, engine::Layout{.same = &whole, .same_days = d});
-      EXPECT_EQ(difference(whole, part), "") << plan.trip.title << " from day " << d;
+      EXPECT_EQ(difference(plan, whole, part), "") << plan.trip.title << " from day " << d;
     }
   }
 }
@@ -144,7 +148,7 @@ RC_GTEST_PROP(SameDays, TakenFromAnotherTimelineMakeTheSameOne, ()) {
     const Timeline part =
         engine::lay_timeline(plan, engine::Layout{.same = &whole, .same_days = d});
     RC_LOG() << "from day " << d << "\n";
-    RC_ASSERT(difference(whole, part) == "");
+    RC_ASSERT(difference(plan, whole, part) == "");
   }
 }
 
@@ -178,7 +182,7 @@ RC_GTEST_PROP(SameDays, BeforeAHaltServeTheTripWithTheHalt, ()) {
     RC_ASSERT(std::abs(whole.place_days[h].meals - part.place_days.at(h).meals) <= 1e-9);
     whole.place_days[h].meals = part.place_days[h].meals;
   }
-  RC_ASSERT(difference(whole, part) == "");
+  RC_ASSERT(difference(plan, whole, part) == "");
 }
 
 }  // namespace
