@@ -104,32 +104,32 @@ void remark_on_years(const plan::Plan& plan, const plan::DateRange& trip,
 }
 
 /// The place of a step that is no drive, and the date.
-const plan::Place& place_of(const plan::Plan& plan, const Timeline& timeline,
+const plan::Place& place_of(const plan::Plan& plan, const Calendar& calendar,
                             const TimeStep& step) {
-  const int place = timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
+  const int place = calendar.place_days[static_cast<std::size_t>(step.place_day)].place;
   return plan.places[static_cast<std::size_t>(place)];
 }
-plan::Date date_of(const Timeline& timeline, const TimeStep& step) {
-  return timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
+plan::Date date_of(const Calendar& calendar, const TimeStep& step) {
+  return calendar.days[static_cast<std::size_t>(step.day)].schedule.date;
 }
 
 /// Whether something is to be taken in a step with a stop, and can be.
-bool is_had(const plan::Plan& plan, const Timeline& timeline, const TimeStep& step,
+bool is_had(const plan::Plan& plan, const Calendar& calendar, const TimeStep& step,
             plan::Commodity commodity) {
   if (step.stop < 0) return false;
   const auto& resupply =
       std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(step.stop)]);
-  const auto& supplies = place_of(plan, timeline, step).supplies;
+  const auto& supplies = place_of(plan, calendar, step).supplies;
   const auto supply = std::ranges::find(supplies, commodity, &plan::Supply::commodity);
   return std::ranges::find(resupply.orders, commodity, &plan::Order::commodity) !=
              resupply.orders.end() &&
-         supply != supplies.end() && is_open(*supply, date_of(timeline, step));
+         supply != supplies.end() && is_open(*supply, date_of(calendar, step));
 }
 
 /// Whatever is to be taken on a day on which it is shut, and not on a later one of the same visit.
-void remark_on_shut_supplies(const plan::Plan& plan, const Timeline& timeline,
+void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
                              std::vector<plan::Diagnostic>& out) {
-  const std::vector<TimeStep>& steps = timeline.steps;
+  const std::vector<TimeStep>& steps = calendar.steps;
   for (auto stop = steps.begin(); stop != steps.end(); ++stop) {
     if (stop->stop < 0) continue;
     const auto left =
@@ -139,16 +139,16 @@ void remark_on_shut_supplies(const plan::Plan& plan, const Timeline& timeline,
     std::vector<std::string> missing;
     for (const plan::Order& order : resupply.orders) {
       const bool had = std::any_of(stop, left, [&](const TimeStep& later) {
-        return is_had(plan, timeline, later, order.commodity);
+        return is_had(plan, calendar, later, order.commodity);
       });
       if (!had) missing.emplace_back(plan::words(order.commodity));
     }
     if (missing.empty()) continue;
-    const plan::Date date = date_of(timeline, *stop);
+    const plan::Date date = date_of(calendar, *stop);
     out.push_back({.severity = plan::Severity::warning,
                    .mark = resupply.mark,
                    .what = fmt::format("{} is shut for {} on {} {}, the day of this resupply",
-                                       units::in_quotes(place_of(plan, timeline, *stop).name),
+                                       units::in_quotes(place_of(plan, calendar, *stop).name),
                                        units::listed(units::each_once(missing), " and "),
                                        date.day_of_week().as_short_string(), iso(date)),
                    .expected = "a day on which it is open",
@@ -175,10 +175,10 @@ std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Sc
   return out;
 }
 
-std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Timeline& timeline) {
+std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Calendar& calendar) {
   std::vector<plan::Diagnostic> out;
-  const plan::DateRange trip{timeline.days.front().schedule.date,
-                             timeline.days.back().schedule.date};
+  const plan::DateRange trip{calendar.days.front().schedule.date,
+                             calendar.days.back().schedule.date};
   for (const plan::NamedDays& days : plan.weather) {
     if (overlap({days.from, days.to}, trip)) continue;
     out.push_back({.severity = plan::Severity::warning,
@@ -187,7 +187,7 @@ std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Tim
                    .expected = fmt::format("days from {} to {}", iso(trip.from), iso(trip.to))});
   }
   remark_on_years(plan, trip, out);
-  remark_on_shut_supplies(plan, timeline, out);
+  remark_on_shut_supplies(plan, calendar, out);
   return out;
 }
 

@@ -2,8 +2,8 @@
 
 #include <vector>
 
+#include "engine/calendar.h"
 #include "engine/schedule.h"
-#include "engine/timeline.h"
 #include "plan/diagnostic.h"
 #include "plan/plan.h"
 
@@ -16,6 +16,6 @@ std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Sc
 
 /// Warnings: weather of named days that the trip never meets; dates of supplies that are in no year
 /// of the trip; stops on days on which what they are to take is shut.
-std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Timeline& timeline);
+std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Calendar& calendar);
 
 }  // namespace drystage::engine

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <limits>
 #include <memory>
 #include <optional>
@@ -92,6 +93,11 @@ struct CourseBase {
   std::vector<Event> events;             ///< of the orders, known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+
+  /// The steps that are made ready.
+  [[nodiscard]] IndexRange made_ready() const {
+    return {.from = std::min(first_step, timeline->steps.size()), .until = timeline->steps.size()};
+  }
 };
 
 inline constexpr double without_limit = std::numeric_limits<double>::infinity();

@@ -13,7 +13,7 @@ std::vector<plan::Diagnostic> remarks(const plan::Plan& plan, const Timeline& ti
   std::vector<plan::Diagnostic> out = calendar_remarks(plan, timeline);
   std::ranges::move(fuel_remarks(plan), std::back_inserter(out));
   std::ranges::move(
-      drinking_remarks(plan, timeline.days.front().schedule, timeline.drinking_factors),
+      drinking_remarks(plan, timeline.days.front().schedule, timeline.conditions.drinking_factors),
       std::back_inserter(out));
   return out;
 }
