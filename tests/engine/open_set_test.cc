@@ -2,9 +2,9 @@
 // those that were there before.
 #include <gtest/gtest.h>
 
-#include "answers/verdict.h"
+#include "answers/base/verdict.h"
 #include "engine/engine.h"
-#include "report/run_report.h"
+#include "report/run/report.h"
 #include "support/trip.h"
 
 namespace drystage {

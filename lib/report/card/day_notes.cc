@@ -4,7 +4,7 @@
 
 #include <utility>
 
-#include "report/words.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {

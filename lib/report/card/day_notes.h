@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "answers/trial.h"
-#include "report/event_list.h"
+#include "answers/base/trial.h"
+#include "report/text/event_list.h"
 #include "units/format.h"
 
 namespace drystage::report {

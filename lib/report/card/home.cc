@@ -7,21 +7,21 @@
 #include <optional>
 #include <vector>
 
-#include "answers/voyage.h"
+#include "answers/base/voyage.h"
 #include "drawing/table.h"
 #include "engine/spot.h"
 #include "plan/commodity.h"
-#include "report/capital.h"
 #include "report/card/blanks.h"
 #include "report/card/isolated.h"
 #include "report/card/isolated_answer.h"
 #include "report/card/pieces.h"
 #include "report/card/turn_back_rules.h"
-#include "report/cautions.h"
-#include "report/moment_words.h"
-#include "report/rounding.h"
-#include "report/run_words.h"
-#include "report/words.h"
+#include "report/run/words.h"
+#include "report/text/capital.h"
+#include "report/text/cautions.h"
+#include "report/text/moment_words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

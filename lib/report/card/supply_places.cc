@@ -8,8 +8,8 @@
 #include "plan/commodity.h"
 #include "report/card/isolated.h"
 #include "report/card/supply_words.h"
-#include "report/rounding.h"
-#include "report/size_words.h"
+#include "report/size/words.h"
+#include "report/text/rounding.h"
 #include "units/list.h"
 
 namespace drystage::report {
