@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <string>
 
+#include "engine/remarks.h"
 #include "output.h"
 #include "plan/read.h"
 
@@ -34,9 +35,9 @@ std::optional<Loaded> load(const CommonOptions& options) {
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
     timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-    for (const auto* found : {&timeline->problems, &timeline->remarks}) {
-      reading.diagnostics.insert(reading.diagnostics.end(), found->begin(), found->end());
-    }
+    const std::vector<plan::Diagnostic> found =
+        timeline->problems.empty() ? engine::remarks(*reading.plan, *timeline) : timeline->problems;
+    reading.diagnostics.insert(reading.diagnostics.end(), found.begin(), found.end());
   }
   print(reading, options);
   if (!reading.plan || !timeline->problems.empty()) return std::nullopt;

@@ -135,6 +135,8 @@ Plot::Plot(const Rect& frame, double left, double right, double foot, double top
 
 Point Plot::at(double x, double y) const { return {.x = across_.at_pt(x), .y = upward_.at_pt(y)}; }
 
+void Plot::add(Mark mark) { marks_.push_back(std::move(mark)); }
+
 void Plot::upright_lines(const std::vector<double>& x, const Stroke& stroke) {
   for (const double number : x) {
     const double at = across_.at_pt(number);

@@ -53,7 +53,7 @@ class Plot {
   void line(const std::vector<Point>& numbers, const Stroke& stroke);
 
   void edge(const Stroke& stroke);
-  void add(Mark mark) { marks_.push_back(std::move(mark)); }
+  void add(Mark mark);
   void add(const std::vector<Mark>& marks);
 
   /// An axis' numbers beside the frame: right up to its left side, or from its right side on.

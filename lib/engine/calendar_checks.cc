@@ -103,43 +103,52 @@ void remark_on_years(const plan::Plan& plan, const plan::DateRange& trip,
   }
 }
 
-/// Whether something is to be taken in a stop, and can be.
-bool is_had(const plan::Plan& plan, const Schedule& schedule, const Segment& stop,
+/// The place of a step that is no drive, and the date.
+const plan::Place& place_of(const plan::Plan& plan, const Calendar& calendar,
+                            const TimeStep& step) {
+  const int place = calendar.place_days[static_cast<std::size_t>(step.place_day)].place;
+  return plan.places[static_cast<std::size_t>(place)];
+}
+plan::Date date_of(const Calendar& calendar, const TimeStep& step) {
+  return calendar.days[static_cast<std::size_t>(step.day)].schedule.date;
+}
+
+/// Whether something is to be taken in a step with a stop, and can be.
+bool is_had(const plan::Plan& plan, const Calendar& calendar, const TimeStep& step,
             plan::Commodity commodity) {
-  if (stop.resupply < 0) return false;
+  if (step.stop < 0) return false;
   const auto& resupply =
-      std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop.resupply)]);
-  const auto& supplies = plan.places[static_cast<std::size_t>(place_at(stop.begin))].supplies;
+      std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(step.stop)]);
+  const auto& supplies = place_of(plan, calendar, step).supplies;
   const auto supply = std::ranges::find(supplies, commodity, &plan::Supply::commodity);
-  const plan::Date date = schedule.days[static_cast<std::size_t>(stop.day)].date;
   return std::ranges::find(resupply.orders, commodity, &plan::Order::commodity) !=
              resupply.orders.end() &&
-         supply != supplies.end() && is_open(*supply, date);
+         supply != supplies.end() && is_open(*supply, date_of(calendar, step));
 }
 
 /// Whatever is to be taken on a day on which it is shut, and not on a later one of the same visit.
-void remark_on_shut_supplies(const plan::Plan& plan, const Schedule& schedule,
+void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
                              std::vector<plan::Diagnostic>& out) {
-  for (auto stop = schedule.segments.begin(); stop != schedule.segments.end(); ++stop) {
-    if (stop->resupply < 0) continue;
-    const auto left = std::find_if(stop, schedule.segments.end(),
-                                   [](const Segment& segment) { return segment.drive >= 0; });
+  const std::vector<TimeStep>& steps = calendar.steps;
+  for (auto stop = steps.begin(); stop != steps.end(); ++stop) {
+    if (stop->stop < 0) continue;
+    const auto left =
+        std::find_if(stop, steps.end(), [](const TimeStep& step) { return step.drive >= 0; });
     const auto& resupply =
-        std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop->resupply)]);
+        std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop->stop)]);
     std::vector<std::string> missing;
     for (const plan::Order& order : resupply.orders) {
-      const bool had = std::any_of(stop, left, [&](const Segment& later) {
-        return is_had(plan, schedule, later, order.commodity);
+      const bool had = std::any_of(stop, left, [&](const TimeStep& later) {
+        return is_had(plan, calendar, later, order.commodity);
       });
       if (!had) missing.emplace_back(plan::words(order.commodity));
     }
     if (missing.empty()) continue;
-    const auto& place = plan.places[static_cast<std::size_t>(place_at(stop->begin))];
-    const plan::Date date = schedule.days[static_cast<std::size_t>(stop->day)].date;
+    const plan::Date date = date_of(calendar, *stop);
     out.push_back({.severity = plan::Severity::warning,
                    .mark = resupply.mark,
                    .what = fmt::format("{} is shut for {} on {} {}, the day of this resupply",
-                                       units::in_quotes(place.name),
+                                       units::in_quotes(place_of(plan, calendar, *stop).name),
                                        units::listed(units::each_once(missing), " and "),
                                        date.day_of_week().as_short_string(), iso(date)),
                    .expected = "a day on which it is open",
@@ -166,9 +175,10 @@ std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Sc
   return out;
 }
 
-std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Schedule& schedule) {
+std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Calendar& calendar) {
   std::vector<plan::Diagnostic> out;
-  const plan::DateRange trip{schedule.days.front().date, schedule.days.back().date};
+  const plan::DateRange trip{calendar.days.front().schedule.date,
+                             calendar.days.back().schedule.date};
   for (const plan::NamedDays& days : plan.weather) {
     if (overlap({days.from, days.to}, trip)) continue;
     out.push_back({.severity = plan::Severity::warning,
@@ -177,7 +187,7 @@ std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Sch
                    .expected = fmt::format("days from {} to {}", iso(trip.from), iso(trip.to))});
   }
   remark_on_years(plan, trip, out);
-  remark_on_shut_supplies(plan, schedule, out);
+  remark_on_shut_supplies(plan, calendar, out);
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "engine/calendar.h"
 #include "engine/schedule.h"
 #include "plan/diagnostic.h"
 #include "plan/plan.h"
@@ -13,7 +14,8 @@ namespace drystage::engine {
 std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Schedule& schedule,
                                                 int from_day);
 
-/// Warnings: weather of named days that the trip never meets.
-std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Schedule& schedule);
+/// Warnings: weather of named days that the trip never meets; dates of supplies that are in no year
+/// of the trip; stops on days on which what they are to take is shut.
+std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Calendar& calendar);
 
 }  // namespace drystage::engine

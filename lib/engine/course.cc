@@ -147,7 +147,6 @@ CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> t
   CourseBase course;
   course.first_step = first_step;
   course.timeline = std::move(timeline);
-  course.events = course.timeline->events;
   course.cabinets = plan.cold.size();
   course.chargers = plan.power.chargers.size();
   add_orders(course, plan);

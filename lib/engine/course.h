@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <limits>
 #include <memory>
 #include <optional>
@@ -106,9 +107,14 @@ struct CourseBase {
   std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
-  std::vector<Event> events;             ///< known before the run
+  std::vector<Event> events;             ///< of the orders, known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+
+  /// The steps that are made ready.
+  [[nodiscard]] IndexRange made_ready() const {
+    return {.from = std::min(first_step, timeline->steps.size()), .until = timeline->steps.size()};
+  }
 };
 
 inline constexpr double without_limit = std::numeric_limits<double>::infinity();

@@ -23,6 +23,7 @@ namespace drystage::engine {
 /// at a stop, how it steps, and what would help when one of its reserves lacks an amount. `compile`
 /// adds its stores and reserves to the course; everything that answers and reports need is read
 /// from there. A family may also have
+///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
 ///   conform(compiled, state, run)                    what no longer fits, after a loss, is lost
 ///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
 /// A state may hold nothing that depends on the numbering of steps.
@@ -125,6 +126,13 @@ class EngineOf {
     return out;
   }
 
+  /// After the conditions of some days of a course's timeline have been filled anew: what of the
+  /// course goes by them. The plan is the one that it was made of.
+  static void refill(Course& course, const plan::Plan& plan, int from_day, int until_day) {
+    const IndexRange steps = steps_of_days(*course.timeline, from_day, until_day);
+    (refill_one<Family>(course, plan, steps), ...);
+  }
+
   /// After something has broken: what the course no longer has room for is lost.
   static void conform(const Course& course, Standing& standing) {
     (conform_one<Family>(course, standing), ...);
@@ -162,6 +170,14 @@ class EngineOf {
   }
 
  private:
+  template <class One>
+  static void refill_one(Course& course, const plan::Plan& plan, const IndexRange& steps) {
+    auto& compiled = std::get<typename One::Compiled>(course.families);
+    if constexpr (requires { One::refill(compiled, plan, course, steps); }) {
+      One::refill(compiled, plan, course, steps);
+    }
+  }
+
   template <class One>
   static void conform_one(const Course& course, Standing& standing) {
     const auto& compiled = std::get<typename One::Compiled>(course.families);

@@ -1,6 +1,7 @@
 #include "engine/roads.h"
 
 #include "engine/surfaces.h"
+#include "models/atmosphere.h"
 
 namespace drystage::engine {
 namespace {
@@ -15,7 +16,7 @@ double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving) {
 }
 
 models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
-                               const RoadPiece& piece) {
+                               const RoadPiece& piece, double air_density_kg_m3) {
   const double usual = rolling(piece.surface, plan::Tyres::usual);
   const double as_now = rolling(piece.surface, piece.tyres);
   const double own = model.rolling.at(static_cast<std::size_t>(piece.surface));
@@ -24,7 +25,7 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
   // Tyres as they are now change what a figure of one's own says of the ground in proportion.
   const models::Stretch stretch{.rolling = own * as_now / usual,
                                 .drag_area_m2 = vehicle.drag_area_m2 + towed_m2,
-                                .air_density_kg_m3 = piece.air_density_kg_m3,
+                                .air_density_kg_m3 = air_density_kg_m3,
                                 .speed_m_s = piece.speed_km_h / km_h_per_m_s,
                                 .headwind_m_s = piece.headwind_m_s};
   const models::Hills hills{
@@ -44,6 +45,12 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
     use.more_n += own * models::gravity_m_s2 * towed_kg;
   }
   return models::observed_demand(stretch, model.train, use, piece.distance_km, hills);
+}
+
+models::FuelDemand standard_fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
+                                        const RoadPiece& piece) {
+  const double air_c = models::standard_temperature_c(piece.elevation_m);
+  return fuel_demand(vehicle, model, piece, models::air_density_kg_m3(piece.elevation_m, air_c));
 }
 
 }  // namespace drystage::engine

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "engine/calendar.h"
 #include "engine/own_use.h"
-#include "engine/timeline.h"
 #include "models/road_load.h"
 #include "plan/plan.h"
 
@@ -11,10 +11,15 @@ namespace drystage::engine {
 /// usual one.
 double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving);
 
-/// Fuel for a piece of road: by the user's own figure for the surface where there is one, else by
-/// the model. `model` is the vehicle's. The demand is to be asked at the mass of the vehicle and
-/// what it tows. Without what the ground takes more than usual (RoadPiece::fuel_factor).
+/// Fuel for a piece of road in air of a density: by the user's own figure for the surface where
+/// there is one, else by the model. `model` is the vehicle's. The demand is to be asked at the mass
+/// of the vehicle and what it tows. Without what the ground takes more than usual
+/// (RoadPiece::fuel_factor).
 models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
-                               const RoadPiece& piece);
+                               const RoadPiece& piece, double air_density_kg_m3);
+
+/// The same in the standard atmosphere, whatever the weather.
+models::FuelDemand standard_fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
+                                        const RoadPiece& piece);
 
 }  // namespace drystage::engine

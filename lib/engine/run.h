@@ -167,6 +167,10 @@ class Run {
   void ordered(int order, int reserve, double taken);
 
   [[nodiscard]] const CourseBase& course() const { return course_; }
+  /// The conditions of a step of the course.
+  [[nodiscard]] const StepConditions& conditions(const TimeStep& step) const {
+    return course_.timeline->conditions.steps[step.index];
+  }
   [[nodiscard]] int day() const { return static_cast<int>(day_); }
 
   Signals signals;

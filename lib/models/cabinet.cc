@@ -85,28 +85,25 @@ class Walk {
 
   /// Moves the state and the account on by t hours of this regime.
   void pass(const Piece& now, double t) {
+    Approaches after(t);
     Relaxation::Moved chilled;
     Relaxation::Moved slab;
     if (now.chilled != Chilled::holding) {
-      chilled = now.chilled_c.moved(t);
-      const Reach span = reach(now.chilled_c, t);
+      chilled = now.chilled_c.moved(after);
+      const Reach span = reach(now.chilled_c, after);
       flows_.max_chilled_c = std::max(flows_.max_chilled_c, span.high);
-      if (span.high > warm_c) {
-        flows_.hours_above_5c += time_above(now.chilled_c, warm_c, t);
-      }
-      if (span.high > great_heat_c) {
-        flows_.hours_above_32c += time_above(now.chilled_c, great_heat_c, t);
-      }
+      flows_.hours_above_5c += hours_above(now.chilled_c, span, warm_c, t);
+      flows_.hours_above_32c += hours_above(now.chilled_c, span, great_heat_c, t);
       state_.chilled_c = now.chilled_c.start + chilled.by;
     } else if (state_.chilled_c > warm_c) {
       flows_.hours_above_5c += t;
       flows_.hours_above_32c += state_.chilled_c > great_heat_c ? t : 0.0;
     }
     if (now.slab == Slab::frozen || now.slab == Slab::thawed) {
-      slab = now.slab_c.moved(t);
+      slab = now.slab_c.moved(after);
       state_.slab_kj_kg += slab.by * now.slab_kj_per_k / state_.slab_kg;
     } else if (now.slab == Slab::melting) {
-      state_.slab_kj_kg = scene_.frozen_end_kj_kg + now.melt_kj.at(t) / state_.slab_kg;
+      state_.slab_kj_kg = scene_.frozen_end_kj_kg + now.melt_kj.at(after) / state_.slab_kg;
     }
     flows_.leak_in_kj +=
         now.chilled_wall * ((scene_.ambient_c - now.chilled_c.start) * t - chilled.swept) +
@@ -114,6 +111,13 @@ class Walk {
     if (scene_.running) {
       account_for_pump(now, t, chilled.swept, slab.swept);
     }
+  }
+
+  static double hours_above(const Relaxation& q, const Reach& span, double limit_c, double t) {
+    if (span.high <= limit_c) {
+      return 0.0;
+    }
+    return span.low > limit_c ? t : time_above(q, limit_c, t);
   }
 
   void account_for_pump(const Piece& now, double t, double chilled_swept, double slab_swept) {

@@ -57,10 +57,17 @@ struct Wave {
   double s1 = 0.0;
 };
 
+// An hour angle with its sine and cosine, which cost more than all that is made of them.
+struct HourAngle {
+  explicit HourAngle(double rad) : w(rad), sine(std::sin(rad)), cosine(std::cos(rad)) {}
+  double w;
+  double sine;
+  double cosine;
+};
+
 // The integral of (c0 + c1 cos w) times a wave, from hour angle 0 to w.
-double product_integral(Wave left, Wave right, double w) {
-  const double sine = std::sin(w);
-  const double cosine = std::cos(w);
+double product_integral(Wave left, Wave right, const HourAngle& at) {
+  const auto [w, sine, cosine] = at;
   return left.c0 * right.c0 * w + (left.c0 * right.c1 + left.c1 * right.c0) * sine +
          left.c1 * right.c1 * 0.5 * (w + sine * cosine) + left.c0 * right.s1 * (1.0 - cosine) +
          left.c1 * right.s1 * 0.5 * sine * sine;
@@ -81,17 +88,38 @@ double crossing_rad(const DayRadiation& day) {
   return std::min(std::acos(std::clamp(cosine, -1.0, 1.0)), day.sunset_rad);
 }
 
-// Integrals over hour angle from solar noon to w, |w| <= π, of global and diffuse.
-double global_to(const DayRadiation& day, double w) {
-  return product_integral(global_wave(day), elevation_wave(day),
-                          std::clamp(w, -day.sunset_rad, day.sunset_rad));
+// Integrals over hour angle from solar noon, of global and diffuse.
+struct Integrals {
+  double global;
+  double diffuse;
+};
+
+Integrals operator+(const Integrals& a, const Integrals& b) {
+  return {a.global + b.global, a.diffuse + b.diffuse};
+}
+Integrals operator-(const Integrals& a, const Integrals& b) {
+  return {a.global - b.global, a.diffuse - b.diffuse};
+}
+Integrals operator*(double times, const Integrals& a) {
+  return {times * a.global, times * a.diffuse};
 }
 
-double diffuse_to(const DayRadiation& day, double w) {
-  const double inner = std::clamp(w, -day.beam_rad, day.beam_rad);
+double global_to(const DayRadiation& day, const HourAngle& light) {
+  return product_integral(global_wave(day), elevation_wave(day), light);
+}
+
+// To w, |w| <= π.
+Integrals integrals_to(const DayRadiation& day, double w) {
+  const HourAngle light(std::clamp(w, -day.sunset_rad, day.sunset_rad));
+  const double global = global_to(day, light);
   const Wave flat{day.diffuse_scale, 0.0};
-  return product_integral(flat, elevation_wave(day), inner) + global_to(day, w) -
-         global_to(day, inner);
+  const Wave up = elevation_wave(day);
+  if (std::abs(light.w) <= day.beam_rad) {
+    return {global, product_integral(flat, up, light)};
+  }
+  // Where there is no beam, all is diffuse.
+  const HourAngle inner(std::copysign(day.beam_rad, light.w));
+  return {global, product_integral(flat, up, inner) + global - global_to(day, inner)};
 }
 
 // Finds the scale at which the diffuse course, held below the global one, makes the day's total.
@@ -99,8 +127,8 @@ double diffuse_to(const DayRadiation& day, double w) {
 void fit_diffuse(DayRadiation& day, double half_day) {
   for (int step = 0; step < 60; ++step) {
     day.beam_rad = crossing_rad(day);
-    const double missing = half_day - diffuse_to(day, day.sunset_rad);
-    const double slope = product_integral({1.0, 0.0}, elevation_wave(day), day.beam_rad);
+    const double missing = half_day - integrals_to(day, day.sunset_rad).diffuse;
+    const double slope = product_integral({1.0, 0.0}, elevation_wave(day), HourAngle(day.beam_rad));
     if (missing <= 1e-13 * half_day || slope <= 0.0) {
       break;
     }
@@ -108,17 +136,24 @@ void fit_diffuse(DayRadiation& day, double half_day) {
   }
 }
 
-// A day's running integral, made to repeat every 24 h, turned into a mean over an interval.
+// A day's running integral, made to repeat every 24 h, over an interval of hours.
 template <typename Running>
-double mean_over(double hour_from, double hour_to, const Running& from_noon_to) {
-  const double half_day = from_noon_to(pi);
-  const double first_half = from_noon_to(-pi);  // below 0
+auto integral_over(double hour_from, double hour_to, const Running& from_noon_to) {
   const auto until = [&](double hour) {
     const double days = std::floor(hour / 24.0);
-    return days * (half_day - first_half) +
-           from_noon_to((hour - 24.0 * days - 12.0) * rad_per_hour);
+    const auto part = from_noon_to((hour - 24.0 * days - 12.0) * rad_per_hour);
+    return days == 0.0 ? part : days * (from_noon_to(pi) - from_noon_to(-pi)) + part;
   };
-  return (until(hour_to) - until(hour_from)) / ((hour_to - hour_from) * rad_per_hour);
+  return until(hour_to) - until(hour_from);
+}
+
+// Whether hours of one day lie in its night, before the sun rises or after it has set.
+bool in_the_night(const DayRadiation& day, double hour_from, double hour_to) {
+  const double half_day_h = day.sunset_rad / rad_per_hour;
+  const double first = std::min(hour_from, hour_to);
+  const double last = std::max(hour_from, hour_to);
+  return (first >= 0.0 && last <= 12.0 - half_day_h) ||
+         (first >= 12.0 + half_day_h && last <= 24.0);
 }
 
 double hour_angle_of(double solar_hour) {
@@ -170,7 +205,8 @@ double beam_to(const DayRadiation& day, Wave incidence, double w) {
     const double start = std::max(low, middle - reach + turn);
     const double end = std::min(high, middle + reach + turn);
     if (end > start) {
-      sum += product_integral(beam, incidence, end) - product_integral(beam, incidence, start);
+      sum += product_integral(beam, incidence, HourAngle(end)) -
+             product_integral(beam, incidence, HourAngle(start));
     }
   }
   return limit < 0.0 ? -sum : sum;
@@ -218,7 +254,7 @@ DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_k
 
   const double extraterrestrial = extraterrestrial_of(sky);
   day.global_scale = 1.0;
-  const double unit_half_day = global_to(day, ws);
+  const double unit_half_day = global_to(day, HourAngle(ws));
   if (global_kwh_m2 <= 0.0 || extraterrestrial <= 0.0 || unit_half_day <= 0.0) {
     day.global_scale = 0.0;
     return day;
@@ -231,23 +267,25 @@ DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_k
 
   const double half_day = 0.5 * day.global_wh_m2 * rad_per_hour;  // W/m² times radians
   day.global_scale = half_day / unit_half_day;
-  day.diffuse_scale = fraction * half_day / product_integral({1.0, 0.0}, elevation_wave(day), ws);
+  day.diffuse_scale =
+      fraction * half_day / product_integral({1.0, 0.0}, elevation_wave(day), HourAngle(ws));
   fit_diffuse(day, fraction * half_day);
   return day;
 }
 
 HourlyRadiation mean_radiation(const DayRadiation& day, double solar_hour_from,
                                double solar_hour_to) {
-  if (day.global_scale <= 0.0) {
+  if (day.global_scale <= 0.0 || in_the_night(day, solar_hour_from, solar_hour_to)) {
     return {0.0, 0.0};
   }
   if (solar_hour_to <= solar_hour_from) {
     return radiation_at(day, hour_angle_of(solar_hour_from));
   }
-  const double global_w_m2 = std::max(
-      mean_over(solar_hour_from, solar_hour_to, [&](double w) { return global_to(day, w); }), 0.0);
-  const double diffuse_w_m2 = std::max(
-      mean_over(solar_hour_from, solar_hour_to, [&](double w) { return diffuse_to(day, w); }), 0.0);
+  const double span_rad = (solar_hour_to - solar_hour_from) * rad_per_hour;
+  const Integrals sum =
+      integral_over(solar_hour_from, solar_hour_to, [&](double w) { return integrals_to(day, w); });
+  const double global_w_m2 = std::max(sum.global / span_rad, 0.0);
+  const double diffuse_w_m2 = std::max(sum.diffuse / span_rad, 0.0);
   return {global_w_m2, std::min(diffuse_w_m2, global_w_m2)};
 }
 
@@ -266,8 +304,9 @@ double mean_plane_w_m2(const DayRadiation& day, Plane plane, double ground_albed
       beam_w_m2 = normal * std::max(cosine_of_incidence(day, plane, w), 0.0);
     }
   } else {
-    beam_w_m2 = mean_over(solar_hour_from, solar_hour_to,
-                          [&](double w) { return beam_to(day, incidence, w); });
+    beam_w_m2 = integral_over(solar_hour_from, solar_hour_to,
+                              [&](double w) { return beam_to(day, incidence, w); }) /
+                ((solar_hour_to - solar_hour_from) * rad_per_hour);
   }
   const HourlyRadiation level = mean_radiation(day, solar_hour_from, solar_hour_to);
   const double cosine_tilt = std::cos(plane.tilt_deg * deg);

@@ -64,6 +64,20 @@ double time_above_in(const Relaxation& q, double target, double from, double to)
   return above_first ? t - from : to - t;
 }
 
+/// Whether q turns round within some hours: it turns once at the most, so that it then goes the
+/// other way at their end.
+bool turns_within(const Relaxation& q, Approaches& end) {
+  if (q.bend != 0.0) {
+    return q.slope * (q.slope + q.bend * end.of(q.k1).covered) < 0.0;
+  }
+  if (q.speed1 * q.speed2 >= 0.0) {
+    return false;
+  }
+  const double last = q.speed1 * (1.0 - q.k1 * end.of(q.k1).covered) +
+                      q.speed2 * (1.0 - q.k2 * end.of(q.k2).covered);
+  return (q.speed1 + q.speed2) * last < 0.0;
+}
+
 }  // namespace
 
 double approach(double k, double t) { return k > 0.0 ? -std::expm1(-k * t) / k : t; }
@@ -76,19 +90,45 @@ double approach_integral(double k, double t, double covered) {
   return (t - covered) / k;
 }
 
-Relaxation::Moved Relaxation::moved(double t) const {
+const Approaches::Gone& Approaches::of(double k) {
+  for (std::size_t i = 0; i < k_.size(); ++i) {
+    if (k_.at(i) == k) {
+      return gone_.at(i);
+    }
+  }
+  const std::size_t i = older_;
+  older_ = 1 - older_;
+  const double covered = approach(k, t_);
+  k_.at(i) = k;
+  gone_.at(i) = {.covered = covered, .integral = approach_integral(k, t_, covered)};
+  return gone_.at(i);
+}
+
+Relaxation::Moved Relaxation::moved(Approaches& after) const {
   Moved sum;
   if (speed1 != 0.0) {
-    const double covered = approach(k1, t);
-    sum.by = speed1 * covered;
-    sum.swept = speed1 * approach_integral(k1, t, covered);
+    const Approaches::Gone& gone = after.of(k1);
+    sum.by = speed1 * gone.covered;
+    sum.swept = speed1 * gone.integral;
   }
   if (speed2 != 0.0) {
-    const double covered = approach(k2, t);
-    sum.by += speed2 * covered;
-    sum.swept += speed2 * approach_integral(k2, t, covered);
+    const Approaches::Gone& gone = after.of(k2);
+    sum.by += speed2 * gone.covered;
+    sum.swept += speed2 * gone.integral;
   }
   return sum;
+}
+
+double Relaxation::at(Approaches& after) const {
+  double q = start + slope * after.hours();
+  if (speed1 != 0.0 || bend != 0.0) {
+    const Approaches::Gone& gone = after.of(k1);
+    q += speed1 * gone.covered + bend * gone.integral;
+  }
+  if (speed2 != 0.0) {
+    q += speed2 * after.of(k2).covered;
+  }
+  return q;
 }
 
 double Relaxation::at(double t) const {
@@ -162,12 +202,11 @@ double time_above(const Relaxation& q, double target, double end) {
   return time_above_in(q, target, 0.0, end);
 }
 
-Reach reach(const Relaxation& q, double end) {
+Reach reach(const Relaxation& q, Approaches& end) {
   const double last = q.at(end);
   Reach span{.low = std::min(q.start, last), .high = std::max(q.start, last)};
-  const double turn = q.turn();
-  if (turn < end) {
-    const double extreme = q.at(turn);
+  if (turns_within(q, end)) {
+    const double extreme = q.at(std::min(q.turn(), end.hours()));
     span.low = std::min(span.low, extreme);
     span.high = std::max(span.high, extreme);
   }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <limits>
 
 namespace drystage::models {
@@ -15,6 +16,26 @@ inline constexpr double never = std::numeric_limits<double>::infinity();
 /// The integral of approach(k, .) from 0 to t, accurate for small k t too. `covered` is
 /// approach(k, t), which the caller has at hand.
 [[nodiscard]] double approach_integral(double k, double t, double covered);
+
+/// What exponential approaches have covered after the same hours t (0 or more), and the integrals of
+/// that. The latest two rates are remembered: quantities that move together mostly share them.
+class Approaches {
+ public:
+  explicit Approaches(double t) : t_(t) {}
+
+  struct Gone {
+    double covered = 0.0;
+    double integral = 0.0;
+  };
+  [[nodiscard]] const Gone& of(double k);
+  [[nodiscard]] double hours() const { return t_; }
+
+ private:
+  double t_;
+  std::array<double, 2> k_{-1.0, -1.0};
+  std::array<Gone, 2> gone_{};
+  std::size_t older_ = 0;
+};
 
 /// A quantity that follows a piecewise-linear system inside one of its pieces:
 ///   q(t) = start + slope t + speed1 approach(k1, t) + speed2 approach(k2, t)
@@ -37,8 +58,10 @@ struct Relaxation {
     double swept = 0.0;
   };
 
-  /// Where a temperature (see above) has got to after t hours (0 or more).
-  [[nodiscard]] Moved moved(double t) const;
+  /// Where a temperature (see above) has got to after some hours.
+  [[nodiscard]] Moved moved(Approaches& after) const;
+  /// q after some hours.
+  [[nodiscard]] double at(Approaches& after) const;
   /// q after t hours (0 or more).
   [[nodiscard]] double at(double t) const;
   /// Its rate of change per hour after t hours.
@@ -62,7 +85,7 @@ struct Reach {
   double low = 0.0;
   double high = 0.0;
 };
-[[nodiscard]] Reach reach(const Relaxation& q, double end);
+[[nodiscard]] Reach reach(const Relaxation& q, Approaches& end);
 
 /// Bounds that q keeps within in [0, end], found without an exponential: as far as it would get if
 /// nothing slowed it. Never tighter than reach().

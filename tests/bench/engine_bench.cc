@@ -13,9 +13,27 @@
 namespace drystage {
 namespace {
 
-/// Three people, two pools of water, a truck, a chest with frozen goods, a battery with three ways
-/// to charge it, food of three kinds; two days of driving at each end of a long stay.
-std::string trip_of(std::int64_t days) {
+/// What keeps the food cold.
+struct Cold {
+  const char* cabinet;
+  const char* meat;  ///< how the meat is kept
+};
+
+constexpr Cold chest{.cabinet =
+                         "set_point: 2 °C, rated: {draw: 0.9 A, ambient: 32 °C, inside: 4 °C}, "
+                         "frozen_below: {barrier: 0.35 W/K}",
+                     .meat = "frozen"};
+constexpr Cold fridge_freezer{
+    .cabinet =
+        "set_point: 4 °C, rated: {draw: 2 A, ambient: 32 °C, inside: 4 °C}, "
+        "freezer: {set_point: -12 °C, barrier: 0.25 W/K, walls: 35 %}",
+    .meat = "frozen"};
+constexpr Cold ice_box{.cabinet = "ice: 40 kg, heat_leak: 0.5 W/K",
+                       .meat = "chilled, keeps: {for: 8 days, at: 4 °C}"};
+
+/// Three people, two pools of water, a truck, a cabinet with meat, a battery with three ways to
+/// charge it, food of three kinds; two days of driving at each end of a long stay.
+std::string trip_of(std::int64_t days, const Cold& cold) {
   std::string months;
   for (const char* month :
        {"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"}) {
@@ -50,10 +68,9 @@ vehicles:
       - {{name: jerry 1, holds: 20 L, filled: 19 L}}
       - {{name: jerry 2, holds: 20 L, filled: 19 L}}
 cold:
-  - {{name: chest, volume: 45 L, set_point: 2 °C, rated: {{draw: 0.9 A, ambient: 32 °C, inside: 4 °C}},
-     frozen_below: {{barrier: 0.35 W/K}}, stands_in: {{above_ambient: 6 °C, while: driving}}}}
+  - {{name: chest, volume: 45 L, {}, stands_in: {{above_ambient: 6 °C, while: driving}}}}
 food:
-  - {{item: lamb, kept: frozen, mass: 6 kg, meals: 24}}
+  - {{item: lamb, kept: {}, mass: 6 kg, meals: 24}}
   - {{item: vegetables, kept: chilled, mass: 9 kg, meals: 30, keeps: {{for: 10 days, at: 4 °C}}}}
   - {{item: dry stores, kept: dry, mass: 14 kg, meals: 60}}
 power:
@@ -74,11 +91,11 @@ itinerary:
   - stay: {{nights: {}, activity: survey}}
   - drive: {{to: Oru, distance: 240 km, surfaces: {{sealed: 90 km, gravel: 150 km}}}}
 )",
-                     months, days - 1);
+                     cold.cabinet, cold.meat, months, days - 1);
 }
 
-plan::Plan plan_of(std::int64_t days) {
-  plan::Reading reading = plan::read_text(trip_of(days));
+plan::Plan plan_of(std::int64_t days, const Cold& cold = chest) {
+  plan::Reading reading = plan::read_text(trip_of(days, cold));
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
   return std::move(*reading.plan);
 }
@@ -100,8 +117,8 @@ void compile_days(benchmark::State& bench) {
   bench.SetComplexityN(bench.range(0));
 }
 
-void run_days(benchmark::State& bench) {
-  const plan::Plan plan = plan_of(bench.range(0));
+void run_days(benchmark::State& bench, const Cold& cold) {
+  const plan::Plan plan = plan_of(bench.range(0), cold);
   const engine::Course course = engine::compile(plan, timeline_of(plan));
   engine::Record record = engine::blank_record(course);
   for (auto _ : bench) {
@@ -132,13 +149,15 @@ BENCHMARK(compile_days)
     ->Arg(365)
     ->Unit(benchmark::kMicrosecond)
     ->Complexity();
-BENCHMARK(run_days)
+BENCHMARK_CAPTURE(run_days, chest, chest)
     ->Arg(14)
     ->Arg(30)
     ->Arg(90)
     ->Arg(365)
     ->Unit(benchmark::kMicrosecond)
     ->Complexity();
+BENCHMARK_CAPTURE(run_days, fridge_freezer, fridge_freezer)->Arg(14)->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(run_days, ice_box, ice_box)->Arg(14)->Unit(benchmark::kMicrosecond);
 BENCHMARK(mend_days)->Arg(14)->Unit(benchmark::kMillisecond);
 
 }  // namespace

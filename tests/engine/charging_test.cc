@@ -27,7 +27,7 @@ PlanText on_mains(const std::string& kind, double max_c, double min_c) {
 
 /// Hours of a day in which neither the hour's air nor that of the three hours before is below 0 °C.
 int hours_warm_enough(const Trip& trip) {
-  const auto& air_c = trip.course.timeline->place_days.front().air_c;
+  const auto& air_c = trip.course.timeline->conditions.place_days.front().air_c;
   int hours = 0;
   for (int h = 0; h < 24; ++h) {
     double coldest_c = 99;
@@ -41,7 +41,7 @@ int hours_warm_enough(const Trip& trip) {
 
 TEST(LithiumIronPhosphate, IsNotChargedInTheColdHoursOfADayThatIsMildInTheMean) {
   const Trip trip = travel(on_mains("lfp", 12, -4));
-  ASSERT_GT(trip.course.timeline->days[1].mean_c, 0);
+  ASSERT_GT(trip.course.timeline->conditions.days[1].mean_c, 0);
   const int hours = hours_warm_enough(trip);
   EXPECT_GT(hours, 6);
   EXPECT_LT(hours, 20);
@@ -52,7 +52,7 @@ TEST(LithiumIronPhosphate, IsNotChargedInTheColdHoursOfADayThatIsMildInTheMean) 
 
 TEST(LithiumIronPhosphate, IsChargedInTheWarmHoursOfADayThatIsColdInTheMean) {
   const Trip trip = travel(on_mains("lfp", 8, -12));
-  ASSERT_LT(trip.course.timeline->days[1].mean_c, 0);
+  ASSERT_LT(trip.course.timeline->conditions.days[1].mean_c, 0);
   EXPECT_GT(hours_warm_enough(trip), 2);
   EXPECT_NEAR(trip.reserve(1, "battery:bank").gained, 5 * hours_warm_enough(trip), 1e-9);
 }

@@ -101,8 +101,10 @@ RC_GTEST_PROP(Conservation, WaterNeededIsWaterUsedAndWaterShort, ()) {
   const bool has_utility = std::ranges::any_of(
       trip.course.reserves, [](const ReserveInfo& info) { return info.name == "utility_water"; });
   std::vector<double> need(trip.days());
-  for (const engine::TimeStep& step : trip.course.timeline->steps) {
-    need[static_cast<std::size_t>(step.day)] += step.drink_l + step.utility_l;
+  const engine::Timeline& timeline = *trip.course.timeline;
+  for (const engine::TimeStep& step : timeline.steps) {
+    need[static_cast<std::size_t>(step.day)] +=
+        timeline.conditions.steps[step.index].drink_l + step.utility_l;
   }
   for (std::size_t d = 0; d < trip.days(); ++d) {
     double met = trip.reserve(d, drinking).used + trip.reserve(d, drinking).short_of;

@@ -216,7 +216,7 @@ TEST(CvodeTrip, AgreesWithinOnePercentOnCabinetAndBatteryOfAWholeTrip) {
     const engine::TimeStep& step = timeline.steps[s];
     if (step.dt_h <= 0) continue;
     const auto day = static_cast<std::size_t>(step.day);
-    e.ambient_c = step.air_c + (step.drive >= 0 ? 6 : 0);
+    e.ambient_c = timeline.conditions.steps[s].air_c + (step.drive >= 0 ? 6 : 0);
     e.load_w = power.load_w[2 * s] + power.load_w[2 * s + 1];
     const double from_h = 24.0 * step.day + step.from_h;
     for (const std::size_t half : {0U, 1U}) {

@@ -69,8 +69,8 @@ void expect_same_needs(const Timeline& a, const Timeline& b) {
     EXPECT_EQ(x.day, y.day) << s;
     EXPECT_EQ(x.from_h, y.from_h) << s;
     EXPECT_EQ(x.dt_h, y.dt_h) << s;
-    EXPECT_EQ(x.air_c, y.air_c) << s;
-    EXPECT_EQ(x.drink_l, y.drink_l) << s;
+    EXPECT_EQ(a.conditions.steps[s].air_c, b.conditions.steps[s].air_c) << s;
+    EXPECT_EQ(a.conditions.steps[s].drink_l, b.conditions.steps[s].drink_l) << s;
     EXPECT_EQ(x.utility_l, y.utility_l) << s;
     EXPECT_EQ(x.meals, y.meals) << s;
     EXPECT_EQ(x.distance_km, y.distance_km) << s;
@@ -145,12 +145,12 @@ RC_GTEST_PROP(Halt, AfterAnyStayIsAsManyNightsMoreInThePlan, ()) {
     const TimeStep& b = longer.steps[s];
     RC_ASSERT(begins_h(a) == begins_h(b));
     RC_ASSERT(a.dt_h == b.dt_h);
-    RC_ASSERT(a.drink_l == b.drink_l);
+    RC_ASSERT(halted.conditions.steps[s].drink_l == longer.conditions.steps[s].drink_l);
     RC_ASSERT(a.utility_l == b.utility_l);
     RC_ASSERT(a.meals == b.meals);
     RC_ASSERT(a.distance_km == b.distance_km);
     RC_ASSERT(a.stop == b.stop);
-    RC_ASSERT(a.air_c == b.air_c);
+    RC_ASSERT(halted.conditions.steps[s].air_c == longer.conditions.steps[s].air_c);
   }
 }
 
@@ -266,7 +266,9 @@ RC_GTEST_PROP(Detours, LeaveAllThatLiesBeforeThemAsItIs, ()) {
     const TimeStep& a = planned.steps[s];
     if (begins_h(a) + a.dt_h > at_h + 1e-9) break;
     const TimeStep& b = other.steps.at(s);
-    for (const double difference : {begins_h(a) - begins_h(b), a.dt_h - b.dt_h, a.air_c - b.air_c,
+    const engine::StepConditions& x = planned.conditions.steps[s];
+    const engine::StepConditions& y = other.conditions.steps.at(s);
+    for (const double difference : {begins_h(a) - begins_h(b), a.dt_h - b.dt_h, x.air_c - y.air_c,
                                     a.utility_l - b.utility_l, a.distance_km - b.distance_km}) {
       RC_ASSERT(std::abs(difference) <= 1e-9);
     }
@@ -274,7 +276,7 @@ RC_GTEST_PROP(Detours, LeaveAllThatLiesBeforeThemAsItIs, ()) {
     RC_ASSERT(a.leg == b.leg);
     RC_ASSERT(a.ground == b.ground);
     // The day itself may become another one; what people drink by the hour is its affair.
-    if (day_h * (a.day + 1) <= at_h) RC_ASSERT(std::abs(a.drink_l - b.drink_l) <= 1e-9);
+    if (day_h * (a.day + 1) <= at_h) RC_ASSERT(std::abs(x.drink_l - y.drink_l) <= 1e-9);
   }
 }
 

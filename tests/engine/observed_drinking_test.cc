@@ -2,6 +2,7 @@
 // was observed in. It does not silence the heat.
 #include <gtest/gtest.h>
 
+#include "engine/remarks.h"
 #include "support/trip.h"
 
 namespace drystage {
@@ -50,8 +51,9 @@ TEST(ObservedDrinking, FarUnderTheModelIsWarnedOfWithBothFigures) {
   ASSERT_EQ(told.size(), 6U);
   EXPECT_NEAR(told[0].amount, 4, 1e-9);
   EXPECT_GT(told[0].other, 11);
-  ASSERT_EQ(trip.course.timeline->remarks.size(), 2U);
-  const std::string& words = trip.course.timeline->remarks[0].what;
+  const auto remarks = engine::remarks(trip.plan, *trip.course.timeline);
+  ASSERT_EQ(remarks.size(), 2U);
+  const std::string& words = remarks[0].what;
   EXPECT_NE(words.find("4.0 L"), std::string::npos) << words;
   EXPECT_NE(words.find("12."), std::string::npos) << words;
 }

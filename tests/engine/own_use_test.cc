@@ -47,14 +47,11 @@ plan::Vehicle truck(std::vector<ObservedUse> figures = {}) {
 
 /// A hundred km on the level in the air of an observation, 20 °C at 500 m.
 RoadPiece hundred_km(Surface surface, double speed_km_h) {
-  return {.surface = surface,
-          .speed_km_h = speed_km_h,
-          .distance_km = 100,
-          .air_density_kg_m3 = observed_density};
+  return {.surface = surface, .speed_km_h = speed_km_h, .distance_km = 100};
 }
 
 double l_100km(const plan::Vehicle& vehicle, const RoadPiece& piece, double mass_kg = 3000) {
-  return litres(fuel_demand(vehicle, road_model(vehicle), piece), mass_kg);
+  return litres(fuel_demand(vehicle, road_model(vehicle), piece, observed_density), mass_kg);
 }
 
 double l_100km(const plan::Vehicle& vehicle, Surface surface, double speed_km_h,
@@ -300,7 +297,7 @@ TEST(Headwind, ComesOnTopOfAFigureOfOnesOwn) {
   windy.headwind_m_s = 8;
   const double train = road_model(vehicle).train.efficiency;
   const double v = 60 / 3.6;
-  const double more_n = 0.5 * windy.air_density_kg_m3 * 1.6 * ((v + 8) * (v + 8) - v * v);
+  const double more_n = 0.5 * observed_density * 1.6 * ((v + 8) * (v + 8) - v * v);
   EXPECT_NEAR(l_100km(vehicle, windy) - 15, more_n * 100e3 / (train * 35.8e6), 1e-9);
 }
 

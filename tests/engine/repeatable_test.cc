@@ -61,10 +61,11 @@ struct Needs {
 Needs needs_of(const engine::Timeline& timeline) {
   Needs needs;
   for (const engine::TimeStep& step : timeline.steps) {
-    const std::array<double, 4> part{step.drink_l, step.utility_l, step.meals, step.distance_km};
+    const double drink_l = timeline.conditions.steps[step.index].drink_l;
+    const std::array<double, 4> part{drink_l, step.utility_l, step.meals, step.distance_km};
     for (std::size_t i = 0; i < part.size(); ++i) needs.sum.at(i) += part.at(i);
     if (step.dt_h <= 0) continue;
-    needs.most_drink_l_h = std::max(needs.most_drink_l_h, step.drink_l / step.dt_h);
+    needs.most_drink_l_h = std::max(needs.most_drink_l_h, drink_l / step.dt_h);
   }
   return needs;
 }

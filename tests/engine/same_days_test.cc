@@ -8,6 +8,7 @@
 #include <cstring>
 #include <tuple>
 
+#include "engine/weather_warnings.h"
 #include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
@@ -15,11 +16,17 @@
 namespace drystage {
 namespace {
 
+using engine::Conditions;
+using engine::DayConditions;
 using engine::DayInfo;
 using engine::Event;
 using engine::Leg;
+using engine::PartyConditions;
+using engine::PartyDay;
+using engine::PlaceConditions;
 using engine::PlaceDay;
 using engine::RoadPiece;
+using engine::StepConditions;
 using engine::Timeline;
 using engine::TimeStep;
 using engine::WeatherDay;
@@ -39,9 +46,8 @@ bool same(const engine::Spot& a, const engine::Spot& b) {
 
 bool same(const TimeStep& a, const TimeStep& b) {
   const auto key = [](const TimeStep& s) {
-    return std::tie(s.index, s.day, s.from_h, s.dt_h, s.air_c, s.dark_h, s.drink_l, s.utility_l,
-                    s.meals, s.distance_km, s.drive, s.ground, s.leg, s.place_day, s.stop,
-                    s.last_of_day);
+    return std::tie(s.index, s.day, s.from_h, s.dt_h, s.dark_h, s.utility_l, s.meals, s.distance_km,
+                    s.drive, s.ground, s.leg, s.place_day, s.party_day, s.stop, s.last_of_day);
   };
   return key(a) == key(b);
 }
@@ -55,16 +61,28 @@ bool same(const WeatherDay& a, const WeatherDay& b) {
 
 bool same(const PlaceDay& a, const PlaceDay& b) {
   const auto key = [](const PlaceDay& h) {
-    return std::tie(h.day, h.climate, h.place, h.air_c, h.sunset_h, h.drink_l, h.utility_l, h.meals,
-                    h.mean_c, h.mains);
+    return std::tie(h.day, h.climate, h.place, h.at.latitude_deg, h.at.longitude_deg,
+                    h.at.elevation_m, h.utility_l, h.meals, h.mains, h.camp);
   };
-  return key(a) == key(b) && same(a.weather, b.weather);
+  return key(a) == key(b);
 }
+
+bool same(const PartyDay& a, const PartyDay& b) {
+  return std::tie(a.day, a.place_day, a.activity) == std::tie(b.day, b.place_day, b.activity);
+}
+
+bool same(const PlaceConditions& a, const PlaceConditions& b) {
+  return std::tie(a.air_c, a.drink_l) == std::tie(b.air_c, b.drink_l) && same(a.weather, b.weather);
+}
+
+bool same(const PartyConditions& a, const PartyConditions& b) { return same_bytes(&a, &b, 1); }
+bool same(const StepConditions& a, const StepConditions& b) { return same_bytes(&a, &b, 1); }
+bool same(const DayConditions& a, const DayConditions& b) { return same_bytes(&a, &b, 1); }
 
 bool same(const RoadPiece& a, const RoadPiece& b) {
   const auto key = [](const RoadPiece& p) {
-    return std::tie(p.surface, p.speed_km_h, p.distance_km, p.climb_m, p.descent_m,
-                    p.air_density_kg_m3, p.fuel_factor);
+    return std::tie(p.surface, p.speed_km_h, p.distance_km, p.climb_m, p.descent_m, p.elevation_m,
+                    p.fuel_factor);
   };
   return key(a) == key(b);
 }
@@ -79,9 +97,9 @@ bool same(const Leg& a, const Leg& b) {
 
 bool same(const DayInfo& a, const DayInfo& b) {
   const auto key = [](const DayInfo& d) {
-    return std::tie(d.max_c, d.min_c, d.mean_c, d.first_step, d.schedule.date,
-                    d.schedule.distance_km, d.schedule.drive_h, d.schedule.sunrise_h,
-                    d.schedule.sunset_h, d.schedule.activity);
+    return std::tie(d.night_m, d.first_step, d.schedule.date, d.schedule.distance_km,
+                    d.schedule.drive_h, d.schedule.sunrise_h, d.schedule.sunset_h,
+                    d.schedule.activity);
   };
   return key(a) == key(b) && same(a.schedule.from, b.schedule.from) &&
          same(a.schedule.to, b.schedule.to);
@@ -107,17 +125,28 @@ std::vector<Event> sorted(std::vector<Event> events) {
   return events;
 }
 
-/// What differs between two timelines, in a word; nothing where they are one.
-std::string difference(const Timeline& a, const Timeline& b) {
+/// What differs between two timelines of a plan, in a word; nothing where they are one.
+std::string difference(const plan::Plan& plan, const Timeline& a, const Timeline& b) {
   if (!all_same(a.days, b.days)) return "days";
   if (!all_same(a.steps, b.steps)) return "steps";
   if (!all_same(a.pieces, b.pieces)) return "pieces";
   if (!all_same(a.legs, b.legs)) return "legs";
   if (!all_same(a.place_days, b.place_days)) return "place days";
+  if (!all_same(a.party_days, b.party_days)) return "party days";
+  const Conditions& x = a.conditions;
+  const Conditions& y = b.conditions;
+  if (!all_same(x.days, y.days)) return "weather of days";
+  if (!all_same(x.steps, y.steps)) return "weather of steps";
+  if (x.air_density_kg_m3 != y.air_density_kg_m3) return "air on the road";
+  if (!all_same(x.place_days, y.place_days)) return "weather of place days";
+  if (!all_same(x.party_days, y.party_days)) return "drinking";
   if (!all_same(sorted(a.events), sorted(b.events))) return "events";
+  const auto warnings = [&plan](const Timeline& of) {
+    return sorted(engine::weather_warnings(plan, of));
+  };
+  if (!all_same(warnings(a), warnings(b))) return "warnings";
   if (a.meal_kj != b.meal_kj) return "meals";
   if (a.problems.size() != b.problems.size()) return "problems";
-  // Remarks on the calendar are made of a plan that is laid out whole.
   return "";
 }
 
@@ -129,7 +158,7 @@ TEST(SameDays, TakenFromAnotherTimelineMakeTheSameOneInEveryScenario) {
     for (int d = 0; d <= days; d += 1 + days / 20) {
       const Timeline part =
           engine::lay_timeline(plan, engine::Layout{.same = &whole, .same_days = d});
-      EXPECT_EQ(difference(whole, part), "") << plan.trip.title << " from day " << d;
+      EXPECT_EQ(difference(plan, whole, part), "") << plan.trip.title << " from day " << d;
     }
   }
 }
@@ -144,7 +173,7 @@ RC_GTEST_PROP(SameDays, TakenFromAnotherTimelineMakeTheSameOne, ()) {
     const Timeline part =
         engine::lay_timeline(plan, engine::Layout{.same = &whole, .same_days = d});
     RC_LOG() << "from day " << d << "\n";
-    RC_ASSERT(difference(whole, part) == "");
+    RC_ASSERT(difference(plan, whole, part) == "");
   }
 }
 
@@ -178,7 +207,7 @@ RC_GTEST_PROP(SameDays, BeforeAHaltServeTheTripWithTheHalt, ()) {
     RC_ASSERT(std::abs(whole.place_days[h].meals - part.place_days.at(h).meals) <= 1e-9);
     whole.place_days[h].meals = part.place_days[h].meals;
   }
-  RC_ASSERT(difference(whole, part) == "");
+  RC_ASSERT(difference(plan, whole, part) == "");
 }
 
 }  // namespace

@@ -22,7 +22,7 @@ TEST(NamedDays, ReplaceTheNormalsOnTheirDatesOnly) {
   PlanText plan = five_days();
   plan.weather = {"{from: 2027-03-02, to: 2027-03-03, max: 41 °C, min: 25 °C}"};
   const Trip trip = travel(plan);
-  const auto& days = trip.course.timeline->days;
+  const auto& days = trip.course.timeline->conditions.days;
   for (const std::size_t d : {0U, 3U, 4U}) EXPECT_EQ(days[d].max_c, 28) << d;
   for (const std::size_t d : {1U, 2U}) {
     EXPECT_EQ(days[d].max_c, 41) << d;
@@ -35,14 +35,14 @@ TEST(NamedDays, KeepTheNormalOfWhatTheyDoNotName) {
   PlanText plan = five_days();
   plan.weather = {"{on: 2027-03-02, max: 33 °C}"};
   const auto trip = travel(plan);
-  EXPECT_EQ(trip.course.timeline->days[1].min_c, 14);
+  EXPECT_EQ(trip.course.timeline->conditions.days[1].min_c, 14);
 }
 
 TEST(NamedDays, AMaximumBelowTheNormalMinimumDoesNotTurnTheDayUpsideDown) {
   PlanText plan = five_days();
   plan.weather = {"{on: 2027-03-02, max: 6 °C}"};
   const Trip trip = travel(plan);
-  const engine::DayInfo& day = trip.course.timeline->days[1];
+  const engine::DayConditions& day = trip.course.timeline->conditions.days[1];
   EXPECT_EQ(day.max_c, 6);
   EXPECT_LE(day.min_c, day.max_c);
 }

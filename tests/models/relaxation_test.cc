@@ -58,7 +58,8 @@ TEST(Relaxation, FindsAPeakThatIsOverBeforeTheEnd) {
   EXPECT_NEAR(q.turn(), std::log(2.0), 1e-14);
   const double peak = q.at(q.turn());
   EXPECT_GT(peak, q.at(5.0));
-  EXPECT_DOUBLE_EQ(reach(q, 5.0).high, peak);
+  Approaches end(5.0);
+  EXPECT_DOUBLE_EQ(reach(q, end).high, peak);
   const double t = first_at_or_above(q, 0.9 * peak, 5.0);
   EXPECT_LT(t, q.turn());
   EXPECT_NEAR(q.at(t), 0.9 * peak, 1e-14);
@@ -81,7 +82,8 @@ RC_GTEST_PROP(Relaxation, ACrossingIsTheFirstOneAndIsOnTheTarget, ()) {
 RC_GTEST_PROP(Relaxation, NeverLeavesItsReachNorThatItsOuterReach, ()) {
   const Relaxation q = *rc::gen::element(0, 1) == 0 ? any_temperature() : any_heat();
   const double end = between(0.01, 40);
-  const Reach span = reach(q, end);
+  Approaches after(end);
+  const Reach span = reach(q, after);
   const Reach outer = outer_reach(q, end);
   for (int i = 0; i <= 100; ++i) {
     const double value = q.at(end * i / 100.0);
@@ -105,7 +107,9 @@ RC_GTEST_PROP(Relaxation, TimeAboveAgreesWithCounting, ()) {
 RC_GTEST_PROP(Relaxation, WhatIsSweptIsTheIntegral, ()) {
   const Relaxation q = any_temperature();
   const double end = between(0.01, 4);
-  const Relaxation::Moved whole = q.moved(end);
+  Approaches after(end);
+  RC_ASSERT(q.at(after) == q.at(end));
+  const Relaxation::Moved whole = q.moved(after);
   RC_ASSERT(std::abs(q.start + whole.by - q.at(end)) < 1e-10);
   constexpr int pieces = 400;  // Simpson's rule
   const double h = end / pieces;

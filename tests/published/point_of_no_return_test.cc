@@ -149,9 +149,8 @@ Hill per_km(const plan::Plan& plan, double mass_kg, double leg_km) {
                                   .speed_km_h = *drive.surfaces.front().speed_km_h,
                                   .distance_km = leg_km,
                                   .climb_m = climb_m,
-                                  .descent_m = descent_m,
-                                  .air_density_kg_m3 = density};
-    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece),
+                                  .descent_m = descent_m};
+    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece, density),
                           mass_kg);
   };
   return {.out_l_km = litres(*drive.climb_m, 0) / leg_km,
@@ -196,13 +195,12 @@ TEST(PointOfNoReturn, ByFuelAgainstTheWindOutAndWithoutItHome) {
   const double full_kg = engine::Engine::begin(trip.course, record).run.vehicle_kg(0);
   const plan::Vehicle& vehicle = plan.vehicles.front();
   const auto l_km = [&](double headwind_m_s) {
-    const engine::RoadPiece piece{
-        .surface = plan::Surface::sealed,
-        .speed_km_h = 80,
-        .distance_km = 1,
-        .headwind_m_s = headwind_m_s,
-        .air_density_kg_m3 = models::air_density_kg_m3(plan.places.front().elevation_m, 20)};
-    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece),
+    const engine::RoadPiece piece{.surface = plan::Surface::sealed,
+                                  .speed_km_h = 80,
+                                  .distance_km = 1,
+                                  .headwind_m_s = headwind_m_s};
+    const double density = models::air_density_kg_m3(plan.places.front().elevation_m, 20);
+    return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece, density),
                           full_kg - fuel_l / 2 * models::diesel_kg_l);
   };
   // The wind that was against them helps on the way home; nothing is counted on it.

@@ -1,8 +1,11 @@
 #include "support/trip.h"
 
 #include <algorithm>
+#include <iterator>
 #include <stdexcept>
 #include <utility>
+
+#include "engine/weather_warnings.h"
 
 namespace drystage::support {
 namespace {
@@ -39,9 +42,11 @@ const answers::ReserveOutlook& Trip::outlook(const std::string& name) const {
 
 std::vector<engine::Event> Trip::told(engine::EventKind kind) const {
   std::vector<engine::Event> out;
-  for (const std::vector<engine::Event>* events : {&course.events, &record.events}) {
-    std::copy_if(events->begin(), events->end(), std::back_inserter(out),
-                 [kind](const engine::Event& event) { return event.kind == kind; });
+  for (const std::vector<engine::Event>& events :
+       {course.timeline->events, engine::weather_warnings(plan, *course.timeline), course.events,
+        record.events}) {
+    std::ranges::copy_if(events, std::back_inserter(out),
+                         [kind](const engine::Event& event) { return event.kind == kind; });
   }
   return out;
 }

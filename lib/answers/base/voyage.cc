@@ -132,7 +132,8 @@ Voyage voyage_past_every_supply(const Trial& trial) {
   WithStops with = stop_everywhere(trial.plan);
   if (with.plan.itinerary.size() == trial.plan.itinerary.size()) return voyage_of(trial);
   fill_months(with.plan);
-  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(with.plan));
+  auto timeline = std::make_shared<const engine::Timeline>(
+      engine::lay_timeline(with.plan, {.almanac = trial.course.timeline->almanac}));
   engine::Course course = engine::Engine::compile(with.plan, timeline);
   for (engine::OrderInfo& order : course.orders) {
     const int item = with.was[static_cast<std::size_t>(order.item)];

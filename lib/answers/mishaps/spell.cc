@@ -22,31 +22,6 @@ using engine::Engine;
 constexpr double noticeable = 1e-6;
 constexpr int most_starts = 60;  // of a trip, before those about the worst: a trip of two months
 
-/// A timeline whose days from one up to another (0-based, not included) are another timeline's.
-/// Weather alone may differ between the two.
-engine::Timeline with_days_of(const engine::Timeline& usual, const engine::Timeline& other,
-                              int from, int to) {
-  engine::Timeline out = usual;
-  const auto within = [from, to](int day) { return day >= from && day < to; };
-  for (std::size_t s = engine::step_at(usual, from, 0);
-       s < usual.steps.size() && within(usual.steps[s].day); ++s) {
-    out.steps[s] = other.steps[s];
-    if (usual.steps[s].drive < 0) continue;
-    const auto piece = static_cast<std::size_t>(usual.steps[s].drive);
-    out.pieces[piece] = other.pieces[piece];
-  }
-  for (std::size_t h = 0; h < usual.place_days.size(); ++h) {
-    if (within(usual.place_days[h].day)) out.place_days[h] = other.place_days[h];
-  }
-  for (int day = from; day < to; ++day) {
-    out.days[static_cast<std::size_t>(day)] = other.days[static_cast<std::size_t>(day)];
-  }
-  std::erase_if(out.events, [&](const engine::Event& event) { return within(event.day); });
-  std::ranges::copy_if(other.events, std::back_inserter(out.events),
-                       [&](const engine::Event& event) { return within(event.day); });
-  return out;
-}
-
 /// How bad a finding is: what lasts less comes after.
 auto badness(const SpellFinding& finding, double lacking) {
   return std::tuple(finding.breaks(), finding.outcome, lacking);
@@ -73,37 +48,31 @@ class SpellRuns {
   [[nodiscard]] int days() const { return static_cast<int>(voyage_.timeline->days.size()); }
   [[nodiscard]] const Voyage& voyage() const { return voyage_; }
 
-  /// The whole trip in a spell.
-  [[nodiscard]] engine::Timeline throughout(plan::Spell spell) const {
+  /// The conditions of the whole trip in a spell.
+  [[nodiscard]] engine::Conditions throughout(plan::Spell spell) const {
     plan::Plan plan = *voyage_.plan;
     plan::NamedDays all = spell_from(spell, 0, plan);
     all.to = all.from + boost::gregorian::days(days() - 1);
     plan.weather.push_back(all);
-    return engine::lay_timeline(plan);
+    const engine::Timeline& usual = *voyage_.timeline;
+    engine::Conditions out = usual.conditions;
+    engine::fill_days(out, plan, usual, *usual.almanac, 0, days());
+    return out;
   }
 
   [[nodiscard]] static int last_day(int first_day, int days) {
     return std::min(first_day + plan::spell_days, days) - 1;
   }
 
-  /// The course through a spell that begins on a day.
-  [[nodiscard]] engine::Course course(const engine::Timeline& throughout, int day,
-                                      std::size_t first_step) const {
-    auto timeline = std::make_shared<const engine::Timeline>(
-        with_days_of(*voyage_.timeline, throughout, day, last_day(day, days()) + 1));
-    return engine::recompile(*voyage_.plan, std::move(timeline), planned_course_, first_step);
+  /// A course of the voyage, on a timeline of its own.
+  [[nodiscard]] engine::Course course(std::shared_ptr<const engine::Timeline> timeline) const {
+    return engine::recompile(*voyage_.plan, std::move(timeline), planned_course_);
   }
 
   /// A spell that begins on a day, and how much its worst reserve lacks.
-  [[nodiscard]] std::pair<SpellFinding, double> suffer(plan::Spell spell,
-                                                       const engine::Timeline& throughout,
+  [[nodiscard]] std::pair<SpellFinding, double> suffer(plan::Spell spell, const Voyage& struck,
                                                        int day) const {
     const std::size_t step = morning_step(*voyage_.timeline, day);
-    Voyage struck{.plan = voyage_.plan,
-                  .detours = {},
-                  .timeline = {},
-                  .course = std::make_shared<const engine::Course>(course(throughout, day, step))};
-    struck.timeline = struck.course->timeline;
     const std::size_t reserves = struck.course->reserves.size();
     const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
     engine::Record record;
@@ -138,7 +107,7 @@ class SpellRuns {
       const double hotter_k =
           finding.spell == plan::Spell::hot ? engine::spell_hotter_k(normals) : 0;
       const double sun = engine::spell_sun_share(finding.spell, normals.sun_kwh_m2,
-                                                 here.latitude_deg, date.day_of_year());
+                                                 here.at.latitude_deg, date.day_of_year());
       finding.least_hotter_k = first ? hotter_k : std::min(finding.least_hotter_k, hotter_k);
       finding.most_hotter_k = std::max(finding.most_hotter_k, hotter_k);
       finding.least_sun = first ? sun : std::min(finding.least_sun, sun);
@@ -238,12 +207,48 @@ class SpellRuns {
   std::vector<Engine::Standing> mornings_;
 };
 
+/// A voyage whose weather is changed in place, a spell at a time.
+class ChangingWeather {
+ public:
+  ChangingWeather(const SpellRuns& runs, const engine::Conditions& throughout)
+      : usual_(runs.voyage()),
+        throughout_(throughout),
+        timeline_(std::make_shared<engine::Timeline>(*usual_.timeline)),
+        course_(std::make_shared<engine::Course>(runs.course(timeline_))),
+        struck_{.plan = usual_.plan, .detours = {}, .timeline = timeline_, .course = course_} {}
+
+  /// In the spell from a day to another, not included, and as usual else.
+  const Voyage& in_spell(int from_day, int until_day) {
+    take(usual_.timeline->conditions, from_day_, until_day_);
+    take(throughout_, from_day, until_day);
+    from_day_ = from_day;
+    until_day_ = until_day;
+    return struck_;
+  }
+
+ private:
+  void take(const engine::Conditions& conditions, int from_day, int until_day) {
+    engine::take_days(timeline_->conditions, conditions, *timeline_, from_day, until_day);
+    Engine::refill(*course_, *usual_.plan, from_day, until_day);
+  }
+
+  const Voyage& usual_;
+  const engine::Conditions& throughout_;
+  std::shared_ptr<engine::Timeline> timeline_;
+  std::shared_ptr<engine::Course> course_;
+  Voyage struck_;
+  int from_day_ = 0;
+  int until_day_ = 0;
+};
+
 SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
-  const engine::Timeline throughout = runs.throughout(spell);
+  const engine::Conditions throughout = runs.throughout(spell);
+  ChangingWeather weather(runs, throughout);
   std::pair<SpellFinding, double> out{{}, 0};
   bool first = true;
   const auto attempt = [&](int day) {
-    auto found = runs.suffer(spell, throughout, day);
+    const int until_day = SpellRuns::last_day(day, runs.days()) + 1;
+    auto found = runs.suffer(spell, weather.in_spell(day, until_day), day);
     // Of two that are alike, that which begins first.
     const bool worse =
         first || badness(found.first, found.second) > badness(out.first, out.second + noticeable);
@@ -264,7 +269,10 @@ Trial run_in(const SpellRuns& runs, const SpellFinding& finding) {
   Trial out;
   out.plan = *runs.voyage().plan;
   out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
-  out.course = runs.course(runs.throughout(finding.spell), finding.first_day, 0);
+  auto timeline = std::make_shared<engine::Timeline>(*runs.voyage().timeline);
+  engine::take_days(timeline->conditions, runs.throughout(finding.spell), *timeline,
+                    finding.first_day, SpellRuns::last_day(finding.first_day, runs.days()) + 1);
+  out.course = runs.course(std::move(timeline));
   out.record = Engine::run(out.course);
   out.verdict = verdict(out.course, out.record);
   return out;

@@ -26,9 +26,11 @@ std::size_t count(const plan::Plan& plan, std::size_t until) {
 /// The item that is drive or stay number `n`, from 0.
 template <class Item>
 std::size_t item_of(const plan::Plan& plan, std::size_t n) {
-  std::size_t i = 0;
-  while (count<Item>(plan, i + 1) <= n) ++i;
-  return i;
+  const auto is_it = [&n](const plan::ItineraryItem& item) {
+    return std::holds_alternative<Item>(item) && n-- == 0;
+  };
+  return static_cast<std::size_t>(std::ranges::find_if(plan.itinerary, is_it) -
+                                  plan.itinerary.begin());
 }
 
 /// A stop of the plan, found again when others have been put in after the drive before it.
@@ -137,6 +139,16 @@ bool taken_next(const plan::Plan& plan, std::size_t item, plan::Commodity commod
   return false;
 }
 
+/// Whether a drive arrives after the day on which a reserve first breaks its margin: a stop there
+/// does not undo that, unless those before it would then take something else.
+bool too_late(const Trial& trial, std::size_t drive, int reserve) {
+  const auto& broken = trial.verdict.reserves[static_cast<std::size_t>(reserve)].first_breach_day;
+  const bool by_need = std::ranges::any_of(trial.course.orders, [](const auto& order) {
+    return order.order.take == plan::Take::needed;
+  });
+  return broken && !by_need && arrival_day(trial, drive) > *broken + 1;
+}
+
 Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
                 std::optional<int> vehicle) {
   const std::size_t drive = count<plan::Drive>(trial.plan, item);
@@ -162,14 +174,17 @@ Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
                trial);
 }
 
-/// Where a place on the way supplies it and nothing is taken: stop and fill up on arrival; fuel for
-/// the one vehicle, or for every one that burns it.
-void add_new_stops(std::vector<Option>& out, const Trial& trial, plan::Commodity commodity,
-                   std::optional<int> vehicle) {
+/// Where a place on the way supplies it and nothing is taken: stop and fill up on arrival, before
+/// the reserve fails; fuel for the one vehicle, or for every one that burns it.
+void add_new_stops(std::vector<Option>& out, const Trial& trial, int reserve) {
+  const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const plan::Commodity commodity = *info.commodity;
+  const std::optional<int> vehicle = info.vehicle;
   const bool several = vehicles_that_burn(trial.plan, commodity).size() > 1;
   for (std::size_t i = 0; i + 1 < trial.plan.itinerary.size(); ++i) {
     const auto* drive = std::get_if<plan::Drive>(&trial.plan.itinerary[i]);
     if (drive == nullptr || taken_next(trial.plan, i, commodity, vehicle)) continue;
+    if (too_late(trial, i, reserve)) continue;
     const plan::Place& place = trial.plan.places[static_cast<std::size_t>(drive->to)];
     if (std::ranges::find(place.supplies, commodity, &plan::Supply::commodity) ==
         place.supplies.end()) {
@@ -248,7 +263,7 @@ std::vector<Option> options_for(const Trial& trial, int reserve, double lacking)
   const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
   if (info.commodity) {
     add_fuller_stops(out, trial, reserve, *info.commodity);
-    add_new_stops(out, trial, *info.commodity, info.vehicle);
+    add_new_stops(out, trial, reserve);
   }
   add_nights(out, trial);
   std::ranges::stable_sort(out, {}, [](const Option& option) { return option.change.size; });

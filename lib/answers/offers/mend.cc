@@ -36,7 +36,8 @@ Trial with(const Trial& trial, const std::vector<Option>& options) {
   if (std::ranges::none_of(options, &Option::moves_time)) {
     return try_plan(plan, trial.course.timeline);
   }
-  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan));
+  auto timeline = std::make_shared<const engine::Timeline>(
+      engine::lay_timeline(plan, {.almanac = trial.course.timeline->almanac}));
   if (!timeline->problems.empty()) return trial;
   return try_plan(plan, std::move(timeline));
 }

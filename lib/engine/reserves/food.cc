@@ -20,7 +20,7 @@ bool ages(const Food::Item& item, const Food::ItemState& state) {
 }
 
 double temperature_c(const Food::Item& item, const Run& run, const TimeStep& step) {
-  if (item.cabinet < 0) return step.air_c;
+  if (item.cabinet < 0) return run.conditions(step).air_c;
   const auto cabinet = static_cast<std::size_t>(item.cabinet);
   return item.kept == Kept::frozen ? run.signals.frozen_c[cabinet] : run.signals.chilled_c[cabinet];
 }
@@ -62,7 +62,7 @@ struct WarmHours {
 
 WarmHours warm_hours(const Food::Item& item, const Run& run, const TimeStep& step) {
   if (item.cabinet < 0) {
-    const double rate = models::food_clock_rate(step.air_c);
+    const double rate = models::food_clock_rate(run.conditions(step).air_c);
     return {.real_h = rate > 0 ? step.dt_h : 0, .clock_h = rate * step.dt_h};
   }
   const auto cabinet = static_cast<std::size_t>(item.cabinet);

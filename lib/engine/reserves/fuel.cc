@@ -15,7 +15,7 @@ Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const RoadModel
   for (const RoadPiece& part : leg.parts) {
     RoadPiece without_descent = part;
     without_descent.descent_m = 0;
-    const models::FuelDemand demand = fuel_demand(vehicle, model, without_descent);
+    const models::FuelDemand demand = standard_fuel_demand(vehicle, model, without_descent);
     sum.fixed_l += demand.fixed_l * part.fuel_factor / leg.distance_km;
     sum.per_kg_l += demand.per_kg_l * part.fuel_factor / leg.distance_km;
   }
@@ -115,8 +115,8 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
 
 Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
   const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
-  const RoadModel model = road_model(vehicle);
   Fuel::Vehicle out;
+  out.model = road_model(vehicle);
   out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
   double usable_l = 0;
   for (const plan::Tank& tank : vehicle.tanks) {
@@ -150,16 +150,15 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
     leave_behind(out, course);
     return out;
   }
-  for (const RoadPiece& piece : course.timeline->pieces) {
-    out.pieces.push_back(times(fuel_demand(vehicle, model, piece), piece.fuel_factor));
-  }
+  out.pieces.resize(course.timeline->pieces.size());
   for (const Leg& leg : course.timeline->legs) {
-    out.legs.push_back(per_km(leg, vehicle, model));
+    out.legs.push_back(per_km(leg, vehicle, out.model));
     for (const RoadPiece& part : leg.parts) {
       RoadPiece one_km = part;
       one_km.distance_km = 1;
       one_km.climb_m = one_km.descent_m = 0;
-      const models::FuelDemand level = times(fuel_demand(vehicle, model, one_km), part.fuel_factor);
+      const models::FuelDemand level =
+          times(standard_fuel_demand(vehicle, out.model, one_km), part.fuel_factor);
       out.grounds.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
     }
   }
@@ -189,12 +188,30 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
     compiled.vehicles.push_back(compile_vehicle(plan, static_cast<int>(v), course));
   }
   carry_over(compiled, plan, course);
+  refill(compiled, plan, course, course.made_ready());
   compiled.generators = generators(plan);
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
     order.reserve = compiled.vehicles[static_cast<std::size_t>(*order.order.vehicle)].reserve;
   }
   return compiled;
+}
+
+void Fuel::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                  const IndexRange& steps) {
+  const Timeline& timeline = *course.timeline;
+  for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
+    Vehicle& vehicle = compiled.vehicles[v];
+    if (vehicle.lost) continue;
+    for (std::size_t s = steps.from; s < steps.until; ++s) {
+      if (timeline.steps[s].drive < 0) continue;
+      const auto p = static_cast<std::size_t>(timeline.steps[s].drive);
+      const RoadPiece& piece = timeline.pieces[p];
+      vehicle.pieces[p] = times(fuel_demand(plan.vehicles[v], vehicle.model, piece,
+                                            timeline.conditions.air_density_kg_m3[p]),
+                                piece.fuel_factor);
+    }
+  }
 }
 
 Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {

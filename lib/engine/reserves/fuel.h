@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "engine/course.h"
+#include "engine/own_use.h"
 #include "engine/remedy.h"
 #include "engine/reserves/generator.h"
 #include "engine/run.h"
@@ -29,8 +30,9 @@ struct Fuel {
     int reserve = 0;
     double towed_kg = 0;                     ///< moves with it, and is no part of its mass
     std::vector<Tank> tanks;                 ///< in order of use
-    std::vector<models::FuelDemand> pieces;  ///< by Timeline::pieces
-    std::vector<PerKm> legs;                 ///< by Timeline::legs
+    RoadModel model;                         ///< what its own figures say
+    std::vector<models::FuelDemand> pieces;  ///< by Calendar::pieces, in the weather of the day
+    std::vector<PerKm> legs;                 ///< by Calendar::legs
     std::vector<PerKm> grounds;              ///< by part of every leg: its surface, on the level
     bool lost = false;                       ///< left behind: drives no more
     int taker = -1;                          ///< then: the vehicle that takes its fuel
@@ -44,6 +46,8 @@ struct Fuel {
   struct State {};
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                     const IndexRange& steps);
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);

@@ -20,8 +20,8 @@ std::vector<Generator> generators(const plan::Plan& plan) {
   return out;
 }
 
-double running_h(const Generator& generator, const Timeline& timeline, const TimeStep& step) {
-  if (step.drive >= 0 || timeline.place_days[static_cast<std::size_t>(step.place_day)].mains)
+double running_h(const Generator& generator, const Calendar& calendar, const TimeStep& step) {
+  if (step.drive >= 0 || calendar.place_days[static_cast<std::size_t>(step.place_day)].mains)
     return 0;
   const double end = step.from_h + step.dt_h;
   double hours = 0;

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "engine/timeline.h"
+#include "engine/calendar.h"
 #include "plan/plan.h"
 
 namespace drystage::engine::reserves {
@@ -22,6 +22,6 @@ std::vector<Generator> generators(const plan::Plan& plan);
 
 /// Hours of a step in which a generator is running when it has fuel: none on the move, nor where
 /// the mains is.
-double running_h(const Generator& generator, const Timeline& timeline, const TimeStep& step);
+double running_h(const Generator& generator, const Calendar& calendar, const TimeStep& step);
 
 }  // namespace drystage::engine::reserves

@@ -16,8 +16,8 @@ using models::BatteryFlows;
 using models::CabinetFlows;
 using models::CabinetState;
 
-const DayInfo& day_of(const Run& run, const TimeStep& step) {
-  return run.course().timeline->days[static_cast<std::size_t>(step.day)];
+const DayConditions& day_of(const Run& run, const TimeStep& step) {
+  return run.course().timeline->conditions.days[static_cast<std::size_t>(step.day)];
 }
 
 double frozen_temperature_c(const Power::Cabinet& cabinet, const CabinetState& state) {
@@ -374,13 +374,14 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
   // First as if there were electricity enough; put right below where there is not.
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
     const Cabinet& cabinet = compiled.cabinets[c];
-    settle_contents(cabinet, state.cabinets[c], run, c, cabinet.ambient_c(step));
+    const double ambient_c = cabinet.ambient_c(step, run.conditions(step).air_c);
+    settle_contents(cabinet, state.cabinets[c], run, c, ambient_c);
     state.before[c] = state.cabinets[c];
     const bool served =
         cabinet.bank < 0 || state.disconnected[static_cast<std::size_t>(cabinet.bank)] == 0;
     const bool on = served && !cabinet.stopped;
-    state.flows[c] = models::step_cabinet(in_use(compiled, c, step), state.cabinets[c],
-                                          cabinet.ambient_c(step), step.dt_h, on);
+    state.flows[c] = models::step_cabinet(in_use(compiled, c, step), state.cabinets[c], ambient_c,
+                                          step.dt_h, on);
   }
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     if (state.disconnected[b] != 0) {
@@ -393,8 +394,9 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
       const Cabinet& cabinet = compiled.cabinets[c];
       if (cabinet.bank != static_cast<int>(b) || cabinet.stopped) continue;
       state.cabinets[c] = state.before[c];
-      state.flows[c] = step_served(in_use(compiled, c, step), state.cabinets[c],
-                                   cabinet.ambient_c(step), step.dt_h, served);
+      state.flows[c] =
+          step_served(in_use(compiled, c, step), state.cabinets[c],
+                      cabinet.ambient_c(step, run.conditions(step).air_c), step.dt_h, served);
     }
   }
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {

@@ -47,11 +47,11 @@ struct Power {
     double limit_c = 5;         ///< what hold-over counts to
 
     /// How warm it is where it stands.
-    [[nodiscard]] double ambient_c(const TimeStep& step) const {
+    [[nodiscard]] double ambient_c(const TimeStep& step, double air_c) const {
       const bool driving = step.drive >= 0;
       const bool hotter =
           above_when == plan::While::always || (above_when == plan::While::driving) == driving;
-      return step.air_c + (hotter ? above_ambient_k : 0);
+      return air_c + (hotter ? above_ambient_k : 0);
     }
   };
 
@@ -91,6 +91,8 @@ struct Power {
   };
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                     const IndexRange& steps);
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);

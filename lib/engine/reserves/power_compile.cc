@@ -244,25 +244,28 @@ double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, do
 }
 
 /// What a charger offers in the half of a step that begins `after_h` into it, A.
-double source_a(const plan::Charger& charger, double voltage_v, const TimeStep& step,
-                const PlaceDay& place_day, double after_h) {
+double source_a(const plan::Charger& charger, double voltage_v, const Timeline& timeline,
+                const TimeStep& step, double after_h) {
+  const auto place_day = static_cast<std::size_t>(step.place_day);
   const double charging_v = voltage_v * Power::charging_over_nominal;
   switch (charger.kind) {
     case ChargerKind::dc_dc:
       return step.drive >= 0 ? charger.current_a : 0;
     case ChargerKind::mains: {
-      if (step.drive >= 0 || !place_day.mains) return 0;
+      if (step.drive >= 0 || !timeline.place_days[place_day].mains) return 0;
       return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;
     }
     case ChargerKind::solar: {
-      const double sun_w_m2 = on_panel_w_m2(charger, place_day.weather, step.from_h + after_h,
-                                            step.from_h + after_h + step.dt_h / 2);
+      const double sun_w_m2 =
+          on_panel_w_m2(charger, timeline.conditions.place_days[place_day].weather,
+                        step.from_h + after_h, step.from_h + after_h + step.dt_h / 2);
       if (sun_w_m2 <= 0) return 0;
       const models::SolarPanel panel{
           .rated_w = charger.power_w,
           .noct_c = charger.noct_c.value_or(models::installed_noct_c(charger.tilt_deg)),
           .loss = charger.loss};
-      return models::panel_power_w(panel, sun_w_m2, step.air_c) / charging_v;
+      return models::panel_power_w(panel, sun_w_m2, timeline.conditions.steps[step.index].air_c) /
+             charging_v;
     }
     case ChargerKind::generator:
       return 0;
@@ -289,46 +292,53 @@ void add_loads(Power::Compiled& out, const plan::Plan& plan) {
   }
 }
 
-void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
-  const Timeline& timeline = *course.timeline;
+/// What the loads draw, which goes by the calendar.
+void add_draws(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+  const std::vector<TimeStep>& steps = course.timeline->steps;
   const std::size_t banks = out.banks.size();
   const std::size_t loads = plan.power.loads.size();
-  out.load_w.assign(timeline.steps.size() * loads, 0);
-  out.vital_w.assign(timeline.steps.size() * banks, 0);
-  out.plain_w.assign(timeline.steps.size() * banks, 0);
-  out.source_a.assign(2 * timeline.steps.size() * banks, 0);
-  for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
-    const TimeStep& step = timeline.steps[s];
-    if (step.dt_h <= 0) continue;
-    const PlaceDay& place_day = timeline.place_days[static_cast<std::size_t>(step.place_day)];
+  out.load_w.assign(steps.size() * loads, 0);
+  out.vital_w.assign(steps.size() * banks, 0);
+  out.plain_w.assign(steps.size() * banks, 0);
+  for (std::size_t s = course.first_step; s < steps.size(); ++s) {
+    if (steps[s].dt_h <= 0) continue;
     for (std::size_t l = 0; l < loads; ++l) {
       const Power::Load& load = out.loads[l];
-      const double watts = mean_load_w(plan.power.loads[l], step);
+      const double watts = mean_load_w(plan.power.loads[l], steps[s]);
       const std::size_t cell = s * banks + static_cast<std::size_t>(load.bank);
       out.load_w[s * loads + l] = watts;
       if (load.vital) out.vital_w[cell] += watts;
       if (!load.vital && load.shed_below_ah <= 0) out.plain_w[cell] += watts;
     }
+  }
+}
+
+/// What all but generators offer.
+void fill_sources(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
+                  const IndexRange& steps) {
+  const std::size_t banks = out.banks.size();
+  for (std::size_t s = steps.from; s < steps.until; ++s) {
+    const TimeStep& step = timeline.steps[s];
+    double* row = out.source_a.data() + 2 * s * banks;
+    std::fill(row, row + 2 * banks, 0.0);
+    if (step.dt_h <= 0) continue;
     for (const plan::Charger& charger : plan.power.chargers) {
       const auto bank = static_cast<std::size_t>(charger.bank);
       const double volts = out.banks[bank].params.voltage_v;
-      double* first = out.source_a.data() + 2 * s * banks + bank;
-      *first += source_a(charger, volts, step, place_day, 0);
-      *(first + banks) += source_a(charger, volts, step, place_day, step.dt_h / 2);
+      row[bank] += source_a(charger, volts, timeline, step, 0);
+      row[bank + banks] += source_a(charger, volts, timeline, step, step.dt_h / 2);
     }
   }
 }
 
 /// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
-  const Timeline& timeline = *course.timeline;
-  const int first_day =
-      course.first_step < timeline.steps.size() ? timeline.steps[course.first_step].day : 0;
+void fill_autonomy(Power::Compiled& out, const plan::Plan& plan, const Conditions& conditions,
+                   const IndexRange& place_days) {
   const std::size_t banks = out.banks.size();
-  out.use_ah_day.assign(timeline.place_days.size() * banks, 0);
-  for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
-    if (timeline.place_days[h].day < first_day) continue;
+  for (std::size_t h = place_days.from; h < place_days.until; ++h) {
+    const PlaceConditions& place = conditions.place_days[h];
     double* row = out.use_ah_day.data() + h * banks;
+    std::fill(row, row + banks, 0.0);
     for (const plan::Load& load : plan.power.loads) {
       const auto bank = static_cast<std::size_t>(load.bank);
       row[bank] += standing_wh(load) / out.banks[bank].params.voltage_v;
@@ -340,12 +350,10 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
       const plan::Cabinet& its =
           plan.cold[static_cast<std::size_t>(&cabinet - out.cabinets.data())];
       for (int hour = 0; hour < 24; ++hour) {
-        const double ambient_c =
-            timeline.place_days[h].air_c.at(static_cast<std::size_t>(hour)) + above_k;
+        const double ambient_c = place.air_c.at(static_cast<std::size_t>(hour)) + above_k;
         models::CabinetParams params = cabinet.params;
         if (const double share = lid_share(hour, hour + 1); share > 0) {
-          params.lid_w_per_k =
-              share * lid_w_per_k(plan, its, ambient_c, timeline.place_days[h].weather.vapour_kpa);
+          params.lid_w_per_k = share * lid_w_per_k(plan, its, ambient_c, place.weather.vapour_kpa);
         }
         row[bank] +=
             models::steady_cabinet(params, ambient_c).mean_w / out.banks[bank].params.voltage_v;
@@ -360,58 +368,69 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
 
 /// The coldest of the air in the hour of a step and in the hours before. Whole hours, so that it
 /// does not depend on how an hour is cut into steps.
-double charging_c(const TimeStep& step, const PlaceDay& place_day) {
+double charging_c(const TimeStep& step, const PlaceConditions& place) {
   constexpr int hours = 24;
   double coldest_c = HUGE_VAL;
   const int hour = static_cast<int>(std::floor(step.from_h + step.dt_h / 2));
   for (int before = 0; before <= bank_lag_h; ++before) {
     const int then = (hour - before + hours) % hours;
-    coldest_c = std::min(coldest_c, place_day.air_c.at(static_cast<std::size_t>(then)));
+    coldest_c = std::min(coldest_c, place.air_c.at(static_cast<std::size_t>(then)));
   }
   return coldest_c;
 }
 
-void add_charging_cold(Power::Compiled& out, const CourseBase& course) {
-  const Timeline& timeline = *course.timeline;
-  out.charging_c.assign(timeline.steps.size(), 0);
-  for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
+void fill_charging_cold(Power::Compiled& out, const Timeline& timeline, const IndexRange& steps) {
+  for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
-    out.charging_c[s] =
-        charging_c(step, timeline.place_days[static_cast<std::size_t>(step.place_day)]);
+    const auto place_day = static_cast<std::size_t>(step.place_day);
+    out.charging_c[s] = charging_c(step, timeline.conditions.place_days[place_day]);
   }
 }
 
 /// What the lids let in.
-void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
-  const Timeline& timeline = *course.timeline;
+void fill_lids(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
+               const IndexRange& steps, const IndexRange& place_days) {
+  const Conditions& conditions = timeline.conditions;
   const std::size_t cabinets = out.cabinets.size();
-  out.lid_w_k.assign(timeline.steps.size() * cabinets, 0);
-  out.lid_day_w_k.assign(timeline.place_days.size() * cabinets, 0);
   for (std::size_t c = 0; c < cabinets; ++c) {
     const plan::Cabinet& cabinet = plan.cold[c];
-    for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
+    for (std::size_t s = steps.from; s < steps.until; ++s) {
       const TimeStep& step = timeline.steps[s];
       const double share = lid_share(step.from_h, step.from_h + step.dt_h);
       if (share <= 0) continue;
       const double vapour_kpa =
-          timeline.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
-      out.lid_w_k[s * cabinets + c] =
-          share * lid_w_per_k(plan, cabinet, out.cabinets[c].ambient_c(step), vapour_kpa);
+          conditions.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
+      const double ambient_c = out.cabinets[c].ambient_c(step, conditions.steps[s].air_c);
+      out.lid_w_k[s * cabinets + c] = share * lid_w_per_k(plan, cabinet, ambient_c, vapour_kpa);
     }
-    for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
-      const WeatherDay& weather = timeline.place_days[h].weather;
+    for (std::size_t h = place_days.from; h < place_days.until; ++h) {
+      const WeatherDay& weather = conditions.place_days[h].weather;
       out.lid_day_w_k[h * cabinets + c] =
           lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
     }
   }
 }
 
-void add_cold(Power::Compiled& out, const Timeline& timeline) {
-  for (const DayInfo& day : timeline.days) {
-    for (const Power::Bank& bank : out.banks) {
-      out.in_reach.push_back(1 / models::cold_factor(bank.params.kind, day.mean_c));
+void fill_cold(Power::Compiled& out, const Conditions& conditions, const IndexRange& days) {
+  const std::size_t banks = out.banks.size();
+  for (std::size_t d = days.from; d < days.until; ++d) {
+    for (std::size_t b = 0; b < banks; ++b) {
+      out.in_reach[d * banks + b] =
+          1 / models::cold_factor(out.banks[b].params.kind, conditions.days[d].mean_c);
     }
   }
+}
+
+/// Room for what goes by the weather.
+void make_room(Power::Compiled& out, const Calendar& calendar) {
+  const std::size_t banks = out.banks.size();
+  const std::size_t cabinets = out.cabinets.size();
+  out.source_a.resize(2 * calendar.steps.size() * banks);
+  out.in_reach.resize(calendar.days.size() * banks);
+  out.charging_c.resize(calendar.steps.size());
+  out.lid_w_k.resize(calendar.steps.size() * cabinets);
+  out.lid_day_w_k.resize(calendar.place_days.size() * cabinets);
+  out.use_ah_day.resize(calendar.place_days.size() * banks);
 }
 
 }  // namespace
@@ -439,11 +458,9 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
                             .reserve = out.banks[static_cast<std::size_t>(load.bank)].reserve,
                             .never_shed = load.vital});
   }
-  add_steps(out, plan, course);
-  add_autonomy(out, plan, course);
-  add_cold(out, *course.timeline);
-  add_charging_cold(out, course);
-  add_lids(out, plan, course);
+  add_draws(out, plan, course);
+  make_room(out, *course.timeline);
+  refill(out, plan, course, course.made_ready());
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });
   for (OrderInfo& order : course.orders) {
@@ -451,6 +468,18 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
     order.reserve = ice_box->reserve;
   }
   return out;
+}
+
+void Power::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                   const IndexRange& steps) {
+  const Timeline& timeline = *course.timeline;
+  const IndexRange days = days_of_steps(timeline, steps);
+  const IndexRange place_days = place_days_of(timeline, days);
+  fill_sources(compiled, plan, timeline, steps);
+  fill_autonomy(compiled, plan, timeline.conditions, place_days);
+  fill_cold(compiled, timeline.conditions, days);
+  fill_charging_cold(compiled, timeline, steps);
+  fill_lids(compiled, plan, timeline, steps, place_days);
 }
 
 }  // namespace drystage::engine::reserves

@@ -92,12 +92,13 @@ double brackish_left(const Water::Compiled& compiled, const Water::State& state,
 }
 
 void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
-  double missing = step.drink_l - draw(compiled, state, run, From::drinking, step.drink_l);
+  const double drink_l = run.conditions(step).drink_l;
+  double missing = drink_l - draw(compiled, state, run, From::drinking, drink_l);
   if (missing <= 1e-12) {
     for (Water::CanState& can : state.cans) can.drunk_from = false;
     return;
   }
-  const double empty_h = runs_out_h(step, step.drink_l, missing);
+  const double empty_h = runs_out_h(step, drink_l, missing);
   const double got =
       draw(compiled, state, run, From::potable_utility, missing, [&](std::size_t i, double part) {
         if (state.cans[i].drunk_from || part <= rounding_l) return;
@@ -107,7 +108,7 @@ void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const
   run.make_do(compiled.drinking, got, empty_h);
   missing -= got;
   const double brackish = brackish_left(compiled, state, run);
-  const double dry_h = runs_out_h(step, step.drink_l, missing);
+  const double dry_h = runs_out_h(step, drink_l, missing);
   if (run.fall_short(compiled.drinking, missing, dry_h) && brackish > 0) {
     run.tell(EventKind::only_brackish, dry_h, compiled.drinking, brackish);
   }
@@ -231,13 +232,13 @@ void Water::supply(const Compiled& compiled, State& state, Run& run, int order) 
 }
 
 void Water::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
-  const PlaceDay& place_day =
-      run.course().timeline->place_days[static_cast<std::size_t>(step.place_day)];
+  const Timeline& timeline = *run.course().timeline;
+  const auto place_day = static_cast<std::size_t>(step.place_day);
   drink(compiled, state, run, step);
-  run.use_per_day(compiled.drinking) = place_day.drink_l;
+  run.use_per_day(compiled.drinking) = timeline.conditions.place_days[place_day].drink_l;
   if (compiled.utility >= 0) {
     use(compiled, state, run, step);
-    run.use_per_day(compiled.utility) = place_day.utility_l;
+    run.use_per_day(compiled.utility) = timeline.place_days[place_day].utility_l;
   }
 }
 

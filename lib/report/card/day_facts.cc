@@ -79,8 +79,8 @@ std::string air_words(double air_c, Toward toward, units::System system) {
 }  // namespace
 
 DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System system) {
-  const engine::DayInfo& info = trial.course.timeline->days[day];
-  const engine::ScheduledDay& schedule = info.schedule;
+  const engine::ScheduledDay& schedule = trial.course.timeline->days[day].schedule;
+  const engine::DayConditions& weather = trial.course.timeline->conditions.days[day];
   DayFacts out{.number = std::to_string(day + 1),
                .date = short_date(schedule.date),
                .sun = sun_words(trial.plan, schedule),
@@ -89,8 +89,8 @@ DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System s
                .to = {},
                .distance = {},
                .hours = {},
-               .warmest = air_words(info.max_c, Toward::up, system),
-               .coldest = info.min_c < 0 ? air_words(info.min_c, Toward::down, system) : ""};
+               .warmest = air_words(weather.max_c, Toward::up, system),
+               .coldest = weather.min_c < 0 ? air_words(weather.min_c, Toward::down, system) : ""};
   if (schedule.distance_km <= 0) return out;
   out.to = engine::spot_name(trial.plan, schedule.to);
   if (out.to == out.from) out.by = places_between(trial, day);

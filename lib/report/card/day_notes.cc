@@ -4,7 +4,6 @@
 
 #include <utility>
 
-#include "report/text/event_list.h"
 #include "report/text/words.h"
 
 namespace drystage::report {
@@ -41,9 +40,10 @@ Weight weight(EventKind kind) {
 
 }  // namespace
 
-std::vector<DayNote> day_notes(const answers::Trial& trial, std::size_t day, units::System system) {
+std::vector<DayNote> day_notes(const answers::Trial& trial, const std::vector<ToldEvent>& all,
+                               std::size_t day, units::System system) {
   std::vector<DayNote> out;
-  for (const ToldEvent& told : told_events(trial)) {
+  for (const ToldEvent& told : all) {
     const Weight how = weight(told.first.kind);
     if (how == Weight::none || static_cast<std::size_t>(told.first.day) != day) continue;
     const bool grave = how == Weight::grave;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "answers/base/trial.h"
+#include "report/text/event_list.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -16,10 +17,11 @@ struct DayNote {
   bool grave = false;  ///< somebody may go without
 };
 
-/// Of a day (from 0), in time order: frost, and heat beyond what is proven or a body is used to;
-/// water that must not be drunk, and utility water that is; what runs dry; batteries that take no
-/// charge. What goes on for days is told on the first, and what comes together as one. Switches,
-/// camps and stops are left to other lines.
-std::vector<DayNote> day_notes(const answers::Trial& trial, std::size_t day, units::System system);
+/// Of a day (from 0), in time order, of what is told of the trip (`told_events`): frost, and heat
+/// beyond what is proven or a body is used to; water that must not be drunk, and utility water that
+/// is; what runs dry; batteries that take no charge. What goes on for days is told on the first,
+/// and what comes together as one. Switches, camps and stops are left to other lines.
+std::vector<DayNote> day_notes(const answers::Trial& trial, const std::vector<ToldEvent>& all,
+                               std::size_t day, units::System system);
 
 }  // namespace drystage::report

@@ -126,6 +126,7 @@ class DayRows {
         trial_(answer.needs.trial),
         system_(system),
         width_pt_(flow.paper().column_pt()),
+        told_(told_events(trial_)),
         table_(evening_table(answer.needs, system)),
         columns_(day_columns(typesetter, table_, width_pt_)),
         turns_(turn_back_rules(answer.needs, system)),
@@ -195,7 +196,7 @@ class DayRows {
           {.hour = rule.hour,
            .block = rule_block(typesetter_, rule.headline, words, rule.opens, width_pt_)});
     }
-    for (const DayNote& note : day_notes(trial_, day, system_)) {
+    for (const DayNote& note : day_notes(trial_, told_, day, system_)) {
       all.push_back({.hour = note.hour, .block = note_block(typesetter_, note, width_pt_)});
     }
     std::ranges::stable_sort(all, {}, &Above::hour);
@@ -210,6 +211,7 @@ class DayRows {
   const answers::Trial& trial_;
   units::System system_;
   double width_pt_;
+  std::vector<ToldEvent> told_;
   EveningTable table_;
   std::optional<DayColumns> columns_;
   std::vector<TurnBackRule> turns_;

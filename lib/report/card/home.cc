@@ -185,13 +185,21 @@ class Home {
     return days_of(answer_.needs.needs.need(0, i).has, use_per_day);
   }
 
+  /// What is used in a day of staying put.
+  using UsePerDay = double (Home::*)(int place_day) const;
+  [[nodiscard]] double drink_l_day(int place_day) const {
+    return timeline_.conditions.place_days[at(place_day)].drink_l;
+  }
+  [[nodiscard]] double meals_day(int place_day) const {
+    return timeline_.place_days[at(place_day)].meals;
+  }
+
   /// How long what is on board at midnight of a day would last, staying where that night is spent.
-  [[nodiscard]] double lasts_at_night(Family family, std::size_t day,
-                                      double engine::PlaceDay::*use_per_day) const {
+  [[nodiscard]] double lasts_at_night(Family family, std::size_t day, UsePerDay use_per_day) const {
     const int reserve = engine::find_reserve(trial_.course, {family});
     if (reserve < 0) return engine::without_limit;
-    const engine::PlaceDay& here = timeline_.place_days[at(last_step(day).place_day)];
-    return days_of(trial_.record.reserve(day, at(reserve)).end, here.*use_per_day);
+    return days_of(trial_.record.reserve(day, at(reserve)).end,
+                   (this->*use_per_day)(last_step(day).place_day));
   }
 
   [[nodiscard]] const engine::TimeStep& last_step(std::size_t day) const {
@@ -216,24 +224,24 @@ class Home {
                           {.heading = "Food, days", .align = drawing::Align::right}},
                          body_font);
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
-    const engine::PlaceDay& here = timeline_.place_days[at(first.place_day)];
     table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
-               "", lasting_words(lasts_at_outset(Family::drinking_water, here.drink_l)),
-               lasting_words(lasts_at_outset(Family::food, here.meals))});
+               "",
+               lasting_words(lasts_at_outset(Family::drinking_water, drink_l_day(first.place_day))),
+               lasting_words(lasts_at_outset(Family::food, meals_day(first.place_day)))});
     const std::size_t days = trial_.record.days();
     for (std::size_t day = 0; day < days;) {
       std::size_t last = day;
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
       const double distance = units::display(units::Kind::distance, system_)
                                   .number(timeline_.days[day].schedule.distance_km);
-      table.add({day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
-                 day == last ? short_date(date_on(day))
-                             : short_date(date_on(day)) + " to " + short_date(date_on(last)),
-                 drives_on(day) ? way_words(day) : "stays there",
-                 drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
-                 lasting_words(
-                     least_at_night(Family::drinking_water, day, last, &engine::PlaceDay::drink_l)),
-                 lasting_words(least_at_night(Family::food, day, last, &engine::PlaceDay::meals))});
+      table.add(
+          {day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
+           day == last ? short_date(date_on(day))
+                       : short_date(date_on(day)) + " to " + short_date(date_on(last)),
+           drives_on(day) ? way_words(day) : "stays there",
+           drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
+           lasting_words(least_at_night(Family::drinking_water, day, last, &Home::drink_l_day)),
+           lasting_words(least_at_night(Family::food, day, last, &Home::meals_day))});
       day = last + 1;
     }
     flow_.repeat(table.heading());
@@ -247,7 +255,7 @@ class Home {
 
   /// The least that a reserve lasts from any of these nights on.
   [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last,
-                                      double engine::PlaceDay::*use_per_day) const {
+                                      UsePerDay use_per_day) const {
     double least = engine::without_limit;
     for (std::size_t day = first; day <= last; ++day) {
       least = std::min(least, lasts_at_night(family, day, use_per_day));

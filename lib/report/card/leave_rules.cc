@@ -22,9 +22,9 @@ constexpr double noticeable = 1e-3;
 
 double trip_hour(int day, double hour) { return day_h * day + hour; }
 
-class Rules {
+class LeaveRules {
  public:
-  Rules(const CardAnswer& answer, units::System system)
+  LeaveRules(const CardAnswer& answer, units::System system)
       : answer_(answer), trial_(answer.needs.trial), system_(system) {}
 
   [[nodiscard]] std::vector<LeaveRule> list() {
@@ -141,7 +141,7 @@ class Rules {
 }  // namespace
 
 std::vector<LeaveRule> leave_rules(const CardAnswer& answer, units::System system) {
-  return Rules(answer, system).list();
+  return LeaveRules(answer, system).list();
 }
 
 std::string below_must_words(const CardAnswer& answer) {

@@ -6,7 +6,7 @@ TripWeather trip_weather(const answers::Trial& trial) {
   constexpr double cold_below_c = 5;
   constexpr double heat_from_c = 25;
   TripWeather out;
-  for (const engine::DayInfo& day : trial.course.timeline->days) {
+  for (const engine::DayConditions& day : trial.course.timeline->conditions.days) {
     out.cold = out.cold || day.min_c < cold_below_c;
     out.heat = out.heat || day.max_c >= heat_from_c;
   }

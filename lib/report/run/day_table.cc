@@ -150,7 +150,9 @@ class DayTable {
                                        : "-");
       hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
                                     : "-");
-      heat_.cells.push_back(number(day.max_c, units::Kind::temperature, 0));
+      heat_.cells.push_back(
+          number(trial_.course.timeline->conditions.days[static_cast<std::size_t>(n - 1)].max_c,
+                 units::Kind::temperature, 0));
     }
     distance_.head = units::display(units::Kind::distance, options_.system).unit;
     heat_.head = units::display(units::Kind::temperature, options_.system).unit;

@@ -72,10 +72,11 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
 }
 
 Json days(const answers::Trial& trial) {
-  const std::vector<engine::Event> events = all_events(trial.course, trial.record);
+  const std::vector<engine::Event> events = all_events(trial);
   Json out = Json::array();
   for (std::size_t d = 0; d < trial.record.days(); ++d) {
     const engine::DayInfo& info = trial.course.timeline->days[d];
+    const engine::DayConditions& weather = trial.course.timeline->conditions.days[d];
     Json by_reserve = Json::object();
     for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
       by_reserve[trial.course.reserves[r].name] =
@@ -95,8 +96,8 @@ Json days(const answers::Trial& trial) {
                    {"to", engine::spot_name(trial.plan, info.schedule.to)},
                    {"distance_km", info.schedule.distance_km},
                    {"drive_h", info.schedule.drive_h},
-                   {"t_max_c", info.max_c},
-                   {"t_min_c", info.min_c},
+                   {"t_max_c", weather.max_c},
+                   {"t_min_c", weather.min_c},
                    {"reserves", std::move(by_reserve)},
                    {"events", std::move(today)}});
   }

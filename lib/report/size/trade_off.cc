@@ -20,7 +20,7 @@ namespace {
 using answers::TradeOff;
 
 constexpr int bar_columns = 14;
-constexpr const char* between = "  ";
+constexpr const char* gap = "  ";
 
 struct TradeOffRow {
   std::string margins;
@@ -54,9 +54,8 @@ class TradeOffTable {
     const int bar = width(&TradeOffRow::bar);
     std::string out;
     for (const TradeOffRow& row : rows_) {
-      const std::string label = right(row.margins, margins) + between + right(row.figure, figure) +
-                                between + right(row.step, step) + between + left(row.bar, bar) +
-                                between;
+      const std::string label = right(row.margins, margins) + gap + right(row.figure, figure) +
+                                gap + right(row.step, step) + gap + left(row.bar, bar) + gap;
       std::string line = wrap_after(label, row.takes, page_columns);
       line.resize(line.find_last_not_of(" \n") + 1);
       out += (&row == &rows_.front() ? strong(line, options_.color) : line) + "\n";

@@ -86,7 +86,7 @@ std::string again(const answers::Trial& trial, const ToldEvent& told) {
 }  // namespace
 
 std::vector<ToldEvent> told_events(const answers::Trial& trial) {
-  return gathered(all_events(trial.course, trial.record));
+  return gathered(all_events(trial));
 }
 
 std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system) {

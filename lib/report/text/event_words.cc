@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "engine/opening.h"
+#include "engine/weather_warnings.h"
 #include "models/altitude.h"
 #include "report/text/words.h"
 
@@ -235,10 +236,13 @@ std::string event_name(engine::EventKind kind) {
   return {};
 }
 
-std::vector<engine::Event> all_events(const engine::CourseBase& course,
-                                      const engine::Record& record) {
-  std::vector<engine::Event> events = course.events;
-  events.insert(events.end(), record.events.begin(), record.events.end());
+std::vector<engine::Event> all_events(const answers::Trial& trial) {
+  std::vector<engine::Event> events = trial.course.timeline->events;
+  for (const std::vector<engine::Event>& more :
+       {engine::weather_warnings(trial.plan, *trial.course.timeline), trial.course.events,
+        trial.record.events}) {
+    events.insert(events.end(), more.begin(), more.end());
+  }
   std::ranges::stable_sort(events, [](const engine::Event& a, const engine::Event& b) {
     return a.day != b.day ? a.day < b.day : a.hour < b.hour;
   });

@@ -15,8 +15,8 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
 /// The short name of an event for machines: "shut", "spoiled".
 std::string event_name(engine::EventKind kind);
 
-/// All events of a run in time order: those known before and those found while stepping.
-std::vector<engine::Event> all_events(const engine::CourseBase& course,
-                                      const engine::Record& record);
+/// All events of a run in time order: those known before, warnings of the weather among them, and
+/// those found while stepping.
+std::vector<engine::Event> all_events(const answers::Trial& trial);
 
 }  // namespace drystage::report

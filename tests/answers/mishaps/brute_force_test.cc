@@ -152,7 +152,7 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
     std::pair<double, double> sum{0, 0};
     for (const engine::TimeStep& step : of.steps) {
       if (static_cast<std::size_t>(step.day) != day || step.from_h >= hour) continue;
-      sum.first += step.drink_l;
+      sum.first += of.conditions.steps[step.index].drink_l;
       sum.second += step.meals;
     }
     return sum;

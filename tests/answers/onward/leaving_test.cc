@@ -34,6 +34,10 @@ PlanText with_a_well() {
   return plan;
 }
 
+double drink_l(const answers::Trial& trial, const engine::TimeStep& step) {
+  return trial.course.timeline->conditions.steps[step.index].drink_l;
+}
+
 TEST(Leaving, IsWhatIsDrunkUpToTheNextSupplyAndTheMargin) {
   const auto trip = support::travel(with_a_well());
   const int water = support::reserve_index(trip.course, "drinking_water");
@@ -53,7 +57,7 @@ TEST(Leaving, IsWhatIsDrunkUpToTheNextSupplyAndTheMargin) {
   EXPECT_GT(all[1].must_have, 1);
   double drunk = 0;
   for (const engine::TimeStep& step : trip.course.timeline->steps) {
-    if (step.drive >= 0 && step.day == 3) drunk += step.drink_l;
+    if (step.drive >= 0 && step.day == 3) drunk += drink_l(trip, step);
   }
   EXPECT_NEAR(all[1].must_have, 1 + drunk, 0.001);
   EXPECT_TRUE(all[1].fits);
@@ -69,7 +73,7 @@ TEST(Leaving, OnTheFirstMorningIsWhatMustBeThereThatMorningLessWhatIsDrunkBefore
       static_cast<std::size_t>(std::ranges::find(needs.reserves, water) - needs.reserves.begin());
   double drunk = 0;
   for (const engine::TimeStep& step : trip.course.timeline->steps) {
-    if (step.day == 0 && step.from_h < 8 - 1e-9) drunk += step.drink_l;
+    if (step.day == 0 && step.from_h < 8 - 1e-9) drunk += drink_l(trip, step);
   }
   EXPECT_NEAR(all[0].must_have, needs.need(0, i).must_have - drunk, 0.001);
 }

@@ -69,7 +69,9 @@ double needed(const Timeline& timeline, double until_h, const engine::ReserveInf
   for (const TimeStep& step : timeline.steps) {
     const double share = std::min(1.0, (until_h - trip_h(step)) / std::max(step.dt_h, tiny));
     if (share <= 0) break;
-    if (reserve.commodity == plan::Commodity::drinking_water) sum += step.drink_l * share;
+    if (reserve.commodity == plan::Commodity::drinking_water) {
+      sum += timeline.conditions.steps[step.index].drink_l * share;
+    }
     if (reserve.commodity == plan::Commodity::food) sum += step.meals * share;
   }
   return sum;

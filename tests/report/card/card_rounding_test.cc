@@ -74,8 +74,10 @@ report::CardAnswer through_the_heat() {
 TEST(CardRounding, TheMostThatIsDrunkInADayIsThatOfTheHottestCamp) {
   const report::CardAnswer answer = through_the_heat();
   double most_l = 0;
-  for (const engine::PlaceDay& here : answer.needs.trial.course.timeline->place_days) {
-    if (here.place == 1) most_l = std::max(most_l, here.drink_l);
+  const engine::Timeline& timeline = *answer.needs.trial.course.timeline;
+  for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
+    if (timeline.place_days[h].place != 1) continue;
+    most_l = std::max(most_l, timeline.conditions.place_days[h].drink_l);
   }
   std::string steps;
   for (const report::Advice& advice : report::first_steps(answer, metric)) {
@@ -95,9 +97,10 @@ TEST(CardRounding, WaterLastsByWhatIsDrunkWhereTheNightIsSpent) {
   const double level_l = trial.record.reserve(0, water).end;
   double cool_l = 0;
   double hot_l = 0;
-  for (const engine::PlaceDay& here : trial.course.timeline->place_days) {
-    if (here.place == 0) cool_l = std::max(cool_l, here.drink_l);
-    if (here.place == 1) hot_l = std::max(hot_l, here.drink_l);
+  const engine::Timeline& timeline = *trial.course.timeline;
+  for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
+    double& most_l = timeline.place_days[h].place == 1 ? hot_l : cool_l;
+    most_l = std::max(most_l, timeline.conditions.place_days[h].drink_l);
   }
   ASSERT_GT(hot_l, 1.3 * cool_l);
   const auto words = support::words_on(support::part_pages(report::write_home, answer));

@@ -21,7 +21,8 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 std::vector<DayNote> notes(const std::string& title, std::size_t day) {
-  return day_notes(support::travel(support::shipped_plan(title)), day, units::System::metric);
+  const support::Trip trip = support::travel(support::shipped_plan(title));
+  return day_notes(trip, report::told_events(trip), day, units::System::metric);
 }
 
 TEST(DayNotes, TellWhatRunsOutAsGrave) {

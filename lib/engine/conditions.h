@@ -1,0 +1,59 @@
+#pragma once
+
+#include <array>
+#include <vector>
+
+#include "engine/almanac.h"
+#include "engine/calendar.h"
+#include "engine/weather_day.h"
+#include "plan/plan.h"
+
+namespace drystage::engine {
+
+struct DayConditions {
+  double max_c = 0;
+  double min_c = 0;
+  double mean_c = 0;
+};
+
+struct StepConditions {
+  double air_c = 0;    ///< mean over the step
+  double drink_l = 0;  ///< what the party needs in the step
+};
+
+struct PlaceConditions {
+  WeatherDay weather{};
+  std::array<double, 24> air_c{};  ///< by clock hour
+  double drink_l = 0;              ///< per day of staying put
+};
+
+struct PartyConditions {
+  double loss_g_m2 = 0;  ///< of the day, beyond the temperate base; see water_loss.h
+  std::array<double, 24> drink_l_h{};
+};
+
+/// What the weather makes of a calendar: air, radiation, and what people drink in it. Each vector
+/// goes with the calendar's of the same name. They can be filled anew, or some days of them, for
+/// the same calendar.
+struct Conditions {
+  std::vector<DayConditions> days;
+  std::vector<StepConditions> steps;
+  std::vector<double> air_density_kg_m3;  ///< by piece of road
+  std::vector<PlaceConditions> place_days;
+  std::vector<PartyConditions> party_days;
+  std::vector<double> drinking_factors;  ///< by person; see drinking.h
+};
+
+/// Makes room for a calendar; allocates nothing where there is room already.
+void make_room(Conditions& conditions, const Calendar& calendar);
+
+/// Fills in the days from one to another that is not included: what the plan's weather makes of
+/// them, with the factors that `conditions` has. The calendar must have no problems.
+void fill_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
+               Almanac& almanac, int from_day, int until_day);
+
+/// Takes such days from other conditions, of a calendar that is the same up to `until_day`.
+void take_days(Conditions& conditions, const Conditions& other, const Calendar& calendar,
+               int from_day, int until_day);
+
+}  // namespace drystage::engine
