@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "plan/commodity.h"
+#include "plan/utf8.h"
 
 namespace drystage::report {
 namespace {
