@@ -3,9 +3,9 @@
 #include <string>
 #include <vector>
 
-#include "report/mishaps_report.h"
-#include "report/run_report.h"
-#include "report/size_report.h"
+#include "report/mishaps/report.h"
+#include "report/run/report.h"
+#include "report/size/report.h"
 #include "units/format.h"
 
 namespace drystage::cli {

@@ -1,13 +1,13 @@
 #include <fmt/core.h>
 
-#include "answers/mishaps.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/mishaps/mishaps.h"
 #include "commands.h"
 #include "draw.h"
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
-#include "report/mishaps_report.h"
+#include "report/mishaps/report.h"
 #include "threads.h"
 #include "watched.h"
 

@@ -5,8 +5,8 @@
 #include <cstdio>
 #include <stdexcept>
 
-#include "answers/size.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/size/size.h"
 #include "commands.h"
 #include "draw.h"
 #include "interrupt.h"
@@ -16,7 +16,7 @@
 #include "plan/read.h"
 #include "plan/rewrite.h"
 #include "plan/words.h"
-#include "report/size_report.h"
+#include "report/size/report.h"
 #include "threads.h"
 #include "units/text.h"
 #include "watched.h"

@@ -3,7 +3,7 @@
 #include "report/charts/mishap_chart.h"
 #include "report/charts/run_chart.h"
 #include "report/charts/trade_off_chart.h"
-#include "with_drawing/write_picture.h"
+#include "write_picture.h"
 
 namespace drystage::cli {
 namespace {

@@ -1,12 +1,12 @@
-#include "with_drawing/write_picture.h"
+#include "write_picture.h"
 
 #include <optional>
 #include <stdexcept>
 
 #include "drawing/formats.h"
-#include "options.h"
 #include "output.h"
 #include "picture.h"
+#include "usage_error.h"
 
 namespace drystage::cli {
 namespace {
