@@ -9,6 +9,7 @@
 
 #include "answers/base/voyage.h"
 #include "commands.h"
+#include "draw.h"
 #include "exit_status.h"
 #include "options.h"
 #include "output.h"
@@ -86,6 +87,7 @@ ExitStatus go(const std::vector<std::string>& words) {
     write_result(command_help(command), {});
     return holds;
   }
+  if (command.takes.card || !options.chart.empty()) hand_over_to_draw(words);
   return command.go(options);
 }
 

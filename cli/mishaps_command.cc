@@ -3,11 +3,10 @@
 #include "answers/base/trial.h"
 #include "answers/mishaps/mishaps.h"
 #include "commands.h"
+#include "draw.h"
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
-#include "picture.h"
-#include "report/charts/mishap_chart.h"
 #include "report/mishaps/report.h"
 #include "threads.h"
 #include "watched.h"
@@ -70,7 +69,7 @@ ExitStatus mishaps_command(const CommonOptions& options) {
   write_result(text_of(answer, options), options.output);
   if (!options.chart.empty()) {
     answer.warnings = loaded->warnings;
-    write_picture(options.chart, report::mishap_chart(answer, options.system));
+    write_chart(options.chart, answer, options.system);
   }
   return report::survives_any_one(answer) && !report::partial(answer) ? holds : fails;
 }

@@ -6,14 +6,15 @@ build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-op
   libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev pkgconf
   libcairomm-1.16-dev libpangomm-2.48-dev fonts-noto-core"
 
-# To build and run the tests as well.
-test_packages="libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev
+# To build and run the tests as well. clang takes a third as long as g++ to compile them.
+test_packages="clang libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev
   ccache locales tzdata chromium poppler-utils libxml2-utils fonts-droid-fallback
   fonts-noto-color-emoji"
 
-# To build under the sanitizers: clang takes half as long as g++ there, and warns of other things.
-# llvm has the symbolizer, without which they complain of themselves in what the program prints.
-sanitizer_packages="clang libclang-rt-14-dev llvm"
+# To build under the sanitizers of clang, which takes half as long as g++ there, and warns of other
+# things. llvm has the symbolizer, without which they complain of themselves in what the program
+# prints.
+sanitizer_packages="libclang-rt-14-dev llvm"
 
 # To check how the code is written.
 lint_packages="clang-format clang-tidy"

@@ -7,10 +7,9 @@
 #include "answers/mishaps/spell.h"
 #include "answers/offers/mend.h"
 #include "commands.h"
+#include "draw.h"
 #include "load.h"
 #include "output.h"
-#include "picture.h"
-#include "report/charts/run_chart.h"
 #include "report/run/report.h"
 #include "sparklines.h"
 
@@ -62,7 +61,7 @@ ExitStatus run_command(const CommonOptions& options) {
   write_result(text_of(answer, options), options.output);
   if (!options.chart.empty()) {
     answer.warnings = loaded->warnings;
-    write_picture(options.chart, report::run_chart(answer, options.system));
+    write_chart(options.chart, answer, options.system);
   }
   return answer.trial.verdict.holds ? holds : fails;
 }

@@ -8,15 +8,14 @@
 #include "answers/base/trial.h"
 #include "answers/size/size.h"
 #include "commands.h"
+#include "draw.h"
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
-#include "picture.h"
 #include "plan/items.h"
 #include "plan/read.h"
 #include "plan/rewrite.h"
 #include "plan/words.h"
-#include "report/charts/trade_off_chart.h"
 #include "report/size/report.h"
 #include "threads.h"
 #include "units/text.h"
@@ -136,7 +135,8 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
 }
 
 /// Draws the trade-off, when that was asked for and there is one.
-void write_chart(const Loaded& loaded, const CommonOptions& options, report::SizeAnswer& answer) {
+void draw_trade_off(const Loaded& loaded, const CommonOptions& options,
+                    report::SizeAnswer& answer) {
   if (options.chart.empty()) return;
   if (answer.trade_off.empty() || report::partial(answer)) {
     const char* why = answer.sizing.found || answer.sizing.stopped
@@ -147,7 +147,7 @@ void write_chart(const Loaded& loaded, const CommonOptions& options, report::Siz
     return;
   }
   answer.warnings = loaded.warnings;
-  write_picture(options.chart, report::trade_off_chart(answer, options.system));
+  write_chart(options.chart, answer, options.system);
 }
 
 }  // namespace
@@ -174,7 +174,7 @@ ExitStatus size_command(const CommonOptions& options) {
     throw;
   }
   write_result(text_of(answer, options), options.output);
-  write_chart(*loaded, options, answer);
+  draw_trade_off(*loaded, options, answer);
   return answer.sizing.found && !report::partial(answer) ? holds : fails;
 }
 

@@ -1,7 +1,8 @@
 #!/bin/sh
-# Installs what is missing, builds drystage with warnings as errors and runs every test; installs it
-# and builds a program against what was installed; then runs every test once more with the library
-# and the program built by clang under the address and undefined-behaviour sanitizers.
+# Installs what is missing, compiles the tests (clang), builds drystage with warnings as errors (g++)
+# and runs every test; installs it and builds a program against what was installed; then runs every
+# test once more with the library and the program built by clang under the address and
+# undefined-behaviour sanitizers.
 # Usage: sh tests/run.sh [--quick] [--lint]
 #   --quick   the plain build and its tests alone
 #   --lint    also check formatting and run clang-tidy (always done when CI=true)
@@ -54,23 +55,38 @@ step() {
   fi
 }
 
-# suite NAME BUILD_DIR: every test of that build, many in one process; always says how many passed.
+# suite NAME BUILD_DIR: every test with the library and the program of that build, many in one
+# process; always says how many passed.
 suite() {
+  export DRYSTAGE_PROGRAM="$PWD/$2/drystage"
   step "$1" sh tests/sharded.sh "$2/tests/drystage_tests" "$jobs"
   tail -n 1 "$log"
 }
 
-# build BUILD_DIR OPTION...
-build() {
+# configure BUILD_DIR OPTION...
+configure() {
   directory=$1
   shift
-  cmake -S . -B "$directory" -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_WERROR=ON "$@" &&
-    cmake --build "$directory" --parallel "$jobs"
+  cmake -S . -B "$directory" -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_WERROR=ON "$@"
+}
+
+# Without the sanitizers, in the tree of the sanitized build. Both builds link them.
+compile_tests() {
+  configure build/sanitized-clang -DCMAKE_CXX_COMPILER=clang++ \
+    -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF -DDRYSTAGE_PCH=ON &&
+    cmake --build build/sanitized-clang --parallel "$jobs" --target drystage_test_objects
+}
+
+# GCC collects its garbage too eagerly where there is memory enough: a tenth of the time.
+build_checked() {
+  configure build/checked -DCMAKE_CXX_FLAGS=--param=ggc-min-heapsize=500000 \
+    -DDRYSTAGE_TEST_OBJECTS="$PWD/build/sanitized-clang/tests/CMakeFiles/drystage_test_objects.dir" &&
+    cmake --build build/checked --parallel "$jobs"
 }
 
 check_format() {
   find lib cli tests \( -name '*.cc' -o -name '*.h' \) -print0 |
-    xargs -0 clang-format --dry-run -Werror
+    xargs -0 -P "$jobs" -n 100 clang-format --dry-run -Werror
 }
 
 check_tidy() {
@@ -87,7 +103,8 @@ check_package() {
       -DCMAKE_PREFIX_PATH="$PWD/build/installed" &&
     cmake --build build/package --parallel "$jobs" &&
     build/package/consumer scenarios/desert-crossing-mended.yaml &&
-    build/installed/bin/drystage --version
+    build/installed/bin/drystage card scenarios/desert-crossing-mended.yaml \
+      --output build/package/card.pdf
 }
 
 packages="$build_packages $test_packages"
@@ -98,9 +115,8 @@ jobs=$(job_count)
 
 [ "$lint" = no ] || step "formatting" check_format
 [ "$lint" = no ] || step "includes of the tests" sh tests/includes.sh
-# GCC collects its garbage too eagerly where there is memory enough: a tenth of the time.
-step "build, warnings as errors" build build/checked \
-  -DCMAKE_CXX_FLAGS=--param=ggc-min-heapsize=500000 -DDRYSTAGE_PCH=TESTS
+step "compile the tests" compile_tests
+step "build, warnings as errors" build_checked
 # In another order than the one they are written in: none may lean on those before it.
 export GTEST_SHUFFLE=1 GTEST_RANDOM_SEED=1
 suite "tests" build/checked
@@ -111,11 +127,8 @@ if [ "$quick" = no ]; then
 fi
 [ "$lint" = no ] || step "clang-tidy" check_tidy
 if [ "$quick" = no ]; then
-  step "build, address and undefined-behaviour sanitizers" build build/sanitized-clang \
-    -DCMAKE_CXX_COMPILER=clang++ -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF \
-    -DDRYSTAGE_PCH=ON \
-    -DDRYSTAGE_TEST_OBJECTS="$PWD/build/checked/tests/CMakeFiles/drystage_tests.dir"
-  export DRYSTAGE_PROGRAM="$PWD/build/sanitized-clang/drystage"
+  step "build, address and undefined-behaviour sanitizers" \
+    cmake --build build/sanitized-clang --parallel "$jobs"
   # Slower by far; fewer of the random cases show the same.
   RC_PARAMS="$RC_PARAMS max_success=30"
   export UBSAN_OPTIONS=print_stacktrace=1

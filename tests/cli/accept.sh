@@ -23,7 +23,10 @@ for plan in "$scenarios"/*.yaml; do
   fi
   echo "$name $status" >>"$new/statuses"
   "$binary" run "$plan" --wide >"$new/$name.wide.txt" || :
-  "$binary" run "$plan" --format json >"$new/$name.json" || :
+  # What reserves do each day is in the CSV; one scenario has it in JSON too.
+  within='^      "reserves": {$'
+  [ "$name" != family-two-vehicles ] || within='^$'
+  "$binary" run "$plan" --format json | sed "/$within/,/^      },\$/d" >"$new/$name.json"
   "$binary" run "$plan" --format csv >"$new/$name.csv" || :
 done
 

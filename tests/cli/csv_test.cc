@@ -65,11 +65,17 @@ TEST_P(RunCsv, SaysWhatTheJsonSays) {
     EXPECT_EQ(row[date_column], day.at("date"));
     const auto& reserve = day.at("reserves").at(row[name_column]);
     for (const char* key :
-         {"start", "gained", "used", "lost", "end", "lowest", "left", "margin", "short"}) {
+         {"start", "gained", "used", "lost", "end", "lowest", "left", "margin", "short", "drawn"}) {
       const std::string& cell = row[column(rows, key)];
       ASSERT_EQ(cell.empty(), !reserve.contains(key)) << key;
       if (cell.empty()) continue;
       EXPECT_NEAR(std::stod(cell), reserve.at(key).get<double>(), 6e-5) << key;
+    }
+    // Without end in JSON: null.
+    const std::string& endurance = row[column(rows, "endurance")];
+    ASSERT_EQ(endurance.empty(), reserve.at("endurance").is_null());
+    if (!endurance.empty()) {
+      EXPECT_NEAR(std::stod(endurance), reserve.at("endurance").get<double>(), 6e-5);
     }
     EXPECT_EQ(row[column(rows, "breached")], reserve.at("breached").get<bool>() ? "yes" : "no");
   }

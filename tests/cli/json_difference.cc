@@ -35,4 +35,10 @@ std::string json_difference(const std::string& expected, const std::string& got)
   return out;
 }
 
+std::string without_days_of_reserves(const std::string& run_json) {
+  Json json = Json::parse(run_json);
+  for (Json& day : json.at("days")) day.erase("reserves");
+  return json.dump();
+}
+
 }  // namespace drystage::testing

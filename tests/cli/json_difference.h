@@ -9,4 +9,7 @@ namespace drystage::testing {
 /// Empty if there is no difference. Throws on text that is not JSON.
 std::string json_difference(const std::string& expected, const std::string& got);
 
+/// The JSON of a run without what the reserves do each day, which is what its CSV says.
+std::string without_days_of_reserves(const std::string& run_json);
+
 }  // namespace drystage::testing

@@ -1,6 +1,7 @@
-// Every shipped scenario, run as a user runs it: whole outputs, compared with those under
-// tests/cli/expected. After a deliberate change of behaviour `tests/cli/accept.sh BINARY` writes
-// them anew; read them before accepting them.
+// Every shipped scenario, run as a user runs it: its outputs, compared with those under
+// tests/cli/expected. What reserves do each day is kept in CSV; JSON says the same (csv_test.cc),
+// and is kept whole for one scenario. After a deliberate change of behaviour `tests/cli/accept.sh
+// BINARY` writes them anew; read them before accepting them.
 
 #include <gtest/gtest.h>
 
@@ -16,6 +17,9 @@ namespace {
 
 const std::filesystem::path expected_folder =
     std::filesystem::path(DRYSTAGE_TEST_DATA) / "cli" / "expected";
+
+/// The scenario with the shortest JSON of those with a bank and a cabinet part of which freezes.
+constexpr const char* kept_whole = "family-two-vehicles";
 
 /// One kind of output that is kept for a scenario.
 struct Kept {
@@ -58,8 +62,11 @@ TEST_P(Scenario, PrintsWhatIsWrittenDown) {
     EXPECT_EQ(outcome.err, "");
     const std::string file = GetParam() + "." + kind.ending;
     const bool is_json = file.ends_with(".json");
+    const bool whole = !is_json || GetParam() == kept_whole;
     const auto compare = is_json ? json_difference : difference;
-    EXPECT_EQ(compare(read_file(expected_folder / file), outcome.out), "")
+    EXPECT_EQ(compare(read_file(expected_folder / file),
+                      whole ? outcome.out : without_days_of_reserves(outcome.out)),
+              "")
         << "in " << file << "; if that is meant: sh tests/cli/accept.sh BINARY";
   }
 }

@@ -11,7 +11,6 @@ namespace {
 constexpr double day_h = 24;
 constexpr double depart_h = 8;
 constexpr double most_h = 10;
-constexpr double speed_km_h = 50;
 constexpr double no_limit = std::numeric_limits<double>::infinity();
 
 /// What happens: the hour since the first midnight, and how long wheels have turned by then.

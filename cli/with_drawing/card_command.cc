@@ -13,9 +13,9 @@
 #include "drawing/paper.h"
 #include "load.h"
 #include "output.h"
-#include "picture.h"
 #include "report/card/card.h"
 #include "threads.h"
+#include "write_picture.h"
 
 namespace drystage::cli {
 namespace {
