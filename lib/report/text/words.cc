@@ -8,6 +8,7 @@
 
 #include "plan/commodity.h"
 #include "plan/utf8.h"
+#include "report/text/layout.h"
 
 namespace drystage::report {
 namespace {
