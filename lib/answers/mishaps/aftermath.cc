@@ -12,8 +12,6 @@ namespace {
 
 using engine::Engine;
 
-constexpr double noticeable = 1e-6;
-
 /// The leg that leads away from the last supply of a reserve that has been met by a step; nothing
 /// where there is none.
 std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, int reserve) {

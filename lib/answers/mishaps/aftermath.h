@@ -8,6 +8,9 @@
 
 namespace drystage::answers {
 
+/// Less than this is rounding, of amounts and temperatures.
+inline constexpr double noticeable = 1e-6;
+
 /// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before
 /// it. At later stops people take what they take on the course `planned`, or more, as its orders
 /// say (see engine::make_up).

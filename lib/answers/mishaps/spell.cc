@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
-#include <iterator>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -19,7 +18,6 @@ namespace {
 
 using engine::Engine;
 
-constexpr double noticeable = 1e-6;
 constexpr int most_starts = 60;  // of a trip, before those about the worst: a trip of two months
 
 /// How bad a finding is: what lasts less comes after.
