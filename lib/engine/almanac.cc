@@ -71,12 +71,26 @@ struct Almanac::Pages {
     std::unordered_map<Almanac::Key, Value, Hash> values_;
   };
 
+  Kept<models::SunTimes> suns;
   Kept<Day> days;
   Kept<std::array<double, 24>> losses;
 };
 
 Almanac::Almanac() : pages_(std::make_unique<Pages>()) {}
 Almanac::~Almanac() = default;
+
+models::SunTimes Almanac::sun(plan::Date date, const Position& at, double utc_offset_h) {
+  Key key{};
+  Writer out(key);
+  for (const double number :
+       {static_cast<double>(date.day_number()), utc_offset_h, at.latitude_deg, at.longitude_deg}) {
+    out.put(number);
+  }
+  return pages_->suns.get(key, [&] {
+    return models::sun_times(date.year(), date.month(), date.day(), at.latitude_deg,
+                             at.longitude_deg, utc_offset_h);
+  });
+}
 
 Almanac::Key Almanac::key(const DayFigures& figures, plan::Date date, const Position& at,
                           double utc_offset_h) {

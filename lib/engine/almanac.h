@@ -5,20 +5,23 @@
 #include <memory>
 
 #include "engine/weather_day.h"
+#include "models/sun.h"
 #include "plan/people.h"
 
 namespace drystage::engine {
 
-/// The weather of days, made ready for the models, and what people lose in it: worked out when
-/// first asked for, and kept. Trips that are laid out one from another meet the same days at the
-/// same places again and again. Everything that goes into a figure is compared, so that any plans
-/// may share an almanac. It may be asked by many threads at once.
+/// Sun and weather of days, made ready for the models, and what people lose in them: worked out
+/// when first asked for, and kept. Trips that are laid out one from another meet the same days at
+/// the same places again and again. Everything that goes into a figure is compared, so that any
+/// plans may share an almanac. It may be asked by many threads at once.
 class Almanac {
  public:
   Almanac();
   ~Almanac();
   Almanac(const Almanac&) = delete;
   Almanac& operator=(const Almanac&) = delete;
+
+  models::SunTimes sun(plan::Date date, const Position& at, double utc_offset_h);
 
   /// All that a day's weather comes of, bit by bit.
   using Key = std::array<std::uint64_t, 24>;

@@ -8,8 +8,7 @@
 #include "engine/fuel_checks.h"
 #include "engine/opening.h"
 #include "engine/party.h"
-#include "engine/roads.h"
-#include "engine/timeline.h"
+#include "engine/surfaces.h"
 #include "models/altitude.h"
 
 namespace drystage::engine {
@@ -32,14 +31,12 @@ Hills hills(const plan::Plan& plan, const plan::Drive& drive, int origin) {
 
 class Layer {
  public:
-  Layer(const plan::Plan& plan, const Layout& layout, Calendar& out)
+  Layer(const plan::Plan& plan, const CalendarLayout& layout, Calendar& out)
       : plan_(plan), layout_(layout), most_step_h_(layout.most_step_h), out_(out) {}
 
   void lay() {
     if (layout_.same != nullptr) take_same_days(*layout_.same);
-    std::vector<ScheduledDay> known;
-    for (const DayInfo& day : out_.days) known.push_back(day.schedule);
-    const Schedule schedule = lay_out(plan_, layout_.detours, known);
+    const Schedule schedule = lay_out(plan_, layout_.detours, layout_.almanac);
     for (const Event& event : schedule.events) {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
@@ -300,7 +297,7 @@ class Layer {
   }
 
   const plan::Plan& plan_;
-  const Layout& layout_;
+  const CalendarLayout& layout_;
   double most_step_h_;
   Calendar& out_;
   std::size_t same_steps_ = 0;
@@ -353,7 +350,7 @@ std::size_t step_at(const Calendar& calendar, int day, double hour) {
   return static_cast<std::size_t>(at - calendar.steps.begin());
 }
 
-Calendar lay_calendar(const plan::Plan& plan, const Layout& layout) {
+Calendar lay_calendar(const plan::Plan& plan, const CalendarLayout& layout) {
   Calendar calendar;
   Layer(plan, layout, calendar).lay();
   return calendar;

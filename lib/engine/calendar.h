@@ -1,7 +1,6 @@
 #pragma once
 
 #include <cstddef>
-#include <memory>
 #include <vector>
 
 #include "engine/event.h"
@@ -114,20 +113,17 @@ IndexRange party_days_of(const Calendar& calendar, const IndexRange& days);
 /// The first step that begins at or after a moment; the number of steps when there is none.
 std::size_t step_at(const Calendar& calendar, int day, double hour);
 
-class Almanac;
-struct Timeline;
-
-/// How a plan is laid out.
-struct Layout {
-  double most_step_h = 1;              ///< longest step; 0 < h <= 1
-  std::vector<Detour> detours{};       ///< in time order
-  const Timeline* same{};              ///< a timeline that has the same days before ...
-  int same_days = 0;                   ///< ... this one; they are taken from there
-  std::shared_ptr<Almanac> almanac{};  ///< where none is given, that of `same`, or a new one
+/// How a calendar is laid out.
+struct CalendarLayout {
+  double most_step_h = 1;          ///< longest step; 0 < h <= 1
+  std::vector<Detour> detours{};   ///< in time order
+  const Calendar* same = nullptr;  ///< a calendar that has the same days before ...
+  int same_days = 0;               ///< ... this one; they are taken from there
+  Almanac* almanac = nullptr;      ///< where the sun is looked up, if there is one
 };
 
 /// Lays the plan out. Problems found: a month that a climate lacks, a trip longer than `most_days`,
 /// figures of fuel that cannot be.
-Calendar lay_calendar(const plan::Plan& plan, const Layout& layout);
+Calendar lay_calendar(const plan::Plan& plan, const CalendarLayout& layout);
 
 }  // namespace drystage::engine

@@ -2,7 +2,6 @@
 
 #include <vector>
 
-#include "engine/calendar.h"
 #include "engine/schedule.h"
 #include "plan/diagnostic.h"
 #include "plan/plan.h"
@@ -13,9 +12,5 @@ namespace drystage::engine {
 /// trip longer than `most_days`, else every month that a climate lacks while the party is in it.
 std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Schedule& schedule,
                                                 int from_day);
-
-/// Warnings: weather of named days that the trip never meets; dates of supplies that are in no year
-/// of the trip; stops on days on which what they are to take is shut.
-std::vector<plan::Diagnostic> calendar_remarks(const plan::Plan& plan, const Calendar& calendar);
 
 }  // namespace drystage::engine

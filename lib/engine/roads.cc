@@ -10,11 +10,6 @@ constexpr double km_h_per_m_s = 3.6;
 
 }  // namespace
 
-double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving) {
-  const auto own = driving.speed_km_h.at(static_cast<std::size_t>(part.surface));
-  return part.speed_km_h.value_or(own.value_or(surface_figures(part.surface).speed_km_h));
-}
-
 models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
                                const RoadPiece& piece, double air_density_kg_m3) {
   const double usual = rolling(piece.surface, plan::Tyres::usual);

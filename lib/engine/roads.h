@@ -7,10 +7,6 @@
 
 namespace drystage::engine {
 
-/// Speed on one part of a leg, km/h: the part's own, else the trip's for that surface, else the
-/// usual one.
-double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving);
-
 /// Fuel for a piece of road in air of a density: by the user's own figure for the surface where
 /// there is one, else by the model. `model` is the vehicle's. The demand is to be asked at the mass
 /// of the vehicle and what it tows. Without what the ground takes more than usual

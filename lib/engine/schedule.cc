@@ -6,8 +6,8 @@
 #include <type_traits>
 #include <utility>
 
-#include "engine/roads.h"
-#include "models/sun.h"
+#include "engine/almanac.h"
+#include "engine/surfaces.h"
 #include "units/day.h"
 
 namespace drystage::engine {
@@ -19,9 +19,9 @@ constexpr double least_drive_h = 0.25;
 /// The hand that writes the schedule: a clock that moves over the itinerary.
 class Clock {
  public:
-  Clock(const plan::Plan& plan, const std::vector<Detour>& detours,
-        std::span<const ScheduledDay> known, Schedule& out, const Spot& start)
-      : plan_(plan), detours_(detours), known_(known), out_(out), here_(start) {
+  Clock(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac& almanac, Schedule& out,
+        const Spot& start)
+      : plan_(plan), detours_(detours), almanac_(almanac), out_(out), here_(start) {
     open_day();
   }
 
@@ -128,17 +128,10 @@ class Clock {
     day.date = plan_.trip.start + boost::gregorian::days(static_cast<long>(out_.days.size()));
     day.from = day.to = here_;
     day.activity = plan_.camp_activity;
-    if (out_.days.size() < known_.size()) {
-      day.sunrise_h = known_[out_.days.size()].sunrise_h;
-      day.sunset_h = known_[out_.days.size()].sunset_h;
-    } else {
-      const Position at = position(plan_, here_);
-      const models::SunTimes sun =
-          models::sun_times(day.date.year(), day.date.month(), day.date.day(), at.latitude_deg,
-                            at.longitude_deg, plan_.trip.utc_offset_h);
-      day.sunrise_h = sun.rise_h;
-      day.sunset_h = sun.set_h;
-    }
+    const models::SunTimes sun =
+        almanac_.sun(day.date, position(plan_, here_), plan_.trip.utc_offset_h);
+    day.sunrise_h = sun.rise_h;
+    day.sunset_h = sun.set_h;
     out_.days.push_back(day);
     hour_ = 0;
   }
@@ -257,7 +250,7 @@ class Clock {
 
   const plan::Plan& plan_;
   const std::vector<Detour>& detours_;
-  std::span<const ScheduledDay> known_;
+  Almanac& almanac_;
   std::size_t next_detour_ = 0;
   int jump_ = -1;           ///< where the last detour leads to
   bool disturbed_ = false;  ///< a detour has been met
@@ -269,15 +262,15 @@ class Clock {
 
 }  // namespace
 
-Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours,
-                 std::span<const ScheduledDay> known) {
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac* almanac) {
   Schedule schedule;
   if (plan.itinerary.empty()) return schedule;
   Spot start;
   if (const auto* first = std::get_if<plan::At>(&plan.itinerary.front())) {
     start = {.from = first->place, .to = first->place};
   }
-  Clock clock(plan, detours, known, schedule, start);
+  Almanac own;
+  Clock clock(plan, detours, almanac == nullptr ? own : *almanac, schedule, start);
   int next = 0;
   const int items = static_cast<int>(plan.itinerary.size());
   while (next < items && !clock.full()) {

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <span>
 #include <vector>
 
 #include "engine/event.h"
@@ -53,15 +52,16 @@ struct Detour {
                         ///< a leg that is broken off, on or back, begins where the party stands
 };
 
+class Almanac;
+
 /// Longest trip that is laid out.
 inline constexpr int most_days = 3660;
 
 /// Lays the itinerary out day by day. Legs longer than the day's driving hours or daylight are
 /// split, with camps between. A trip runs from midnight of its first day to midnight of its last.
 /// The plan must be valid; days beyond `most_days` are not laid out. `detours` are in time order.
-/// `known` are days from the first on that are known to come out the same: their sun is taken from
-/// there.
+/// Where an almanac is given, the sun is looked up there.
 Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours = {},
-                 std::span<const ScheduledDay> known = {});
+                 Almanac* almanac = nullptr);
 
 }  // namespace drystage::engine

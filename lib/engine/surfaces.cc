@@ -26,6 +26,11 @@ SurfaceFigures surface_figures(Surface surface) {
   return figures.at(static_cast<std::size_t>(surface));
 }
 
+double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving) {
+  const auto own = driving.speed_km_h.at(static_cast<std::size_t>(part.surface));
+  return part.speed_km_h.value_or(own.value_or(surface_figures(part.surface).speed_km_h));
+}
+
 bool is_hard(Surface surface) { return surface <= Surface::gravel; }
 
 double tyre_rolling() { return surface_figures(Surface::sealed).rolling; }

@@ -26,6 +26,10 @@ struct SurfaceFigures {
 ///   soft ground nothing beats an observation of one's own.
 SurfaceFigures surface_figures(plan::Surface surface);
 
+/// Speed on one part of a leg, km/h: the part's own, else the trip's for that surface, else the
+/// usual one.
+double speed_km_h(const plan::SurfacePart& part, const plan::Driving& driving);
+
 /// Ground that the wheels do not sink into: sealed to gravel.
 bool is_hard(plan::Surface surface);
 

@@ -10,12 +10,13 @@ namespace {
 
 /// What was observed is of the plan as it was before anything came between.
 std::vector<double> factors_of(const plan::Plan& plan, const Layout& layout,
-                               const Calendar& calendar) {
+                               const Timeline& timeline) {
   const bool observed = std::ranges::any_of(
       plan.people, [](const plan::Person& person) { return person.drinking_l_day.has_value(); });
   if (!observed) return std::vector<double>(plan.people.size(), 1);
-  return drinking_factors(
-      plan, layout.detours.empty() ? calendar.days.front().schedule : lay_out(plan).days.front());
+  return drinking_factors(plan, layout.detours.empty()
+                                    ? timeline.days.front().schedule
+                                    : lay_out(plan, {}, timeline.almanac.get()).days.front());
 }
 
 std::shared_ptr<Almanac> almanac_of(const Layout& layout) {
@@ -26,7 +27,14 @@ std::shared_ptr<Almanac> almanac_of(const Layout& layout) {
 }  // namespace
 
 Timeline lay_timeline(const plan::Plan& plan, const Layout& layout) {
-  Timeline out{lay_calendar(plan, layout), {}, almanac_of(layout)};
+  std::shared_ptr<Almanac> almanac = almanac_of(layout);
+  Timeline out{lay_calendar(plan, {.most_step_h = layout.most_step_h,
+                                   .detours = layout.detours,
+                                   .same = layout.same,
+                                   .same_days = layout.same_days,
+                                   .almanac = almanac.get()}),
+               {},
+               almanac};
   if (!out.problems.empty()) return out;
   make_room(out.conditions, out);
   out.conditions.drinking_factors = factors_of(plan, layout, out);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/cabinet.h"
+#include "models/cabinet_types.h"
 
 namespace drystage::models {
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "models/cabinet.h"
+#include "models/cabinet_types.h"
 #include "models/relaxation.h"
 
 /// The inside of step_cabinet: which regime a cabinet is in, its closed form, and what ends it.

@@ -114,11 +114,9 @@ Integrals integrals_to(const DayRadiation& day, double w) {
   const double global = global_to(day, light);
   const Wave flat{day.diffuse_scale, 0.0};
   const Wave up = elevation_wave(day);
-  if (std::abs(light.w) <= day.beam_rad) {
-    return {global, product_integral(flat, up, light)};
-  }
   // Where there is no beam, all is diffuse.
-  const HourAngle inner(std::copysign(day.beam_rad, light.w));
+  const HourAngle inner =
+      std::abs(light.w) <= day.beam_rad ? light : HourAngle(std::copysign(day.beam_rad, light.w));
   return {global, product_integral(flat, up, inner) + global - global_to(day, inner)};
 }
 

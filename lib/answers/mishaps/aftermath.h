@@ -8,7 +8,7 @@
 
 namespace drystage::answers {
 
-/// Less than this is a difference of rounding: L, meals or Ah.
+/// Less than this is rounding, of amounts and temperatures.
 inline constexpr double noticeable = 1e-6;
 
 /// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before

@@ -11,7 +11,7 @@
 #include "answers/mishaps/left_behind.h"
 #include "answers/mishaps/occasions.h"
 #include "answers/mishaps/spell.h"
-#include "engine/roads.h"
+#include "engine/surfaces.h"
 #include "plan/commodity.h"
 #include "units/day.h"
 #include "units/format.h"

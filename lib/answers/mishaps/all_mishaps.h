@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "answers/mishaps/mishap.h"
 
 namespace drystage::answers {
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
-#include <iterator>
 #include <optional>
 #include <span>
 #include <string_view>

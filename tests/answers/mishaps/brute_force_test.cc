@@ -8,7 +8,7 @@
 
 #include "cli/workspace.h"
 #include "engine/drinking.h"
-#include "engine/roads.h"
+#include "engine/surfaces.h"
 #include "engine/weather_day.h"
 #include "models/atmosphere.h"
 #include "plan/commodity.h"
