@@ -2,13 +2,13 @@
 
 #include <filesystem>
 
-#include "answers/leaving.h"
-#include "answers/levels.h"
-#include "answers/needs.h"
-#include "answers/spell.h"
-#include "answers/trial.h"
-#include "answers/turn_back.h"
-#include "answers/way_out.h"
+#include "answers/base/levels.h"
+#include "answers/base/trial.h"
+#include "answers/mishaps/spell.h"
+#include "answers/onward/leaving.h"
+#include "answers/onward/needs.h"
+#include "answers/onward/turn_back.h"
+#include "answers/onward/way_out.h"
 #include "commands.h"
 #include "drawing/paper.h"
 #include "load.h"

@@ -7,12 +7,12 @@
 #include <string>
 #include <vector>
 
-#include "answers/voyage.h"
+#include "answers/base/voyage.h"
 #include "commands.h"
 #include "exit_status.h"
 #include "options.h"
 #include "output.h"
-#include "report/layout.h"
+#include "report/text/layout.h"
 #include "units/text.h"
 
 namespace drystage::cli {

@@ -1,14 +1,14 @@
 #include <fmt/core.h>
 
-#include "answers/mishaps.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/mishaps/mishaps.h"
 #include "commands.h"
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
 #include "picture.h"
 #include "report/charts/mishap_chart.h"
-#include "report/mishaps_report.h"
+#include "report/mishaps/report.h"
 #include "threads.h"
 #include "watched.h"
 

@@ -1,10 +1,10 @@
-#include "answers/needs.h"
-#include "answers/trial.h"
-#include "answers/turn_back.h"
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
+#include "answers/onward/turn_back.h"
 #include "commands.h"
 #include "load.h"
 #include "output.h"
-#include "report/needs_report.h"
+#include "report/needs/report.h"
 #include "threads.h"
 
 namespace drystage::cli {

@@ -2,7 +2,6 @@
 
 #include <cstddef>
 #include <optional>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -13,18 +12,13 @@
 #include "plan/override.h"
 #include "plan/weather.h"
 #include "units/format.h"
+#include "usage_error.h"
 
 namespace boost::program_options {
 class options_description;
 }
 
 namespace drystage::cli {
-
-/// A command line that cannot be understood; its text says what was expected.
-class UsageError : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
-};
 
 enum class Format { table, csv, json };
 

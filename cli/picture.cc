@@ -5,8 +5,8 @@
 #include <stdexcept>
 
 #include "drawing/formats.h"
-#include "options.h"
 #include "output.h"
+#include "usage_error.h"
 
 namespace drystage::cli {
 namespace {

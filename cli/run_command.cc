@@ -3,15 +3,15 @@
 #include <cstdlib>
 #include <utility>
 
-#include "answers/mend.h"
-#include "answers/spell.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/mishaps/spell.h"
+#include "answers/offers/mend.h"
 #include "commands.h"
 #include "load.h"
 #include "output.h"
 #include "picture.h"
 #include "report/charts/run_chart.h"
-#include "report/run_report.h"
+#include "report/run/report.h"
 #include "sparklines.h"
 
 namespace drystage::cli {

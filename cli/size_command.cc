@@ -5,8 +5,8 @@
 #include <cstdio>
 #include <stdexcept>
 
-#include "answers/size.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/size/size.h"
 #include "commands.h"
 #include "interrupt.h"
 #include "load.h"
@@ -17,7 +17,7 @@
 #include "plan/rewrite.h"
 #include "plan/words.h"
 #include "report/charts/trade_off_chart.h"
-#include "report/size_report.h"
+#include "report/size/report.h"
 #include "threads.h"
 #include "units/text.h"
 #include "watched.h"

@@ -2,7 +2,7 @@
 
 #include <cstddef>
 
-#include "answers/mishaps.h"
+#include "answers/mishaps/mishaps.h"
 #include "interrupt.h"
 #include "progress.h"
 

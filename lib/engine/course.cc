@@ -35,7 +35,7 @@ void add_orders(CourseBase& course, const plan::Plan& plan) {
     if (step.stop < 0) continue;
     const auto item = static_cast<std::size_t>(step.stop);
     const auto& resupply = std::get<plan::Resupply>(plan.itinerary[item]);
-    const int place = timeline.heres[static_cast<std::size_t>(step.here)].place;
+    const int place = timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
     if (place < 0) continue;
     const auto& supplies = plan.places[static_cast<std::size_t>(place)].supplies;
     const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;

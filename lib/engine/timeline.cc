@@ -74,7 +74,7 @@ class Layer {
     utility_h_.resize(days);
     const auto earlier = [this](const auto& thing) { return thing.day < layout_.same_days; };
     std::ranges::copy_if(same.steps, std::back_inserter(out_.steps), earlier);
-    std::ranges::copy_if(same.heres, std::back_inserter(out_.heres), earlier);
+    std::ranges::copy_if(same.place_days, std::back_inserter(out_.place_days), earlier);
     std::ranges::copy_if(same.events, std::back_inserter(out_.events), earlier);
     for (const TimeStep& step : out_.steps) {
       if (step.drive < 0) continue;
@@ -131,12 +131,12 @@ class Layer {
     utility_h_.push_back({.all_l = utility.all_l / 24, .potable_l = utility.potable_l / 24});
   }
 
-  /// The Here of a day and a climate, made when first asked for.
-  int here(int day, const Spot& spot) {
+  /// The PlaceDay of a day and a climate, made when first asked for.
+  int place_day(int day, const Spot& spot) {
     const int climate = climate_at(plan_, spot);
     const int place = place_at(spot);
-    for (int h = static_cast<int>(out_.heres.size()) - 1; h >= 0; --h) {
-      const Here& known = out_.heres[static_cast<std::size_t>(h)];
+    for (int h = static_cast<int>(out_.place_days.size()) - 1; h >= 0; --h) {
+      const PlaceDay& known = out_.place_days[static_cast<std::size_t>(h)];
       if (known.day != day) break;
       if (known.climate == climate && known.place == place) return h;
     }
@@ -148,25 +148,25 @@ class Layer {
             std::max(at.elevation_m, plan_.places[static_cast<std::size_t>(end)].elevation_m);
       }
     }
-    add_here(day, climate, place, at);
-    return static_cast<int>(out_.heres.size()) - 1;
+    add_place_day(day, climate, place, at);
+    return static_cast<int>(out_.place_days.size()) - 1;
   }
 
-  void add_here(int day, int climate, int place, const Position& at) {
+  void add_place_day(int day, int climate, int place, const Position& at) {
     const DayInfo& info = out_.days[static_cast<std::size_t>(day)];
-    Here here{.day = day, .climate = climate, .place = place, .latitude_deg = at.latitude_deg};
-    here.weather = weather_day(*figures_on(plan_, climate, info.schedule.date), info.schedule.date,
-                               at, plan_.trip.utc_offset_h);
+    PlaceDay today{.day = day, .climate = climate, .place = place, .latitude_deg = at.latitude_deg};
+    today.weather = weather_day(*figures_on(plan_, climate, info.schedule.date), info.schedule.date,
+                                at, plan_.trip.utc_offset_h);
     for (int h = 0; h < 24; ++h) {
-      here.air_c.at(static_cast<std::size_t>(h)) = mean_air_c(here.weather, h, h + 1);
+      today.air_c.at(static_cast<std::size_t>(h)) = mean_air_c(today.weather, h, h + 1);
     }
-    here.sunset_h = info.schedule.sunset_h;
-    here.mean_c = day_mean_c(here.weather);
-    here.mains = has_mains(place, info.schedule.date);
-    out_.heres.push_back(here);
+    today.sunset_h = info.schedule.sunset_h;
+    today.mean_c = day_mean_c(today.weather);
+    today.mains = has_mains(place, info.schedule.date);
+    out_.place_days.push_back(today);
     // Drinking by the hour at camp also makes the day's need.
-    const PartyDay& camp = needs(static_cast<int>(out_.heres.size()) - 1, plan_.camp_activity);
-    Here& added = out_.heres.back();
+    const PartyDay& camp = needs(static_cast<int>(out_.place_days.size()) - 1, plan_.camp_activity);
+    PlaceDay& added = out_.place_days.back();
     for (const double litres : camp.drink_l_h) added.drink_l += litres;
     added.utility_l = party_utility_l_day(plan_);
     added.meals = party_meals_day(plan_, activity(plan_.camp_activity), three_meals_kj_);
@@ -191,21 +191,21 @@ class Layer {
            std::max(b.elevation_m, models::lowest_altitude_m);
   }
 
-  const PartyDay& needs(int here_index, int activity_index) {
-    const Here& here = out_.heres[static_cast<std::size_t>(here_index)];
-    for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == here.day; ++known) {
-      const Here& other = out_.heres[static_cast<std::size_t>(known->here)];
-      if (other.climate == here.climate && known->activity == activity_index &&
-          as_high(other.weather, here.weather)) {
+  const PartyDay& needs(int index, int activity_index) {
+    const PlaceDay& today = out_.place_days[static_cast<std::size_t>(index)];
+    for (auto known = needs_.rbegin(); known != needs_.rend() && known->day == today.day; ++known) {
+      const PlaceDay& other = out_.place_days[static_cast<std::size_t>(known->place_day)];
+      if (other.climate == today.climate && known->activity == activity_index &&
+          as_high(other.weather, today.weather)) {
         return *known;
       }
     }
-    PartyDay needs{.day = here.day, .here = here_index, .activity = activity_index};
+    PartyDay needs{.day = today.day, .place_day = index, .activity = activity_index};
     const std::array<double, 24> loss_g_m2 =
-        water_loss_g_m2(activity(activity_index), here.weather);
+        water_loss_g_m2(activity(activity_index), today.weather);
     needs.loss_g_m2 = day_loss_g_m2(loss_g_m2);
     needs.drink_l_h =
-        party_drinking_l_h(plan_, loss_g_m2, here.weather.elevation_m, out_.drinking_factors);
+        party_drinking_l_h(plan_, loss_g_m2, today.weather.elevation_m, out_.drinking_factors);
     needs_.push_back(needs);
     return needs_.back();
   }
@@ -245,7 +245,7 @@ class Layer {
 
   TimeStep blank_step(const Segment& segment, const Spot& spot, double from) {
     TimeStep step{.day = segment.day, .from_h = from};
-    step.here = here(segment.day, spot);
+    step.place_day = place_day(segment.day, spot);
     step.dark_h = from - out_.days[static_cast<std::size_t>(segment.day)].schedule.sunset_h;
     const bool under_way = place_at(segment.begin) < 0;
     step.leg = under_way ? legs_begun_ - 1 : legs_begun_;
@@ -256,19 +256,19 @@ class Layer {
                 bool first) {
     TimeStep step = blank_step(segment, spot, from);
     const auto day = static_cast<std::size_t>(segment.day);
-    const Here& here = out_.heres[static_cast<std::size_t>(step.here)];
+    const PlaceDay& today = out_.place_days[static_cast<std::size_t>(step.place_day)];
     step.dt_h = to - from;
-    step.air_c = mean_air_c(here.weather, from, to);
+    step.air_c = mean_air_c(today.weather, from, to);
     step.meals = meals_h_[day] * step.dt_h;
     step.utility_l = utility_h_[day].all_l * step.dt_h;
     step.potable_utility_l = utility_h_[day].potable_l * step.dt_h;
     if (first) step.stop = segment.resupply;
-    const PartyDay& hourly = needs(step.here, out_.days[day].schedule.activity);
+    const PartyDay& hourly = needs(step.place_day, out_.days[day].schedule.activity);
     const auto hour = static_cast<std::size_t>(std::min(23.0, std::floor((from + to) / 2)));
     step.drink_l = hourly.drink_l_h.at(hour) * step.dt_h;
     if (segment.drive >= 0) add_road(segment, spot, step, whole_h);
-    out_.days[day].max_c = std::max(out_.days[day].max_c, here.weather.max_c);
-    out_.days[day].min_c = std::min(out_.days[day].min_c, here.weather.min_c);
+    out_.days[day].max_c = std::max(out_.days[day].max_c, today.weather.max_c);
+    out_.days[day].min_c = std::min(out_.days[day].min_c, today.weather.min_c);
     out_.days[day].mean_c += step.air_c * step.dt_h / 24;
     out_.steps.push_back(step);
   }

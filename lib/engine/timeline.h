@@ -26,11 +26,11 @@ struct TimeStep {
   double potable_utility_l = 0;  ///< the part of it that must be potable
   double meals = 0;
   double distance_km = 0;
-  int drive = -1;   ///< index into Timeline::pieces while driving
-  int ground = -1;  ///< part of a leg under the wheels, or driven last; see Leg::first_ground
-  int leg = 0;      ///< leg being driven, or the next one; legs.size() after the last
-  int here = 0;     ///< index into Timeline::heres
-  int stop = -1;    ///< itinerary index of a resupply done before the step
+  int drive = -1;     ///< index into Timeline::pieces while driving
+  int ground = -1;    ///< part of a leg under the wheels, or driven last; see Leg::first_ground
+  int leg = 0;        ///< leg being driven, or the next one; legs.size() after the last
+  int place_day = 0;  ///< index into Timeline::place_days
+  int stop = -1;      ///< itinerary index of a resupply done before the step
   bool last_of_day = false;
 };
 
@@ -58,7 +58,7 @@ struct Leg {
 };
 
 /// Staying put for a day at one place, in the weather of one day: for margins that are times.
-struct Here {
+struct PlaceDay {
   int day = 0;
   int climate = 0;
   int place = -1;  ///< -1 in the bush
@@ -89,7 +89,7 @@ struct Timeline {
   std::vector<TimeStep> steps;
   std::vector<RoadPiece> pieces;
   std::vector<Leg> legs;
-  std::vector<Here> heres;
+  std::vector<PlaceDay> place_days;
   std::vector<Event> events;
   double meal_kj = 0;                      ///< energy of one meal of an average adult
   std::vector<double> drinking_factors;    ///< by person; see drinking.h

@@ -96,7 +96,7 @@ void warn_of_weather(const plan::Plan& plan, const std::vector<PartyDay>& needs,
     if (day.activity != timeline.days[static_cast<std::size_t>(day.day)].schedule.activity) {
       continue;
     }
-    const WeatherDay weather = timeline.heres[static_cast<std::size_t>(day.here)].weather;
+    const WeatherDay weather = timeline.place_days[static_cast<std::size_t>(day.place_day)].weather;
     const plan::Activity& activity = plan.activities[static_cast<std::size_t>(day.activity)];
     if (beyond_proven_heat(activity, weather)) {
       tell(timeline, on_day(EventKind::heat_unproven, day.day));

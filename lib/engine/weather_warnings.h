@@ -11,7 +11,7 @@ namespace drystage::engine {
 /// What a party must drink on a day, hour by hour, at one place and with one activity.
 struct PartyDay {
   int day = 0;
-  int here = 0;  ///< index into Timeline::heres: the place and its weather
+  int place_day = 0;  ///< index into Timeline::place_days: the place and its weather
   int activity = 0;
   double loss_g_m2 = 0;  ///< of the day, beyond the temperate base; see water_loss.h
   std::array<double, 24> drink_l_h{};

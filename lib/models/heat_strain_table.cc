@@ -4,8 +4,8 @@
 #include <array>
 #include <cstddef>
 
-#include "models/generate/heat_strain_table_axes.h"
 #include "models/heat_strain.h"
+#include "models/heat_strain_table_axes.h"
 #include "models/water_need.h"
 
 namespace drystage::models {

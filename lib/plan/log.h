@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "plan/diagnostic.h"
-#include "plan/tree.h"
+#include "plan/spot.h"
 
 namespace drystage::plan {
 

@@ -6,15 +6,9 @@
 #include <string_view>
 #include <vector>
 
-#include "plan/mark.h"
+#include "plan/spot.h"
 
 namespace drystage::plan {
-
-/// Where a piece of the plan comes from: a place in the file, or a `--set` of the command line.
-struct Spot {
-  Mark mark{};
-  std::string set;  ///< "path=value" when given on the command line, else empty
-};
 
 struct Entry;
 

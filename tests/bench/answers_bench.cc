@@ -5,10 +5,10 @@
 #include <stdexcept>
 #include <string>
 
-#include "answers/mishaps.h"
-#include "answers/needs.h"
-#include "answers/size.h"
-#include "answers/turn_back.h"
+#include "answers/mishaps/mishaps.h"
+#include "answers/onward/needs.h"
+#include "answers/onward/turn_back.h"
+#include "answers/size/size.h"
 #include "plan/read.h"
 
 namespace drystage {

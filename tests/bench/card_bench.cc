@@ -5,9 +5,9 @@
 #include <stdexcept>
 #include <string>
 
-#include "answers/levels.h"
-#include "answers/needs.h"
-#include "answers/turn_back.h"
+#include "answers/base/levels.h"
+#include "answers/onward/needs.h"
+#include "answers/onward/turn_back.h"
 #include "drawing/formats.h"
 #include "plan/read.h"
 #include "report/card/card.h"

@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "answers/mend.h"
+#include "answers/offers/mend.h"
 #include "engine/engine.h"
 #include "plan/read.h"
 

@@ -1,6 +1,6 @@
 // `drystage mishaps` as a user runs it on every shipped scenario: what it prints and with what
 // status it ends, against what the library finds; and stopped half-way.
-#include "answers/mishaps.h"
+#include "answers/mishaps/mishaps.h"
 
 #include <fcntl.h>
 #include <gmock/gmock.h>
@@ -18,7 +18,7 @@
 #include "cli/csv.h"
 #include "cli/process.h"
 #include "cli/workspace.h"
-#include "report/mishap_findings.h"
+#include "report/mishaps/findings.h"
 #include "support/other_plan.h"
 
 namespace drystage::testing {

@@ -1,5 +1,5 @@
 // `drystage needs` as a user runs it, beside what the library answers.
-#include "answers/needs.h"
+#include "answers/onward/needs.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -9,7 +9,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "answers/turn_back.h"
+#include "answers/onward/turn_back.h"
 #include "cli/csv.h"
 #include "cli/process.h"
 #include "cli/workspace.h"

@@ -10,7 +10,8 @@
 #include <set>
 #include <utility>
 
-#include "answers/aftermath.h"
+#include "answers/mishaps/aftermath.h"
+#include "answers/mishaps/all_mishaps.h"
 #include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"

@@ -27,7 +27,7 @@ PlanText on_mains(const std::string& kind, double max_c, double min_c) {
 
 /// Hours of a day in which neither the hour's air nor that of the three hours before is below 0 °C.
 int hours_warm_enough(const Trip& trip) {
-  const auto& air_c = trip.course.timeline->heres.front().air_c;
+  const auto& air_c = trip.course.timeline->place_days.front().air_c;
   int hours = 0;
   for (int h = 0; h < 24; ++h) {
     double coldest_c = 99;

@@ -9,7 +9,8 @@
 #include <optional>
 #include <utility>
 
-#include "answers/aftermath.h"
+#include "answers/mishaps/aftermath.h"
+#include "answers/mishaps/all_mishaps.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 

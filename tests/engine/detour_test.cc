@@ -76,7 +76,7 @@ void expect_same_needs(const Timeline& a, const Timeline& b) {
     EXPECT_EQ(x.distance_km, y.distance_km) << s;
     EXPECT_EQ(x.stop, y.stop) << s;
     EXPECT_EQ(x.leg, y.leg) << s;
-    EXPECT_EQ(x.here, y.here) << s;
+    EXPECT_EQ(x.place_day, y.place_day) << s;
   }
 }
 

@@ -5,7 +5,8 @@
 #include <optional>
 #include <stdexcept>
 
-#include "answers/aftermath.h"
+#include "answers/mishaps/aftermath.h"
+#include "answers/mishaps/all_mishaps.h"
 #include "support/trip.h"
 
 namespace drystage {

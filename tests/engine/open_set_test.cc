@@ -2,9 +2,9 @@
 // those that were there before.
 #include <gtest/gtest.h>
 
-#include "answers/verdict.h"
+#include "answers/base/verdict.h"
 #include "engine/engine.h"
-#include "report/run_report.h"
+#include "report/run/report.h"
 #include "support/trip.h"
 
 namespace drystage {
@@ -49,7 +49,8 @@ struct CookingGas {
     run.use(compiled.store, compiled.reserve, got);
     run.fall_short(compiled.reserve, wanted - got, step.from_h);
     run.use_per_day(compiled.reserve) =
-        run.course().timeline->heres[static_cast<std::size_t>(step.here)].meals * kg_per_meal;
+        run.course().timeline->place_days[static_cast<std::size_t>(step.place_day)].meals *
+        kg_per_meal;
     run.reserve_level(compiled.reserve) = run.level(compiled.store);
   }
 

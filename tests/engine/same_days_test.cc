@@ -17,8 +17,8 @@ namespace {
 
 using engine::DayInfo;
 using engine::Event;
-using engine::Here;
 using engine::Leg;
+using engine::PlaceDay;
 using engine::RoadPiece;
 using engine::Timeline;
 using engine::TimeStep;
@@ -40,7 +40,7 @@ bool same(const engine::Spot& a, const engine::Spot& b) {
 bool same(const TimeStep& a, const TimeStep& b) {
   const auto key = [](const TimeStep& s) {
     return std::tie(s.index, s.day, s.from_h, s.dt_h, s.air_c, s.dark_h, s.drink_l, s.utility_l,
-                    s.meals, s.distance_km, s.drive, s.ground, s.leg, s.here, s.stop,
+                    s.meals, s.distance_km, s.drive, s.ground, s.leg, s.place_day, s.stop,
                     s.last_of_day);
   };
   return key(a) == key(b);
@@ -53,8 +53,8 @@ bool same(const WeatherDay& a, const WeatherDay& b) {
   return key(a) == key(b) && same_bytes(&a.radiation, &b.radiation, 1);
 }
 
-bool same(const Here& a, const Here& b) {
-  const auto key = [](const Here& h) {
+bool same(const PlaceDay& a, const PlaceDay& b) {
+  const auto key = [](const PlaceDay& h) {
     return std::tie(h.day, h.climate, h.place, h.air_c, h.sunset_h, h.drink_l, h.utility_l, h.meals,
                     h.mean_c, h.mains);
   };
@@ -113,7 +113,7 @@ std::string difference(const Timeline& a, const Timeline& b) {
   if (!all_same(a.steps, b.steps)) return "steps";
   if (!all_same(a.pieces, b.pieces)) return "pieces";
   if (!all_same(a.legs, b.legs)) return "legs";
-  if (!all_same(a.heres, b.heres)) return "heres";
+  if (!all_same(a.place_days, b.place_days)) return "place days";
   if (!all_same(sorted(a.events), sorted(b.events))) return "events";
   if (a.meal_kj != b.meal_kj) return "meals";
   if (a.problems.size() != b.problems.size()) return "problems";
@@ -174,9 +174,9 @@ RC_GTEST_PROP(SameDays, BeforeAHaltServeTheTripWithTheHalt, ()) {
     RC_ASSERT(std::abs(whole.steps[s].meals - part.steps[s].meals) <= 1e-12);
     whole.steps[s].meals = part.steps[s].meals;
   }
-  for (std::size_t h = 0; h < whole.heres.size(); ++h) {
-    RC_ASSERT(std::abs(whole.heres[h].meals - part.heres.at(h).meals) <= 1e-9);
-    whole.heres[h].meals = part.heres[h].meals;
+  for (std::size_t h = 0; h < whole.place_days.size(); ++h) {
+    RC_ASSERT(std::abs(whole.place_days[h].meals - part.place_days.at(h).meals) <= 1e-9);
+    whole.place_days[h].meals = part.place_days[h].meals;
   }
   RC_ASSERT(difference(whole, part) == "");
 }

@@ -7,7 +7,7 @@
 #include <memory>
 #include <string>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "plan/read.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {

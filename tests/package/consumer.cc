@@ -2,7 +2,7 @@
 #include <cstdio>
 #include <memory>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "plan/read.h"
 
 int main(int argc, char** argv) {

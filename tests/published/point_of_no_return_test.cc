@@ -12,7 +12,7 @@
 #include <cmath>
 #include <string>
 
-#include "answers/turn_back.h"
+#include "answers/onward/turn_back.h"
 #include "engine/roads.h"
 #include "models/atmosphere.h"
 #include "support/trip.h"

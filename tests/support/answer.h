@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "report/run_report.h"
+#include "report/run/report.h"
 #include "support/plan_text.h"
 
 namespace drystage::support {

@@ -3,9 +3,9 @@
 #include <map>
 #include <stdexcept>
 
-#include "answers/needs.h"
-#include "answers/turn_back.h"
-#include "answers/way_out.h"
+#include "answers/onward/needs.h"
+#include "answers/onward/turn_back.h"
+#include "answers/onward/way_out.h"
 #include "support/laid_out.h"
 #include "support/trip.h"
 

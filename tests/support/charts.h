@@ -2,8 +2,8 @@
 
 #include <vector>
 
-#include "answers/needs.h"
-#include "answers/trial.h"
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
 #include "drawing/axis.h"
 #include "drawing/flow.h"
 #include "drawing/page.h"

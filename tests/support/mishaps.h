@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "report/mishaps_report.h"
+#include "report/mishaps/report.h"
 
 namespace drystage::support {
 

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "report/needs_report.h"
+#include "report/needs/report.h"
 #include "support/plan_text.h"
 
 namespace drystage::support {

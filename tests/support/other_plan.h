@@ -3,7 +3,7 @@
 #include <limits>
 #include <string>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 
 namespace drystage::support {
 

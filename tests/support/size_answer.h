@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "report/size_report.h"
+#include "report/size/report.h"
 
 namespace drystage::support {
 

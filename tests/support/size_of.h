@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/size.h"
+#include "answers/size/size.h"
 #include "support/plan_text.h"
 
 namespace drystage::support {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "answers/decision.h"
-#include "answers/size.h"
+#include "answers/offers/decision.h"
+#include "answers/size/size.h"
 #include "support/plan_text.h"
 #include "support/random_plan.h"
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/sweep_plan.h"
+#include "answers/mishaps/sweep_plan.h"
 
 namespace drystage::support {
 

@@ -65,7 +65,7 @@ std::size_t supplied_at(const plan::Plan& plan, const engine::Timeline& timeline
     // A battery is not charged where the party only drives through.
     if ((drives || step.dt_h <= 0) && !reserve.commodity) continue;
     const int place = drives ? timeline.legs[static_cast<std::size_t>(step.leg)].from
-                             : timeline.heres[static_cast<std::size_t>(step.here)].place;
+                             : timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
     if (place >= 0 && supplies(plan, reserve, place, date_of(timeline, s))) return s;
   }
   return timeline.steps.size();

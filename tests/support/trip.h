@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "support/plan_text.h"
 
 namespace drystage::support {

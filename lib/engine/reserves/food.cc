@@ -263,7 +263,7 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
   }
   if (needed) {
     const MarginRule& rule = course.reserves[static_cast<std::size_t>(compiled.reserve)].margin;
-    room += rule.fixed + rule.days * course.timeline->heres.front().meals;
+    room += rule.fixed + rule.days * course.timeline->place_days.front().meals;
     for (const TimeStep& step : course.timeline->steps) room += step.meals;
   }
   compiled.bought = static_cast<int>(compiled.items.size());
@@ -335,7 +335,7 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
   if (compiled.reserve < 0) return;
   run.use_per_day(compiled.reserve) =
-      run.course().timeline->heres[static_cast<std::size_t>(step.here)].meals;
+      run.course().timeline->place_days[static_cast<std::size_t>(step.place_day)].meals;
   live_through(compiled, state, run, step);
   publish(compiled, run);
 }

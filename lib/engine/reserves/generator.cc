@@ -21,7 +21,8 @@ std::vector<Generator> generators(const plan::Plan& plan) {
 }
 
 double running_h(const Generator& generator, const Timeline& timeline, const TimeStep& step) {
-  if (step.drive >= 0 || timeline.heres[static_cast<std::size_t>(step.here)].mains) return 0;
+  if (step.drive >= 0 || timeline.place_days[static_cast<std::size_t>(step.place_day)].mains)
+    return 0;
   const double end = step.from_h + step.dt_h;
   double hours = 0;
   // Today's run, and what of yesterday's goes on after midnight.

@@ -134,8 +134,8 @@ void publish(const Power::Compiled& compiled, const CabinetState& before, const 
     const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
     models::CabinetParams params = cabinet.params;
     params.lid_w_per_k =
-        compiled
-            .lid_day_w_k[static_cast<std::size_t>(step.here) * compiled.cabinets.size() + index];
+        compiled.lid_day_w_k[static_cast<std::size_t>(step.place_day) * compiled.cabinets.size() +
+                             index];
     run.endurance_h(cabinet.reserve) =
         models::hold_over_h(params, after, day_of(run, step).max_c + above_k, cabinet.limit_c);
   }
@@ -308,14 +308,14 @@ void reconnect(const Power::Compiled& compiled, Power::State& state, Run& run,
 
 void set_levels(const Power::Compiled& compiled, const Power::State& state, Run& run,
                 const TimeStep& step) {
-  const auto here = static_cast<std::size_t>(step.here);
+  const auto place_day = static_cast<std::size_t>(step.place_day);
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     const Power::Bank& bank = compiled.banks[b];
     const double reach = in_reach(compiled, b, step);
     const double fixed_ah =
         run.course().reserves[static_cast<std::size_t>(bank.reserve)].margin.fixed;
     run.reserve_level(bank.reserve) = state.charge_ah[b];
-    run.use_per_day(bank.reserve) = compiled.use_ah_day[here * compiled.banks.size() + b];
+    run.use_per_day(bank.reserve) = compiled.use_ah_day[place_day * compiled.banks.size() + b];
     run.empty_at(bank.reserve) = in_the_cold(bank, bank.cut_off_ah, reach);
     run.margin_more(bank.reserve) = bank.lost ? 0 : in_the_cold(bank, fixed_ah, reach) - fixed_ah;
   }

@@ -75,8 +75,8 @@ struct Power {
     std::vector<double> in_reach;  ///< by day, by bank: share of the capacity that the cold leaves
     std::vector<double> charging_c;   ///< by step: how cold a bank is taken to be when charged
     std::vector<double> lid_w_k;      ///< by step, by cabinet: what the lid lets in
-    std::vector<double> lid_day_w_k;  ///< by Here, by cabinet: the same, mean over the day
-    std::vector<double> use_ah_day;   ///< by Here, by bank: staying put, nothing coming in
+    std::vector<double> lid_day_w_k;  ///< by PlaceDay, by cabinet: the same, mean over the day
+    std::vector<double> use_ah_day;   ///< by PlaceDay, by bank: staying put, nothing coming in
   };
 
   struct State {

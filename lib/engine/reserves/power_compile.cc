@@ -228,17 +228,17 @@ double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, do
 
 /// What a charger offers in the half of a step that begins `after_h` into it, A.
 double source_a(const plan::Charger& charger, double voltage_v, const TimeStep& step,
-                const Here& here, double after_h) {
+                const PlaceDay& place_day, double after_h) {
   const double charging_v = voltage_v * Power::charging_over_nominal;
   switch (charger.kind) {
     case ChargerKind::dc_dc:
       return step.drive >= 0 ? charger.current_a : 0;
     case ChargerKind::mains: {
-      if (step.drive >= 0 || !here.mains) return 0;
+      if (step.drive >= 0 || !place_day.mains) return 0;
       return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;
     }
     case ChargerKind::solar: {
-      const double sun_w_m2 = on_panel_w_m2(charger, here.weather, step.from_h + after_h,
+      const double sun_w_m2 = on_panel_w_m2(charger, place_day.weather, step.from_h + after_h,
                                             step.from_h + after_h + step.dt_h / 2);
       if (sun_w_m2 <= 0) return 0;
       const models::SolarPanel panel{
@@ -283,7 +283,7 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& c
   for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
     if (step.dt_h <= 0) continue;
-    const Here& here = timeline.heres[static_cast<std::size_t>(step.here)];
+    const PlaceDay& place_day = timeline.place_days[static_cast<std::size_t>(step.place_day)];
     for (std::size_t l = 0; l < loads; ++l) {
       const Power::Load& load = out.loads[l];
       const double watts = mean_load_w(plan.power.loads[l], step);
@@ -296,8 +296,8 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& c
       const auto bank = static_cast<std::size_t>(charger.bank);
       const double volts = out.banks[bank].params.voltage_v;
       double* first = out.source_a.data() + 2 * s * banks + bank;
-      *first += source_a(charger, volts, step, here, 0);
-      *(first + banks) += source_a(charger, volts, step, here, step.dt_h / 2);
+      *first += source_a(charger, volts, step, place_day, 0);
+      *(first + banks) += source_a(charger, volts, step, place_day, step.dt_h / 2);
     }
   }
 }
@@ -308,9 +308,9 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
   const int first_day =
       course.first_step < timeline.steps.size() ? timeline.steps[course.first_step].day : 0;
   const std::size_t banks = out.banks.size();
-  out.use_ah_day.assign(timeline.heres.size() * banks, 0);
-  for (std::size_t h = 0; h < timeline.heres.size(); ++h) {
-    if (timeline.heres[h].day < first_day) continue;
+  out.use_ah_day.assign(timeline.place_days.size() * banks, 0);
+  for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
+    if (timeline.place_days[h].day < first_day) continue;
     double* row = out.use_ah_day.data() + h * banks;
     for (const plan::Load& load : plan.power.loads) {
       const auto bank = static_cast<std::size_t>(load.bank);
@@ -324,11 +324,11 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
           plan.cold[static_cast<std::size_t>(&cabinet - out.cabinets.data())];
       for (int hour = 0; hour < 24; ++hour) {
         const double ambient_c =
-            timeline.heres[h].air_c.at(static_cast<std::size_t>(hour)) + above_k;
+            timeline.place_days[h].air_c.at(static_cast<std::size_t>(hour)) + above_k;
         models::CabinetParams params = cabinet.params;
         if (const double share = lid_share(hour, hour + 1); share > 0) {
           params.lid_w_per_k =
-              share * lid_w_per_k(plan, its, ambient_c, timeline.heres[h].weather.vapour_kpa);
+              share * lid_w_per_k(plan, its, ambient_c, timeline.place_days[h].weather.vapour_kpa);
         }
         row[bank] +=
             models::steady_cabinet(params, ambient_c).mean_w / out.banks[bank].params.voltage_v;
@@ -343,13 +343,13 @@ void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase
 
 /// The coldest of the air in the hour of a step and in the hours before. Whole hours, so that it
 /// does not depend on how an hour is cut into steps.
-double charging_c(const TimeStep& step, const Here& here) {
+double charging_c(const TimeStep& step, const PlaceDay& place_day) {
   constexpr int hours = 24;
   double coldest_c = HUGE_VAL;
   const int hour = static_cast<int>(std::floor(step.from_h + step.dt_h / 2));
   for (int before = 0; before <= bank_lag_h; ++before) {
     const int then = (hour - before + hours) % hours;
-    coldest_c = std::min(coldest_c, here.air_c.at(static_cast<std::size_t>(then)));
+    coldest_c = std::min(coldest_c, place_day.air_c.at(static_cast<std::size_t>(then)));
   }
   return coldest_c;
 }
@@ -359,7 +359,8 @@ void add_charging_cold(Power::Compiled& out, const CourseBase& course) {
   out.charging_c.assign(timeline.steps.size(), 0);
   for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
-    out.charging_c[s] = charging_c(step, timeline.heres[static_cast<std::size_t>(step.here)]);
+    out.charging_c[s] =
+        charging_c(step, timeline.place_days[static_cast<std::size_t>(step.place_day)]);
   }
 }
 
@@ -368,7 +369,7 @@ void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& co
   const Timeline& timeline = *course.timeline;
   const std::size_t cabinets = out.cabinets.size();
   out.lid_w_k.assign(timeline.steps.size() * cabinets, 0);
-  out.lid_day_w_k.assign(timeline.heres.size() * cabinets, 0);
+  out.lid_day_w_k.assign(timeline.place_days.size() * cabinets, 0);
   for (std::size_t c = 0; c < cabinets; ++c) {
     const plan::Cabinet& cabinet = plan.cold[c];
     for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
@@ -376,12 +377,12 @@ void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& co
       const double share = lid_share(step.from_h, step.from_h + step.dt_h);
       if (share <= 0) continue;
       const double vapour_kpa =
-          timeline.heres[static_cast<std::size_t>(step.here)].weather.vapour_kpa;
+          timeline.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
       out.lid_w_k[s * cabinets + c] =
           share * lid_w_per_k(plan, cabinet, out.cabinets[c].ambient_c(step), vapour_kpa);
     }
-    for (std::size_t h = 0; h < timeline.heres.size(); ++h) {
-      const WeatherDay& weather = timeline.heres[h].weather;
+    for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
+      const WeatherDay& weather = timeline.place_days[h].weather;
       out.lid_day_w_k[h * cabinets + c] =
           lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
     }

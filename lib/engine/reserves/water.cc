@@ -226,12 +226,13 @@ void Water::supply(const Compiled& compiled, State& state, Run& run, int order) 
 }
 
 void Water::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
-  const Here& here = run.course().timeline->heres[static_cast<std::size_t>(step.here)];
+  const PlaceDay& place_day =
+      run.course().timeline->place_days[static_cast<std::size_t>(step.place_day)];
   drink(compiled, state, run, step);
-  run.use_per_day(compiled.drinking) = here.drink_l;
+  run.use_per_day(compiled.drinking) = place_day.drink_l;
   if (compiled.utility >= 0) {
     use(compiled, state, run, step);
-    run.use_per_day(compiled.utility) = here.utility_l;
+    run.use_per_day(compiled.utility) = place_day.utility_l;
   }
 }
 

@@ -5,8 +5,8 @@
 #include <iostream>
 #include <locale>
 
-#include "models/generate/heat_strain_table_axes.h"
 #include "models/heat_strain.h"
+#include "models/heat_strain_table_axes.h"
 
 namespace {
 

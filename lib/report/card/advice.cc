@@ -2,8 +2,8 @@
 
 #include "plan/commodity.h"
 #include "report/card/supply_places.h"
-#include "report/rounding.h"
-#include "report/size_words.h"
+#include "report/size/words.h"
+#include "report/text/rounding.h"
 
 namespace drystage::report {
 

@@ -4,7 +4,7 @@
 
 #include "drawing/table.h"
 #include "report/card/pieces.h"
-#include "report/rounding.h"
+#include "report/text/rounding.h"
 #include "units/format.h"
 
 namespace drystage::report {

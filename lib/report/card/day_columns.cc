@@ -4,7 +4,7 @@
 #include <array>
 #include <utility>
 
-#include "report/type.h"
+#include "report/text/type.h"
 
 namespace drystage::report {
 namespace {

@@ -6,8 +6,8 @@
 
 #include "engine/spot.h"
 #include "models/sun.h"
-#include "report/rounding.h"
-#include "report/words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/day.h"
 #include "units/list.h"
 

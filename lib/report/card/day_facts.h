@@ -3,7 +3,7 @@
 #include <cstddef>
 #include <string>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -4,8 +4,8 @@
 
 #include <utility>
 
-#include "report/event_list.h"
-#include "report/words.h"
+#include "report/text/event_list.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {

@@ -6,7 +6,6 @@
 #include <optional>
 #include <utility>
 
-#include "report/capital.h"
 #include "report/card/day_block.h"
 #include "report/card/day_columns.h"
 #include "report/card/day_notes.h"
@@ -14,7 +13,8 @@
 #include "report/card/pieces.h"
 #include "report/card/supply_words.h"
 #include "report/card/turn_back_rules.h"
-#include "report/words.h"
+#include "report/text/capital.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {

@@ -6,10 +6,10 @@
 #include <numeric>
 #include <utility>
 
-#include "report/capital.h"
 #include "report/card/isolated.h"
 #include "report/card/pieces.h"
-#include "report/rounding.h"
+#include "report/text/capital.h"
+#include "report/text/rounding.h"
 
 namespace drystage::report {
 namespace {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/dip_table.h"
+#include "answers/base/dip_table.h"
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
 #include "units/format.h"

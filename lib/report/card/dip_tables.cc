@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/dip_table.h"
+#include "answers/base/dip_table.h"
 #include "report/card/conversion_table.h"
 #include "report/card/dip_grid.h"
 #include "report/card/pieces.h"

@@ -1,8 +1,8 @@
 #include "report/card/evening_figures.h"
 
-#include "report/needs_table.h"
-#include "report/needs_words.h"
-#include "report/rounding.h"
+#include "report/needs/table.h"
+#include "report/needs/words.h"
+#include "report/text/rounding.h"
 
 namespace drystage::report {
 namespace {

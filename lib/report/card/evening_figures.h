@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "report/needs_report.h"
+#include "report/needs/report.h"
 #include "units/format.h"
 
 namespace drystage::report {

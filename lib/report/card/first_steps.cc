@@ -9,7 +9,7 @@
 #include "report/card/illness_advice.h"
 #include "report/card/trip_weather.h"
 #include "report/card/water_advice.h"
-#include "report/needs_table.h"
+#include "report/needs/table.h"
 
 namespace drystage::report {
 namespace {

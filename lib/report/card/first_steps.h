@@ -5,7 +5,7 @@
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
 #include "report/card/advice.h"
-#include "report/card/card.h"
+#include "report/card/answer.h"
 #include "units/format.h"
 
 namespace drystage::report {

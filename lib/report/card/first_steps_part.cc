@@ -133,7 +133,7 @@ std::string other_places(const answers::Trial& trial, const std::vector<SupplyVi
   };
   const engine::Timeline& timeline = *trial.course.timeline;
   for (const engine::TimeStep& step : timeline.steps) {
-    tell(timeline.heres[static_cast<std::size_t>(step.here)].place);
+    tell(timeline.place_days[static_cast<std::size_t>(step.place_day)].place);
     if (step.drive >= 0) tell(timeline.legs[static_cast<std::size_t>(step.leg)].from);
   }
   if (!timeline.days.empty()) tell(engine::place_at(timeline.days.back().schedule.to));

@@ -8,7 +8,7 @@
 
 #include "models/spoilage.h"
 #include "report/card/isolated.h"
-#include "report/rounding.h"
+#include "report/text/rounding.h"
 #include "units/format.h"
 
 namespace drystage::report {

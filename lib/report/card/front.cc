@@ -4,21 +4,21 @@
 
 #include <algorithm>
 
-#include "report/breach_words.h"
-#include "report/capital.h"
 #include "report/card/day_rows.h"
 #include "report/card/evening_figures.h"
 #include "report/card/isolated_answer.h"
 #include "report/card/leave_rules.h"
 #include "report/card/pieces.h"
 #include "report/card/turn_back_rules.h"
-#include "report/cautions.h"
-#include "report/margin_words.h"
-#include "report/needs_words.h"
-#include "report/page.h"
-#include "report/rounding.h"
-#include "report/run_words.h"
-#include "report/words.h"
+#include "report/needs/words.h"
+#include "report/run/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/capital.h"
+#include "report/text/cautions.h"
+#include "report/text/margin_words.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

@@ -7,21 +7,21 @@
 #include <optional>
 #include <vector>
 
-#include "answers/voyage.h"
+#include "answers/base/voyage.h"
 #include "drawing/table.h"
 #include "engine/spot.h"
 #include "plan/commodity.h"
-#include "report/capital.h"
 #include "report/card/blanks.h"
 #include "report/card/isolated.h"
 #include "report/card/isolated_answer.h"
 #include "report/card/pieces.h"
 #include "report/card/turn_back_rules.h"
-#include "report/cautions.h"
-#include "report/moment_words.h"
-#include "report/rounding.h"
-#include "report/run_words.h"
-#include "report/words.h"
+#include "report/run/words.h"
+#include "report/text/capital.h"
+#include "report/text/cautions.h"
+#include "report/text/moment_words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -195,10 +195,10 @@ class Home {
 
   /// How long what is on board at midnight of a day would last, staying where that night is spent.
   [[nodiscard]] double lasts_at_night(const std::string& name, std::size_t day,
-                                      double engine::Here::*use_per_day) const {
+                                      double engine::PlaceDay::*use_per_day) const {
     const std::optional<std::size_t> reserve = reserve_called(name);
     if (!reserve) return engine::without_limit;
-    const engine::Here& here = timeline_.heres[at(last_step(day).here)];
+    const engine::PlaceDay& here = timeline_.place_days[at(last_step(day).place_day)];
     return days_of(trial_.record.reserve(day, *reserve).end, here.*use_per_day);
   }
 
@@ -224,7 +224,7 @@ class Home {
                           {.heading = "Food, days", .align = drawing::Align::right}},
                          body_font);
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
-    const engine::Here& here = timeline_.heres[at(first.here)];
+    const engine::PlaceDay& here = timeline_.place_days[at(first.place_day)];
     table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
                "", lasting_words(lasts_at_outset("drinking_water", here.drink_l)),
                lasting_words(lasts_at_outset("food", here.meals))});
@@ -234,13 +234,14 @@ class Home {
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
       const double distance = units::display(units::Kind::distance, system_)
                                   .number(timeline_.days[day].schedule.distance_km);
-      table.add({day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
-                 day == last ? short_date(date_on(day))
-                             : short_date(date_on(day)) + " to " + short_date(date_on(last)),
-                 drives_on(day) ? way_words(day) : "stays there",
-                 drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
-                 lasting_words(least_at_night("drinking_water", day, last, &engine::Here::drink_l)),
-                 lasting_words(least_at_night("food", day, last, &engine::Here::meals))});
+      table.add(
+          {day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
+           day == last ? short_date(date_on(day))
+                       : short_date(date_on(day)) + " to " + short_date(date_on(last)),
+           drives_on(day) ? way_words(day) : "stays there",
+           drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
+           lasting_words(least_at_night("drinking_water", day, last, &engine::PlaceDay::drink_l)),
+           lasting_words(least_at_night("food", day, last, &engine::PlaceDay::meals))});
       day = last + 1;
     }
     flow_.repeat(table.heading());
@@ -254,7 +255,7 @@ class Home {
 
   /// The least that a reserve lasts from any of these nights on.
   [[nodiscard]] double least_at_night(const std::string& name, std::size_t first, std::size_t last,
-                                      double engine::Here::*use_per_day) const {
+                                      double engine::PlaceDay::*use_per_day) const {
     double least = engine::without_limit;
     for (std::size_t day = first; day <= last; ++day) {
       least = std::min(least, lasts_at_night(name, day, use_per_day));

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "report/card/card.h"
+#include "report/card/answer.h"
 
 namespace drystage::report {
 

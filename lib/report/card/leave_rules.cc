@@ -10,8 +10,8 @@
 
 #include "plan/commodity.h"
 #include "report/card/evening_figures.h"
-#include "report/rounding.h"
-#include "report/words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/day.h"
 #include "units/list.h"
 

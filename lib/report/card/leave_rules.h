@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "report/card/card.h"
+#include "report/card/answer.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -4,7 +4,7 @@
 #include <tuple>
 #include <utility>
 
-#include "answers/voyage.h"
+#include "answers/base/voyage.h"
 #include "report/card/isolated.h"
 
 namespace drystage::report {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 
 namespace drystage::report {
 

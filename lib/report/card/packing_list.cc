@@ -9,11 +9,11 @@
 #include <vector>
 
 #include "drawing/table.h"
-#include "report/capital.h"
 #include "report/card/isolated.h"
 #include "report/card/load.h"
 #include "report/card/pieces.h"
-#include "report/size_words.h"
+#include "report/size/words.h"
+#include "report/text/capital.h"
 
 namespace drystage::report {
 namespace {

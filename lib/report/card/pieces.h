@@ -5,7 +5,7 @@
 
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
-#include "report/type.h"
+#include "report/text/type.h"
 
 namespace drystage::report {
 

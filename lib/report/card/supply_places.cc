@@ -8,8 +8,8 @@
 #include "plan/commodity.h"
 #include "report/card/isolated.h"
 #include "report/card/supply_words.h"
-#include "report/rounding.h"
-#include "report/size_words.h"
+#include "report/size/words.h"
+#include "report/text/rounding.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -125,7 +125,7 @@ std::vector<SupplyVisit> supply_visits(const answers::Trial& trial) {
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
     if (step.drive < 0) {
-      visit(timeline.heres[static_cast<std::size_t>(step.here)].place, step.day);
+      visit(timeline.place_days[static_cast<std::size_t>(step.place_day)].place, step.day);
       continue;
     }
     const bool begins =

@@ -7,9 +7,9 @@
 #include <cmath>
 
 #include "engine/opening.h"
-#include "report/capital.h"
-#include "report/rounding.h"
-#include "report/words.h"
+#include "report/text/capital.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 
 namespace drystage::report {
 

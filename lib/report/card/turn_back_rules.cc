@@ -5,29 +5,24 @@
 #include <algorithm>
 #include <optional>
 
-#include "answers/return_way.h"
-#include "report/moment_words.h"
-#include "report/rounding.h"
-#include "report/turn_back_list.h"
-#include "report/words.h"
+#include "answers/onward/return_way.h"
+#include "report/needs/turn_back_list.h"
+#include "report/text/moment_words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/day.h"
 
 namespace drystage::report {
 namespace {
 
-constexpr double minute_h = 1.0 / 60;
 
 double trip_hour(const answers::Moment& moment) { return day_h * moment.day + moment.hour; }
-
-const engine::ReserveInfo& info_of(const NeedsAnswer& answer, int reserve) {
-  return answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
-}
 
 /// When the first supply is left to which what life depends on could send the party back.
 std::optional<answers::Moment> first_leaves(const NeedsAnswer& answer) {
   std::optional<answers::Moment> first;
   for (const answers::Stretch& stretch : answer.turn_back.stretches) {
-    if (!info_of(answer, stretch.reserve).life_supporting) continue;
+    if (!reserve_of(answer.trial, stretch.reserve).life_supporting) continue;
     if (!first || trip_hour(stretch.leaves) < trip_hour(*first)) first = stretch.leaves;
   }
   return first;
@@ -82,7 +77,7 @@ class Rules {
 
   void add_end(const answers::Window& window, const answers::Window* next) {
     const std::string reserve = window.decides >= 0
-                                    ? reserve_words(info_of(answer_, window.decides))
+                                    ? reserve_words(reserve_of(answer_.trial, window.decides))
                                     : std::string("some reserve");
     std::string words =
         back_words(window) + "Beyond it " + reserve + " does not last back with its margin whole. ";

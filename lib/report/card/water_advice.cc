@@ -17,7 +17,7 @@ namespace {
 /// The most that all drink in a day of staying put.
 double most_drinking_l_day(const AdvisedTrip& trip) {
   double most = 0;
-  for (const engine::Here& here : trip.trial.course.timeline->heres) {
+  for (const engine::PlaceDay& here : trip.trial.course.timeline->place_days) {
     most = std::max(most, here.drink_l);
   }
   return most;

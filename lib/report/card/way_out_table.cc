@@ -12,12 +12,12 @@
 
 #include "drawing/table.h"
 #include "engine/spot.h"
-#include "report/capital.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
-#include "report/needs_words.h"
-#include "report/rounding.h"
-#include "report/words.h"
+#include "report/needs/words.h"
+#include "report/text/capital.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

@@ -4,11 +4,11 @@
 
 #include <algorithm>
 
-#include "report/capital.h"
 #include "report/charts/day_list.h"
-#include "report/needs_words.h"
-#include "report/rounding.h"
-#include "report/words.h"
+#include "report/needs/words.h"
+#include "report/text/capital.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {

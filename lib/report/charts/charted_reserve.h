@@ -6,9 +6,9 @@
 #include <utility>
 #include <vector>
 
-#include "answers/levels.h"
-#include "answers/needs.h"
-#include "answers/trial.h"
+#include "answers/base/levels.h"
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
 #include "report/charts/day_axis.h"
 #include "report/charts/must_have.h"
 #include "units/format.h"

@@ -8,7 +8,7 @@
 #include <string>
 
 #include "report/charts/style.h"
-#include "report/words.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {

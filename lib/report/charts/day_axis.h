@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "drawing/plot.h"
 
 namespace drystage::report {

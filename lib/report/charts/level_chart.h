@@ -2,9 +2,9 @@
 
 #include <vector>
 
-#include "answers/levels.h"
-#include "answers/needs.h"
-#include "answers/trial.h"
+#include "answers/base/levels.h"
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
 #include "units/format.h"

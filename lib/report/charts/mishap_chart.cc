@@ -12,9 +12,9 @@
 #include "report/charts/key.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
-#include "report/mishap_findings.h"
-#include "report/mishaps_words.h"
-#include "report/words.h"
+#include "report/mishaps/findings.h"
+#include "report/mishaps/words.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "drawing/page.h"
-#include "report/mishaps_report.h"
+#include "report/mishaps/report.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <utility>
 
-#include "answers/voyage.h"
-#include "report/needs_words.h"
+#include "answers/base/voyage.h"
+#include "report/needs/words.h"
 #include "units/day.h"
 
 namespace drystage::report {

@@ -3,9 +3,9 @@
 #include <cstddef>
 #include <vector>
 
-#include "answers/levels.h"
-#include "answers/needs.h"
-#include "answers/trial.h"
+#include "answers/base/levels.h"
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
 #include "report/charts/day_axis.h"
 
 namespace drystage::report {

@@ -2,10 +2,10 @@
 
 #include <fmt/core.h>
 
-#include "report/capital.h"
-#include "report/cautions.h"
 #include "report/charts/style.h"
-#include "report/words.h"
+#include "report/text/capital.h"
+#include "report/text/cautions.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/trial.h"
+#include "answers/base/trial.h"
 #include "drawing/flow.h"
 #include "drawing/paper.h"
 #include "drawing/typesetter.h"

@@ -3,13 +3,13 @@
 #include <string>
 #include <utility>
 
-#include "answers/levels.h"
-#include "report/breach_words.h"
+#include "answers/base/levels.h"
 #include "report/charts/level_chart.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
-#include "report/run_words.h"
-#include "report/spell_words.h"
+#include "report/run/spell_words.h"
+#include "report/run/words.h"
+#include "report/text/breach_words.h"
 
 namespace drystage::report {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "drawing/page.h"
-#include "report/run_report.h"
+#include "report/run/report.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "drawing/page.h"
-#include "report/type.h"
+#include "report/text/type.h"
 
 namespace drystage::report {
 

@@ -9,13 +9,13 @@
 #include <vector>
 
 #include "drawing/plot.h"
-#include "report/capital.h"
 #include "report/charts/key.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
-#include "report/size_first_words.h"
-#include "report/size_words.h"
-#include "report/trade_off_words.h"
+#include "report/size/first_words.h"
+#include "report/size/trade_off_words.h"
+#include "report/size/words.h"
+#include "report/text/capital.h"
 
 namespace drystage::report {
 namespace {

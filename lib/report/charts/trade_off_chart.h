@@ -1,7 +1,7 @@
 #pragma once
 
 #include "drawing/page.h"
-#include "report/size_report.h"
+#include "report/size/report.h"
 #include "units/format.h"
 
 namespace drystage::report {

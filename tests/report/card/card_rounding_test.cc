@@ -74,7 +74,7 @@ report::CardAnswer through_the_heat() {
 TEST(CardRounding, TheMostThatIsDrunkInADayIsThatOfTheHottestCamp) {
   const report::CardAnswer answer = through_the_heat();
   double most_l = 0;
-  for (const engine::Here& here : answer.needs.trial.course.timeline->heres) {
+  for (const engine::PlaceDay& here : answer.needs.trial.course.timeline->place_days) {
     if (here.place == 1) most_l = std::max(most_l, here.drink_l);
   }
   std::string steps;
@@ -95,7 +95,7 @@ TEST(CardRounding, WaterLastsByWhatIsDrunkWhereTheNightIsSpent) {
   const double level_l = trial.record.reserve(0, water).end;
   double cool_l = 0;
   double hot_l = 0;
-  for (const engine::Here& here : trial.course.timeline->heres) {
+  for (const engine::PlaceDay& here : trial.course.timeline->place_days) {
     if (here.place == 0) cool_l = std::max(cool_l, here.drink_l);
     if (here.place == 1) hot_l = std::max(hot_l, here.drink_l);
   }

@@ -9,8 +9,8 @@
 #include <nlohmann/json.hpp>
 
 #include "report/card/evening_figures.h"
-#include "report/needs_words.h"
-#include "report/words.h"
+#include "report/needs/words.h"
+#include "report/text/words.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/convoy.h"

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-#include "answers/voyage.h"
+#include "answers/base/voyage.h"
 #include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"

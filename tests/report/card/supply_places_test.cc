@@ -5,8 +5,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "answers/supplies.h"
-#include "answers/voyage.h"
+#include "answers/base/supplies.h"
+#include "answers/base/voyage.h"
 #include "support/card_pages.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"

@@ -2,7 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "answers/turn_back.h"
+#include "answers/onward/turn_back.h"
 #include "report/card/turn_back_rules.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"

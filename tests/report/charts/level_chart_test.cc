@@ -12,7 +12,7 @@
 
 #include "drawing/paper.h"
 #include "report/charts/style.h"
-#include "report/words.h"
+#include "report/text/words.h"
 #include "support/charts.h"
 #include "support/needs_answer.h"
 #include "support/overlaps.h"

@@ -6,7 +6,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "drawing/paper.h"
-#include "report/run_words.h"
+#include "report/run/words.h"
 #include "support/answer.h"
 #include "support/needs_answer.h"
 #include "support/overlaps.h"

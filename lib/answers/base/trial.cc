@@ -1,0 +1,28 @@
+#include "answers/base/trial.h"
+
+#include <utility>
+
+namespace drystage::answers {
+
+Trial try_plan(const plan::Plan& plan, std::shared_ptr<const engine::Timeline> timeline) {
+  Trial trial;
+  trial.plan = plan;
+  trial.course = engine::compile(plan, std::move(timeline));
+  trial.record = engine::Engine::run(trial.course);
+  trial.verdict = verdict(trial.course, trial.record);
+  return trial;
+}
+
+std::optional<Verdict> without_unconfirmed(const Trial& trial) {
+  engine::Course course = trial.course;
+  bool leans = false;
+  for (engine::OrderInfo& order : course.orders) {
+    if (!order.open || order.supply.confirmed) continue;
+    order.open = false;
+    leans = true;
+  }
+  if (!leans) return std::nullopt;
+  return verdict(course, engine::Engine::run(course));
+}
+
+}  // namespace drystage::answers

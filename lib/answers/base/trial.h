@@ -1,0 +1,26 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "answers/base/verdict.h"
+#include "engine/engine.h"
+#include "plan/plan.h"
+
+namespace drystage::answers {
+
+/// A plan that has been run, with all that came of it.
+struct Trial {
+  plan::Plan plan;
+  engine::Course course;
+  engine::Record record;
+  Verdict verdict;
+};
+
+/// Compiles and runs a plan on a timeline that is free of problems.
+Trial try_plan(const plan::Plan& plan, std::shared_ptr<const engine::Timeline> timeline);
+
+/// The same course with every unconfirmed supply shut. Nothing when the plan leans on none.
+std::optional<Verdict> without_unconfirmed(const Trial& trial);
+
+}  // namespace drystage::answers

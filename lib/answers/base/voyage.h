@@ -1,0 +1,73 @@
+#pragma once
+
+#include <memory>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "answers/base/moment.h"
+#include "answers/base/trial.h"
+
+namespace drystage::answers {
+
+/// A plan under way: laid out and compiled, so that it can be gone on from any moment, as it is or
+/// changed.
+struct Voyage {
+  std::shared_ptr<const plan::Plan> plan;
+  std::vector<engine::Detour> detours;
+  std::shared_ptr<const engine::Timeline> timeline;
+  std::shared_ptr<const engine::Course> course;
+  /// Items that an answer has put in, stops for what limited supplies give: to call there in the
+  /// morning is no reason to fill up with anything else.
+  std::vector<int> added_stops{};
+};
+
+/// A trial's voyage. Climates that lack months get them from the nearest one that they have, so
+/// that it can be run into days that the plan does not reach.
+Voyage voyage_of(const Trial& trial);
+
+/// The same on what is certain: every supply that nobody has confirmed is shut.
+Voyage voyage_on_what_is_certain(const Trial& trial);
+
+/// A trial's voyage, stopping also wherever something can be had that the plan leaves: nothing is
+/// taken there as long as all goes as planned.
+Voyage voyage_past_every_supply(const Trial& trial);
+
+/// Whether it tops up a store, and not a battery, and in amounts.
+bool is_taken_on(plan::Commodity commodity);
+
+/// A change that cannot be laid out: it makes the trip longer than any that is.
+class CannotBeLaidOut : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+/// The voyage with another plan or other detours, the same before `day`. The course is left unset.
+/// Throws CannotBeLaidOut.
+Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
+               std::vector<engine::Detour> detours, int day);
+
+/// What `voyage_of` filled in for a trip of so many days, in words; empty if nothing.
+std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days);
+
+/// Where a voyage stands before each of its steps. The record receives the run; it and the course
+/// must outlive what comes back.
+std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
+                                                             engine::Record& record);
+
+/// The step at which a day is looked at as it begins: its first; on the first day, once what is
+/// taken on at the outset is on board.
+std::size_t morning_step(const engine::Timeline& timeline, int day);
+
+/// Time and place before a step; of the number of steps, the end of the trip.
+Moment moment_before(const Voyage& voyage, std::size_t step);
+
+/// Leg under way or driven last before a step, and how much of it has been driven.
+struct Progress {
+  int leg = -1;  ///< -1: none has been begun
+  double done_km = 0;
+  bool under_way = false;  ///< neither at its beginning nor at its end
+};
+Progress progress_before(const engine::Timeline& timeline, std::size_t step);
+
+}  // namespace drystage::answers

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "answers/mishaps/mishap.h"
+
+namespace drystage::answers {
+
+/// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before
+/// it. At later stops people take what they take on the course `planned`, or more, as its orders
+/// say (see engine::make_up).
+Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
+             const engine::Course& planned);
+
+/// The reserves that life depends on.
+std::vector<int> vital_reserves(const engine::CourseBase& course);
+
+/// The leg that leads away from the farthest of the last supplies of some reserves; 0, where the
+/// trip began, if none of one lies behind.
+int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves);
+
+/// What must hold until when: reserves are judged to the end of the trip, or where the party has
+/// turned back, to their own supply.
+std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);
+
+/// How a reserve fares in the plan itself from a moment to its end: what is no worse than this is
+/// not the mishap's doing.
+struct Fate {
+  double slack = engine::without_limit;  ///< at its tightest
+  double short_of = 0;                   ///< wanted and not there
+  double stood_in = 0;                   ///< utility water drunk in place of drinking water
+};
+
+/// By step, by reserve: of a run of the course from its start.
+std::vector<Fate> fate_from_each_step(const engine::Course& course);
+
+/// Goes on with a voyage from where something has struck, and judges how it fares.
+/// `standing` may stand on the course before; `conform`s first. `planned` is the plan's own fate
+/// from then on, by reserve. Leaves the run in `record`.
+Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std::size_t step,
+             const std::vector<std::size_t>& until, std::span<const Fate> planned,
+             engine::Record& record);
+
+/// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,
+/// and all that life depends on, from running dry. Nothing where no supply of them lies behind,
+/// or the party has not set out yet.
+std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int reserve,
+                                  const engine::Engine::Standing& standing, std::size_t step);
+
+}  // namespace drystage::answers

@@ -1,0 +1,328 @@
+#include "answers/mishaps/all_mishaps.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+#include <cmath>
+#include <tuple>
+#include <utility>
+
+#include "answers/mishaps/left_behind.h"
+#include "answers/mishaps/occasions.h"
+#include "answers/mishaps/spell.h"
+#include "engine/roads.h"
+#include "plan/commodity.h"
+#include "units/day.h"
+#include "units/format.h"
+
+namespace drystage::answers {
+namespace {
+
+using plan::MishapKind;
+
+class Lister {
+ public:
+  explicit Lister(const Voyage& voyage)
+      : voyage_(voyage), plan_(*voyage.plan), asked_(plan_.mishaps) {}
+
+  std::vector<Mishap> list() {
+    add_containers();
+    add_supplies();
+    add_delays();
+    add_cold_and_power();
+    add_vehicles();
+    add_weather_and_ground();
+    add_one_more();
+    for (const plan::OwnMishap& own : asked_.own) add_own(own);
+    std::erase_if(out_, [this](const Mishap& mishap) {
+      return std::ranges::find(asked_.left_out, mishap.failure.kind) != asked_.left_out.end();
+    });
+    return std::move(out_);
+  }
+
+ private:
+  Mishap& add(MishapKind kind, std::string name) {
+    Mishap mishap;
+    mishap.failure = {.kind = kind, .name = std::move(name)};
+    mishap.strikes = mornings;
+    out_.push_back(std::move(mishap));
+    return out_.back();
+  }
+
+  void add_containers() {
+    for (std::size_t c = 0; c < plan_.water.containers.size(); ++c) {
+      add(MishapKind::container, plan_.water.containers[c].name + " lost").change =
+          [c](plan::Plan& plan, const Voyage&, std::size_t) {
+            plan.water.containers[c].lost = true;
+          };
+    }
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      const plan::Vehicle& vehicle = plan_.vehicles[v];
+      for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
+        const std::string owner = plan_.vehicles.size() > 1 ? vehicle.name + ": " : "";
+        add(MishapKind::container, owner + vehicle.tanks[t].name + " lost").change =
+            [v, t](plan::Plan& plan, const Voyage&, std::size_t) {
+              plan.vehicles[v].tanks[t].lost = true;
+            };
+      }
+    }
+  }
+
+  /// Whether an order of nothing is made where the trip ends: nobody needs it any more.
+  [[nodiscard]] bool is_idle(const engine::OrderInfo& order) const {
+    const bool nothing = order.order.take == plan::Take::amount && order.order.amount <= 0;
+    const auto later = [&](const engine::TimeStep& step) {
+      return step.drive >= 0 && std::tie(step.day, step.from_h) >= std::tie(order.day, order.hour);
+    };
+    return nothing && std::ranges::none_of(voyage_.timeline->steps, later);
+  }
+
+  /// What the plan takes or could take at a place, each thing once; mains where it charges there.
+  [[nodiscard]] std::vector<plan::Commodity> taken_at(int place) const {
+    std::vector<plan::Commodity> out;
+    const auto note = [&](plan::Commodity commodity) {
+      if (std::ranges::find(out, commodity) == out.end()) out.push_back(commodity);
+    };
+    for (const engine::OrderInfo& order : voyage_.course->orders) {
+      const bool outset = order.day == 0 && order.hour <= 0;
+      if (order.place == place && !outset && !is_idle(order)) note(order.order.commodity);
+    }
+    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
+      if (here.place == place && here.mains) note(plan::Commodity::mains);
+    }
+    return out;
+  }
+
+  void add_supplies() {
+    for (int place = 0; place < static_cast<int>(plan_.places.size()); ++place) {
+      const std::vector<plan::Commodity> taken = taken_at(place);
+      const std::string& name = plan_.places[static_cast<std::size_t>(place)].name;
+      for (const plan::Commodity commodity : taken) {
+        add_missing(fmt::format("no {} at {}", plan::words(commodity), name), place, {commodity});
+      }
+      if (taken.size() > 1) add_missing("nothing to be had at " + name, place, taken);
+    }
+  }
+
+  void add_missing(std::string name, int place, std::vector<plan::Commodity> what) {
+    Mishap& mishap = add(MishapKind::supply, std::move(name));
+    const bool mains = std::ranges::find(what, plan::Commodity::mains) != what.end();
+    mishap.lays_anew = mains;
+    mishap.strikes = [place, mains](const Voyage& voyage) {
+      return stops_at(voyage, place, mains);
+    };
+    mishap.change = [place, what = std::move(what)](plan::Plan& plan, const Voyage&, std::size_t) {
+      for (plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+        const bool missing = std::ranges::find(what, supply.commodity) != what.end();
+        if (missing) supply.open_weekdays.reset();
+      }
+    };
+  }
+
+  static std::string hours(double h) {
+    const bool whole_days = h >= 2 * day_h && std::fmod(h, day_h) == 0;
+    return whole_days ? fmt::format("{:.0f} days", h / day_h)
+                      : units::format_number(h, units::significant(3)) + " h";
+  }
+
+  static std::string percent(double share) { return fmt::format("{:.0f} %", 100 * share); }
+
+  void add_delays() {
+    Mishap& camp = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " before setting out");
+    camp.halt_h = asked_.stuck_h;
+    camp.repeats = true;
+    camp.strikes = [](const Voyage& voyage) { return along_later_legs(voyage, 0); };
+    Mishap& way = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " on the way");
+    way.halt_h = asked_.stuck_h;
+    way.repeats = true;
+    way.strikes = halfway_each_day;
+    Mishap& shut = add(MishapKind::shut, "road ahead shut: turned back");
+    shut.turns_back = true;
+    shut.strikes = [share = asked_.shut_found_after](const Voyage& voyage) {
+      std::vector<std::size_t> out = along_later_legs(voyage, share);
+      std::erase_if(out, [&](std::size_t step) { return is_only_road(voyage, step); });
+      return out;
+    };
+  }
+
+  void add_cold_and_power() {
+    for (std::size_t c = 0; c < plan_.cold.size(); ++c) {
+      if (plan_.cold[c].ice_box) continue;
+      add(MishapKind::compressor, plan_.cold[c].name + ": compressor stopped").change =
+          [c](plan::Plan& plan, const Voyage&, std::size_t) { plan.cold[c].stopped = true; };
+    }
+    for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
+      Mishap& mishap = add(MishapKind::charger, plan_.power.chargers[c].name + " gone");
+      mishap.lays_anew = takes_mains(c);
+      mishap.change = [c](plan::Plan& plan, const Voyage&, std::size_t) { take_away(plan, c); };
+    }
+    for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
+      const double left = asked_.battery_left;
+      add(MishapKind::battery,
+          fmt::format("{} at {} of its capacity", plan_.power.banks[b].name, percent(left)))
+          .change = [b, left](plan::Plan& plan, const Voyage&, std::size_t) {
+        plan.power.banks[b].capacity_ah *= left;
+      };
+    }
+  }
+
+  /// Without it there is no mains where there was: generators run there.
+  [[nodiscard]] bool takes_mains(std::size_t charger) const {
+    return plan_.power.chargers[charger].kind == plan::ChargerKind::mains;
+  }
+
+  static void take_away(plan::Plan& plan, std::size_t charger) {
+    plan::Charger& gone = plan.power.chargers[charger];
+    gone.current_a = 0;
+    gone.power_w = 0;
+    gone.hours_day = 0;
+  }
+
+  void add_vehicles() {
+    if (plan_.vehicles.size() < 2) return;
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
+      mishap.change = [v](plan::Plan& plan, const Voyage&, std::size_t) {
+        leave_behind(plan, static_cast<int>(v));
+      };
+      // Who has one vehicle left and loses that never moves again.
+      mishap.strikes = [](const Voyage& voyage) {
+        const auto& all = voyage.plan->vehicles;
+        return std::ranges::count(all, false, &plan::Vehicle::lost) > 1
+                   ? mornings(voyage)
+                   : std::vector<std::size_t>{};
+      };
+      // A bank that takes mains may stay behind with it, and where mains is matters to the
+      // calendar.
+      mishap.lays_anew = std::ranges::find(plan_.power.chargers, plan::ChargerKind::mains,
+                                           &plan::Charger::kind) != plan_.power.chargers.end();
+    }
+  }
+
+  static void make_hot(plan::Plan& plan, const Voyage& voyage, std::size_t step, double hotter_k,
+                       int days) {
+    plan::NamedDays heat = days_from(voyage.timeline->steps[step].day, days, plan);
+    heat.warmer_k = hotter_k;
+    plan.weather.push_back(heat);
+  }
+
+  /// The unsealed parts of the leg that a step begins.
+  static void make_soft(plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+    const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
+    const int item = voyage.timeline->legs[leg].item;
+    auto& drive = std::get<plan::Drive>(plan.itinerary[static_cast<std::size_t>(item)]);
+    for (plan::SurfacePart& part : drive.surfaces) {
+      if (is_sealed(part.surface)) continue;
+      part.fuel_factor *= 1 + plan.mishaps.soft_more_fuel;
+      part.speed_km_h =
+          engine::speed_km_h(part, plan.trip.driving) * (1 - plan.mishaps.soft_slower);
+    }
+  }
+
+  static bool is_sealed(plan::Surface surface) {
+    return surface == plan::Surface::sealed || surface == plan::Surface::worn_sealed;
+  }
+
+  static std::vector<std::size_t> unsealed_legs(const Voyage& voyage) {
+    std::vector<std::size_t> out = along_legs(voyage, 0);
+    std::erase_if(out, [&](std::size_t step) {
+      const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
+      return std::ranges::all_of(
+          voyage.timeline->legs[leg].parts,
+          [](const engine::RoadPiece& part) { return is_sealed(part.surface); });
+    });
+    return out;
+  }
+
+  void add_weather_and_ground() {
+    const std::string for_days =
+        fmt::format("for {} {}", asked_.hot_days, asked_.hot_days == 1 ? "day" : "days");
+    Mishap& heat = add(
+        MishapKind::heat_wave,
+        asked_.hotter_k
+            ? fmt::format("{} °C hotter {}",
+                          units::format_number(*asked_.hotter_k, units::significant(2)), for_days)
+            : "hot spell " + for_days);
+    heat.lays_anew = true;
+    heat.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      plan::NamedDays days =
+          days_from(voyage.timeline->steps[step].day, plan.mishaps.hot_days, plan);
+      if (plan.mishaps.hotter_k) {
+        days.warmer_k = *plan.mishaps.hotter_k;
+      } else {
+        days.spell = plan::Spell::hot;
+      }
+      plan.weather.push_back(days);
+    };
+    Mishap& dull =
+        add(MishapKind::dull_spell, fmt::format("dull spell for {} days", plan::spell_days));
+    dull.lays_anew = true;
+    dull.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      plan.weather.push_back(spell_from(plan::Spell::dull, voyage.timeline->steps[step].day, plan));
+    };
+    Mishap& soft = add(MishapKind::soft_going,
+                       fmt::format("soft going: {} more fuel", percent(asked_.soft_more_fuel)));
+    soft.lays_anew = true;
+    soft.repeats = true;
+    soft.strikes = unsealed_legs;
+    soft.change = make_soft;
+  }
+
+  static void take_in(plan::Plan& plan, int people) {
+    for (int p = 0; p < people; ++p) {
+      plan::Person person;
+      person.name = "one more";
+      const auto rides = std::ranges::find(plan.vehicles, false, &plan::Vehicle::lost);
+      if (rides != plan.vehicles.end()) {
+        person.vehicle = static_cast<int>(rides - plan.vehicles.begin());
+      }
+      plan.people.push_back(person);
+    }
+  }
+
+  void add_one_more() {
+    Mishap& mishap = add(MishapKind::one_more, "one person more");
+    mishap.lays_anew = true;
+    mishap.change = [](plan::Plan& plan, const Voyage&, std::size_t) { take_in(plan, 1); };
+  }
+
+  void add_own(const plan::OwnMishap& own) {
+    Mishap& mishap = add(MishapKind::own, own.name);
+    mishap.halt_h = own.stuck_h;
+    const bool mains = std::ranges::any_of(
+        own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
+    mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
+    mishap.change = [own](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+      for (const int c : own.containers) {
+        plan.water.containers[static_cast<std::size_t>(c)].lost = true;
+      }
+      for (const plan::TankReference& tank : own.tanks) {
+        plan.vehicles[static_cast<std::size_t>(tank.vehicle)]
+            .tanks[static_cast<std::size_t>(tank.tank)]
+            .lost = true;
+      }
+      for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
+      for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));
+      if (own.hotter_k > 0) make_hot(plan, voyage, step, own.hotter_k, own.hot_days);
+      take_in(plan, own.people);
+    };
+    mishap.strikes = [day = own.day](const Voyage& voyage) {
+      std::vector<std::size_t> out = mornings(voyage);
+      std::erase_if(
+          out, [&](std::size_t step) { return day && voyage.timeline->steps[step].day != *day; });
+      return out;
+    };
+  }
+
+  const Voyage& voyage_;
+  const plan::Plan& plan_;
+  const plan::Mishaps& asked_;
+  std::vector<Mishap> out_;
+};
+
+}  // namespace
+
+std::vector<Mishap> mishaps_of(const Voyage& voyage) { return Lister(voyage).list(); }
+
+}  // namespace drystage::answers

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include "answers/base/voyage.h"
+#include "answers/mishaps/finding.h"
+
+namespace drystage::answers {
+
+/// A failure as it is carried out: from the moment it strikes, the plan is another one.
+struct Mishap {
+  Failure failure;
+  /// What breaks, changes or is missing from then on. Lists of what
+  /// has a store or a reserve keep their lengths.
+  std::function<void(plan::Plan&, const Voyage&, std::size_t step)> change{};
+  bool lays_anew = false;   ///< the calendar, the weather or what people need changes
+  double halt_h = 0;        ///< nothing moves for so long
+  bool turns_back = false;  ///< to the last supplies of what life depends on
+  bool repeats = false;     ///< may strike twice in one trip
+  /// The steps of a voyage at which it can strike, in order.
+  std::function<std::vector<std::size_t>(const Voyage&)> strikes{};
+
+  /// Whether the voyage after it depends on when it strikes.
+  [[nodiscard]] bool moves_time() const { return lays_anew || halt_h > 0 || turns_back; }
+};
+
+}  // namespace drystage::answers

@@ -1,0 +1,236 @@
+#include <oneapi/tbb/parallel_for.h>
+
+#include <algorithm>
+#include <map>
+#include <mutex>
+#include <tuple>
+#include <utility>
+
+#include "answers/mishaps/sweep_plan.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+/// What is known of each strike from the single sweep; a strike that was not run is not known.
+class Singles {
+ public:
+  Singles(const SweepPlan& plan, const Sweep& single) {
+    std::size_t next = 0;
+    for (const Strike& strike : plan.strikes()) {
+      const engine::TimeStep& step = plan.voyage().timeline->steps[strike.step];
+      const bool done = next < single.findings.size() &&
+                        single.findings[next].failure == static_cast<int>(strike.mishap) &&
+                        single.findings[next].day == step.day &&
+                        single.findings[next].hour == step.from_h;
+      if (!done) continue;
+      known_[{strike.mishap, strike.ordinal}] = single.findings[next++].outcome;
+    }
+  }
+
+  /// Whether a mishap was run at any moment.
+  [[nodiscard]] bool reached(std::size_t mishap) const {
+    const auto first = known_.lower_bound({mishap, 0});
+    return first != known_.end() && first->first.first == mishap;
+  }
+
+  [[nodiscard]] std::optional<Outcome> outcome(std::size_t mishap, std::size_t ordinal) const {
+    const auto found = known_.find({mishap, ordinal});
+    if (found == known_.end()) return std::nullopt;
+    return found->second;
+  }
+
+ private:
+  std::map<std::pair<std::size_t, std::size_t>, Outcome> known_;
+};
+
+/// Strikes of one mishap that lead to the same voyage: one for each moment, or all of them
+/// together.
+struct First {
+  std::size_t mishap = 0;
+  std::vector<Strike> strikes;
+};
+
+std::vector<First> firsts_of(const SweepPlan& plan, const Singles& singles) {
+  std::vector<First> out;
+  for (const Strike& strike : plan.strikes()) {
+    const auto alone = singles.outcome(strike.mishap, strike.ordinal);
+    if (!alone || *alone == Outcome::runs_out_vital) continue;
+    const bool moves = plan.mishaps()[strike.mishap].moves_time();
+    const bool joins = !moves && !out.empty() && out.back().mishap == strike.mishap;
+    if (!joins) out.push_back({.mishap = strike.mishap, .strikes = {}});
+    out.back().strikes.push_back(strike);
+  }
+  return out;
+}
+
+/// The two failures, whichever strikes first.
+using PairKey = std::pair<int, int>;
+using Pairs = std::map<PairKey, PairFinding>;
+
+bool worse(const Finding& a, const Finding& b) {
+  if (a.outcome != b.outcome) return a.outcome > b.outcome;
+  return std::tie(a.dry_day, a.dry_hour) < std::tie(b.dry_day, b.dry_hour);
+}
+
+/// Puts what was found of a pair to what is known of it.
+void merge(PairFinding& into, const PairFinding& more) {
+  into.tried += more.tried;
+  if (more.dry > 0 && (into.dry == 0 || worse(more.worst, into.worst))) {
+    into.first = more.first;
+    into.second = more.second;
+    into.worst = more.worst;
+    into.first_day = more.first_day;
+    into.first_hour = more.first_hour;
+  }
+  into.dry += more.dry;
+}
+
+/// Tries every second mishap after one first.
+class SecondMishaps {
+ public:
+  SecondMishaps(const SweepPlan& plan, const Singles& singles, const First& first)
+      : plan_(plan),
+        singles_(singles),
+        first_(first),
+        mishap_(plan.mishaps()[first.mishap]),
+        voyage_(plan.struck(first.strikes.front())) {}
+
+  Pairs try_all() {
+    for (std::size_t m = 0; m < plan_.mishaps().size(); ++m) list(m);
+    for (const Strike& strike : first_.strikes) try_after(strike);
+    return std::move(pairs_);
+  }
+
+  [[nodiscard]] std::size_t runs() const { return runs_; }
+
+ private:
+  /// A second strike on the voyage after the first, with the voyage that it leads to.
+  struct Second {
+    Strike strike;
+    Outcome alone{};
+    std::shared_ptr<const Voyage> voyage{};
+    std::vector<std::size_t> until{};
+  };
+
+  void list(std::size_t m) {
+    const Mishap& second = plan_.mishaps()[m];
+    if (m == first_.mishap && !second.repeats) return;
+    // Who has turned back meets no road ahead that could be shut.
+    if (mishap_.turns_back && second.turns_back) return;
+    if (!singles_.reached(m)) return;
+    std::shared_ptr<const Voyage> timeless;
+    const std::vector<std::size_t> steps = second.strikes(voyage_);
+    const std::size_t planned = second.strikes(plan_.voyage()).size();
+    for (std::size_t n = 0; n < steps.size(); ++n) {
+      if (!plan_.on_the_days(voyage_, steps[n])) continue;
+      // A moment that the plan itself does not have, on days that a delay has added.
+      const auto alone = n < planned ? singles_.outcome(m, n) : std::optional(Outcome::holds);
+      if (!alone || *alone == Outcome::runs_out_vital) continue;
+      if (steps[n] < first_.strikes.front().step) continue;
+      Second one{.strike = {.mishap = m, .ordinal = n, .step = steps[n]}, .alone = *alone};
+      if (second.moves_time() || !timeless) {
+        timeless = std::make_shared<const Voyage>(plan_.struck(voyage_, second, steps[n]));
+      }
+      one.voyage = timeless;
+      // Who had turned back by then is judged on the way that begins there, not after its end.
+      one.until = second.turns_back
+                      ? judged_until(*one.voyage, second, steps[n])
+                      : judged_until(*one.voyage, mishap_, first_.strikes.front().step);
+      seconds_.push_back(std::move(one));
+    }
+  }
+
+  void try_after(const Strike& strike) {
+    const Outcome alone = *singles_.outcome(strike.mishap, strike.ordinal);
+    std::ranges::stable_sort(seconds_, {}, [](const Second& s) { return s.strike.step; });
+    const engine::Course& course = *voyage_.course;
+    engine::make_blank(run_, course);
+    Engine::Standing now = Engine::resume(plan_.before(strike.step), course, strike.step, run_);
+    Engine::conform(course, now);
+    for (const Second& second : seconds_) {
+      // Two that strike at the same moment are one pair, in the order of the list.
+      const bool before = std::tie(second.strike.step, second.strike.mishap) <=
+                          std::tie(strike.step, strike.mishap);
+      if (before) continue;
+      Engine::go_on(course, now, second.strike.step);
+      note(strike, second, std::max(alone, second.alone), now);
+    }
+  }
+
+  void note(const Strike& strike, const Second& second, Outcome alone,
+            const Engine::Standing& standing) {
+    Finding found =
+        fare(*second.voyage, standing, second.strike.step, second.until,
+             plan_.planned(second.voyage->timeline->steps[second.strike.step]), scratch_);
+    ++runs_;
+    // What had run dry between the two is the first one's doing, and was seen there.
+    const int first = static_cast<int>(strike.mishap);
+    found.failure = static_cast<int>(second.strike.mishap);
+    PairFinding one;
+    one.first = first;
+    one.second = found.failure;
+    one.tried = 1;
+    if (found.outcome >= Outcome::runs_out && found.outcome > alone) {
+      const engine::TimeStep& step = plan_.voyage().timeline->steps[strike.step];
+      one.dry = 1;
+      one.first_day = step.day;
+      one.first_hour = step.from_h;
+      one.worst = std::move(found);
+    }
+    const PairKey key{std::min(one.first, one.second), std::max(one.first, one.second)};
+    const auto [known, fresh] = pairs_.emplace(key, one);
+    if (!fresh) merge(known->second, one);
+  }
+
+  const SweepPlan& plan_;
+  const Singles& singles_;
+  const First& first_;
+  const Mishap& mishap_;
+  Voyage voyage_;
+  std::vector<Second> seconds_;
+  Pairs pairs_;
+  std::size_t runs_ = 0;
+  engine::Record run_;
+  engine::Record scratch_;
+};
+
+}  // namespace
+
+PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
+                      const Watch& watch) {
+  const SweepPlan plan(trial, options);
+  const Singles singles(plan, single);
+  const std::vector<First> firsts = firsts_of(plan, singles);
+  std::vector<Pairs> found(firsts.size());
+  PairSweep out;
+  out.asked = firsts.size();
+  std::mutex mutex;
+  tbb::parallel_for(std::size_t{0}, firsts.size(), [&](std::size_t f) {
+    if (watch.stop != nullptr && watch.stop->load()) return;
+    SecondMishaps seconds(plan, singles, firsts[f]);
+    found[f] = seconds.try_all();
+    const std::scoped_lock lock(mutex);
+    out.runs += seconds.runs();
+    ++out.done;
+    if (watch.progress) watch.progress(out.done, out.asked);
+  });
+  Pairs all;
+  for (const Pairs& some : found) {
+    for (const auto& [key, pair] : some) {
+      const auto [known, fresh] = all.emplace(key, pair);
+      if (!fresh) merge(known->second, pair);
+    }
+  }
+  for (auto& [key, pair] : all) {
+    if (pair.dry > 0) out.pairs.push_back(std::move(pair));
+  }
+  std::ranges::stable_sort(out.pairs, [](const PairFinding& a, const PairFinding& b) {
+    if (a.worst.outcome != b.worst.outcome) return a.worst.outcome > b.worst.outcome;
+    return worse(a.worst, b.worst);
+  });
+  return out;
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,313 @@
+#include "answers/mishaps/spell.h"
+
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+#include <cmath>
+#include <iterator>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <tuple>
+#include <utility>
+
+#include "answers/base/voyage.h"
+#include "answers/mishaps/aftermath.h"
+#include "engine/spell.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+constexpr double noticeable = 1e-6;
+constexpr int most_starts = 60;  // of a trip, before those about the worst: a trip of two months
+
+/// A timeline whose days from one up to another (0-based, not included) are another timeline's.
+/// Weather alone may differ between the two.
+engine::Timeline with_days_of(const engine::Timeline& usual, const engine::Timeline& other,
+                              int from, int to) {
+  engine::Timeline out = usual;
+  const auto within = [from, to](int day) { return day >= from && day < to; };
+  for (std::size_t s = engine::step_at(usual, from, 0);
+       s < usual.steps.size() && within(usual.steps[s].day); ++s) {
+    out.steps[s] = other.steps[s];
+    if (usual.steps[s].drive < 0) continue;
+    const auto piece = static_cast<std::size_t>(usual.steps[s].drive);
+    out.pieces[piece] = other.pieces[piece];
+  }
+  for (std::size_t h = 0; h < usual.place_days.size(); ++h) {
+    if (within(usual.place_days[h].day)) out.place_days[h] = other.place_days[h];
+  }
+  for (int day = from; day < to; ++day) {
+    out.days[static_cast<std::size_t>(day)] = other.days[static_cast<std::size_t>(day)];
+  }
+  std::erase_if(out.events, [&](const engine::Event& event) { return within(event.day); });
+  std::ranges::copy_if(other.events, std::back_inserter(out.events),
+                       [&](const engine::Event& event) { return within(event.day); });
+  return out;
+}
+
+/// How bad a finding is: what lasts less comes after.
+auto badness(const SpellFinding& finding, double lacking) {
+  return std::tuple(finding.breaks(), finding.outcome, lacking);
+}
+
+/// Everything that the spells of one plan share.
+class SpellRuns {
+ public:
+  explicit SpellRuns(const Trial& trial)
+      : voyage_(voyage_past_every_supply(trial)),
+        usual_(engine::blank_record(*voyage_.course)),
+        planned_course_(*voyage_.course),
+        fates_(fate_from_each_step(*voyage_.course)) {
+    Engine::Standing now = Engine::begin(*voyage_.course, usual_);
+    for (int day = 0; day < days(); ++day) {
+      const std::size_t step = morning_step(*voyage_.timeline, day);
+      Engine::go_on(*voyage_.course, now, step);
+      mornings_.push_back(now);
+    }
+    Engine::go_on(*voyage_.course, now, voyage_.timeline->steps.size());
+    engine::make_up(planned_course_, usual_);
+  }
+
+  [[nodiscard]] int days() const { return static_cast<int>(voyage_.timeline->days.size()); }
+  [[nodiscard]] const Voyage& voyage() const { return voyage_; }
+
+  /// The whole trip in a spell.
+  [[nodiscard]] engine::Timeline throughout(plan::Spell spell) const {
+    plan::Plan plan = *voyage_.plan;
+    plan::NamedDays all = spell_from(spell, 0, plan);
+    all.to = all.from + boost::gregorian::days(days() - 1);
+    plan.weather.push_back(all);
+    return engine::lay_timeline(plan);
+  }
+
+  [[nodiscard]] static int last_day(int first_day, int days) {
+    return std::min(first_day + plan::spell_days, days) - 1;
+  }
+
+  /// The course through a spell that begins on a day.
+  [[nodiscard]] engine::Course course(const engine::Timeline& throughout, int day,
+                                      std::size_t first_step) const {
+    auto timeline = std::make_shared<const engine::Timeline>(
+        with_days_of(*voyage_.timeline, throughout, day, last_day(day, days()) + 1));
+    return engine::recompile(*voyage_.plan, std::move(timeline), planned_course_, first_step);
+  }
+
+  /// A spell that begins on a day, and how much its worst reserve lacks.
+  [[nodiscard]] std::pair<SpellFinding, double> suffer(plan::Spell spell,
+                                                       const engine::Timeline& throughout,
+                                                       int day) const {
+    const std::size_t step = morning_step(*voyage_.timeline, day);
+    Voyage struck{.plan = voyage_.plan,
+                  .detours = {},
+                  .timeline = {},
+                  .course = std::make_shared<const engine::Course>(course(throughout, day, step))};
+    struck.timeline = struck.course->timeline;
+    const std::size_t reserves = struck.course->reserves.size();
+    const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
+    engine::Record record;
+    const Finding fared = fare(struck, mornings_[static_cast<std::size_t>(day)], step, until,
+                               std::span(fates_).subspan(step * reserves, reserves), record);
+    SpellFinding out{.spell = spell, .first_day = day, .last_day = last_day(day, days())};
+    out.outcome = fared.outcome;
+    out.reserve = fared.outcome == Outcome::holds ? subject(spell) : fared.reserve;
+    out.short_of = fared.short_of;
+    if (out.reserve >= 0) see_lowest(record, out);
+    if (fared.outcome >= Outcome::runs_out) {
+      out.day = fared.dry_day;
+      out.hour = fared.dry_hour;
+    }
+    if (out.outcome != Outcome::runs_out_vital) {
+      see_utility_drunk(record, out);
+      see_vital_loads(record, out);
+    }
+    return {out, lacking(out, fared)};
+  }
+
+  /// The size of a spell.
+  void measure(SpellFinding& finding) const {
+    bool first = true;
+    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
+      if (here.day < finding.first_day || here.day > finding.last_day) continue;
+      const plan::Date date =
+          voyage_.timeline->days[static_cast<std::size_t>(here.day)].schedule.date;
+      const auto month = static_cast<std::size_t>(date.month().as_number() - 1);
+      const plan::Weather& normals =
+          *voyage_.plan->climates[static_cast<std::size_t>(here.climate)].months.at(month);
+      const double hotter_k =
+          finding.spell == plan::Spell::hot ? engine::spell_hotter_k(normals) : 0;
+      const double sun = engine::spell_sun_share(finding.spell, normals.sun_kwh_m2,
+                                                 here.latitude_deg, date.day_of_year());
+      finding.least_hotter_k = first ? hotter_k : std::min(finding.least_hotter_k, hotter_k);
+      finding.most_hotter_k = std::max(finding.most_hotter_k, hotter_k);
+      finding.least_sun = first ? sun : std::min(finding.least_sun, sun);
+      finding.most_sun = first ? sun : std::max(finding.most_sun, sun);
+      finding.usual_spread = finding.usual_spread || !normals.spread_c;
+      first = false;
+    }
+  }
+
+ private:
+  /// What a spell is about, where nothing comes of it: drinking water; the first bank.
+  [[nodiscard]] int subject(plan::Spell spell) const {
+    const std::string_view family = spell == plan::Spell::hot ? "drinking_water" : "battery";
+    const auto& reserves = voyage_.course->reserves;
+    for (std::size_t r = 0; r < reserves.size(); ++r) {
+      if (engine::family(reserves[r].name) == family) return static_cast<int>(r);
+    }
+    return -1;
+  }
+
+  /// The worst level of the finding's reserve from the spell's beginning on, and when.
+  void see_lowest(const engine::Record& record, SpellFinding& out) const {
+    const auto reserve = static_cast<std::size_t>(out.reserve);
+    const bool above = voyage_.course->reserves[reserve].sense == engine::Sense::keep_above;
+    const auto worse = [above](double level, double than) {
+      return above ? level < than : level > than;
+    };
+    double usually = 0;
+    for (int day = out.first_day; day < days(); ++day) {
+      const auto d = static_cast<std::size_t>(day);
+      const double level = record.reserve(d, reserve).lowest;
+      const double usual = usual_.reserve(d, reserve).lowest;
+      if (day == out.first_day || worse(level, out.lowest)) {
+        out.lowest = level;
+        out.day = day;
+      }
+      if (day == out.first_day || worse(usual, usually)) usually = usual;
+    }
+    out.lowers = std::abs(out.lowest - usually) > noticeable && worse(out.lowest, usually);
+  }
+
+  /// Drinking containers that run empty, though not in the plan itself, with utility water to
+  /// drink.
+  void see_utility_drunk(const engine::Record& record, SpellFinding& out) const {
+    for (std::size_t r = 0; r < record.reserves; ++r) {
+      double usual_l = 0;
+      for (std::size_t d = 0; d < record.days(); ++d) usual_l += usual_.reserve(d, r).stood_in;
+      if (usual_l > noticeable) continue;
+      std::optional<std::pair<int, double>> since;
+      for (int day = out.first_day; day < days(); ++day) {
+        const engine::ReserveDay& row = record.reserve(static_cast<std::size_t>(day), r);
+        if (row.stood_in <= noticeable) continue;
+        if (!since) since = {day, row.short_h};
+        out.stood_in += row.stood_in;
+      }
+      if (!since) continue;
+      out.reserve = static_cast<int>(r);
+      see_lowest(record, out);
+      std::tie(out.day, out.hour) = *since;
+    }
+  }
+
+  /// A load that is never shed and goes unserved, though not in the plan itself.
+  void see_vital_loads(const engine::Record& record, SpellFinding& out) const {
+    const auto unserved = [](const engine::Event& event, int load) {
+      return event.kind == engine::EventKind::vital_unserved && (load < 0 || event.subject == load);
+    };
+    for (const engine::Event& event : record.events) {
+      if (!unserved(event, -1)) continue;
+      const bool anyway = std::ranges::any_of(usual_.events, [&](const engine::Event& other) {
+        return unserved(other, event.subject);
+      });
+      if (anyway) continue;
+      out.load = event.subject;
+      out.day = event.day;
+      out.hour = event.hour;
+      return;
+    }
+  }
+
+  /// How much is lacking, as a share of what the reserve can hold.
+  [[nodiscard]] double lacking(const SpellFinding& finding, const Finding& fared) const {
+    if (finding.reserve < 0) return 0;
+    const engine::ReserveInfo& info =
+        voyage_.course->reserves[static_cast<std::size_t>(finding.reserve)];
+    const double scale = std::max(1.0, info.capacity);
+    if (finding.outcome == Outcome::holds && finding.stood_in <= 0) {
+      const bool above = info.sense == engine::Sense::keep_above;
+      return (above ? -finding.lowest : finding.lowest) / scale;
+    }
+    const double lacks = fared.short_of - std::min(fared.slack, 0.0);
+    return (finding.stood_in > 0 ? finding.stood_in : lacks) / scale;
+  }
+
+  Voyage voyage_;
+  engine::Record usual_;
+  engine::Course planned_course_;  ///< whose stops make up for what is missing
+  std::vector<Fate> fates_;
+  std::vector<Engine::Standing> mornings_;
+};
+
+SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
+  const engine::Timeline throughout = runs.throughout(spell);
+  std::pair<SpellFinding, double> out{{}, 0};
+  bool first = true;
+  const auto attempt = [&](int day) {
+    auto found = runs.suffer(spell, throughout, day);
+    // Of two that are alike, that which begins first.
+    const bool worse =
+        first || badness(found.first, found.second) > badness(out.first, out.second + noticeable);
+    if (worse) out = std::move(found);
+    first = false;
+  };
+  for (int day = 0; day < runs.days(); day += every_days) attempt(day);
+  const int about = out.first.first_day;
+  for (int day = std::max(0, about - every_days + 1);
+       day < std::min(runs.days(), about + every_days); ++day) {
+    if (day != about) attempt(day);
+  }
+  runs.measure(out.first);
+  return out.first;
+}
+
+Trial run_in(const SpellRuns& runs, const SpellFinding& finding) {
+  Trial out;
+  out.plan = *runs.voyage().plan;
+  out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
+  out.course = runs.course(runs.throughout(finding.spell), finding.first_day, 0);
+  out.record = Engine::run(out.course);
+  out.verdict = verdict(out.course, out.record);
+  return out;
+}
+
+}  // namespace
+
+plan::NamedDays days_from(int day, int days, const plan::Plan& plan) {
+  plan::NamedDays out;
+  out.from = plan.trip.start + boost::gregorian::days(day);
+  out.to = out.from + boost::gregorian::days(days - 1);
+  return out;
+}
+
+plan::NamedDays spell_from(plan::Spell spell, int day, const plan::Plan& plan) {
+  plan::NamedDays out = days_from(day, plan::spell_days, plan);
+  out.spell = spell;
+  return out;
+}
+
+bool Spells::break_something() const { return std::ranges::any_of(found, &SpellFinding::breaks); }
+
+const SpellFinding* Spells::of(plan::Spell spell) const {
+  const auto it = std::ranges::find(found, spell, &SpellFinding::spell);
+  return it == found.end() ? nullptr : &*it;
+}
+
+Spells try_spells(const Trial& trial) {
+  const SpellRuns runs(trial);
+  Spells out;
+  out.every_days = (runs.days() + most_starts - 1) / most_starts;
+  for (const plan::Spell spell : {plan::Spell::hot, plan::Spell::dull}) {
+    out.found.push_back(worst(runs, spell, out.every_days));
+    if (trial.verdict.holds) continue;
+    out.found.back().verdict = run_in(runs, out.found.back()).verdict;
+  }
+  return out;
+}
+
+Trial in_spell(const Trial& trial, const SpellFinding& finding) {
+  return run_in(SpellRuns(trial), finding);
+}
+
+}  // namespace drystage::answers

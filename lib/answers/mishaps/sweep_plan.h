@@ -1,0 +1,69 @@
+#pragma once
+
+#include <atomic>
+#include <cstddef>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "answers/mishaps/aftermath.h"
+#include "answers/mishaps/sweep.h"
+
+namespace drystage::answers {
+
+/// A mishap at one of the moments at which it can strike.
+struct Strike {
+  std::size_t mishap = 0;   ///< index into SweepPlan::mishaps()
+  std::size_t ordinal = 0;  ///< the how-manieth of the moments at which it can strike the plan
+  std::size_t step = 0;     ///< of the plan's own voyage
+};
+
+/// Everything that a sweep shares: the plan's own voyage, where it stands before each step, and
+/// the mishaps with the moments at which they are to be tried. Nothing changes once it is made, so
+/// that strikes can be tried in parallel.
+class SweepPlan {
+ public:
+  /// The trial must outlive it.
+  SweepPlan(const Trial& trial, const SweepOptions& options);
+
+  [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
+  [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
+  /// What the reader must know of how it has been reckoned so far.
+  [[nodiscard]] std::vector<std::string> remarks() const;
+  [[nodiscard]] Finding plan_itself() const;
+
+  /// The voyage after a mishap that strikes the plan's own, or one that comes from it. One that
+  /// does not depend on the moment is made once and shared.
+  [[nodiscard]] Voyage struck(const Strike& strike) const;
+  [[nodiscard]] Voyage struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const;
+
+  /// One mishap, run to the end of the trip from where the plan stands before it.
+  [[nodiscard]] Finding suffer(const Strike& strike) const;
+
+  [[nodiscard]] const Voyage& voyage() const { return voyage_; }
+  [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
+    return standings_[step];
+  }
+  /// The plan's own fate from a moment on, after the stops that fall on it, by reserve; beyond its
+  /// end, at its end.
+  [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const;
+  [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
+
+ private:
+  void note_days(std::size_t days) const;
+
+  const plan::Plan& given_;
+  Voyage voyage_;
+  SweepOptions options_;
+  engine::Record record_;
+  std::vector<engine::Engine::Standing> standings_;
+  std::vector<Fate> planned_;
+  engine::Course planned_course_;  ///< the voyage's, whose stops make up for what is missing
+  std::vector<Mishap> mishaps_;
+  std::vector<Strike> strikes_;
+  std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not depend on the moment
+  std::vector<std::string> remarks_;
+  mutable std::atomic<std::size_t> longest_days_ = 0;  ///< of the trips that mishaps have made
+};
+
+}  // namespace drystage::answers

@@ -1,0 +1,62 @@
+#include <algorithm>
+#include <cmath>
+#include <iterator>
+#include <tuple>
+
+#include "answers/offers/decision.h"
+
+namespace drystage::answers {
+namespace {
+
+bool is_lost_by(const plan::OwnMishap& mishap, plan::Item::Sort sort, int index, int vehicle) {
+  if (sort == plan::Item::Sort::container) {
+    return std::ranges::find(mishap.containers, index) != mishap.containers.end();
+  }
+  return sort == plan::Item::Sort::tank &&
+         std::ranges::any_of(mishap.tanks, [&](const plan::TankReference& tank) {
+           return tank.vehicle == vehicle && tank.tank == index;
+         });
+}
+
+}  // namespace
+
+bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int vehicle) {
+  const auto is_it = [&](const plan::Item& item) {
+    return item.sort == sort && item.index == index &&
+           (sort != plan::Item::Sort::tank || item.vehicle == vehicle);
+  };
+  return std::ranges::any_of(plan.size.keep, is_it) ||
+         std::ranges::any_of(plan.mishaps.own, [&](const plan::OwnMishap& mishap) {
+           return is_lost_by(mishap, sort, index, vehicle);
+         });
+}
+
+double hundredths_up(double value) {
+  constexpr double noise = 1e-6;
+  return std::max(0.0, std::ceil(value * 100 - noise) / 100);
+}
+
+void sort_choices(std::vector<Choice>& choices, Least least) {
+  std::ranges::stable_sort(choices, {}, [least](const Choice& choice) {
+    const Objective value = objective(choice.totals, least);
+    return std::tuple(value.first, value.second, choice.totals.space_l);
+  });
+}
+
+Objective objective(const Totals& totals, Least least) {
+  constexpr double per_unit = 1e6;
+  const auto whole = [](double value) {
+    return static_cast<std::int64_t>(std::llround(value * per_unit));
+  };
+  return least == Least::mass ? Objective{whole(totals.kg), whole(totals.cost)}
+                              : Objective{whole(totals.cost), whole(totals.kg)};
+}
+
+std::vector<Decision> decisions_of(const plan::Plan& plan, Least least, bool cans_may_be_lost) {
+  std::vector<Decision> out = water_and_fuel_decisions(plan, least, cans_may_be_lost);
+  std::ranges::move(food_decisions(plan, least), std::back_inserter(out));
+  std::ranges::move(equipment_decisions(plan, least), std::back_inserter(out));
+  return out;
+}
+
+}  // namespace drystage::answers

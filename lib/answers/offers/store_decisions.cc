@@ -1,0 +1,278 @@
+// What is decided about water and fuel: which tank, and how many cans beside it.
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+#include "answers/offers/decision.h"
+#include "answers/offers/vessels.h"
+#include "engine/usual_sizes.h"
+#include "models/road_load.h"
+#include "plan/cans.h"
+
+namespace drystage::answers {
+namespace {
+
+using plan::Item;
+
+/// "can 7" after "can 6"; `fallback 1` where there is nothing to go by. Not a name in use.
+std::string next_name(const std::string& like, const std::string& fallback,
+                      const std::set<std::string>& in_use) {
+  std::string stem = like;
+  while (!stem.empty() && stem.back() >= '0' && stem.back() <= '9') stem.pop_back();
+  const bool numbered = stem.size() < like.size() && !stem.empty();
+  if (!numbered) stem = fallback + " ";
+  for (int n = 1;; ++n) {
+    std::string name = fmt::format("{}{}", stem, n);
+    if (!in_use.contains(name)) return name;
+  }
+}
+
+/// Where in a list each of what was there has gone; -1: it is there no more.
+template <class Thing>
+std::vector<int> moved(const std::vector<std::string>& before, const std::vector<Thing>& list) {
+  std::vector<int> out;
+  for (const std::string& name : before) {
+    const auto found = std::ranges::find(list, name, &Thing::name);
+    out.push_back(found == list.end() ? -1 : static_cast<int>(found - list.begin()));
+  }
+  return out;
+}
+
+/// Takes out, refits and adds. `serves` says which of a list are this pool's; a new one is made
+/// like one of them, and stands after it. Answers where each of the list has gone.
+template <class Thing, class Serves>
+std::vector<int> remake(std::vector<Thing>& list, const Remake& change, const Thing& blank,
+                        const std::string& fallback, const Serves& serves) {
+  std::vector<std::string> before(list.size());
+  std::ranges::transform(list, before.begin(), &Thing::name);
+  std::set<std::string> in_use(before.begin(), before.end());
+  // Where the first new one goes if it is like none: after the last that serves the same.
+  std::string last;
+  for (const Thing& thing : list) {
+    if (serves(thing)) last = thing.name;
+  }
+  for (const Remake::Refit& refit : change.refits) {
+    const auto thing = std::ranges::find(list, refit.name, &Thing::name);
+    // Shape and dip marks are of the tank that was measured, and of no other.
+    const bool another = thing->holds_l != refit.holds_l || thing->empty_kg != refit.empty_kg;
+    if (another) thing->gauge = {};
+    thing->holds_l = refit.holds_l;
+    thing->filled_l = refit.filled_l;
+    thing->empty_kg = refit.empty_kg;
+  }
+  for (const Remake::Added& added : change.added) {
+    const auto like = std::ranges::find(list, added.like, &Thing::name);
+    Thing made = like == list.end() ? blank : *like;
+    made.name = next_name(added.like, fallback, in_use);
+    in_use.insert(made.name);
+    made.holds_l = added.holds_l;
+    made.filled_l = added.filled_l;
+    made.empty_kg = added.empty_kg;
+    if constexpr (requires { made.vehicle; }) made.vehicle = added.vehicle;
+    if constexpr (requires { made.opened_last; }) made.opened_last = false;
+    if constexpr (requires { made.unusable_l; }) made.unusable_l = 0;
+    made.gauge = {};
+    made.mark = {};
+    auto at = list.end();
+    for (auto each = list.begin(); each != list.end(); ++each) {
+      if (each->name == (like == list.end() ? last : added.like)) at = each + 1;
+    }
+    // Those that were added before it stay before it.
+    while (at != list.end() && std::ranges::find(before, at->name) == before.end()) ++at;
+    list.insert(at, made);
+  }
+  std::erase_if(list, [&](const Thing& thing) {
+    return std::ranges::find(change.removed, thing.name) != change.removed.end();
+  });
+  return moved(before, list);
+}
+
+std::vector<plan::VesselOffer> tank_sizes(const plan::Plan& plan, Item::Sort sort, int index,
+                                          int vehicle, double plan_holds_l) {
+  for (const plan::TankOffers& offers : plan.size.tanks) {
+    const Item& tank = offers.tank;
+    if (tank.sort != sort || tank.index != index) continue;
+    if (sort == Item::Sort::tank && tank.vehicle != vehicle) continue;
+    std::vector<plan::VesselOffer> sizes = offers.sizes;
+    for (plan::VesselOffer& size : sizes) {
+      // The plan's own size is the plan's own tank.
+      if (size.empty_kg || size.holds_l == plan_holds_l) continue;
+      size.empty_kg =
+          hundredths_up(sort == Item::Sort::tank ? engine::usual_fuel_tank_kg(size.holds_l)
+                                                 : engine::usual_water_tank_kg(size.holds_l));
+    }
+    return sizes;
+  }
+  return {};
+}
+
+/// The can types that are on offer, each with those of the plan that are of its size.
+template <class UsualKg>
+void add_types(Pool& pool, const std::vector<plan::VesselOffer>& offers, int vehicle,
+               const UsualKg& usual_kg) {
+  for (const plan::VesselOffer& offer : offers) {
+    pool.types.push_back(
+        {.holds_l = offer.holds_l,
+         .filled_l = offer.holds_l,
+         .empty_kg = offer.empty_kg.value_or(hundredths_up(usual_kg(offer.holds_l))),
+         .cost = offer.cost.value_or(0),
+         .space_l = offer.space_l.value_or(engine::usual_can_space * offer.holds_l),
+         .most = offer.most,
+         .vehicle = offer.vehicle.value_or(vehicle)});
+  }
+}
+
+Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
+                const std::vector<plan::VesselOffer>& offers) {
+  const bool drinking = use == plan::WaterUse::drinking;
+  Pool pool{.reserve = drinking ? "drinking_water" : "utility_water",
+            .contents = drinking ? "drinking water" : "utility water",
+            .can = "container",
+            .vehicles = plan.vehicles.size()};
+  const plan::Commodity commodity =
+      drinking ? plan::Commodity::drinking_water : plan::Commodity::utility_water;
+  pool.is_filled_on_the_way = std::ranges::any_of(plan.itinerary, [&](const auto& item) {
+    const auto* stop = std::get_if<plan::Resupply>(&item);
+    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
+                                  stop->orders.end();
+  });
+  int vehicle = 0;
+  bool first = true;
+  for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
+    const plan::Container& container = plan.water.containers[i];
+    if (container.use != use) continue;
+    if (std::exchange(first, false)) vehicle = container.vehicle;
+    const int index = static_cast<int>(i);
+    pool.vessels.push_back(
+        {.name = container.name,
+         .title = container.name,
+         .holds_l = container.holds_l,
+         .filled_l = container.filled_l,
+         .empty_kg = container.empty_kg,
+         .vehicle = container.vehicle,
+         .can = is_can(container),
+         .kept = container.opened_last || is_kept(plan, Item::Sort::container, index),
+         .sizes = tank_sizes(plan, Item::Sort::container, index, -1, container.holds_l)});
+  }
+  add_types(pool, offers, vehicle, engine::usual_container_kg);
+  add_own_types(pool);
+  for (CanType& type : pool.types) {
+    if (plan.vehicles.size() < 2) break;
+    type.where = " in " + plan.vehicles[static_cast<std::size_t>(type.vehicle)].name;
+  }
+  pool.remake = [use](plan::Plan& changed, const Remake& change) {
+    const bool for_drinking = use == plan::WaterUse::drinking;
+    plan::Container blank;
+    blank.use = use;
+    const std::vector<int> gone =
+        remake(changed.water.containers, change, blank,
+               for_drinking ? "drinking container" : "utility container",
+               [use](const plan::Container& each) { return each.use == use; });
+    for (plan::OwnMishap& own : changed.mishaps.own) {
+      for (int& index : own.containers) index = gone[static_cast<std::size_t>(index)];
+    }
+  };
+  return pool;
+}
+
+Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::VesselOffer>& offers) {
+  const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
+  const bool diesel = vehicle.fuel == plan::FuelKind::diesel;
+  Pool pool{.reserve = "fuel:" + vehicle.name,
+            .contents = diesel ? "diesel" : "petrol",
+            .can = "can",
+            .kg_l = plan::fuel_kg_l(vehicle.fuel),
+            .vehicle = index,
+            .vehicles = plan.vehicles.size()};
+  if (plan.vehicles.size() > 1) pool.contents += " for " + vehicle.name;
+  for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
+    const plan::Tank& tank = vehicle.tanks[t];
+    const int number = static_cast<int>(t);
+    pool.vessels.push_back(
+        {.name = tank.name,
+         .title = plan.vehicles.size() > 1 ? tank.name + " of " + vehicle.name : tank.name,
+         .holds_l = tank.holds_l,
+         .filled_l = tank.filled_l,
+         .unusable_l = tank.unusable_l,
+         .empty_kg = tank.empty_kg,
+         .vehicle = index,
+         .can = is_can(tank),
+         .kept = is_kept(plan, Item::Sort::tank, number, index),
+         .sizes = tank_sizes(plan, Item::Sort::tank, number, index, tank.holds_l)});
+  }
+  add_types(pool, offers, index, engine::usual_fuel_can_kg);
+  add_own_types(pool);
+  pool.remake = [index](plan::Plan& changed, const Remake& change) {
+    std::vector<plan::Tank>& tanks = changed.vehicles[static_cast<std::size_t>(index)].tanks;
+    const std::vector<int> gone =
+        remake(tanks, change, plan::Tank{}, "fuel can", [](const plan::Tank&) { return true; });
+    for (plan::OwnMishap& own : changed.mishaps.own) {
+      for (plan::TankReference& reference : own.tanks) {
+        if (reference.vehicle == index)
+          reference.tank = gone[static_cast<std::size_t>(reference.tank)];
+      }
+    }
+  };
+  return pool;
+}
+
+/// Everything but a tank that is on offer in other sizes stays as it is.
+void keep_cans(Pool& pool) {
+  for (Vessel& vessel : pool.vessels) vessel.kept = vessel.sizes.empty();
+  pool.types.clear();
+}
+
+std::vector<plan::VesselOffer> offered_cans(const plan::Plan& plan, int vehicle) {
+  if (!plan.size.lists_offers()) return {{.holds_l = engine::usual_fuel_can_l}};
+  std::vector<plan::VesselOffer> offers;
+  for (const plan::FuelCanOffers& each : plan.size.fuel_cans) {
+    if (each.vehicle == vehicle) offers.insert(offers.end(), each.cans.begin(), each.cans.end());
+  }
+  return offers;
+}
+
+std::vector<plan::VesselOffer> offered_containers(const plan::Plan& plan, plan::WaterUse use) {
+  if (plan.size.lists_offers()) {
+    return use == plan::WaterUse::drinking ? plan.size.drinking : plan.size.utility;
+  }
+  std::vector<plan::VesselOffer> offers(engine::usual_water_containers_l.size());
+  std::ranges::transform(engine::usual_water_containers_l, offers.begin(),
+                         [](double holds_l) { return plan::VesselOffer{.holds_l = holds_l}; });
+  return offers;
+}
+
+bool has_utility_water(const plan::Plan& plan) {
+  return !plan.water.utility_uses.empty() ||
+         std::ranges::any_of(plan.water.containers, [](const plan::Container& container) {
+           return container.use == plan::WaterUse::utility;
+         });
+}
+
+}  // namespace
+
+std::vector<Decision> water_and_fuel_decisions(const plan::Plan& plan, Least least,
+                                               bool cans_may_be_lost) {
+  std::vector<Decision> out;
+  const auto add = [&](Pool pool, bool cans_offered) {
+    const bool tanks_offered = std::ranges::any_of(
+        pool.vessels, [](const Vessel& vessel) { return !vessel.sizes.empty(); });
+    if (!cans_offered && !tanks_offered) return;
+    if (!cans_offered) keep_cans(pool);
+    out.push_back(decide(std::move(pool), least, cans_may_be_lost));
+  };
+  for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
+    const std::vector<plan::VesselOffer> offers = offered_cans(plan, v);
+    add(fuel_pool(plan, v, offers), !offers.empty());
+  }
+  for (const plan::WaterUse use : {plan::WaterUse::drinking, plan::WaterUse::utility}) {
+    if (use == plan::WaterUse::utility && !has_utility_water(plan)) continue;
+    const std::vector<plan::VesselOffer> offers = offered_containers(plan, use);
+    add(water_pool(plan, use, offers), !offers.empty());
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

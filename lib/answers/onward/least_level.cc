@@ -1,0 +1,125 @@
+#include "answers/onward/least_level.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+constexpr double exact_enough = 1e-4;
+constexpr double just_less = 0.99 * exact_enough;
+constexpr int most_tries = 60;
+// Nobody takes so much; where it is not enough, nothing is.
+constexpr double plenty = 1e5;
+constexpr double full = 0.995;
+
+/// Runs a bank to the end of the stint, or to where it is full after having been used.
+void run_until_full(const Stint& stint, Engine::Standing& standing) {
+  const double full_ah =
+      full * stint.course.reserves[static_cast<std::size_t>(stint.reserve)].capacity;
+  bool used = false;
+  while (standing.next < stint.until) {
+    Engine::go_on(stint.course, standing, standing.next + 1);
+    const bool is_full = standing.run.reserve_level(stint.reserve) >= full_ah;
+    if (used && is_full) break;
+    used = used || !is_full;
+  }
+}
+
+}  // namespace
+
+double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch) {
+  const engine::Course& course = stint.course;
+  const auto reserve = static_cast<std::size_t>(stint.reserve);
+  engine::make_blank(scratch, course);
+  if (stint.from >= course.timeline->steps.size()) return engine::without_limit;
+  Engine::Standing standing = Engine::resume(stint.start, course, stint.from, scratch);
+  const engine::TimeStep& first = course.timeline->steps[stint.from];
+  if (level) Engine::set_level(course, standing, stint.reserve, *level);
+  standing.run.observe(first.from_h);
+  if (engine::is_bank(course.reserves[reserve])) {
+    run_until_full(stint, standing);
+  } else {
+    Engine::go_on(course, standing, stint.until);
+  }
+  double slack = engine::without_limit;
+  double missing = 0;
+  const std::size_t last =
+      std::min(scratch.days(), static_cast<std::size_t>(standing.run.day()) + 1);
+  for (auto day = static_cast<std::size_t>(first.day); day < last; ++day) {
+    slack = std::min(slack, scratch.reserve(day, reserve).slack);
+    missing += scratch.reserve(day, reserve).short_of + scratch.reserve(day, reserve).stood_in;
+  }
+  // What is left may be of no use for what was wanted: brackish water is not for cooking.
+  return missing > engine::rounding ? std::min(slack, 0.0) - missing : slack;
+}
+
+std::size_t full_again(const Stint& stint, engine::Record& scratch) {
+  engine::make_blank(scratch, stint.course);
+  Engine::Standing standing = Engine::resume(stint.start, stint.course, stint.from, scratch);
+  run_until_full(stint, standing);
+  return standing.next;
+}
+
+double least_level(const Stint& stint, engine::Record& scratch) {
+  const engine::ReserveInfo& info = stint.course.reserves[static_cast<std::size_t>(stint.reserve)];
+  // With nothing to hold it no level can be tried: what is lacking is what it takes. (Food needs
+  // nothing to hold it.)
+  if (info.capacity <= 0 && info.commodity != plan::Commodity::food) {
+    return std::max(0.0, -slack_over(stint, std::nullopt, scratch));
+  }
+  const double most =
+      engine::is_bank(info) ? info.capacity : std::numeric_limits<double>::infinity();
+  // Bracketed between a level that is too low and one that is enough. What a litre more brings is
+  // about a litre more of slack, from which each next try follows.
+  struct Try {
+    double level = 0;
+    double slack = 0;
+  };
+  std::optional<Try> low;
+  std::optional<Try> enough;
+  bool probing = false;
+  // The same slack goes with many levels: what is dry stays dry.
+  bool level_ground = false;
+  int downwards = 0;
+  double level = std::clamp(stint.start.run.reserve_level(stint.reserve), 0.0, most);
+  for (int n = 0; n < most_tries; ++n) {
+    const double slack = slack_over(stint, level, scratch);
+    if (slack >= -engine::rounding) {
+      level_ground = level_ground || (probing && slack <= exact_enough);
+      enough = {.level = level, .slack = slack};
+      if (level <= 0) return level;
+    } else {
+      low = {.level = level, .slack = slack};
+      if (level >= most) return std::numeric_limits<double>::infinity();
+    }
+    const double width = low && enough ? enough->level - low->level : engine::without_limit;
+    if (width <= exact_enough) return enough->level;
+    // Where no slack is left, a little less is too little; or else the ground is level.
+    probing = enough && enough->slack <= exact_enough && !level_ground;
+    if (probing) {
+      level = std::max(0.0, enough->level - just_less);
+    } else if (low && enough) {
+      // By turns where the straight line between them leads, and the middle.
+      const double share = n % 3 == 2 ? 0.5 : -low->slack / (enough->slack - low->slack);
+      level = low->level + width * std::clamp(share, 0.0, 1.0) + exact_enough / 4;
+      if (level >= enough->level) level = low->level + width / 2;
+    } else if (enough) {
+      const double stride = std::ldexp(1.0, std::max(0, downwards++ - 1));
+      level = level_ground ? 0.0 : std::max(0.0, enough->level - enough->slack * stride);
+    } else {
+      // What it lacks may grow with it: of food most may spoil.
+      constexpr int in_small_strides = 6;
+      const double stride =
+          n < in_small_strides ? 1.0 + 0.25 * n : std::ldexp(4.0, n - in_small_strides);
+      if (low->level > plenty) break;
+      level = std::min(most, low->level - low->slack * stride + exact_enough / 4);
+    }
+  }
+  return enough ? enough->level : std::numeric_limits<double>::infinity();
+}
+
+}  // namespace drystage::answers

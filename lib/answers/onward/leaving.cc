@@ -1,0 +1,86 @@
+#include "answers/onward/leaving.h"
+
+#include <cmath>
+#include <set>
+
+#include "answers/base/supplies.h"
+#include "answers/onward/least_level.h"
+
+namespace drystage::answers {
+namespace {
+
+/// The step that drives on after a step, or the number of steps.
+std::size_t next_drive(const engine::Timeline& timeline, std::size_t step) {
+  while (step < timeline.steps.size() && timeline.steps[step].drive < 0) ++step;
+  return step;
+}
+
+/// The day on which the party came to where it is before a step that drives away.
+int arrival_day(const engine::Timeline& timeline, std::size_t step) {
+  const int day = timeline.steps[step].day;
+  std::size_t first = step;
+  while (first > 0 && timeline.steps[first - 1].drive < 0) --first;
+  return first == step ? day : timeline.steps[first].day;
+}
+
+/// The steps that drive away from a confirmed supply of a reserve.
+std::set<std::size_t> leaving_steps(const Voyage& voyage, int reserve) {
+  const engine::Timeline& timeline = *voyage.timeline;
+  std::set<std::size_t> out;
+  for (const Passed& passed : passed_refuges(voyage, reserve)) out.insert(passed.leaves);
+  for (const engine::OrderInfo& order : voyage.course->orders) {
+    if (order.reserve != reserve || !order.open || !order.supply.confirmed) continue;
+    for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
+      if (timeline.steps[s].stop == order.item) out.insert(next_drive(timeline, s));
+    }
+  }
+  out.erase(timeline.steps.size());
+  return out;
+}
+
+}  // namespace
+
+std::vector<Leaving> leavings(const Trial& trial) {
+  const Voyage voyage = voyage_of(trial);
+  const Voyage certain = voyage_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *voyage.timeline;
+  engine::Record record = engine::blank_record(*voyage.course);
+  engine::Record scratch;
+  const auto parts = parts_of_what_there_is(*certain.course);
+  std::vector<Leaving> out;
+  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
+    const engine::ReserveInfo& info = voyage.course->reserves[r];
+    if (!info.life_supporting || info.sense != engine::Sense::keep_above) continue;
+    const int reserve = static_cast<int>(r);
+    const std::set<std::size_t> steps = leaving_steps(voyage, reserve);
+    if (steps.empty()) continue;
+    const engine::Course course = taking_all_there_is(*certain.course, reserve, parts);
+    engine::make_blank(record, *voyage.course);
+    engine::Engine::Standing standing = engine::Engine::begin(*voyage.course, record);
+    for (const std::size_t step : steps) {
+      engine::Engine::go_on(*voyage.course, standing, step);
+      // Driven through, the place itself is met before that step: look beyond it.
+      const auto refuge = next_refuge(voyage, step + 1, reserve);
+      Leaving leaving{
+          .reserve = reserve,
+          .place = timeline.legs[static_cast<std::size_t>(timeline.steps[step].leg)].from,
+          .leaves = moment_before(voyage, step),
+          .arrives_day = arrival_day(timeline, step),
+          .must_have = least_level({.course = course,
+                                    .start = standing,
+                                    .from = step,
+                                    .until = refuge ? refuge->step : timeline.steps.size(),
+                                    .reserve = reserve},
+                                   scratch),
+          .has = standing.run.reserve_level(reserve),
+          .fits = true,
+          .until_place = refuge ? refuge->place : -1};
+      leaving.fits =
+          std::isfinite(leaving.must_have) && leaving.must_have <= info.capacity + fit_rounding;
+      out.push_back(leaving);
+    }
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,96 @@
+#include "answers/onward/needs.h"
+
+#include <oneapi/tbb/blocked_range.h>
+#include <oneapi/tbb/parallel_for.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "answers/base/supplies.h"
+#include "answers/base/voyage.h"
+#include "answers/onward/least_level.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+/// Everything that it takes to work out one reserve's needs.
+struct Question {
+  const Voyage& voyage;
+  const Voyage& certain;
+  const std::vector<Engine::Standing>& mornings;
+  int reserve = 0;
+  engine::Course course;
+};
+
+Need need_of(const Question& question, int day, engine::Record& scratch) {
+  const engine::Timeline& timeline = *question.voyage.timeline;
+  const Engine::Standing& morning = question.mornings[static_cast<std::size_t>(day)];
+  const auto refuge = next_refuge(question.voyage, morning.next, question.reserve);
+  const std::size_t until = refuge ? refuge->step : timeline.steps.size();
+  const Stint stint{.course = question.course,
+                    .start = morning,
+                    .from = morning.next,
+                    .until = until,
+                    .reserve = question.reserve};
+  const auto& info = question.course.reserves[static_cast<std::size_t>(question.reserve)];
+  const std::size_t lasts_to = info.commodity ? until : full_again(stint, scratch);
+  const Moment end = moment_before(question.voyage, lasts_to);
+  Need need{.must_have = least_level(stint, scratch),
+            .has = morning.run.reserve_level(question.reserve),
+            .fits = true,
+            .until_day = end.day,
+            .until_h = end.hour,
+            .until_place = refuge && lasts_to == until ? refuge->place : -1,
+            .taking_at = taken_on_the_way(question.certain, morning.next, until, question.reserve)};
+  need.fits = need.must_have <= info.capacity + fit_rounding || !info.commodity ||
+              info.commodity == plan::Commodity::food;
+  if (!std::isfinite(need.must_have)) need.fits = false;
+  return need;
+}
+
+}  // namespace
+
+bool Needs::met() const { return std::ranges::none_of(table, &Need::lacks); }
+
+Needs morning_needs(const Trial& trial) {
+  const Voyage voyage = voyage_of(trial);
+  const Voyage certain = voyage_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *voyage.timeline;
+  const auto days = static_cast<int>(timeline.days.size());
+  engine::Record record = engine::blank_record(*voyage.course);
+  std::vector<Engine::Standing> mornings;
+  Engine::Standing standing = Engine::begin(*voyage.course, record);
+  for (int day = 0; day < days; ++day) {
+    Engine::go_on(*voyage.course, standing, morning_step(timeline, day));
+    mornings.push_back(standing);
+  }
+  Engine::go_on(*voyage.course, standing, timeline.steps.size());
+
+  const auto parts = parts_of_what_there_is(*certain.course);
+  Needs needs;
+  std::vector<Question> questions;
+  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
+    if (voyage.course->reserves[r].sense != engine::Sense::keep_above) continue;
+    const int reserve = static_cast<int>(r);
+    needs.reserves.push_back(reserve);
+    questions.push_back({.voyage = voyage,
+                         .certain = certain,
+                         .mornings = mornings,
+                         .reserve = reserve,
+                         .course = taking_all_there_is(*certain.course, reserve, parts)});
+  }
+  needs.table.resize(static_cast<std::size_t>(days) * questions.size());
+  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, needs.table.size()),
+                    [&](const tbb::blocked_range<std::size_t>& range) {
+                      engine::Record scratch;
+                      for (std::size_t i = range.begin(); i < range.end(); ++i) {
+                        const auto day = static_cast<int>(i / questions.size());
+                        needs.table[i] = need_of(questions[i % questions.size()], day, scratch);
+                      }
+                    });
+  return needs;
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,60 @@
+#include "answers/onward/return_way.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "answers/onward/retreat.h"
+#include "units/day.h"
+
+namespace drystage::answers {
+namespace {
+
+
+double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
+
+/// Whether one of the legs from one to another has another road as its way back.
+bool has_own_way_back(const Voyage& voyage, int from_leg, int to_leg) {
+  const auto& legs = voyage.timeline->legs;
+  for (int leg = from_leg; leg <= to_leg && leg < static_cast<int>(legs.size()); ++leg) {
+    const auto item = static_cast<std::size_t>(legs[static_cast<std::size_t>(leg)].item);
+    if (std::get<plan::Drive>(voyage.plan->itinerary[item]).back) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::optional<ReturnWay> return_way(const Trial& trial, const Stretch& stretch,
+                                    const Moment& from) {
+  const Voyage voyage = voyage_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *voyage.timeline;
+  const std::vector<Passed> passed = passed_refuges(voyage, stretch.reserve);
+  const auto behind = std::ranges::find_if(passed, [&](const Passed& one) {
+    return one.refuge.place == stretch.from_place && one.leaves < timeline.steps.size() &&
+           std::abs(trip_hour(moment_before(voyage, one.leaves)) - trip_hour(stretch.leaves)) <
+               minute_h;
+  });
+  if (behind == passed.end()) return std::nullopt;
+  std::size_t step = behind->leaves;
+  while (step + 1 < timeline.steps.size() &&
+         trip_hour(moment_before(voyage, step + 1)) <= trip_hour(from)) {
+    ++step;
+  }
+  const double begins_h = timeline.steps[step].from_h;
+  const bool within = timeline.steps[step].day == from.day && from.hour > begins_h + minute_h / 4;
+  const Voyage back = retreat(
+      voyage, {.step = step, .hour = within ? from.hour : begins_h, .to_leg = behind->to_leg},
+      {stretch.reserve});
+  const std::size_t then = within ? step + 1 : step;
+  const auto refuge = next_refuge(back, then, stretch.reserve);
+  if (!refuge) return std::nullopt;
+  ReturnWay out{
+      .place = refuge->place,
+      .as_it_came = !has_own_way_back(voyage, behind->to_leg, progress_before(timeline, then).leg)};
+  for (std::size_t s = then; s < refuge->step; ++s) {
+    out.distance_km += back.timeline->steps[s].distance_km;
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <optional>
+
+#include "answers/base/trial.h"
+#include "answers/onward/turn_back.h"
+
+namespace drystage::answers {
+
+/// The way back from a moment: where it leads and how far it is.
+struct ReturnWay {
+  int place = 0;           ///< the sure supply that is reached first
+  double distance_km = 0;  ///< by the way that the engine reckons with (see retreat.h)
+  bool as_it_came = true;  ///< no road given as a way back (`back:`) lies on it
+};
+
+/// The way back to the sure supply behind of a stretch, from a moment within it; nothing where none
+/// leads there.
+std::optional<ReturnWay> return_way(const Trial& trial, const Stretch& stretch, const Moment& from);
+
+}  // namespace drystage::answers

@@ -1,0 +1,90 @@
+// What there must be more of: the part of the laws that speaks of one store.
+
+#include <algorithm>
+
+#include "answers/size/laws.h"
+
+namespace drystage::answers {
+namespace {
+
+/// Just more than an amount: what lacks nothing and is short of it all the same needs that.
+constexpr double barely = 1e-9;
+
+}  // namespace
+
+bool SizeLaws::needs_more_fuel(const Judgement& judgement, const ChoiceSet& set, int vehicle,
+                               double lacking) const {
+  if (is_shared(vehicle)) return false;
+  if (!generators_.empty() && (any_starved(judgement) || judgement.food_was_lost())) return false;
+  const double help_l = load_may_help_l(judgement, set, vehicle);
+  return help_l <= 0 || lacking > help_l;
+}
+
+bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
+                          std::size_t store) const {
+  const std::string& name = decisions_[stores_[store]].reserve;
+  const int reserve = judgement.reserve(name);
+  if (!judgement.breaks(reserve)) return false;
+  const double lacking = judgement.at_least_lacking(reserve);
+  if (const int vehicle = vehicle_of(name); vehicle >= 0) {
+    if (!loads_several_vehicles()) return needs_more_fuel(judgement, set, vehicle, lacking);
+    // Then nothing is lightest in every vehicle: what nothing is lighter than in this one tells.
+    const Judgement lightest =
+        judge_.judge(with_least_load(set, vehicle, store), SizeJudge::Mishaps::none);
+    return lightest.breaks(reserve) &&
+           needs_more_fuel(lightest, set, vehicle, lightest.at_least_lacking(reserve));
+  }
+  if (name == "utility_water") return !brackish_ && !judgement.ran_dry("drinking_water");
+  if (name == "food") {
+    // Where one of several items is the most there is of it, more of the others is needed.
+    return !(judgement.food_was_lost() && any_starved(judgement)) && serving(name).size() == 1;
+  }
+  if (lacking > 0) return true;
+  // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
+  // is, whatever they hold, is more of this needed.
+  if (brackish_) return false;
+  const auto full = with_most_utility(set);
+  return !full || judge_.judge(*full, SizeJudge::Mishaps::none).breaks(reserve);
+}
+
+bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet& set,
+                                     std::size_t store) const {
+  const Decision& decision = decisions_[stores_[store]];
+  const int reserve = judgement.reserve(decision.reserve);
+  const int vehicle = vehicle_of(decision.reserve);
+  const auto& choices = decision.choices;
+  const double smallest_l = std::ranges::min_element(choices, {}, &Choice::largest_l)->largest_l;
+  const bool smaller_cans = smallest_l < set[stores_[store]]->largest_l;
+  const auto tells = [&](const Judgement& of, const Finding& finding) {
+    const plan::MishapKind kind = of.failures[static_cast<std::size_t>(finding.failure)].kind;
+    if (finding.reserve != reserve || kind == plan::MishapKind::vehicle) return false;
+    if (kind == plan::MishapKind::container && smaller_cans) return false;
+    return vehicle < 0 ||
+           (!loads_several_vehicles() && needs_more_fuel(of, set, vehicle, finding.short_of));
+  };
+  const auto any_tells = [&](const Judgement& of) {
+    return std::ranges::any_of(of.fatal, [&](const Finding& each) { return tells(of, each); });
+  };
+  if (!any_tells(judgement)) return false;
+  if (brackish_ && (decision.reserve == "drinking_water" || decision.reserve == "utility_water")) {
+    return false;
+  }
+  if (decision.reserve != "drinking_water") return true;
+  const auto full = with_most_utility(set);
+  return !full || any_tells(judge_.after_mishaps(*full));
+}
+
+std::vector<Floor> SizeLaws::floors(const Judgement& judgement, const ChoiceSet& set) const {
+  std::vector<Floor> out;
+  for (std::size_t s = 0; s < stores_.size(); ++s) {
+    const bool more = judgement.keeps_margins() ? needs_more_to_survive(judgement, set, s)
+                                                : needs_more(judgement, set, s);
+    if (!more) continue;
+    out.push_back({.scope = scope_of(judgement, set, decisions_[stores_[s]].reserve),
+                   .store = s,
+                   .amount = set[stores_[s]]->amount + barely});
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

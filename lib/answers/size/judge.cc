@@ -1,0 +1,217 @@
+#include "answers/size/judge.h"
+
+#include <algorithm>
+
+#include "answers/base/distance.h"
+#include "answers/mishaps/mishaps.h"
+#include "plan/packing.h"
+
+namespace drystage::answers {
+namespace {
+
+// Rounding alone overloads nothing.
+constexpr double tiny = 1e-6;
+
+}  // namespace
+
+bool Judgement::keeps_margins() const {
+  return trial.verdict.reserves_hold() && (!confirmed || confirmed->reserves_hold());
+}
+
+bool Judgement::within_limits() const {
+  return over_space_l <= 0 && over_budget <= 0 && packed_too_full < 0 &&
+         std::ranges::none_of(over_kg, [](double kg) { return kg > 0; });
+}
+
+bool Judgement::holds() const { return keeps_margins() && within_limits() && fatal.empty(); }
+
+double Judgement::shortfall() const {
+  // Margins count first, then what is passed, then mishaps.
+  constexpr double by_the_ton = 1e-6;
+  constexpr double less_bad = 1e-12;
+  double miss = distance(trial);
+  if (trial.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
+  for (const double kg : over_kg) miss += by_the_ton * kg;
+  miss += by_the_ton * (over_space_l + over_budget);
+  for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
+  if (packed_too_full >= 0) miss += 1;
+  return miss;
+}
+
+int Judgement::reserve(const std::string& name) const {
+  const auto found = std::ranges::find(trial.course.reserves, name, &engine::ReserveInfo::name);
+  return found == trial.course.reserves.end()
+             ? -1
+             : static_cast<int>(found - trial.course.reserves.begin());
+}
+
+bool Judgement::breaks(int reserve) const {
+  if (reserve < 0) return false;
+  return trial.verdict.breaks(reserve) || (confirmed && confirmed->breaks(reserve));
+}
+
+double Judgement::at_least_lacking(int reserve) const {
+  const auto r = static_cast<std::size_t>(reserve);
+  double slack = trial.verdict.reserves[r].slack;
+  if (confirmed) slack = std::min(slack, confirmed->reserves[r].slack);
+  return std::max(0.0, -slack);
+}
+
+bool Judgement::ran_dry(const std::string& name) const {
+  const int index = reserve(name);
+  if (index < 0) return false;
+  const auto r = static_cast<std::size_t>(index);
+  const auto dry = [&](const Verdict& verdict) {
+    return verdict.reserves[r].short_of > 0 ||
+           verdict.reserves[r].lowest <= trial.course.reserves[r].empty_at + tiny;
+  };
+  return dry(trial.verdict) || (confirmed && dry(*confirmed));
+}
+
+bool Judgement::food_was_lost() const {
+  const int food = reserve("food");
+  if (food < 0) return false;
+  if (confirmed && !confirmed->reserves_hold()) return true;
+  for (std::size_t d = 0; d < trial.record.days(); ++d) {
+    if (trial.record.reserve(d, static_cast<std::size_t>(food)).lost > 0) return true;
+  }
+  return false;
+}
+
+SizeJudge::SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch,
+                     bool limited)
+    : trial_(trial), options_(options), watch_(watch), limited_(limited), blank_(trial.plan) {
+  blank_.size = {};
+}
+
+plan::Plan SizeJudge::plan_with(const ChoiceSet& set) const {
+  plan::Plan plan = blank_;
+  for (const Choice* choice : set) choice->apply(plan);
+  return plan;
+}
+
+bool SizeJudge::stopped() const { return watch_.stop != nullptr && watch_.stop->load(); }
+
+bool SizeJudge::affordable(const Totals& totals) const {
+  if (!limited_) return true;
+  const plan::SizeLimits& limits = trial_.plan.size.limits;
+  return totals.space_l <= limits.space_l.value_or(totals.space_l) + tiny &&
+         totals.cost <= limits.budget.value_or(totals.cost) + tiny;
+}
+
+void SizeJudge::weigh(Judgement& out) const {
+  const plan::SizeLimits& limits = trial_.plan.size.limits;
+  for (std::size_t v = 0; v < out.trial.plan.vehicles.size(); ++v) {
+    double limit_kg = out.trial.course.vehicle_limit_kg[v];
+    if (v < limits.mass_kg.size()) {
+      limit_kg = std::min(limit_kg, limits.mass_kg[v].value_or(limit_kg));
+    }
+    const double over_kg = out.trial.record.heaviest[v].kg - limit_kg;
+    out.over_kg.push_back(limited_ && over_kg > tiny ? over_kg : 0);
+  }
+}
+
+void SizeJudge::try_mishaps(Judgement& out, const SweepOptions& which) const {
+  const Watch watch{.progress = {}, .stop = watch_.stop};
+  Sweep sweep = sweep_mishaps(out.trial, which, watch);
+  const Finding* worst = nullptr;
+  for (const Finding& finding : sweep.findings) {
+    if (finding.outcome != Outcome::runs_out_vital) continue;
+    out.fatal.push_back(finding);
+    if (worst == nullptr || finding.short_of > worst->short_of) worst = &finding;
+  }
+  if (worst != nullptr) {
+    const Suspect suspect{.kind = sweep.failures[static_cast<std::size_t>(worst->failure)].kind,
+                          .day = worst->day};
+    if (std::ranges::find(suspects_, suspect) == suspects_.end()) suspects_.push_back(suspect);
+  }
+  out.failures = std::move(sweep.failures);
+}
+
+Trial SizeJudge::trial_of(const ChoiceSet& set) const {
+  ++runs_;
+  return try_plan(plan_with(set), trial_.course.timeline);
+}
+
+Judgement SizeJudge::after_mishaps(const ChoiceSet& set) const {
+  Judgement out;
+  out.trial = trial_of(set);
+  if (options_.survive) try_mishaps(out, {.only = *options_.survive});
+  return out;
+}
+
+Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
+  Judgement out;
+  out.trial = trial_of(set);
+  if (options_.confirmed_only) out.confirmed = without_unconfirmed(out.trial);
+  weigh(out);
+  for (const Choice* choice : set) {
+    if (!choice->fits) out.packed_too_full = choice->cabinet;
+  }
+  if (limited_) {
+    const plan::SizeLimits& limits = trial_.plan.size.limits;
+    const Totals totals = totals_of(set);
+    if (limits.space_l) out.over_space_l = std::max(0.0, totals.space_l - *limits.space_l - tiny);
+    if (limits.budget) out.over_budget = std::max(0.0, totals.cost - *limits.budget - tiny);
+  }
+  if (!options_.survive || mishaps == Mishaps::none || !out.keeps_margins() || !out.within_limits())
+    return out;
+  const std::size_t suspects = mishaps == Mishaps::all ? 0 : suspects_.size();
+  for (std::size_t s = suspects; s > 0 && out.fatal.empty(); --s) {
+    const Suspect suspect = suspects_[s - 1];
+    try_mishaps(out, {.only = {suspect.kind}, .days = std::pair{suspect.day, suspect.day}});
+  }
+  if (out.fatal.empty()) try_mishaps(out, {.only = *options_.survive});
+  return out;
+}
+
+Totals totals_of(const ChoiceSet& set) {
+  Totals out;
+  for (const Choice* choice : set) {
+    out.kg += choice->totals.kg;
+    out.cost += choice->totals.cost;
+    out.space_l += choice->totals.space_l;
+  }
+  return out;
+}
+
+std::vector<Failing> failings_of(const Judgement& judgement) {
+  std::vector<Failing> out;
+  if (const Breach* worst = judgement.trial.verdict.worst_of_reserves()) {
+    out.push_back({.breach = *worst});
+  } else if (judgement.confirmed) {
+    const Breach* then = judgement.confirmed->worst_of_reserves();
+    if (then != nullptr) out.push_back({.breach = *then, .unconfirmed = true});
+  }
+  for (std::size_t v = 0; v < judgement.over_kg.size(); ++v) {
+    if (judgement.over_kg[v] <= 0) continue;
+    out.push_back({.reason = Failing::Reason::overload,
+                   .subject = static_cast<int>(v),
+                   .over = judgement.over_kg[v]});
+  }
+  if (judgement.packed_too_full >= 0) {
+    const plan::Plan& plan = judgement.trial.plan;
+    const auto cabinet = static_cast<std::size_t>(judgement.packed_too_full);
+    const double needed_l =
+        plan::packed_kg(plan, judgement.packed_too_full) / plan::most_packed_kg_l;
+    out.push_back({.reason = Failing::Reason::packing,
+                   .subject = judgement.packed_too_full,
+                   .over = needed_l - plan.cold[cabinet].volume_l});
+  }
+  if (judgement.over_space_l > 0) {
+    out.push_back({.reason = Failing::Reason::space, .over = judgement.over_space_l});
+  }
+  if (judgement.over_budget > 0) {
+    out.push_back({.reason = Failing::Reason::budget, .over = judgement.over_budget});
+  }
+  if (!judgement.fatal.empty()) {
+    const auto worst = std::ranges::max_element(judgement.fatal, {}, &Finding::short_of);
+    const auto failure = static_cast<std::size_t>(worst->failure);
+    out.push_back({.reason = Failing::Reason::mishap,
+                   .mishap = judgement.failures[failure].name,
+                   .finding = *worst});
+  }
+  return out;
+}
+
+}  // namespace drystage::answers

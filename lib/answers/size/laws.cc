@@ -1,0 +1,321 @@
+#include "answers/size/laws.h"
+
+#include <algorithm>
+#include <functional>
+#include <iterator>
+#include <numeric>
+#include <string_view>
+
+namespace drystage::answers {
+namespace {
+
+/// Whether an item of dry food may be eaten before something that lies in a cabinet: what keeps for
+/// ever is eaten in the order of the plan, once all that does not has been.
+bool eaten_before_cold(const plan::Plan& plan, const Decision& food) {
+  const auto is_cold = [](const plan::FoodItem& other) { return other.cabinet >= 0; };
+  const auto item = std::ranges::find(plan.food, food.item, &plan::FoodItem::name);
+  if (item == plan.food.end() || std::ranges::none_of(plan.food, is_cold)) return false;
+  return item->keeps.has_value() || std::any_of(item, plan.food.end(), is_cold);
+}
+
+}  // namespace
+
+SizeLaws::SizeLaws(const SizeJudge& judge, const std::vector<Decision>& decisions)
+    : judge_(judge), decisions_(decisions) {
+  const plan::Plan& plan = judge.plan();
+  for (std::size_t d = 0; d < decisions.size(); ++d) {
+    (decisions[d].sort == Decision::Sort::store ? stores_ : equipment_).push_back(d);
+  }
+  std::ranges::copy_if(
+      plan.power.chargers, std::back_inserter(generators_),
+      [](const plan::Charger& each) { return each.kind == plan::ChargerKind::generator; });
+  food_reaches_cold_ = std::ranges::any_of(stores_, [&](std::size_t d) {
+    return decisions[d].reserve == "food" && eaten_before_cold(plan, decisions[d]);
+  });
+  const auto is_brackish = [](const auto& water) {
+    return water.quality == plan::WaterQuality::brackish;
+  };
+  brackish_ = std::ranges::any_of(plan.water.containers, is_brackish) ||
+              std::ranges::any_of(plan.places, [&](const plan::Place& place) {
+                return std::ranges::any_of(place.supplies, is_brackish);
+              });
+}
+
+// --- scopes ---
+
+double SizeLaws::equipment_kg(const ChoiceSet& set, int vehicle) const {
+  double sum = 0;
+  for (const std::size_t d : equipment_) sum += set[d]->load_kg[static_cast<std::size_t>(vehicle)];
+  return sum;
+}
+
+Scope SizeLaws::as_heavy(const ChoiceSet& set, int vehicle) const {
+  return {
+      .of = Scope::Of::as_heavy, .vehicle = vehicle, .equipment_kg = equipment_kg(set, vehicle)};
+}
+
+Scope SizeLaws::same(const ChoiceSet& set) const {
+  Scope out{.of = Scope::Of::same_equipment};
+  for (const std::size_t d : equipment_) out.equipment.push_back(set[d]);
+  return out;
+}
+
+bool SizeLaws::within(const Scope& scope, const ChoiceSet& set) const {
+  switch (scope.of) {
+    case Scope::Of::any_equipment:
+      return true;
+    case Scope::Of::as_heavy:
+      return equipment_kg(set, scope.vehicle) >= scope.equipment_kg;
+    case Scope::Of::same_equipment:
+      break;
+  }
+  for (std::size_t e = 0; e < equipment_.size(); ++e) {
+    if (set[equipment_[e]] != scope.equipment[e]) return false;
+  }
+  return true;
+}
+
+/// For which equipment it holds that a reserve lacks something.
+Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
+                         const std::string& reserve) const {
+  if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
+    // How much a generator uses depends on what it charges, and what food weighs on what is left.
+    const bool by_equipment = !generators_.empty() || judgement.food_was_lost() ||
+                              load_may_help_l(judgement, set, vehicle) > 0;
+    return by_equipment ? same(set) : as_heavy(set, vehicle);
+  }
+  const bool by_equipment =
+      bank_of(reserve) >= 0 || (reserve == "food" && judgement.food_was_lost());
+  return by_equipment ? same(set) : Scope{};
+}
+
+// --- what belongs to what ---
+
+int SizeLaws::bank_of(const std::string& reserve) const {
+  const plan::Plan& plan = judge_.plan();
+  for (std::size_t b = 0; b < plan.power.banks.size(); ++b) {
+    if (reserve == "battery:" + plan.power.banks[b].name) return static_cast<int>(b);
+  }
+  for (const plan::Cabinet& cabinet : plan.cold) {
+    if (reserve == "cold:" + cabinet.name) return cabinet.bank;
+  }
+  return -1;
+}
+
+int SizeLaws::vehicle_of(const std::string& reserve) const {
+  const std::vector<plan::Vehicle>& vehicles = judge_.plan().vehicles;
+  for (std::size_t v = 0; v < vehicles.size(); ++v) {
+    if (reserve == "fuel:" + vehicles[v].name) return static_cast<int>(v);
+  }
+  return -1;
+}
+
+std::vector<std::size_t> SizeLaws::serving(const std::string& reserve) const {
+  std::vector<std::size_t> out;
+  for (std::size_t s = 0; s < stores_.size(); ++s) {
+    if (decisions_[stores_[s]].reserve == reserve) out.push_back(s);
+  }
+  return out;
+}
+
+/// Whether a bank's charge may have been less for want of fuel.
+bool SizeLaws::starved(const Judgement& judgement, int bank) const {
+  return std::ranges::any_of(generators_, [&](const plan::Charger& generator) {
+    const plan::Vehicle& vehicle =
+        judge_.plan().vehicles[static_cast<std::size_t>(generator.vehicle)];
+    return generator.bank == bank && judgement.ran_dry("fuel:" + vehicle.name);
+  });
+}
+
+bool SizeLaws::any_starved(const Judgement& judgement) const {
+  return std::ranges::any_of(generators_, [&](const plan::Charger& generator) {
+    return starved(judgement, generator.bank);
+  });
+}
+
+/// Whether what one vehicle takes at a stop another may not have.
+bool SizeLaws::is_shared(int vehicle) const {
+  const plan::Plan& plan = judge_.plan();
+  const plan::FuelKind fuel = plan.vehicles[static_cast<std::size_t>(vehicle)].fuel;
+  if (std::ranges::count(plan.vehicles, fuel, &plan::Vehicle::fuel) < 2) return false;
+  const plan::Commodity commodity =
+      fuel == plan::FuelKind::diesel ? plan::Commodity::diesel : plan::Commodity::petrol;
+  return std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
+    const auto* stop = std::get_if<plan::Resupply>(&item);
+    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
+                                  stop->orders.end();
+  });
+}
+
+/// Whether there is a store of which one choice is lighter in one vehicle and another in another.
+bool SizeLaws::loads_several_vehicles() const {
+  return std::ranges::any_of(stores_, [&](std::size_t d) {
+    const std::vector<Choice>& choices = decisions_[d].choices;
+    int vary = 0;
+    for (std::size_t v = 0; v < choices.front().load_kg.size(); ++v) {
+      const auto differs = [&](const Choice& each) {
+        return each.load_kg[v] != choices.front().load_kg[v];
+      };
+      if (std::ranges::any_of(choices, differs)) ++vary;
+    }
+    return vary > 1;
+  });
+}
+
+/// How much fuel more load than was run may save a vehicle on its way downhill, at the most.
+double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& set,
+                                 int vehicle) const {
+  using engine::reserves::Fuel;
+  const auto v = static_cast<std::size_t>(vehicle);
+  const auto& compiled = std::get<Fuel::Compiled>(judgement.trial.course.families);
+  double per_kg_l = 0;
+  for (const models::FuelDemand& piece : compiled.vehicles[v].pieces) {
+    per_kg_l += std::max(0.0, piece.descent_per_kg_l - piece.per_kg_l);
+  }
+  if (per_kg_l <= 0) return 0;
+  double more_kg = 0;
+  for (const std::size_t d : stores_) {
+    double most_kg = 0;
+    for (const Choice& each : decisions_[d].choices) most_kg = std::max(most_kg, each.load_kg[v]);
+    more_kg += most_kg - set[d]->load_kg[v];
+  }
+  // What is heavier than the limit will not do anyhow.
+  const double limit_kg = judgement.trial.course.vehicle_limit_kg[v];
+  if (judge_.limited()) {
+    more_kg = std::min(more_kg, std::max(0.0, limit_kg - judgement.trial.record.heaviest[v].kg));
+  }
+  constexpr double there_and_back = 2;
+  return there_and_back * per_kg_l * more_kg;
+}
+
+/// A set with as little load in a vehicle as can be, but for one store.
+ChoiceSet SizeLaws::with_least_load(const ChoiceSet& set, int vehicle, std::size_t but) const {
+  ChoiceSet out = set;
+  for (std::size_t s = 0; s < stores_.size(); ++s) {
+    if (s == but) continue;
+    out[stores_[s]] = &*std::ranges::min_element(
+        decisions_[stores_[s]].choices, {}, [vehicle](const Choice& choice) {
+          return choice.load_kg[static_cast<std::size_t>(vehicle)];
+        });
+  }
+  return out;
+}
+
+/// A set with as much utility water as there is to be had; nothing if it has that already.
+std::optional<ChoiceSet> SizeLaws::with_most_utility(const ChoiceSet& set) const {
+  for (const std::size_t s : serving("utility_water")) {
+    const Decision& decision = decisions_[stores_[s]];
+    const Choice& most = *std::ranges::max_element(decision.choices, {}, &Choice::amount);
+    if (most.amount <= set[stores_[s]]->amount) return std::nullopt;
+    ChoiceSet out = set;
+    out[stores_[s]] = &most;
+    return out;
+  }
+  return std::nullopt;
+}
+
+// --- proofs ---
+
+void SizeLaws::mark_store(Proof& proof, const std::string& reserve, Proof::Like like) const {
+  for (const std::size_t s : serving(reserve)) proof.like[s] = like;
+}
+
+/// No more of a vehicle's fuel, with the others like that, does.
+void SizeLaws::mark_fuel(Proof& proof, int vehicle, Proof::Like others) const {
+  for (std::size_t s = 0; s < stores_.size(); ++s) {
+    const int other = decisions_[stores_[s]].vehicle;
+    proof.like[s] = other == vehicle ? Proof::Like::no_more : others;
+    if (other >= 0 && other != vehicle && is_shared(other)) proof.like[s] = Proof::Like::same;
+  }
+}
+
+void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& set,
+                    const std::string& reserve, double lacking, bool dry) const {
+  using Like = Proof::Like;
+  if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
+    const double help_l = load_may_help_l(judgement, set, vehicle);
+    const bool sure =
+        (help_l <= 0 || lacking > help_l) &&
+        (generators_.empty() || !(any_starved(judgement) || judgement.food_was_lost()));
+    mark_fuel(proof, vehicle, sure ? Like::no_less : Like::same);
+    return;
+  }
+  if (const int bank = bank_of(reserve); bank >= 0) {
+    // For want of fuel, or by what was eaten, or it would have been known of the equipment alone.
+    if (starved(judgement, bank)) proof.like.assign(stores_.size(), Like::same);
+    mark_store(proof, "food", Like::same);
+    return;
+  }
+  if (reserve == "food" && judgement.food_was_lost() && any_starved(judgement)) {
+    proof.like.assign(stores_.size(), Like::same);
+    return;
+  }
+  mark_store(proof, reserve, reserve == "utility_water" && brackish_ ? Like::same : Like::no_more);
+  if (reserve == "drinking_water" && dry) {
+    mark_store(proof, "utility_water", brackish_ ? Like::same : Like::no_more);
+  }
+  if (reserve == "utility_water" && judgement.ran_dry("drinking_water")) {
+    mark_store(proof, "drinking_water", Like::no_more);
+  }
+}
+
+Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
+  Proof out{.scope = same(set),
+            .like = std::vector<Proof::Like>(stores_.size(), Proof::Like::any),
+            .stores = {}};
+  for (const std::size_t d : stores_) out.stores.push_back(set[d]);
+  for (std::size_t v = 0; v < judgement.over_kg.size(); ++v) {
+    if (judgement.over_kg[v] <= 0) continue;
+    out.scope = as_heavy(set, static_cast<int>(v));
+    out.like.assign(stores_.size(), Proof::Like::no_less);
+    return out;
+  }
+  const std::vector<engine::ReserveInfo>& reserves = judgement.trial.course.reserves;
+  for (std::size_t r = 0; r < reserves.size(); ++r) {
+    const int reserve = static_cast<int>(r);
+    if (!judgement.breaks(reserve)) continue;
+    const double lacking = judgement.at_least_lacking(reserve);
+    out.scope = scope_of(judgement, set, reserves[r].name);
+    mark(out, judgement, set, reserves[r].name, lacking, lacking <= 0);
+    return out;
+  }
+  const auto kind_of = [&](const Finding& finding) {
+    return judgement.failures[static_cast<std::size_t>(finding.failure)].kind;
+  };
+  for (const Finding& finding : judgement.fatal) {
+    if (kind_of(finding) == plan::MishapKind::vehicle) continue;
+    const std::string& name = reserves[static_cast<std::size_t>(finding.reserve)].name;
+    out.scope = scope_of(judgement, set, name);
+    out.by_loss = kind_of(finding) == plan::MishapKind::container;
+    mark(out, judgement, set, name, finding.short_of, true);
+    return out;
+  }
+  out.like.assign(stores_.size(), Proof::Like::same);
+  return out;
+}
+
+std::set<int> SizeLaws::failing_banks(const Judgement& judgement) const {
+  std::set<int> out;
+  for (std::size_t r = 0; r < judgement.trial.course.reserves.size(); ++r) {
+    if (!judgement.breaks(static_cast<int>(r))) continue;
+    const int bank = bank_of(judgement.trial.course.reserves[r].name);
+    if (bank >= 0 && !starved(judgement, bank) && !food_reaches_cold_) out.insert(bank);
+  }
+  return out;
+}
+
+bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
+  for (const std::string name : {"drinking_water", "utility_water", "food"}) {
+    const int reserve = judgement.reserve(name);
+    if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
+    if (!serving(name).empty() ||
+        (name == "utility_water" && judgement.ran_dry("drinking_water")) ||
+        (name == "food" && judgement.food_was_lost())) {
+      continue;
+    }
+    return true;
+  }
+  return false;
+}
+
+}  // namespace drystage::answers

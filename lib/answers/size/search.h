@@ -1,0 +1,35 @@
+#pragma once
+
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "answers/offers/decision.h"
+#include "answers/size/judge.h"
+
+namespace drystage::answers {
+
+/// The best set that was found, or what came nearest.
+struct SearchResult {
+  std::optional<ChoiceSet> best;
+  std::optional<ChoiceSet> nearest;  ///< where there is none
+  bool cut_short = false;            ///< not all was tried that might be less
+};
+
+/// Runs of the engine after which a search is given up, and sets looked at, run or not.
+inline constexpr std::size_t most_runs = 10'000;
+inline constexpr std::size_t most_looked_at = 2'000'000;
+
+/// Finds the set with the least objective that holds, among all combinations of choices.
+///
+/// Equipment is gone through from the least on, and for each the stores, from the least on: the
+/// first that holds is the least with that equipment, and nothing after it need be looked at. Only
+/// what a run has proved hopeless is left out (size/laws.h); every combination of equipment is
+/// tried that could still be the least. Where so little can be proved that `most_runs`, or
+/// `most_looked_at`, are not enough, some set that holds is sought by taking more of what fails,
+/// and `cut_short` says so.
+SearchResult search(const SizeJudge& judge, const std::vector<Decision>& decisions, Least least,
+                    const std::function<void(std::size_t done, std::size_t total)>& progress);
+
+}  // namespace drystage::answers

@@ -1,0 +1,275 @@
+#include "answers/size/size.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <deque>
+#include <utility>
+
+#include "answers/base/distance.h"
+#include "answers/mishaps/sweep_plan.h"
+#include "answers/offers/decision.h"
+#include "answers/size/judge.h"
+#include "answers/size/search.h"
+#include "units/list.h"
+#include "units/text.h"
+
+namespace drystage::answers {
+namespace {
+
+/// What the next lesser of something is called.
+std::string words(const SizedLine& line, const SizedLine& fewer) {
+  if (!line.many.empty()) return fmt::format("{:g}", fewer.amount);
+  if (fewer.amount <= 0) return "none";
+  std::string text = fmt::format("{:g} {}", fewer.amount, fewer.unit);
+  if (!fewer.detail.empty()) text += " " + fewer.detail;
+  return text;
+}
+
+/// Every set of which one line has one fewer.
+class Fewer {
+ public:
+  Fewer(const std::vector<Decision>& decisions, const ChoiceSet& set)
+      : decisions_(decisions), set_(set) {}
+
+  /// Calls `look` with the decision, its line, and what would be chosen instead, until it answers
+  /// false.
+  template <class Look>
+  void each(const Look& look) const {
+    for (std::size_t d = 0; d < decisions_.size(); ++d) {
+      for (std::size_t line = 0; line < set_[d]->lines.size(); ++line) {
+        const std::optional<Choice> fewer = decisions_[d].one_fewer(*set_[d], line);
+        if (fewer && !look(d, line, *fewer)) return;
+      }
+    }
+  }
+
+ private:
+  const std::vector<Decision>& decisions_;
+  const ChoiceSet& set_;
+};
+
+std::vector<std::vector<SizedLine>> lines_of(const ChoiceSet& set) {
+  std::vector<std::vector<SizedLine>> out;
+  for (const Choice* choice : set) out.push_back(choice->lines);
+  return out;
+}
+
+/// What is neither in the plan nor chosen is not worth a line.
+std::vector<SizedLine> worth_a_line(std::vector<std::vector<SizedLine>> lines) {
+  std::vector<SizedLine> out;
+  for (std::vector<SizedLine>& each : lines) {
+    for (SizedLine& line : each) {
+      if (line.plan_amount > 0 || line.amount > 0) out.push_back(std::move(line));
+    }
+  }
+  return out;
+}
+
+SizedPlan sized(const ChoiceSet& set, Judgement judgement,
+                std::vector<std::vector<SizedLine>> lines) {
+  SizedPlan out;
+  out.plan = judgement.trial.plan;
+  out.trial = std::move(judgement.trial);
+  out.lines = worth_a_line(std::move(lines));
+  out.totals = totals_of(set);
+  return out;
+}
+
+/// The set that was found, with the reason why each thing is there: what fails with one fewer.
+/// Should nothing fail, the lesser set is better, and is gone on with: the choices made on the way
+/// are kept in `owned`.
+SizedPlan explained(const SizeJudge& judge, const std::vector<Decision>& decisions, ChoiceSet set,
+                    SizeJudge::Mishaps mishaps, std::deque<Choice>& owned) {
+  while (true) {
+    std::vector<std::vector<SizedLine>> lines = lines_of(set);
+    bool better = false;
+    Fewer(decisions, set).each([&](std::size_t d, std::size_t line, const Choice& fewer) {
+      // A smaller tank may be dearer or heavier.
+      const Least least = judge.options().least;
+      if (!(objective(fewer.totals, least) < objective(set[d]->totals, least))) return true;
+      ChoiceSet lesser = set;
+      lesser[d] = &fewer;
+      const std::vector<Failing> failing = failings_of(judge.judge(lesser, mishaps));
+      if (judge.stopped()) return false;
+      if (failing.empty()) {
+        owned.push_back(fewer);
+        set[d] = &owned.back();
+        better = true;
+        return false;
+      }
+      lines[d][line].fewer = words(set[d]->lines[line], fewer.lines[line]);
+      lines[d][line].one_fewer = failing.front();
+      return !judge.stopped();
+    });
+    if (!better) return sized(set, judge.judge(set, SizeJudge::Mishaps::none), std::move(lines));
+  }
+}
+
+NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
+  NearestMiss out;
+  Judgement judgement = judge.judge(set);
+  out.failing = failings_of(judgement);
+  if (!out.failing.empty() && out.failing.front().breach) {
+    const auto r = static_cast<std::size_t>(out.failing.front().breach->reserve);
+    const Verdict& verdict =
+        out.failing.front().unconfirmed ? *judgement.confirmed : judgement.trial.verdict;
+    out.lacks = lacking(verdict.reserves[r]);
+  }
+  out.set = sized(set, std::move(judgement), lines_of(set));
+  return out;
+}
+
+/// What is not given in the plan, and had to be reckoned with.
+std::vector<std::string> remarks_on(const plan::Plan& plan,
+                                    const std::vector<Decision>& decisions) {
+  std::vector<std::string> out;
+  if (!plan.margins.contains("drinking_water")) {
+    out.emplace_back(
+        "the plan asks for no margin of drinking water: the set may bring it home all but empty");
+  }
+  if (plan.size.limits.budget && !plan::has_costs(plan.size)) {
+    out.emplace_back("nothing on offer has a cost, so the budget binds nothing");
+  } else if (plan::has_costs(plan.size) && !plan::all_have_costs(plan.size)) {
+    out.emplace_back("some of what is on offer has no cost: it counts as costing nothing");
+  }
+  for (const plan::OwnMishap& own : plan.mishaps.own) {
+    if (own.containers.empty() && own.tanks.empty()) continue;
+    out.push_back(fmt::format("what mishap {} loses stays as it is", units::in_quotes(own.name)));
+  }
+  for (const Decision& decision : decisions) {
+    if (decision.sort != Decision::Sort::equipment || decision.choices.size() < 2) continue;
+    const SizedLine& line = decision.choices.front().lines.front();
+    const bool weighed = decision.choices.front().weighed;
+    if (line.plan_amount <= 0 || weighed) continue;
+    out.push_back(fmt::format(
+        "{} has no mass in the plan: it is taken to be part of the vehicle's empty mass, so that "
+        "keeping it weighs nothing, and one in its place weighs on top",
+        line.one));
+  }
+  return out;
+}
+
+/// Of vessels that are others in the set, and were measured: the set says nothing of how to read
+/// them.
+template <class Vessel>
+void remark_on_gauges(const std::vector<Vessel>& planned, const std::vector<Vessel>& found,
+                      std::vector<std::string>& remarks) {
+  for (const Vessel& was : planned) {
+    const auto is = std::ranges::find(found, was.name, &Vessel::name);
+    if (is == found.end() || !was.gauge.is_given() || is->gauge.is_given()) continue;
+    remarks.push_back(
+        fmt::format("{} is another one in the set: the shape or dip marks that the plan has for it "
+                    "are left out",
+                    units::in_quotes(was.name)));
+  }
+}
+
+void remark_on_gauges(const plan::Plan& planned, const plan::Plan& found,
+                      std::vector<std::string>& remarks) {
+  remark_on_gauges(planned.water.containers, found.water.containers, remarks);
+  for (std::size_t v = 0; v < planned.vehicles.size(); ++v) {
+    remark_on_gauges(planned.vehicles[v].tanks, found.vehicles[v].tanks, remarks);
+  }
+}
+
+/// Whether the loss of a can is among the mishaps to be survived.
+bool cans_may_be_lost(const plan::Plan& plan, const SizeOptions& options) {
+  if (!options.survive) return false;
+  const auto among = [](const std::vector<plan::MishapKind>& kinds) {
+    return std::ranges::find(kinds, plan::MishapKind::container) != kinds.end();
+  };
+  return !among(plan.mishaps.left_out) && (options.survive->empty() || among(*options.survive));
+}
+
+/// Notes which of the mishaps asked for can strike at all.
+void note_tried(const SizeOptions& options, Sizing& sizing) {
+  if (!options.survive || !sizing.found) return;
+  const SweepPlan plan(sizing.found->trial, {.only = *options.survive});
+  const auto is_tried = [&](plan::MishapKind kind) {
+    return std::ranges::find(sizing.tried, kind) != sizing.tried.end();
+  };
+  for (const Mishap& mishap : plan.mishaps()) {
+    if (!is_tried(mishap.failure.kind)) sizing.tried.push_back(mishap.failure.kind);
+  }
+  std::string names;
+  for (const auto& [text, kind] : plan::mishap_words) {
+    if (is_tried(kind) || std::ranges::find(*options.survive, kind) == options.survive->end()) {
+      continue;
+    }
+    units::add_to(names, text);
+  }
+  if (sizing.tried.empty() && options.survive->empty()) names = "of any kind";
+  if (names.empty()) return;
+  sizing.remarks.push_back("mishaps that cannot strike in this plan, and that were not tried: " +
+                           names);
+}
+
+/// Searches, and has whatever is found gone through once more. `nearest` is what came nearest where
+/// nothing is.
+Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, const SizeJudge& judge,
+                 SizeJudge::Mishaps mishaps, const Watch& watch,
+                 std::optional<ChoiceSet>& nearest) {
+  Sizing out;
+  for (const Decision& decision : decisions) {
+    out.plan_totals.kg += decision.planned.kg;
+    out.plan_totals.cost += decision.planned.cost;
+    out.plan_totals.space_l += decision.planned.space_l;
+  }
+  out.costs_given = plan::has_costs(trial.plan.size);
+  out.space_limited = trial.plan.size.limits.space_l.has_value();
+  out.remarks = remarks_on(trial.plan, decisions);
+  SearchResult result = search(judge, decisions, judge.options().least, watch.progress);
+  std::deque<Choice> owned;
+  if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
+  if (out.found) remark_on_gauges(trial.plan, out.found->plan, out.remarks);
+  note_tried(judge.options(), out);
+  nearest = std::move(result.nearest);
+  out.given_up = result.cut_short;
+  if (out.given_up) {
+    out.remarks.push_back(
+        fmt::format("the search was given up after {} runs: {}", judge.runs(),
+                    result.best ? "with one fewer of anything this set would not do, but there may "
+                                  "be another that is less"
+                                : "there may be a set that is enough"));
+  }
+  out.stopped = judge.stopped();
+  out.runs = judge.runs();
+  return out;
+}
+
+}  // namespace
+
+Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& watch) {
+  const std::vector<Decision> decisions =
+      decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options));
+  const SizeJudge judge(trial, options, watch, true);
+  std::optional<ChoiceSet> nearest;
+  Sizing out = sizing_of(trial, decisions, judge, SizeJudge::Mishaps::all, watch, nearest);
+  if (!out.found && !judge.stopped()) {
+    // Were there no limits, would there be enough? Then it is by those that it fails.
+    const SizeJudge unlimited(trial, options, watch, false);
+    const SearchResult without = search(unlimited, decisions, options.least, watch.progress);
+    if (without.best &&
+        (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
+                         judge.judge(*nearest, SizeJudge::Mishaps::none).shortfall())) {
+      nearest = without.best;
+    }
+    out.given_up = out.given_up || without.cut_short;
+    if (nearest) out.miss = miss_of(judge, *nearest);
+    if (out.miss) out.miss->most_of_all = !without.best;
+    out.runs += unlimited.runs();
+  }
+  out.stopped = judge.stopped();
+  return out;
+}
+
+Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch) {
+  const std::vector<Decision> decisions =
+      decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options));
+  const SizeJudge judge(trial, options, watch, true);
+  std::optional<ChoiceSet> nearest;
+  return sizing_of(trial, decisions, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
+}
+
+}  // namespace drystage::answers

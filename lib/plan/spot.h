@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "plan/mark.h"
+
+namespace drystage::plan {
+
+/// Where a piece of the plan comes from: a place in the file, or a `--set` of the command line.
+struct Spot {
+  Mark mark{};
+  std::string set;  ///< "path=value" when given on the command line, else empty
+};
+
+}  // namespace drystage::plan

@@ -1,0 +1,129 @@
+#include "report/text/json.h"
+
+#include <algorithm>
+
+#include "report/mishaps/findings.h"
+#include "report/mishaps/report.h"
+#include "report/mishaps/words.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Finding;
+using answers::Outcome;
+
+Json dry(const answers::Trial& trial, const Finding& finding) {
+  if (finding.dry_day < 0) return nullptr;
+  Json out = json_moment(trial, finding.dry_day, finding.dry_hour);
+  out["where"] = finding.where;
+  out["short"] = json_number(finding.short_of);
+  out["for_h"] = json_number(finding.dry_for_h);
+  return out;
+}
+
+/// What comes of a mishap, whenever it struck.
+Json outcome(const answers::Trial& trial, const Finding& finding) {
+  Json out{{"outcome", outcome_name(finding.outcome)}};
+  const bool named = finding.reserve >= 0;
+  const auto* info =
+      named ? &trial.course.reserves[static_cast<std::size_t>(finding.reserve)] : nullptr;
+  out["reserve"] = named ? Json(info->name) : Json(nullptr);
+  out["unit"] = named ? Json(info->unit) : Json(nullptr);
+  out["slack"] = named ? json_number(finding.slack) : Json(nullptr);
+  out["dry"] = dry(trial, finding);
+  out["retreat_saves"] = finding.retreat_saves ? Json(*finding.retreat_saves) : Json(nullptr);
+  return out;
+}
+
+Json finding_json(const answers::Trial& trial, const Finding& finding) {
+  Json out = json_moment(trial, finding.day, finding.hour);
+  out.update(outcome(trial, finding));
+  return out;
+}
+
+Json worst(const MishapsAnswer& answer) {
+  const std::vector<const Finding*> moments = worst_moments(answer);
+  if (moments.empty()) return nullptr;
+  Json out{{"failure", failure_name(answer.sweep, moments.front()->failure)}};
+  out.update(finding_json(answer.trial, *moments.front()));
+  return out;
+}
+
+Json verdict(const MishapsAnswer& answer) {
+  const Tally counts = tally(answer.sweep);
+  return {{"survives_any_one", survives_any_one(answer)},
+          {"partial", partial(answer)},
+          {"failures",
+           {{"tried", counts.tried},
+            {"run_out_vital", counts.vital},
+            {"run_out", counts.dry},
+            {"eat_margin", counts.margin}}},
+          {"worst", worst(answer)},
+          {"without_mishap", outcome(answer.trial, answer.sweep.plan_itself)}};
+}
+
+Json kinds(const std::vector<plan::MishapKind>& of) {
+  Json out = Json::array();
+  for (const plan::MishapKind kind : of) out.push_back(kind_name(kind));
+  return out;
+}
+
+Json tried(const MishapsAnswer& answer) {
+  const auto& days = answer.narrowed.days;
+  return {{"runs", answer.sweep.findings.size()},
+          {"runs_asked", answer.sweep.asked},
+          {"only", answer.narrowed.only.empty() ? Json(nullptr) : kinds(answer.narrowed.only)},
+          {"days", days ? Json::array({days->first + 1, days->second + 1}) : Json(nullptr)},
+          {"left_out", kinds(answer.trial.plan.mishaps.left_out)}};
+}
+
+Json failures(const MishapsAnswer& answer) {
+  Json out = Json::array();
+  for (const answers::Failure& failure : answer.sweep.failures) {
+    out.push_back({{"name", failure.name},
+                   {"kind", kind_name(failure.kind)},
+                   {"worst", nullptr},
+                   {"findings", Json::array()}});
+  }
+  std::vector<Outcome> of_failure(answer.sweep.failures.size(), Outcome::holds);
+  for (const Finding& finding : answer.sweep.findings) {
+    const auto f = static_cast<std::size_t>(finding.failure);
+    of_failure[f] = std::max(of_failure[f], finding.outcome);
+    out[f]["worst"] = outcome_name(of_failure[f]);
+    out[f]["findings"].push_back(finding_json(answer.trial, finding));
+  }
+  return out;
+}
+
+Json pairs(const MishapsAnswer& answer) {
+  if (!answer.two && !answer.pairs) return nullptr;
+  const answers::PairSweep sweep = answer.pairs.value_or(answers::PairSweep{});
+  Json found = Json::array();
+  for (const answers::PairFinding& pair : sweep.pairs) {
+    Json first{{"failure", failure_name(answer.sweep, pair.first)}};
+    first.update(json_moment(answer.trial, pair.first_day, pair.first_hour));
+    Json second{{"failure", failure_name(answer.sweep, pair.second)}};
+    second.update(json_moment(answer.trial, pair.worst.day, pair.worst.hour));
+    Json entry{{"first", std::move(first)}, {"second", std::move(second)}};
+    entry.update(outcome(answer.trial, pair.worst));
+    entry["combinations"] = {{"tried", pair.tried}, {"dry", pair.dry}};
+    found.push_back(std::move(entry));
+  }
+  return {{"first_mishaps_tried", sweep.done},
+          {"first_mishaps_asked", answer.pairs ? Json(sweep.asked) : Json(nullptr)},
+          {"runs", sweep.runs},
+          {"found", std::move(found)}};
+}
+
+}  // namespace
+
+std::string mishaps_json(const MishapsAnswer& answer) {
+  const Json out{{"format", "drystage.mishaps/1"}, {"trip", json_trip(answer.trial)},
+                 {"verdict", verdict(answer)},     {"tried", tried(answer)},
+                 {"warnings", answer.warnings},    {"remarks", answer.sweep.remarks},
+                 {"failures", failures(answer)},   {"pairs", pairs(answer)}};
+  return out.dump(json_indent) + "\n";
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,192 @@
+#include "report/mishaps/matrix.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <iterator>
+#include <vector>
+
+#include "plan/utf8.h"
+#include "report/mishaps/findings.h"
+#include "report/mishaps/words.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Finding;
+using answers::Outcome;
+
+constexpr int most_day_columns = 40;
+constexpr std::size_t most_rows = 40;
+constexpr std::string_view strikes_head = "strikes on day";
+
+char sign(Outcome outcome) {
+  switch (outcome) {
+    case Outcome::holds:
+      return '.';
+    case Outcome::eats_margin:
+      return 'm';
+    case Outcome::runs_out:
+      return 'o';
+    case Outcome::runs_out_vital:
+      return 'X';
+  }
+  return '?';
+}
+
+std::string join(const std::vector<std::string>& names) {
+  std::string text;
+  for (const std::string& name : names) units::add_to(text, name_words(name));
+  return text;
+}
+
+class Matrix {
+ public:
+  Matrix(const MishapsAnswer& answer, const TextOptions& options)
+      : answer_(answer), options_(options) {
+    days_ = static_cast<int>(answer.trial.record.days());
+    for (const Finding& finding : answer.sweep.findings) days_ = std::max(days_, finding.day + 1);
+    if (!options.wide) fold_ = std::max(1, (days_ + most_day_columns - 1) / most_day_columns);
+    columns_ = (days_ + fold_ - 1) / fold_;
+    fill_cells();
+    choose_rows();
+  }
+
+  [[nodiscard]] std::string text() const {
+    std::string out;
+    if (!rows_.empty()) {
+      out += heads();
+      for (const std::size_t row : rows_) out += line(row);
+      out += left_out() + "\n" + legend();
+    }
+    const std::string rest = others();
+    if (!out.empty() && !rest.empty()) out += "\n";
+    return out + rest;
+  }
+
+ private:
+  void fill_cells() {
+    cells_.assign(answer_.sweep.failures.size(),
+                  std::vector<int>(static_cast<std::size_t>(columns_), -1));
+    for (const Finding& finding : answer_.sweep.findings) {
+      const auto failure = static_cast<std::size_t>(finding.failure);
+      const int outcome = static_cast<int>(finding.outcome);
+      int& cell = cells_[failure][static_cast<std::size_t>(finding.day / fold_)];
+      cell = std::max(cell, outcome);
+    }
+  }
+
+  /// Those that do harm, in the order of the sweep; of too many, the worst.
+  void choose_rows() {
+    const std::vector<const Finding*> worst = worst_moments(answer_);
+    const std::size_t count = options_.wide ? worst.size() : std::min(worst.size(), most_rows);
+    for (std::size_t i = 0; i < count; ++i) {
+      rows_.push_back(static_cast<std::size_t>(worst[i]->failure));
+    }
+    if (count < worst.size()) {
+      left_out_ = worst.size() - count;
+      worst_left_out_ = worst[count]->outcome;
+    }
+    std::ranges::sort(rows_);
+    label_ = static_cast<int>(strikes_head.size());
+    for (const std::size_t row : rows_) {
+      label_ = std::max(label_, plan::columns(answer_.sweep.failures[row].name));
+    }
+    if (!options_.wide) label_ = std::min(label_, page_columns - 2 - columns_);
+  }
+
+  /// The number of each column's first day, written downwards.
+  [[nodiscard]] std::string heads() const {
+    const auto number = [this](int column) { return std::to_string(column * fold_ + 1); };
+    const std::size_t lines = number(columns_ - 1).size();
+    std::string out;
+    for (std::size_t l = lines; l > 0; --l) {
+      std::string text = right(l == 1 ? strikes_head : "", label_) + "  ";
+      for (int column = 0; column < columns_; ++column) {
+        const std::string digits = number(column);
+        text += digits.size() >= l ? digits[digits.size() - l] : ' ';
+      }
+      out += text + "\n";
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string line(std::size_t row) const {
+    std::string signs;
+    for (const int cell : cells_[row]) signs += cell < 0 ? ' ' : sign(static_cast<Outcome>(cell));
+    signs.erase(signs.find_last_not_of(' ') + 1);
+    return left(answer_.sweep.failures[row].name, label_) + "  " + painted(signs) + "\n";
+  }
+
+  [[nodiscard]] std::string painted(const std::string& signs) const {
+    if (!options_.color) return signs;
+    std::string out;
+    for (std::size_t at = 0; at < signs.size();) {
+      const bool bad = signs[at] == 'X';
+      std::size_t end = at;
+      while (end < signs.size() && (signs[end] == 'X') == bad) ++end;
+      const std::string run = signs.substr(at, end - at);
+      out += bad ? alarming(run, options_.color) : run;
+      at = end;
+    }
+    return out;
+  }
+
+  [[nodiscard]] std::string left_out() const {
+    if (left_out_ == 0) return {};
+    const char* at_worst = "which only eat into a margin";
+    if (worst_left_out_ == Outcome::runs_out)
+      at_worst = "none of which ends drinking water or fuel";
+    if (worst_left_out_ == Outcome::runs_out_vital) at_worst = "some as bad as these";
+    return wrap(fmt::format("Left out to fit a page: {} more, {}. --wide shows all.", left_out_,
+                            at_worst),
+                page_columns) +
+           "\n";
+  }
+
+  [[nodiscard]] std::string legend() const {
+    const bool plain = answer_.sweep.plan_itself.outcome == Outcome::holds;
+    std::string out = fmt::format(
+        "X drinking water or fuel runs out      o something else runs out\n"
+        "m eats into a margin                   . {}\n",
+        plain ? "holds" : "no worse than without a mishap");
+    out += "blank: " + mishaps_blank_words(answer_) + "\n";
+    if (fold_ > 1) {
+      out += fmt::format(
+          "Each column stands for {} days and shows the worst of them; above it the first.\n",
+          fold_);
+    }
+    return out;
+  }
+
+  /// Failures without a row.
+  [[nodiscard]] std::string others() const {
+    std::string out;
+    for (const HarmlessFailures& group : harmless_failures(answer_)) {
+      out += wrap(group.what + ": " + join(group.names) + ".", page_columns, 2) + "\n";
+    }
+    return out;
+  }
+
+  const MishapsAnswer& answer_;
+  const TextOptions& options_;
+  int days_ = 0;
+  int fold_ = 1;  ///< days to a column
+  int columns_ = 0;
+  std::vector<std::vector<int>> cells_;  ///< by failure and column: an Outcome, or -1
+  std::vector<std::size_t> rows_;        ///< failures that are shown
+  std::size_t left_out_ = 0;
+  Outcome worst_left_out_ = Outcome::holds;
+  int label_ = 0;
+};
+
+}  // namespace
+
+std::string mishap_matrix(const MishapsAnswer& answer, const TextOptions& options) {
+  return Matrix(answer, options).text();
+}
+
+}  // namespace drystage::report

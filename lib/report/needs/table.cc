@@ -1,0 +1,174 @@
+#include "report/needs/table.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "engine/spot.h"
+#include "plan/utf8.h"
+#include "report/needs/words.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr int least_place_columns = 8;
+constexpr int column_gap = 2;
+
+/// A column of figures, one for each day, at least as wide as its head.
+struct NeedsColumn {
+  std::string head;
+  std::vector<std::string> cells;
+  int width = plan::columns(head);
+
+  void add(std::string cell) {
+    width = std::max(width, plan::columns(cell));
+    cells.push_back(std::move(cell));
+  }
+};
+
+/// What the table shows of one reserve.
+struct ReserveColumns {
+  std::string title;
+  NeedsColumn must{.head = "must", .cells = {}};
+  NeedsColumn has{.head = "has", .cells = {}};
+  NeedsColumn spare{.head = "spare", .cells = {}};
+  std::vector<bool> lacking;
+
+  [[nodiscard]] int figures() const { return must.width + 1 + has.width + 1 + spare.width; }
+  [[nodiscard]] int width() const { return column_gap + std::max(figures(), plan::columns(title)); }
+
+  [[nodiscard]] std::string three(const std::string& a, const std::string& b,
+                                  const std::string& c) const {
+    return right(a, must.width) + " " + right(b, has.width) + " " + right(c, spare.width);
+  }
+};
+
+ReserveColumns reserve_columns(const NeedsAnswer& answer, std::size_t i, units::System system) {
+  const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
+  const engine::ReserveInfo& info = answer.trial.course.reserves[reserve];
+  ReserveColumns out;
+  out.title = info.title + ", " + unit(info, system);
+  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+    const answers::Need& need = answer.needs.need(day, i);
+    NeedFigures figures = need_figures(info, need, system);
+    out.must.add(std::move(figures.must));
+    out.has.add(std::move(figures.has));
+    out.spare.add(std::move(figures.spare));
+    out.lacking.push_back(need.lacks());
+  }
+  return out;
+}
+
+class NeedsTable {
+ public:
+  NeedsTable(const NeedsAnswer& answer, const TextOptions& options)
+      : answer_(answer), options_(options) {
+    int n = 0;
+    for (const engine::DayInfo& day : answer_.trial.course.timeline->days) {
+      number_.add(std::to_string(++n));
+      date_.add(short_date(day.schedule.date));
+      at_.add(engine::spot_name(answer_.trial.plan, day.schedule.from));
+    }
+  }
+
+  [[nodiscard]] std::string text() const {
+    std::string out;
+    std::vector<ReserveColumns> side_by_side;
+    int room = most_room();
+    for (const int i : needs_order(answer_)) {
+      ReserveColumns columns =
+          reserve_columns(answer_, static_cast<std::size_t>(i), options_.system);
+      if (!options_.wide) fit_title(columns);
+      if (!options_.wide && columns.width() > room && !side_by_side.empty()) {
+        out += block(side_by_side, room) + "\n";
+        side_by_side.clear();
+        room = most_room();
+      }
+      room -= columns.width();
+      side_by_side.push_back(std::move(columns));
+    }
+    return out + block(side_by_side, room) + legend();
+  }
+
+ private:
+  /// Columns for reserves beside the narrowest that the rest can be.
+  [[nodiscard]] int most_room() const {
+    return page_columns - number_.width - 1 - date_.width - 1 - least_place_columns;
+  }
+
+  /// A name may be longer than a page is wide.
+  void fit_title(ReserveColumns& columns) const {
+    const int most = std::max(columns.figures(), most_room() - column_gap);
+    if (plan::columns(columns.title) > most) columns.title = left(columns.title, most);
+  }
+
+  [[nodiscard]] std::string block(const std::vector<ReserveColumns>& shown, int room) const {
+    const int places = options_.wide ? at_.width : std::min(at_.width, least_place_columns + room);
+    const int fixed = number_.width + 1 + date_.width + 1 + places;
+    std::string first(static_cast<std::size_t>(fixed), ' ');
+    std::string second =
+        right("d", number_.width) + " " + left("date", date_.width) + " " + left(at_.head, places);
+    for (const ReserveColumns& columns : shown) {
+      first += right(columns.title, columns.width());
+      second += right(columns.three("must", "has", "spare"), columns.width());
+    }
+    std::string out = strong(first, options_.color) + "\n" + strong(second, options_.color) + "\n";
+    for (std::size_t day = 0; day < number_.cells.size(); ++day) {
+      out += right(number_.cells[day], number_.width) + " " + date_.cells[day] + " " +
+             place(at_.cells[day], places);
+      for (const ReserveColumns& columns : shown) {
+        const std::string cells =
+            right(columns.three(columns.must.cells[day], columns.has.cells[day],
+                                columns.spare.cells[day]),
+                  columns.width());
+        out += columns.lacking[day] ? alarming(cells, options_.color) : cells;
+      }
+      out += "\n";
+    }
+    return out;
+  }
+
+  /// A place's name, or "bush" where the name of the place ahead does not fit.
+  [[nodiscard]] static std::string place(const std::string& name, int width) {
+    const bool bush = name.starts_with("bush before ") && plan::columns(name) > width;
+    return left(bush ? "bush" : name, width);
+  }
+
+  [[nodiscard]] std::string legend() const {
+    std::string text =
+        "As each day begins: what must be on board to reach the next confirmed supply with the "
+        "margin whole, what the plan has, what is to spare. With no more than must, fill up there: "
+        "what comes after it is not in it. ! too little.";
+    const auto& all = answer_.needs.table;
+    if (std::ranges::any_of(all, is_endless)) text += " - no amount is enough.";
+    const auto too_much = [](const answers::Need& need) { return !need.fits && !is_endless(need); };
+    if (std::ranges::any_of(all, too_much)) text += " + more than can be held.";
+    return wrap(text + " Must is rounded up, has and spare down.", page_columns) + "\n";
+  }
+
+  const NeedsAnswer& answer_;
+  const TextOptions& options_;
+  NeedsColumn number_{.head = "d", .cells = {}};
+  NeedsColumn date_{.head = "date", .cells = {}};
+  NeedsColumn at_{.head = "at", .cells = {}};
+};
+
+}  // namespace
+
+std::vector<int> needs_order(const NeedsAnswer& answer) {
+  std::vector<int> order(answer.needs.reserves.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::ranges::stable_sort(order, {}, [&](int i) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+    return !answer.trial.course.reserves[static_cast<std::size_t>(reserve)].life_supporting;
+  });
+  return order;
+}
+
+std::string needs_table(const NeedsAnswer& answer, const TextOptions& options) {
+  return NeedsTable(answer, options).text();
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,132 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "report/needs/report.h"
+#include "report/needs/table.h"
+#include "report/needs/turn_back_list.h"
+#include "report/needs/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/cautions.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "report/text/words.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+/// The first morning on which a reserve lacks something.
+struct Lack {
+  std::size_t day = 0;
+  int i = 0;  ///< index into Needs::reserves
+};
+
+const engine::ReserveInfo& needed(const NeedsAnswer& answer, int i) {
+  const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+  return answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+}
+
+bool is_vital(const NeedsAnswer& answer, int i) { return needed(answer, i).life_supporting; }
+
+/// One for each reserve that lacks, those first on which life depends, then in time order; on the
+/// same morning as they are shown.
+std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
+  std::vector<Lack> out;
+  std::vector<bool> told(answer.needs.reserves.size());
+  const std::vector<int> order = needs_order(answer);
+  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+    for (const int i : order) {
+      const auto index = static_cast<std::size_t>(i);
+      if (told[index] || !answer.needs.need(day, index).lacks()) continue;
+      told[index] = true;
+      out.push_back({.day = day, .i = i});
+    }
+  }
+  std::stable_partition(out.begin(), out.end(),
+                        [&](const Lack& lack) { return is_vital(answer, lack.i); });
+  return out;
+}
+
+std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking,
+                       units::System system) {
+  if (lacking.empty()) {
+    return "MET: every morning the plan has what it must have to reach the next confirmed supply, "
+           "or the trip's end, with the margin whole.";
+  }
+  const Lack& first = lacking.front();
+  const auto index = static_cast<std::size_t>(first.i);
+  return fmt::format(
+      "{}: on the morning of {}, {}.",
+      is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, BUT NOT FOR ALL",
+      day_words(answer.trial, static_cast<int>(first.day)),
+      need_words(answer.trial, answer.needs.reserves[index], answer.needs.need(first.day, index),
+                 system));
+}
+
+/// The reserves that lack beside the one that is named first.
+std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking) {
+  std::string names;
+  for (std::size_t n = 1; n < lacking.size(); ++n) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(lacking[n].i)];
+    const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+    units::add_to(names, fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1));
+  }
+  if (names.empty()) return {};
+  return wrap("Too little too: " + names + ".", page_columns) + "\n";
+}
+
+std::string unconfirmed_line(const NeedsAnswer& answer) {
+  const std::string names = unconfirmed_words(answer.trial);
+  if (names.empty()) return {};
+  return wrap(fmt::format("Not confirmed: {}. What must be on board is reckoned to a confirmed "
+                          "supply beyond.",
+                          names),
+              page_columns) +
+         "\n";
+}
+
+/// `run` asks for more: margins to the last midnight, and the cold.
+std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
+  if (!met || answer.trial.verdict.holds) return {};
+  return wrap(fmt::format("The plan does not hold all the same: {} (see drystage run, which looks "
+                          "beyond the next supply, to the last midnight, at the cold, at loads and "
+                          "at limits of mass too).",
+                          breach_note(answer.trial, answer.trial.verdict.breaches.front(), system)),
+              page_columns) +
+         "\n";
+}
+
+/// What life depends on and the plan sets no margin for.
+std::string no_margin_line(const NeedsAnswer& answer) {
+  std::string names;
+  for (const engine::ReserveInfo& info : answer.trial.course.reserves) {
+    const engine::MarginRule& rule = info.margin;
+    if (!info.life_supporting || rule.fixed + rule.days + rule.km > 0) continue;
+    units::add_to(names, reserve_words(info));
+  }
+  if (names.empty()) return {};
+  return wrap("No margin is set for " + names + ": what must be on board is to the last drop.",
+              page_columns) +
+         "\n";
+}
+
+}  // namespace
+
+std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
+  const std::vector<Lack> lacking = first_lacks(answer);
+  std::string text =
+      headline(first_line(answer, lacking, options.system), lacking.empty(), options.color) + "\n";
+  text += others_line(answer, lacking);
+  text += run_line(answer, lacking.empty(), options.system);
+  text += no_margin_line(answer);
+  text += unconfirmed_line(answer);
+  text += title_line(answer.trial);
+  text += warning_lines(answer.warnings) + "\n";
+  text += needs_table(answer, options) + "\n";
+  text += until_list(answer.trial, answer.needs, needs_order(answer)) + "\n";
+  text += turn_back_list(answer, options.system);
+  return text + "\n" + wrap(cautions, page_columns) + "\n";
+}
+
+}  // namespace drystage::report

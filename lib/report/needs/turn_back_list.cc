@@ -1,0 +1,149 @@
+#include "report/needs/turn_back_list.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "report/needs/table.h"
+#include "report/text/layout.h"
+#include "report/text/moment_words.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+#include "units/day.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+/// "Tessarin (day 1) to Imrel Bore (day 6)".
+std::string stretch_words(const answers::Trial& trial, const answers::Stretch& stretch) {
+  const auto place = [&](int index) {
+    return index < 0 ? std::string("the end of the trip")
+                     : trial.plan.places[static_cast<std::size_t>(index)].name;
+  };
+  return fmt::format("{} (day {}) to {} (day {})", place(stretch.from_place),
+                     stretch.leaves.day + 1, place(stretch.to_place), stretch.arrives.day + 1);
+}
+
+/// "from ... until ...", or "to the end" where nothing but the stretch ends it.
+std::string between(const answers::Trial& trial, const answers::Window& window,
+                    units::System system) {
+  const std::string from = "from " + moment_words(trial, window.from, Toward::up, system);
+  if (window.decides < 0) return from + " to the end";
+  return from + " until " + moment_words(trial, window.last, Toward::down, system);
+}
+
+std::string until_when(const answers::Trial& trial, const answers::Stretch& stretch,
+                       units::System system) {
+  if (stretch.always) return "always possible.";
+  const std::vector<answers::Window>& all = stretch.windows;
+  if (!stretch.last && all.empty()) return "never possible.";
+  std::string text;
+  if (stretch.last) {
+    text = fmt::format("until {}.", moment_words(trial, *stretch.last, Toward::down, system));
+    if (all.size() < 2) return text;
+  }
+  text += stretch.last ? " Possible again " : "not possible at first, only ";
+  for (std::size_t w = stretch.last ? 1 : 0; w < all.size(); ++w) {
+    text += (text.ends_with(' ') ? "" : ", and ") + between(trial, all[w], system);
+  }
+  return text + ".";
+}
+
+std::string entry(const answers::Trial& trial, const answers::Stretch& stretch,
+                  units::System system) {
+  std::string text = stretch_words(trial, stretch) + ": " + until_when(trial, stretch, system);
+  if (stretch.even) {
+    text += fmt::format(
+        " Going on and going back need the same, {}, on {}.",
+        amount_toward(reserve_of(trial, stretch.reserve), stretch.even_need, system, Toward::up),
+        moment_words(trial, *stretch.even, Toward::down, system));
+  }
+  return wrap_after("  - ", text, page_columns);
+}
+
+/// A name at the head of its own lines.
+std::string heading(std::string name) {
+  if (!name.empty() && name.front() >= 'a' && name.front() <= 'z') {
+    name.front() = static_cast<char>(name.front() - 'a' + 'A');
+  }
+  return wrap_after("  ", name, page_columns);
+}
+
+bool at_end(const answers::Trial& trial, const answers::Moment& moment) {
+  const double end_h = day_h * static_cast<double>(trial.record.days());
+  return day_h * moment.day + moment.hour > end_h - minute_h;
+}
+
+std::string window_words(const answers::Trial& trial, const answers::Window& window,
+                         units::System system) {
+  std::string text = "from " + moment_words(trial, window.from, Toward::up, system);
+  text += at_end(trial, window.last)
+              ? ", to the end of the trip"
+              : ", until " + moment_words(trial, window.last, Toward::down, system);
+  if (window.decides >= 0) {
+    text += ": " + reserve_words(reserve_of(trial, window.decides)) + " decides";
+  }
+  return text + ".";
+}
+
+}  // namespace
+
+std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
+  std::string names;
+  for (const int i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+    const engine::ReserveInfo& info = reserve_of(answer.trial, reserve);
+    const auto& all = answer.turn_back.stretches;
+    if (!info.commodity || (vital && !info.life_supporting)) continue;
+    if (std::ranges::find(all, reserve, &answers::Stretch::reserve) != all.end()) continue;
+    units::add_to(names, reserve_words(info));
+  }
+  return names;
+}
+
+std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
+  const answers::Trial& trial = answer.trial;
+  if (trial.course.timeline->legs.empty()) {
+    return "Turning back: nothing is driven, so there is nowhere to turn back from.\n";
+  }
+  std::string text =
+      wrap(
+          "Turning back: the last time and place from which the last supply behind can still be "
+          "reached with the margin whole, by the way that was come or the one given as the way "
+          "back.",
+          page_columns) +
+      "\n";
+  if (!answer.turn_back.stretches.empty()) {
+    const auto add = [&](const char* name, bool vital,
+                         const std::vector<answers::Window>& windows) {
+      const std::string unsure = without_sure_supply(answer, vital);
+      text += heading(name + (unsure.empty() ? unsure : ", not counting " + unsure));
+      for (const answers::Window& window : windows) {
+        text += wrap_after("  - ", window_words(trial, window, system), page_columns);
+      }
+      if (windows.empty()) text += "  - never possible.\n";
+    };
+    add("drinking water and fuel together", true, answer.turn_back.vital);
+    add("all together", false, answer.turn_back.windows);
+  }
+  for (const int i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+    std::string entries;
+    for (const answers::Stretch& stretch : answer.turn_back.stretches) {
+      if (stretch.reserve == reserve) entries += entry(trial, stretch, system);
+    }
+    if (entries.empty()) continue;
+    text += heading(reserve_words(reserve_of(trial, reserve))) + entries;
+  }
+  const std::string without = without_sure_supply(answer, false);
+  if (!without.empty()) {
+    text += wrap_after(
+        "  ", "No supply behind is sure, so there is none to turn back to: " + without + ".",
+        page_columns);
+  }
+  return text;
+}
+
+}  // namespace drystage::report

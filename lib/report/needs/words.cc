@@ -1,0 +1,166 @@
+#include "report/needs/words.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "plan/commodity.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+#include "units/day.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr double tiny_h = 1e-6;
+constexpr int most_digits = 1;
+
+int common_digits(const engine::ReserveInfo& reserve, const answers::Need& need,
+                  units::System system) {
+  int digits = digits_for(reserve, need.has, system);
+  if (is_endless(need)) return digits;
+  digits = std::max({digits, digits_for(reserve, need.must_have, system),
+                     digits_for(reserve, need.slack(), system)});
+  const auto shown = [&](double level, Toward toward) {
+    return rounded(display_number(reserve, level, system), digits, toward);
+  };
+  while (!need.lacks() && digits < most_digits &&
+         shown(need.must_have, Toward::up) > shown(need.has, Toward::down)) {
+    ++digits;
+  }
+  return digits;
+}
+
+/// Whether two mornings are told as one: until the same place, today's or the next day's; or each
+/// until a bank is full again.
+bool same_until(const answers::Trial& trial, const answers::Need& a, const answers::Need& b) {
+  if (a.until_place != b.until_place) return false;
+  if (a.until_place >= 0) return b.until_day - a.until_day <= 1;
+  return until_end(trial, a) == until_end(trial, b);
+}
+
+/// Of the mornings from one to another, until when.
+std::string until_words(const answers::Trial& trial, const answers::Need& first,
+                        const answers::Need& last) {
+  if (first.until_place >= 0) {
+    const auto& place = trial.plan.places[static_cast<std::size_t>(first.until_place)];
+    if (first.until_day == last.until_day) {
+      return fmt::format("{} (day {})", place.name, first.until_day + 1);
+    }
+    return fmt::format("{} (days {} to {})", place.name, first.until_day + 1, last.until_day + 1);
+  }
+  return until_end(trial, first) ? "the end of the trip" : "when it is full again";
+}
+
+}  // namespace
+
+bool is_endless(const answers::Need& need) { return !std::isfinite(need.must_have); }
+
+bool until_end(const answers::Trial& trial, const answers::Need& need) {
+  const double end_h = day_h * static_cast<double>(trial.record.days());
+  return need.until_place < 0 && day_h * need.until_day + need.until_h >= end_h - tiny_h;
+}
+
+NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need& need,
+                         units::System system) {
+  const int digits = common_digits(reserve, need, system);
+  const auto text = [&](double level, Toward toward) {
+    return amount_toward(reserve, level, system, toward, digits);
+  };
+  NeedFigures out{.must = "-", .has = text(need.has, Toward::down), .spare = "!"};
+  if (is_endless(need)) return out;
+  out.must = (need.fits ? "" : "+") + text(need.must_have, Toward::up);
+  out.spare = (need.lacks() ? "!" : "") + text(need.slack(), Toward::down);
+  return out;
+}
+
+std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
+                       units::System system) {
+  const auto& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const std::string name = reserve_words(info);
+  const int digits = common_digits(info, need, system);
+  const auto text = [&](double level, Toward toward) {
+    return amount_toward(info, level, system, toward, digits) + " " + unit(info, system);
+  };
+  std::string end = "to last until it is full again";
+  if (need.until_place >= 0) {
+    end = "to reach " + trial.plan.places[static_cast<std::size_t>(need.until_place)].name;
+  } else if (until_end(trial, need)) {
+    end = "to last to the end of the trip";
+  }
+  end += " with its margin whole; the plan has " + text(need.has, Toward::down);
+  if (is_endless(need)) {
+    const char* what = info.commodity ? "amount of" : "charge in";
+    return fmt::format("no {} {} is enough {}", what, name, end);
+  }
+  const std::string must = text(need.must_have, Toward::up);
+  if (need.fits) return fmt::format("{} must be at least {} {}", name, must, end);
+  return fmt::format("{} must be at least {}, more than the {} that can be held, {}", name, must,
+                     text(info.capacity, Toward::down), end);
+}
+
+std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places) {
+  const auto& commodity = trial.course.reserves[static_cast<std::size_t>(reserve)].commodity;
+  if (places.empty() || !commodity) return {};
+  std::vector<std::string> names;
+  names.reserve(places.size());
+  for (const int place : places)
+    names.push_back(trial.plan.places[static_cast<std::size_t>(place)].name);
+  return fmt::format("taking {} at {}", plan::words(*commodity),
+                     units::listed(units::each_once(std::move(names)), " and "));
+}
+
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs,
+                           std::size_t i) {
+  std::string text;
+  for (std::size_t day = 0; day < trial.record.days();) {
+    const answers::Need& first = needs.need(day, i);
+    const answers::Need* last = &first;
+    for (++day; day < trial.record.days(); ++day) {
+      const answers::Need& next = needs.need(day, i);
+      if (!same_until(trial, *last, next)) break;
+      last = &next;
+    }
+    std::string until = until_words(trial, first, *last);
+    const std::string taking = taking_words(trial, needs.reserves[i], first.taking_at);
+    if (!taking.empty()) units::add_to(until, taking);
+    units::add_to(text, until, ", then ");
+  }
+  return text;
+}
+
+std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
+                       const std::vector<int>& order) {
+  struct Line {
+    std::string names;
+    std::string until;
+  };
+  std::vector<Line> lines;
+  for (const int i : order) {
+    const auto index = static_cast<std::size_t>(i);
+    const auto reserve = static_cast<std::size_t>(needs.reserves[index]);
+    const std::string name = reserve_words(trial.course.reserves[reserve]);
+    const std::string until = lasts_to_words(trial, needs, index);
+    const auto same = std::ranges::find(lines, until, &Line::until);
+    if (same == lines.end()) {
+      lines.push_back({.names = name, .until = until});
+    } else {
+      units::add_to(same->names, name);
+    }
+  }
+  if (lines.size() == 1)
+    return wrap("All must last to " + lines[0].until + ".", page_columns) + "\n";
+  if (lines.empty()) return {};
+  std::string text = "Must last to\n";
+  for (const Line& line : lines) {
+    text += wrap_after("  ", line.names + ": " + line.until + ".", page_columns);
+  }
+  return text;
+}
+
+}  // namespace drystage::report

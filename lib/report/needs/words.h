@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "answers/base/trial.h"
+#include "answers/onward/needs.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// Whether no amount at all would be enough.
+bool is_endless(const answers::Need& need);
+
+/// Whether a reserve must last to the end of the trip.
+bool until_end(const answers::Trial& trial, const answers::Need& need);
+
+/// The figures of a need to the same digits, each to a tenth where one of them is below 10: what
+/// must be on board rounded up, what there is and what is to spare rounded down. A digit or two
+/// more where what is enough would look like too little.
+struct NeedFigures {
+  std::string must;  ///< "-" where no amount is enough; "+" before it where it cannot be held
+  std::string has;
+  std::string spare;  ///< "!" before it where it is too little
+};
+NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need& need,
+                         units::System system);
+
+/// What a need says in a sentence: "drinking water must be at least 51 L to reach Tessarin with its
+/// margin whole; the plan has 47 L".
+std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
+                       units::System system);
+
+/// "taking diesel at Sefa": the limited supplies that are counted on; empty where there is none.
+std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places);
+
+/// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
+/// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)".
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i);
+
+/// Where each reserve must last to, morning after morning, each told once; reserves of which the
+/// same is told share a line.
+std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
+                       const std::vector<int>& order);
+
+}  // namespace drystage::report

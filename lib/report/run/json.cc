@@ -1,0 +1,173 @@
+#include "report/text/json.h"
+
+#include <cmath>
+
+#include "engine/spot.h"
+#include "report/mishaps/findings.h"
+#include "report/run/report.h"
+#include "report/run/spell_words.h"
+#include "report/run/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/event_words.h"
+#include "report/text/page.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+Json vehicles(const answers::Trial& trial) {
+  Json out = Json::array();
+  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = trial.plan.vehicles[v];
+    const engine::Heaviest& most = trial.record.heaviest[v];
+    out.push_back({{"name", vehicle.name},
+                   {"heaviest_kg", most.kg},
+                   {"day", most.day + 1},
+                   {"limit_kg", vehicle.limit_kg ? Json(*vehicle.limit_kg) : Json(nullptr)}});
+  }
+  return out;
+}
+
+Json reserves(const answers::Trial& trial) {
+  Json out = Json::array();
+  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = trial.course.reserves[r];
+    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+    const Json first =
+        outlook.first_breach_day ? Json(*outlook.first_breach_day + 1) : Json(nullptr);
+    out.push_back({{"name", info.name},
+                   {"unit", info.unit},
+                   {"capacity",
+                    info.sense == engine::Sense::keep_above ? Json(info.capacity) : Json(nullptr)},
+                   {"first_breach_day", first},
+                   {"lowest", {{"day", outlook.lowest_day + 1}, {"left", outlook.lowest}}},
+                   {"slack", {{"day", outlook.tightest_day + 1}, {"amount", outlook.slack}}},
+                   {"short", outlook.short_of}});
+  }
+  return out;
+}
+
+/// What lies frozen in a cabinet, at its warmest; null where nothing does.
+Json frozen_c(const engine::ReserveDay& day) {
+  return std::isnan(day.frozen_c) ? Json(nullptr) : Json(day.frozen_c);
+}
+
+Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info) {
+  Json out{{"start", day.start}};
+  if (info.sense == engine::Sense::keep_above) {
+    out["gained"] = day.gained;
+    out["used"] = day.used;
+    out["lost"] = day.lost;
+  }
+  if (engine::is_bank(info)) out["drawn"] = day.drawn;
+  out["end"] = day.end;
+  out["lowest"] = day.lowest;
+  if (info.sense == engine::Sense::keep_below) out["frozen"] = frozen_c(day);
+  out["left"] = day.left;
+  out["margin"] = day.margin;
+  out["endurance"] = json_number(day.endurance);
+  out["short"] = day.short_of;
+  out["breached"] = day.breach_h >= 0;
+  return out;
+}
+
+Json days(const answers::Trial& trial) {
+  const std::vector<engine::Event> events = all_events(trial.course, trial.record);
+  Json out = Json::array();
+  for (std::size_t d = 0; d < trial.record.days(); ++d) {
+    const engine::DayInfo& info = trial.course.timeline->days[d];
+    Json by_reserve = Json::object();
+    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+      by_reserve[trial.course.reserves[r].name] =
+          reserve_day(trial.record.reserve(d, r), trial.course.reserves[r]);
+    }
+    Json today = Json::array();
+    for (const engine::Event& event : events) {
+      if (static_cast<std::size_t>(event.day) != d) continue;
+      today.push_back(
+          {{"hour", event.hour},
+           {"kind", event_name(event.kind)},
+           {"text", event_words(trial.plan, trial.course, event, units::System::metric)}});
+    }
+    out.push_back({{"day", d + 1},
+                   {"date", iso_date(info.schedule.date)},
+                   {"from", engine::spot_name(trial.plan, info.schedule.from)},
+                   {"to", engine::spot_name(trial.plan, info.schedule.to)},
+                   {"distance_km", info.schedule.distance_km},
+                   {"drive_h", info.schedule.drive_h},
+                   {"t_max_c", info.max_c},
+                   {"t_min_c", info.min_c},
+                   {"reserves", std::move(by_reserve)},
+                   {"events", std::move(today)}});
+  }
+  return out;
+}
+
+Json mend(const RunAnswer& answer) {
+  if (!answer.mend) return nullptr;
+  Json changes = Json::array();
+  for (const answers::Change& change : answer.mend->changes)
+    changes.push_back(engine::words(change.name));
+  return {{"changes", std::move(changes)}, {"holds", answer.mend->verdict.holds}};
+}
+
+/// What a spell does where it hurts most.
+Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
+  Json out{{"first_day", finding.first_day + 1},
+           {"last_day", finding.last_day + 1},
+           {"hotter_c", {finding.least_hotter_k, finding.most_hotter_k}},
+           {"spread_given", !finding.usual_spread},
+           {"sun", {finding.least_sun, finding.most_sun}},
+           {"outcome", outcome_name(finding.outcome)},
+           {"breaks", finding.breaks()},
+           {"reserve", nullptr},
+           {"load", nullptr},
+           {"day", nullptr}};
+  if (finding.load >= 0) {
+    out["load"] = trial.plan.power.loads[static_cast<std::size_t>(finding.load)].name;
+    out["day"] = finding.day + 1;
+  }
+  if (finding.reserve < 0) return out;
+  const engine::ReserveInfo& info =
+      trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+  out["reserve"] = info.name;
+  out["day"] = finding.day + 1;
+  out["lowest"] = finding.lowest;
+  out["short"] = finding.short_of;
+  out["utility_drunk"] = finding.stood_in;
+  out["unit"] = info.unit;
+  return out;
+}
+
+/// Both spells, and what was tried; of a run in one of them, that alone.
+Json spells(const RunAnswer& answer) {
+  Json out{{"shown", answer.shown ? spell_name(answer.shown->spell) : "usual"}};
+  if (answer.shown) {
+    out[spell_name(answer.shown->spell)] = spell(answer.trial, *answer.shown);
+  }
+  if (!answer.spells) return out;
+  out["breaks"] = answer.spells->break_something();
+  out["tried_every_days"] = answer.spells->every_days;
+  for (const answers::SpellFinding& finding : answer.spells->found) {
+    out[spell_name(finding.spell)] = spell(answer.trial, finding);
+  }
+  return out;
+}
+
+}  // namespace
+
+std::string run_json(const RunAnswer& answer) {
+  const answers::Trial& trial = answer.trial;
+  Json verdict = json_verdict(trial, trial.verdict);
+  if (answer.without_unconfirmed) {
+    verdict["without_unconfirmed"] = json_verdict(trial, *answer.without_unconfirmed);
+  }
+  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
+                 {"verdict", std::move(verdict)}, {"spell", spells(answer)},
+                 {"mend", mend(answer)},          {"not_judged", not_judged(trial)},
+                 {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
+                 {"reserves", reserves(trial)},   {"days", days(trial)}};
+  return out.dump(json_indent) + "\n";
+}
+
+}  // namespace drystage::report

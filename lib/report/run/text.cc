@@ -1,0 +1,178 @@
+#include <fmt/core.h>
+
+#include <utility>
+
+#include "report/run/day_table.h"
+#include "report/run/report.h"
+#include "report/run/sparklines.h"
+#include "report/run/spell_words.h"
+#include "report/run/words.h"
+#include "report/size/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/capital.h"
+#include "report/text/cautions.h"
+#include "report/text/event_list.h"
+#include "report/text/layout.h"
+#include "report/text/margin_words.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+/// A sentence broken to the page, with a line end; nothing stays nothing.
+std::string paragraph(const std::string& words) {
+  return words.empty() ? words : wrap(words, page_columns) + "\n";
+}
+
+/// What the figures rest on, and what the reader was warned of.
+std::string notes(const RunAnswer& answer, units::System system) {
+  std::string text;
+  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
+    std::string line = heaviest_words(answer.trial, v, system);
+    const std::string by_the_model = by_the_model_words(answer.trial.plan.vehicles[v]);
+    line += (line.empty() || by_the_model.empty() ? "" : " ") + by_the_model;
+    text += paragraph(line);
+  }
+  return text + warning_lines(answer.warnings);
+}
+
+/// What must stay at home besides, which no mend looks for.
+std::string overload_words(const answers::Verdict& verdict, const answers::Trial& trial,
+                           units::System system) {
+  std::string text;
+  for (const answers::Breach& breach : verdict.breaches) {
+    if (breach.vehicle < 0) continue;
+    const std::string& name = trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name;
+    units::add_to(text,
+                  fmt::format("{} must weigh {} less, which no mend does: leave so much at home.",
+                              name, mass_words(breach.left - breach.margin, system, Toward::up)),
+                  " ");
+  }
+  return text;
+}
+
+/// Why other nights help: what is shut as planned is open then.
+std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) {
+  const auto& orders = trial.course.orders;
+  const auto& then = mend.course.orders;
+  std::string text;
+  if (!mend.moves_days || orders.size() != then.size()) return text;
+  for (std::size_t o = 0; o < orders.size(); ++o) {
+    if (orders[o].open || !then[o].open) continue;
+    const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then[o].day)];
+    units::add_to(
+        text,
+        fmt::format("{} is shut as planned, and open on {}.",
+                    capital(order_words(trial.plan, orders[o])), long_date(day.schedule.date)),
+        " ");
+  }
+  return text;
+}
+
+/// Where another vehicle has the fuel that one lacks.
+std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach& breach,
+                              units::System system) {
+  if (breach.reserve < 0) return {};
+  const auto& info_of = trial.course.reserves;
+  const engine::ReserveInfo& dry = info_of[static_cast<std::size_t>(breach.reserve)];
+  std::string text;
+  for (std::size_t r = 0; r < info_of.size(); ++r) {
+    const bool same_fuel = dry.vehicle && info_of[r].vehicle && dry.vehicle != info_of[r].vehicle &&
+                           dry.commodity == info_of[r].commodity;
+    const double spare = trial.verdict.reserves[r].slack;
+    if (!same_fuel || spare < 1) continue;
+    units::add_to(
+        text,
+        fmt::format("{} has {} more of the same fuel than it needs on the whole trip: carrying it "
+                    "over may be enough.",
+                    trial.plan.vehicles[static_cast<std::size_t>(*info_of[r].vehicle)].name,
+                    amount_toward(info_of[r], spare, system, Toward::down)),
+        " ");
+  }
+  return text;
+}
+
+std::string mend(const RunAnswer& answer, units::System system) {
+  const answers::Breach* worst = answer.trial.verdict.worst_of_reserves();
+  if (worst == nullptr) {
+    const std::string heavy = overload_words(answer.trial.verdict, answer.trial, system);
+    return heavy.empty() ? heavy : "\n" + paragraph(heavy);
+  }
+  std::string text = "\n";
+  if (!answer.mend) {
+    return text +
+           wrap(
+               "No small mend was found among more water, fuel, food, panel or battery within the "
+               "vehicles' limits, filling up on the way, and a night fewer or more: plan another "
+               "way.",
+               page_columns) +
+           "\n";
+  }
+  const answers::Mend& mend = *answer.mend;
+  text += mend.changes.size() == 1 ? "Smallest mend found: "
+                                   : "Mend found, all of these together; none can be left out "
+                                     "or made smaller:";
+  if (mend.changes.size() == 1) {
+    text += engine::words(mend.changes.front().name) + ".";
+  } else {
+    for (const answers::Change& change : mend.changes)
+      text += "\n  - " + engine::words(change.name);
+  }
+  if (mend.moves_days) text += "\nDays are counted as they are then, with the nights so changed.";
+  text += "\n" + paragraph(opens_words(answer.trial, mend));
+  text += paragraph(shared_fuel_words(answer.trial, *worst, system));
+  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
+    const double before = answer.trial.record.heaviest[v].kg;
+    const double after = mend.record.heaviest[v].kg;
+    if (after <= before + 0.5) continue;
+    text += fmt::format("{} would be at most {}", vehicle.name,
+                        units::format(after, units::Kind::mass, system, units::decimals(0)));
+    if (vehicle.limit_kg) {
+      text += ", limit " +
+              units::format(*vehicle.limit_kg, units::Kind::mass, system, units::decimals(0));
+    }
+    text += ".\n";
+  }
+  const auto failed = static_cast<std::size_t>(worst->reserve);
+  const answers::ReserveOutlook& outlook = mend.verdict.reserves[failed];
+  const engine::ReserveInfo& info = mend.course.reserves[failed];
+  const engine::ReserveDay& day =
+      mend.record.reserve(static_cast<std::size_t>(outlook.tightest_day), failed);
+  text += wrap(fmt::format("It would leave {} of {} at the tightest, on day {}, where the margin "
+                           "is {}, and every other reserve above its own.",
+                           amount_with_unit(info, day.left, system), reserve_words(info),
+                           outlook.tightest_day + 1, margin_then_words(info, day.margin, system)),
+               page_columns);
+  return text + "\n" + paragraph(overload_words(mend.verdict, answer.trial, system));
+}
+
+}  // namespace
+
+std::string run_text(const RunAnswer& answer, const TextOptions& options) {
+  const answers::Trial& trial = answer.trial;
+  const auto& without = answer.without_unconfirmed;
+  const bool good =
+      surely_holds(trial, without) && !(answer.spells && answer.spells->break_something());
+  std::string verdict = verdict_words(trial, without, options.system, answer.spells);
+  if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
+  std::string text = headline(verdict, good, options.color);
+  if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
+  if (answer.spells) text += spell_lines(trial, *answer.spells, options.system);
+  text += "\n";
+  if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
+  text += paragraph(without_unconfirmed_words(trial, without, options.system));
+  text += title_line(trial);
+  text += notes(answer, options.system) + "\n";
+  text += day_table(trial, options);
+  if (options.sparklines) text += "\n" + sparklines(trial, options);
+  const std::string events = event_list(trial, options.system);
+  if (!events.empty()) text += "\nEvents\n" + events;
+  text += mend(answer, options.system);
+  return text + "\n" + wrap(cautions, page_columns) + "\n";
+}
+
+}  // namespace drystage::report

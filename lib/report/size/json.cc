@@ -1,0 +1,235 @@
+#include "report/text/json.h"
+
+#include <cmath>
+
+#include "report/mishaps/findings.h"
+#include "report/size/report.h"
+#include "report/size/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Failing;
+using answers::SizedLine;
+using answers::Sizing;
+using answers::Totals;
+
+Json mishap(const answers::Trial& trial, const Failing& failing) {
+  const answers::Finding& finding = failing.finding;
+  Json out{{"failure", failing.mishap}};
+  out.update(json_moment(trial, finding.day, finding.hour));
+  out["outcome"] = outcome_name(finding.outcome);
+  const bool named = finding.reserve >= 0;
+  const auto* info =
+      named ? &trial.course.reserves[static_cast<std::size_t>(finding.reserve)] : nullptr;
+  out["reserve"] = named ? Json(info->name) : Json(nullptr);
+  out["unit"] = named ? Json(info->unit) : Json(nullptr);
+  out["dry"] = nullptr;
+  if (finding.dry_day >= 0) {
+    out["dry"] = json_moment(trial, finding.dry_day, finding.dry_hour);
+    out["dry"]["where"] = finding.where;
+    out["dry"]["short"] = json_number(finding.short_of);
+    out["dry"]["for_h"] = json_number(finding.dry_for_h);
+  }
+  return out;
+}
+
+/// What is passed: a vehicle's or a cabinet's name, null where it is the set as a whole.
+Json subject(const answers::Trial& trial, const Failing& failing) {
+  if (failing.subject < 0) return nullptr;
+  const auto index = static_cast<std::size_t>(failing.subject);
+  if (failing.reason == Failing::Reason::overload) return trial.plan.vehicles[index].name;
+  if (failing.reason == Failing::Reason::packing) return trial.plan.cold[index].name;
+  return nullptr;
+}
+
+Json failing_json(const answers::Trial& trial, const Failing& failing) {
+  Json out{{"reason", reason_name(failing.reason)},
+           {"text", failing_words(trial, failing, units::System::metric, Manner::note)}};
+  switch (failing.reason) {
+    case Failing::Reason::margin:
+      out["breach"] = json_breach(trial, failing.breach ? &*failing.breach : nullptr);
+      out["without_unconfirmed"] = failing.unconfirmed;
+      break;
+    case Failing::Reason::mishap:
+      out["mishap"] = mishap(trial, failing);
+      break;
+    case Failing::Reason::overload:
+    case Failing::Reason::packing:
+    case Failing::Reason::space:
+    case Failing::Reason::budget:
+      out["subject"] = subject(trial, failing);
+      out["over"] = failing.over;
+      break;
+  }
+  return out;
+}
+
+Json totals(const Totals& of, const Sizing& sizing) {
+  return {{"kg", of.kg},
+          {"cost", sizing.costs_given ? Json(of.cost) : Json(nullptr)},
+          {"space_l", of.space_l}};
+}
+
+/// What a line is of: a thing in a size of so many `unit`, or so many things of so much each.
+Json thing(const SizedLine& line) {
+  const bool counted = !line.many.empty();
+  return {{"name", line.one},
+          {"counted", counted},
+          {"of", counted ? Json(line.of) : Json(nullptr)},
+          {"each", counted ? Json(line.each) : Json(nullptr)},
+          {"unit", line.unit}};
+}
+
+Json line_json(const SizeAnswer& answer, const SizedLine& line) {
+  Json out = thing(line);
+  out["plan"] = {{"amount", line.plan_amount}, {"detail", line.plan_detail}};
+  out["load"] = {{"amount", line.amount}, {"detail", line.detail}};
+  out["plan"]["kg"] = line.plan_kg;
+  out["load"]["kg"] = line.kg;
+  out["load"]["cost"] = answer.sizing.costs_given ? Json(line.cost) : Json(nullptr);
+  out["load"]["space_l"] = line.space_l;
+  out["kept"] = line.kept;
+  out["one_fewer"] = nullptr;
+  if (line.fewer) {
+    out["one_fewer"] = {
+        {"is", *line.fewer},
+        {"fails", line.one_fewer ? failing_json(answer.trial, *line.one_fewer) : Json(nullptr)}};
+  }
+  return out;
+}
+
+Json vehicles(const SizeAnswer& answer, const answers::Trial& sized) {
+  Json out = Json::array();
+  for (std::size_t v = 0; v < sized.plan.vehicles.size(); ++v) {
+    const engine::Heaviest& most = sized.record.heaviest[v];
+    out.push_back({{"name", sized.plan.vehicles[v].name},
+                   {"heaviest_kg", most.kg},
+                   {"day", most.day + 1},
+                   {"limit_kg", json_number(mass_limit(answer.trial.plan, v))},
+                   {"plan_heaviest_kg", answer.trial.record.heaviest[v].kg}});
+  }
+  return out;
+}
+
+/// How near each reserve comes to its margin with the set.
+Json sized_reserves(const answers::Trial& sized) {
+  Json out = Json::array();
+  for (std::size_t r = 0; r < sized.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = sized.course.reserves[r];
+    const answers::ReserveOutlook& outlook = sized.verdict.reserves[r];
+    out.push_back(
+        {{"name", info.name},
+         {"unit", info.unit},
+         {"lowest", {{"day", outlook.lowest_day + 1}, {"left", outlook.lowest}}},
+         {"slack", {{"day", outlook.tightest_day + 1}, {"amount", json_number(outlook.slack)}}},
+         {"short", outlook.short_of}});
+  }
+  return out;
+}
+
+Json set_json(const SizeAnswer& answer, const answers::SizedPlan& set) {
+  Json lines = Json::array();
+  for (const SizedLine& line : set.lines) lines.push_back(line_json(answer, line));
+  return {{"totals", totals(set.totals, answer.sizing)},
+          {"lines", std::move(lines)},
+          {"vehicles", vehicles(answer, set.trial)},
+          {"reserves", sized_reserves(set.trial)}};
+}
+
+Json load(const SizeAnswer& answer) {
+  if (!answer.sizing.found) return nullptr;
+  return set_json(answer, *answer.sizing.found);
+}
+
+Json nearest(const SizeAnswer& answer) {
+  const Sizing& sizing = answer.sizing;
+  if (sizing.found || !sizing.miss) return nullptr;
+  Json failing = Json::array();
+  for (const Failing& one : sizing.miss->failing) {
+    failing.push_back(failing_json(sizing.miss->set.trial, one));
+  }
+  Json out{{"failing", std::move(failing)},
+           {"lacks", json_number(sizing.miss->lacks)},
+           {"most_of_all", sizing.miss->most_of_all}};
+  out.update(set_json(answer, sizing.miss->set));
+  return out;
+}
+
+Json trade_off(const SizeAnswer& answer) {
+  Json out = Json::array();
+  for (const answers::TradeOff& row : answer.trade_off) {
+    const Sizing& sizing = row.sizing;
+    Json lines = Json::array();
+    if (sizing.found) {
+      for (const SizedLine& line : sizing.found->lines) {
+        Json of = thing(line);
+        of.update({{"amount", line.amount}, {"detail", line.detail}, {"kg", line.kg}});
+        lines.push_back(std::move(of));
+      }
+    }
+    out.push_back({{"more_days", row.more_days},
+                   {"found", sizing.found.has_value()},
+                   {"stopped", sizing.stopped},
+                   {"given_up", sizing.given_up},
+                   {"totals", sizing.found ? totals(sizing.found->totals, sizing) : Json(nullptr)},
+                   {"lines", std::move(lines)}});
+  }
+  return out;
+}
+
+Json survive(const SizeAnswer& answer) {
+  if (!answer.options.survive) return nullptr;
+  Json out = Json::array();
+  for (const plan::MishapKind kind : *answer.options.survive) out.push_back(kind_name(kind));
+  return out;
+}
+
+Json tried(const SizeAnswer& answer) {
+  if (!answer.options.survive || !answer.sizing.found) return nullptr;
+  Json out = Json::array();
+  for (const plan::MishapKind kind : answer.sizing.tried) out.push_back(kind_name(kind));
+  return out;
+}
+
+Json verdict(const SizeAnswer& answer) {
+  const Sizing& sizing = answer.sizing;
+  Json out{{"found", sizing.found.has_value()},
+           {"partial", partial(answer)},
+           {"given_up", sizing.given_up},
+           {"plan_itself", json_verdict(answer.trial, answer.trial.verdict)}};
+  if (sizing.found && answer.without_unconfirmed) {
+    out["without_unconfirmed"] = json_verdict(sizing.found->trial, *answer.without_unconfirmed);
+  }
+  return out;
+}
+
+Json asked(const SizeAnswer& answer) {
+  const bool cost = answer.options.least == answers::Least::cost;
+  return {{"least", cost ? "cost" : "mass"},
+          {"survive", survive(answer)},
+          {"tried", tried(answer)},
+          {"confirmed_only", answer.options.confirmed_only}};
+}
+
+}  // namespace
+
+std::string size_json(const SizeAnswer& answer) {
+  const Json out{{"format", "drystage.size/1"},
+                 {"trip", json_trip(answer.trial)},
+                 {"asked", asked(answer)},
+                 {"verdict", verdict(answer)},
+                 {"load", load(answer)},
+                 {"nearest", nearest(answer)},
+                 {"plan_totals", totals(answer.sizing.plan_totals, answer.sizing)},
+                 {"trade_off", trade_off(answer)},
+                 {"runs", answer.sizing.runs},
+                 {"written", answer.written.empty() ? Json(nullptr) : Json(answer.written)},
+                 {"warnings", answer.warnings},
+                 {"remarks", answer.sizing.remarks}};
+  return out.dump(json_indent) + "\n";
+}
+
+}  // namespace drystage::report

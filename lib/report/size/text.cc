@@ -1,0 +1,192 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/mishaps/findings.h"
+#include "report/size/first_words.h"
+#include "report/size/report.h"
+#include "report/size/table.h"
+#include "report/size/trade_off.h"
+#include "report/size/words.h"
+#include "report/text/breach_words.h"
+#include "report/text/cautions.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Failing;
+using answers::NearestMiss;
+
+std::string on_the_page(const std::string& text) { return wrap(text, page_columns) + "\n"; }
+
+/// The plan as it stands.
+std::string own_line(const SizeAnswer& answer, units::System system) {
+  const answers::Verdict& verdict = answer.trial.verdict;
+  std::string text = "As it stands";
+  if (answer.sizing.found || answer.sizing.miss) {
+    text += fmt::format(", with {} of the same things,",
+                        mass_words(answer.sizing.plan_totals.kg, system, Toward::up));
+  }
+  text += verdict.holds ? " the plan holds" : " the plan does not hold: ";
+  if (verdict.holds) {
+    if (answer.options.survive) text += "; drystage mishaps shows what mishaps do to it";
+  } else {
+    text += breach_note(answer.trial, verdict.breaches.front(), system);
+  }
+  return on_the_page(text + ".");
+}
+
+/// What depends on supplies that nobody has confirmed.
+std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
+  if (!answer.without_unconfirmed) return {};
+  const answers::Verdict& without = *answer.without_unconfirmed;
+  const std::string names = unconfirmed_words(answer.sizing.found->trial);
+  if (without.holds) {
+    return on_the_page(
+        fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
+  }
+  return on_the_page(
+      fmt::format("Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.",
+                  names, breach_note(answer.trial, without.breaches.front(), system)));
+}
+
+/// Where one vehicle is too heavy and another is not.
+std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
+  const bool overload = std::ranges::any_of(miss.failing, [](const Failing& failing) {
+    return failing.reason == Failing::Reason::overload;
+  });
+  std::string text;
+  for (std::size_t v = 0; overload && v < answer.trial.plan.vehicles.size(); ++v) {
+    const bool too_heavy = std::ranges::any_of(miss.failing, [v](const Failing& failing) {
+      return failing.reason == Failing::Reason::overload && failing.subject == static_cast<int>(v);
+    });
+    if (too_heavy) continue;
+    const double room_kg = mass_limit(answer.trial.plan, v) - miss.set.trial.record.heaviest[v].kg;
+    if (!std::isfinite(room_kg) || room_kg < 1) continue;
+    const std::string& name = answer.trial.plan.vehicles[v].name;
+    text +=
+        on_the_page(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
+                                name, mass_words(room_kg, system, Toward::down), name));
+  }
+  return text;
+}
+
+/// What else the nearest set lacks, and whether more is to be had.
+std::string miss_lines(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
+  std::string text;
+  for (std::size_t i = 1; i < miss.failing.size(); ++i) {
+    text +=
+        (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
+  }
+  if (!text.empty()) text = on_the_page("Besides: " + text + ".");
+  text += room_elsewhere(answer, system);
+  if (answer.sizing.given_up) return text;
+  return text + on_the_page(miss.most_of_all
+                                ? "There is no more on offer of anything that would help: offer "
+                                  "more of it under size:, or plan another way."
+                                : "More is on offer, but then something else is passed: a limit of "
+                                  "mass, space or cost.");
+}
+
+/// How heavy each vehicle is at its heaviest, and whose fuel rests on the model alone.
+std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
+                          units::System system) {
+  std::string text;
+  for (std::size_t v = 0; v < sized.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = sized.plan.vehicles[v];
+    const std::string name = name_words(vehicle.name);
+    const engine::Heaviest& most = sized.record.heaviest[v];
+    const double limit = mass_limit(answer.trial.plan, v);
+    std::string line =
+        fmt::format("{} is heaviest on day {}: {} (as the plan stands {})", name, most.day + 1,
+                    mass_words(most.kg, system, Toward::up),
+                    mass_words(answer.trial.record.heaviest[v].kg, system, Toward::up));
+    if (std::isfinite(limit)) {
+      line += fmt::format(", {} {}.", most.kg > limit + 1e-6 ? "OVER its limit of" : "limit",
+                          mass_words(limit, system, Toward::down));
+    } else {
+      line += "; the plan gives no limit.";
+    }
+    if (vehicle.observed.empty()) {
+      line +=
+          fmt::format(" Fuel of {} is by the model alone: a figure of your own is better.", name);
+    }
+    text += on_the_page(line);
+  }
+  return text;
+}
+
+/// Whether the plan is known to be enough for all that was asked. Supplies that nobody has
+/// confirmed are counted on in the plan as they are in the set.
+bool plan_is_enough(const SizeAnswer& answer) {
+  return answer.trial.verdict.holds && !answer.options.survive && !answer.options.confirmed_only;
+}
+
+std::string difference_line(const SizeAnswer& answer, units::System system) {
+  const double more = answer.sizing.found->totals.kg - answer.sizing.plan_totals.kg;
+  if (same(more, 0)) return {};
+  if (more < 0 && plan_is_enough(answer)) {
+    return on_the_page(
+        fmt::format("The plan has {} too much.", mass_words(-more, system, Toward::down)));
+  }
+  return on_the_page(fmt::format("That is {} than the plan has{}.", mass_change_words(more, system),
+                                 answer.trial.verdict.holds ? "" : ", which does not hold"));
+}
+
+std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
+                      const TextOptions& options) {
+  std::string text = "\n" + size_table(answer, set, options);
+  if (answer.sizing.found) text += difference_line(answer, options.system);
+  text += on_the_page(
+      "Cans and containers are full at the start, but for what room the plan leaves in them. "
+      "Masses are rounded up, savings down.");
+  return text + vehicle_lines(answer, set.trial, options.system);
+}
+
+std::string remark_lines(const answers::Sizing& sizing) {
+  std::string text;
+  for (const std::string& remark : sizing.remarks) {
+    const bool ends = remark.ends_with('.') || remark.ends_with('!');
+    text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
+  }
+  return text.empty() ? text : "\nHow it was reckoned\n" + text;
+}
+
+}  // namespace
+
+bool partial(const SizeAnswer& answer) {
+  return answer.sizing.stopped ||
+         std::ranges::any_of(answer.trade_off, [](const auto& row) { return row.sizing.stopped; });
+}
+
+std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
+  const answers::Sizing& sizing = answer.sizing;
+  const units::System system = options.system;
+  const std::string stopped = size_partial_words(answer);
+  std::string text;
+  if (!stopped.empty()) text += headline(stopped, false, options.color);
+  text += headline(size_first_words(answer, system), sizing.found && !size_hopes(answer),
+                   options.color);
+  if (!sizing.found && sizing.miss) text += miss_lines(answer, system);
+  text += unconfirmed_line(answer, system) + title_line(answer.trial);
+  text += own_line(answer, system) + warning_lines(answer.warnings);
+  if (sizing.found) {
+    text += set_lines(answer, *sizing.found, options);
+  } else if (sizing.miss) {
+    text += set_lines(answer, sizing.miss->set, options);
+  }
+  const std::string trade = size_trade_off(answer, options);
+  if (!trade.empty()) text += "\n" + trade;
+  text += remark_lines(sizing);
+  if (!answer.written.empty()) text += "\n" + on_the_page("Written to " + answer.written + ".");
+  return text + "\n" + on_the_page(std::string(cautions));
+}
+
+}  // namespace drystage::report

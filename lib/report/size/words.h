@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "answers/offers/sized_line.h"
+#include "report/text/amounts.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// How much of a thing: "8" of what is counted, "100 Ah agm" of what has a size, "none".
+std::string amount_words(const answers::SizedLine& line, double amount, const std::string& detail,
+                         units::System system);
+
+/// Whether a set has more or less of a thing than the plan, or another kind of it.
+bool changed(const answers::SizedLine& line);
+
+/// What is more or less: "41 kg less", what is saved rounded down, what comes on top up. Empty
+/// where it is the same.
+std::string mass_change_words(double more_kg, units::System system);
+
+/// What a set has more or less of a thing than the plan: "the plan has 3 too many (61 kg)", "in
+/// place of 100 Ah agm, 7 kg less". Of a set that is not enough nothing is too many: "3 fewer than
+/// the plan has (61 kg)". Empty where it is the same.
+std::string change_words(const answers::SizedLine& line, bool enough, units::System system);
+
+/// What a set fails in, for a note ("truck 40 kg over its limit") or for a sentence ("truck is
+/// ..."). What is lacking or too much is rounded up. The trial gives names and dates: any of the
+/// same plan.
+enum class Manner { note, sentence };
+std::string failing_words(const answers::Trial& trial, const answers::Failing& failing,
+                          units::System system, Manner manner);
+
+/// "margin", "overload", "packing", "space", "budget", "mishap".
+std::string_view reason_name(answers::Failing::Reason reason);
+
+/// What a vehicle may weigh, loaded: its own limit or that of the plan's `size:`, the lesser;
+/// infinite where there is none.
+double mass_limit(const plan::Plan& plan, std::size_t vehicle);
+
+}  // namespace drystage::report

@@ -1,0 +1,202 @@
+#include "report/text/breach_words.h"
+
+#include <fmt/core.h>
+
+#include <cmath>
+#include <string_view>
+
+#include "report/text/amounts.h"
+#include "report/text/margin_words.h"
+#include "report/text/page.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+using answers::Breach;
+using answers::Harm;
+
+const engine::ReserveInfo& reserve_of(const answers::Trial& trial, const Breach& breach) {
+  return trial.course.reserves[static_cast<std::size_t>(breach.reserve)];
+}
+
+/// What fails: a reserve, a load or a vehicle.
+std::string subject_words(const answers::Trial& trial, const Breach& breach) {
+  if (breach.vehicle >= 0)
+    return name_words(trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name);
+  if (breach.load >= 0)
+    return name_words(trial.plan.power.loads[static_cast<std::size_t>(breach.load)].name);
+  const engine::ReserveInfo& info = reserve_of(trial, breach);
+  if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
+    return name_words(reserve_words(info));
+  // Of a bank it is what must never go dark that matters.
+  std::string loads;
+  for (std::size_t l = 0; l < trial.course.loads.size(); ++l) {
+    const engine::LoadInfo& load = trial.course.loads[l];
+    if (load.reserve == breach.reserve && load.never_shed)
+      units::add_to(loads, name_words(trial.plan.power.loads[l].name));
+  }
+  return "the charge for " + loads;
+}
+
+std::string over_words(const Breach& breach, units::System system) {
+  return mass_words(breach.left - breach.margin, system, Toward::up);
+}
+
+/// Where rounding would make what is left and the margin look the same, digits more.
+std::string down_to_words(engine::ReserveInfo info, const Breach& breach, units::System system) {
+  constexpr int most_decimals = 3;
+  while (amount(info, breach.left, system) == amount(info, breach.margin, system) &&
+         info.decimals < most_decimals) {
+    ++info.decimals;
+  }
+  return fmt::format("{} {}, where the margin is {}",
+                     info.sense == engine::Sense::keep_above ? "down to" : "up to",
+                     amount_with_unit(info, breach.left, system),
+                     margin_then_words(info, breach.margin, system));
+}
+
+/// What happens, with when it does and how much, each with the comma or word before it.
+std::string happens_words(const answers::Trial& trial, const Breach& breach,
+                          const std::string& when, const std::string& by, units::System system) {
+  const std::string subject = subject_words(trial, breach);
+  switch (breach.harm) {
+    case Harm::runs_out_vital:
+    case Harm::runs_out:
+      return fmt::format("{} runs out {}, short by {}", subject, when,
+                         difference_words(reserve_of(trial, breach), breach.short_of, system));
+    case Harm::utility_drunk:
+      return fmt::format("the drinking containers run empty {}, and {} of utility water are drunk",
+                         when,
+                         difference_words(reserve_of(trial, breach), breach.short_of, system));
+    case Harm::overload:
+      return fmt::format("{} is up to {} over its limit, first {}", subject,
+                         over_words(breach, system), when);
+    case Harm::load_off:
+      return fmt::format("there is no charge for {} from {}, to the end", subject,
+                         when.substr(std::string_view("on ").size()));
+    case Harm::margin_vital:
+    case Harm::margin:
+      const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
+      return fmt::format("{} {} its margin {}{}", subject, above ? "falls below" : "rises above",
+                         when, by);
+  }
+  return {};
+}
+
+/// One of several: "food runs out (day 12)".
+std::string brief_words(const answers::Trial& trial, const Breach& breach, units::System system) {
+  const std::string subject = subject_words(trial, breach);
+  const int day = breach.day + 1;
+  switch (breach.harm) {
+    case Harm::runs_out_vital:
+    case Harm::runs_out:
+      return fmt::format("{} runs out (day {})", subject, day);
+    case Harm::utility_drunk:
+      return fmt::format("the drinking containers run empty (day {})", day);
+    case Harm::overload:
+      return fmt::format("{} is {} over its limit (day {})", subject, over_words(breach, system),
+                         day);
+    case Harm::load_off:
+      return fmt::format("no charge for {} (from day {})", subject, day);
+    case Harm::margin_vital:
+    case Harm::margin:
+      const bool above = reserve_of(trial, breach).sense == engine::Sense::keep_above;
+      return fmt::format("{} is {} its margin (day {})", subject, above ? "below" : "above", day);
+  }
+  return {};
+}
+
+std::string_view kind_name(Harm harm) {
+  switch (harm) {
+    case Harm::runs_out_vital:
+    case Harm::runs_out:
+      return "runs_out";
+    case Harm::utility_drunk:
+      return "utility_drunk";
+    case Harm::overload:
+      return "overload";
+    case Harm::load_off:
+      return "load_off";
+    case Harm::margin_vital:
+    case Harm::margin:
+      return "below_margin";
+  }
+  return {};
+}
+
+bool is_margin(const Breach& breach) {
+  return breach.harm == Harm::margin || breach.harm == Harm::margin_vital;
+}
+
+}  // namespace
+
+std::string breach_words(const answers::Trial& trial, const answers::Verdict& verdict,
+                         const Breach& breach, units::System system) {
+  const std::string when =
+      fmt::format("on {}, at {}", day_words(trial, breach.day), clock(breach.hour));
+  const std::string by =
+      is_margin(breach) ? ": " + down_to_words(reserve_of(trial, breach), breach, system) : "";
+  std::string text = happens_words(trial, breach, when, by, system);
+  if (breach.reserve < 0 || breach.load >= 0) return text;
+  const engine::ReserveInfo& info = reserve_of(trial, breach);
+  const auto& first_day =
+      verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
+  if (first_day && *first_day < breach.day) {
+    text +=
+        fmt::format("; {} its margin from day {}",
+                    info.sense == engine::Sense::keep_above ? "below" : "above", *first_day + 1);
+  }
+  return text;
+}
+
+std::string breach_note(const answers::Trial& trial, const Breach& breach, units::System system) {
+  const std::string when =
+      fmt::format("on day {}, {}", breach.day + 1, short_date(date_of(trial, breach.day)));
+  std::string by;
+  if (is_margin(breach)) {
+    const double lacking = std::abs(breach.margin - breach.left);
+    by = ", by " + difference_words(reserve_of(trial, breach), lacking, system);
+  }
+  return happens_words(trial, breach, when, by, system);
+}
+
+std::string others_words(const answers::Trial& trial, units::System system) {
+  std::string names;
+  for (const Breach& breach : trial.verdict.breaches) {
+    if (&breach == &trial.verdict.breaches.front()) continue;
+    units::add_to(names, brief_words(trial, breach, system));
+  }
+  return names.empty() ? names : "Besides: " + names + ".";
+}
+
+Json json_breach(const answers::Trial& trial, const Breach* breach) {
+  if (breach == nullptr) return nullptr;
+  const plan::Plan& plan = trial.plan;
+  Json out{{"kind", kind_name(breach->harm)}};
+  out.update(json_moment(trial, breach->day, breach->hour));
+  const bool weighs = breach->vehicle >= 0;
+  const auto name = [](const auto& all, int index) {
+    return index < 0 ? Json(nullptr) : Json(all[static_cast<std::size_t>(index)].name);
+  };
+  out["reserve"] = name(trial.course.reserves, breach->reserve);
+  out["load"] = name(plan.power.loads, breach->load);
+  out["vehicle"] = name(plan.vehicles, breach->vehicle);
+  out["left"] = breach->left;
+  out["margin"] = breach->margin;
+  out["short"] = breach->short_of;
+  out["unit"] = weighs ? "kg" : reserve_of(trial, *breach).unit;
+  return out;
+}
+
+Json json_verdict(const answers::Trial& trial, const answers::Verdict& verdict) {
+  const Breach* worst = verdict.breaches.empty() ? nullptr : &verdict.breaches.front();
+  const Breach* first = verdict.first_breach ? &*verdict.first_breach : nullptr;
+  return {{"holds", verdict.holds},
+          {"worst", json_breach(trial, worst)},
+          {"first_breach", json_breach(trial, first)}};
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,110 @@
+#include "report/text/event_list.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "report/text/event_words.h"
+#include "report/text/layout.h"
+#include "report/text/page.h"
+#include "report/text/words.h"
+
+namespace drystage::report {
+namespace {
+
+using engine::Event;
+using engine::EventKind;
+
+/// Switches may go back and forth within a day.
+bool repeats_in_a_day(EventKind kind) {
+  switch (kind) {
+    case EventKind::shed:
+    case EventKind::restored:
+    case EventKind::cut_off:
+    case EventKind::reconnected:
+    case EventKind::generator_dry:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// Weather stays for days, and so do waiting for light and the lack of water fit to cook with.
+bool repeats_by_day(EventKind kind) {
+  switch (kind) {
+    case EventKind::waits:
+    case EventKind::frost:
+    case EventKind::heat_ceiling:
+    case EventKind::heat_unproven:
+    case EventKind::observed_low:
+    case EventKind::hot_wind:
+    case EventKind::fast_ascent:
+    case EventKind::not_used_to_heat:
+    case EventKind::charge_refused:
+    case EventKind::potable_short:
+      return true;
+    default:
+      return false;
+  }
+}
+
+bool is_more_of(const ToldEvent& told, const Event& event) {
+  if (told.first.kind != event.kind || told.first.subject != event.subject) return false;
+  if (repeats_in_a_day(event.kind)) return told.first.day == event.day;
+  return repeats_by_day(event.kind) && event.day - told.last_day <= 1;
+}
+
+std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
+  std::vector<ToldEvent> out;
+  for (const Event& event : events) {
+    const auto same =
+        std::ranges::find_if(out, [&](const ToldEvent& told) { return is_more_of(told, event); });
+    if (same == out.end()) {
+      out.push_back({.first = event, .last_day = event.day});
+      continue;
+    }
+    ++same->times;
+    same->last_day = event.day;
+    // Of a cold spell, the coldest; of a hot one, the most that is needed.
+    const bool worse = event.kind == EventKind::frost ? event.amount < same->first.amount
+                                                      : event.amount > same->first.amount;
+    if (!worse) continue;
+    same->first.amount = event.amount;
+    same->first.other = event.other;
+  }
+  return out;
+}
+
+std::string again(const answers::Trial& trial, const ToldEvent& told) {
+  if (told.times == 1) return {};
+  if (told.last_day == told.first.day) return fmt::format("; {} times that day", told.times);
+  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.last_day)];
+  return "; so every day until " + short_date(day.schedule.date);
+}
+
+}  // namespace
+
+std::vector<ToldEvent> told_events(const answers::Trial& trial) {
+  return gathered(all_events(trial.course, trial.record));
+}
+
+std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system) {
+  return event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
+}
+
+std::string event_list(const answers::Trial& trial, units::System system) {
+  std::string text;
+  for (const ToldEvent& told : told_events(trial)) {
+    const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.first.day)];
+    const std::string when =
+        fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
+    text += wrap_after(when, told_words(trial, told, system), page_columns);
+  }
+  if (trial.record.events_dropped > 0) {
+    text += fmt::format("  and {} more\n", trial.record.events_dropped);
+  }
+  return text;
+}
+
+}  // namespace drystage::report

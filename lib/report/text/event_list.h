@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "answers/base/trial.h"
+#include "engine/event.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// An event, and what came after it of the same on that day or day after day.
+struct ToldEvent {
+  engine::Event first;  ///< of weather, with the worst amount
+  int times = 1;
+  int last_day = 0;
+};
+
+/// The events of a run in time order; what comes again is told once.
+std::vector<ToldEvent> told_events(const answers::Trial& trial);
+
+/// One of them in words, with how often or until when it comes again.
+std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system);
+
+/// The events of a run, one to a line with date and hour, within 80 columns. What comes again the
+/// same day, or day after day, is told once, with how often or until when. Empty when there is
+/// none.
+std::string event_list(const answers::Trial& trial, units::System system);
+
+}  // namespace drystage::report

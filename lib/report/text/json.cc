@@ -1,0 +1,25 @@
+#include "report/text/json.h"
+
+#include <cmath>
+
+#include "report/text/words.h"
+
+namespace drystage::report {
+
+Json json_number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+
+Json json_place(const plan::Plan& plan, int place) {
+  return place < 0 ? Json(nullptr) : Json(plan.places[static_cast<std::size_t>(place)].name);
+}
+
+Json json_moment(const answers::Trial& trial, int day, double hour) {
+  return {{"day", day + 1}, {"date", iso_date(date_of(trial, day))}, {"hour", hour}};
+}
+
+Json json_trip(const answers::Trial& trial) {
+  return {{"title", trial.plan.trip.title},
+          {"start", iso_date(trial.plan.trip.start)},
+          {"days", trial.record.days()}};
+}
+
+}  // namespace drystage::report

@@ -1,0 +1,88 @@
+#include "report/text/page.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "report/text/layout.h"
+#include "report/text/words.h"
+#include "units/list.h"
+
+namespace drystage::report {
+namespace {
+
+constexpr std::string_view green = "\x1b[1;32m";
+constexpr std::string_view red = "\x1b[1;31m";
+constexpr std::string_view bold = "\x1b[1m";
+constexpr std::string_view plain = "\x1b[0m";
+
+}  // namespace
+
+std::string day_words(const answers::Trial& trial, int day) {
+  const auto& info = trial.course.timeline->days[static_cast<std::size_t>(day)];
+  return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
+}
+
+std::vector<std::string> not_judged(const answers::Trial& trial) {
+  std::vector<std::string> out{"utility_water", "food", "cold", "battery"};
+  std::erase_if(out, [&](const std::string& family) {
+    return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
+      return engine::family(reserve.name) == family;
+    });
+  });
+  return out;
+}
+
+std::string not_judged_words(const answers::Trial& trial) {
+  std::string names;
+  for (std::string family : not_judged(trial)) {
+    std::ranges::replace(family, '_', ' ');
+    units::add_to(names, family);
+  }
+  return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
+}
+
+std::string title_line(const answers::Trial& trial) {
+  const std::size_t people = trial.plan.people.size();
+  const std::size_t days = trial.record.days();
+  std::string text = wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
+                                      people == 1 ? "person" : "people", days,
+                                      days == 1 ? "day" : "days", long_date(trial.plan.trip.start)),
+                          page_columns) +
+                     "\n";
+  const std::string without = not_judged_words(trial);
+  if (!without.empty()) text += wrap(without, page_columns) + "\n";
+  return text;
+}
+
+std::string warning_lines(const std::vector<std::string>& warnings) {
+  std::string text;
+  for (const std::string& warning : warnings) {
+    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
+  }
+  return text;
+}
+
+std::string unconfirmed_words(const answers::Trial& trial) {
+  std::vector<std::string> names;
+  for (const engine::OrderInfo& order : trial.course.orders) {
+    if (order.open && !order.supply.confirmed) names.push_back(order_words(trial.plan, order));
+  }
+  return units::listed(units::each_once(std::move(names)));
+}
+
+std::string headline(std::string_view text, bool good, bool color) {
+  const std::string lines = wrap(text, page_columns);
+  if (!color) return lines + "\n";
+  return fmt::format("{}{}{}\n", good ? green : red, lines, plain);
+}
+
+std::string alarming(const std::string& text, bool color) {
+  return color ? fmt::format("{}{}{}", red, text, plain) : text;
+}
+
+std::string strong(const std::string& text, bool color) {
+  return color ? fmt::format("{}{}{}", bold, text, plain) : text;
+}
+
+}  // namespace drystage::report

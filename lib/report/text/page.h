@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "answers/base/trial.h"
+
+namespace drystage::report {
+
+/// Columns of a page of text, unless it is asked for wide.
+inline constexpr int page_columns = 80;
+
+/// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
+std::string day_words(const answers::Trial& trial, int day);
+
+/// The families of reserves of which a plan does not speak, as JSON calls them: "food", "cold".
+std::vector<std::string> not_judged(const answers::Trial& trial);
+
+/// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
+std::string not_judged_words(const answers::Trial& trial);
+
+/// What a trip is: its title, how many people and days, from when; and what is not judged. Each a
+/// paragraph with a line end.
+std::string title_line(const answers::Trial& trial);
+
+/// What the reader was warned of, each in a paragraph with a line end.
+std::string warning_lines(const std::vector<std::string>& warnings);
+
+/// The supplies on which the plan leans and which nobody has confirmed: "water at Bir Aslam,
+/// diesel at Bir Aslam". Empty when there is none.
+std::string unconfirmed_words(const answers::Trial& trial);
+
+/// The line that matters, broken to the page, with a line end: green or red where colour is asked.
+std::string headline(std::string_view text, bool good, bool color);
+
+/// Text that stands out: red where something lacks, else bold; as it is without colour.
+std::string alarming(const std::string& text, bool color);
+std::string strong(const std::string& text, bool color);
+
+}  // namespace drystage::report

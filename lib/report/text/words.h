@@ -1,0 +1,56 @@
+#pragma once
+
+#include <string>
+
+#include "answers/base/trial.h"
+#include "units/format.h"
+
+namespace drystage::report {
+
+/// "Mon 08 Feb": fixed width, in English whatever the locale.
+std::string short_date(plan::Date date);
+
+/// "Mon 08 Feb 2027".
+std::string long_date(plan::Date date);
+
+/// "2027-02-08".
+std::string iso_date(plan::Date date);
+
+/// "14:05" of a clock hour; 24:00 for the end of the day.
+std::string clock(double hour);
+
+/// An amount of a reserve as a number in the units to show.
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system);
+
+/// An amount of a reserve without its unit, in the units to show: "68", "-3.5".
+std::string amount(const engine::ReserveInfo& reserve, double level, units::System system);
+
+/// The unit that goes with it: "L", "US gal", "°C".
+std::string unit(const engine::ReserveInfo& reserve, units::System system);
+
+/// Both: "68 L".
+std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
+                             units::System system);
+
+/// A reserve of the plan, by its index.
+const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve);
+
+/// What a reserve is called in a sentence: "drinking water", "fuel of truck".
+std::string reserve_words(const engine::ReserveInfo& reserve);
+
+/// An endurance without its unit: "5.1", "310"; "-" where nothing is used.
+std::string endurance(const engine::ReserveInfo& reserve, double value, units::System system);
+
+/// Its unit: "days", "km", "mi", "h".
+std::string endurance_unit(const engine::ReserveInfo& reserve, units::System system);
+
+/// "water at Bir Aslam": an order and where.
+std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order);
+
+/// Date of a day from 0; a mishap may have made the trip longer than was planned.
+plan::Date date_of(const answers::Trial& trial, int day);
+
+/// A name for a sentence: cut where it is longer than anybody reads.
+std::string name_words(std::string_view name);
+
+}  // namespace drystage::report

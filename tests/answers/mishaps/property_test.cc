@@ -1,0 +1,217 @@
+// What is true of mishaps in any plan.
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "answers/mishaps/mishaps.h"
+#include "answers/mishaps/sweep_plan.h"
+#include "support/random_plan.h"
+#include "support/suffered.h"
+#include "support/trip.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+using plan::MishapKind;
+using support::Pick;
+using support::Suffered;
+using support::told;
+
+constexpr double rounding = 1e-9;
+constexpr int tried_of_each_plan = 8;
+
+/// A random plan that has been run, with what may befall it.
+struct Case {
+  Case() {
+    const support::PlanText text = support::random_plan(pick);
+    RC_LOG() << text.text();
+    trial = support::travel(text);
+    brackish = text.text().find("brackish") != std::string::npos;
+  }
+
+  Pick pick = support::rapidcheck_pick();
+  Trial trial;
+  bool brackish = false;
+};
+
+/// Some of the strikes of a sweep.
+std::vector<Strike> some(const SweepPlan& sweep, const Pick& pick) {
+  std::vector<Strike> out;
+  const int all = static_cast<int>(sweep.strikes().size());
+  for (int n = 0; n < tried_of_each_plan && all > 0; ++n) {
+    out.push_back(sweep.strikes()[static_cast<std::size_t>(pick(0, all - 1))]);
+  }
+  return out;
+}
+
+void check_dry(const Finding& found, const Voyage& voyage) {
+  const auto days = static_cast<int>(voyage.timeline->days.size());
+  RC_ASSERT(found.short_of > 0);
+  RC_ASSERT(found.dry_day >= found.day);
+  RC_ASSERT(found.dry_day < days);
+  // The calendar is laid anew after it: its hours are the same but for rounding.
+  RC_ASSERT(std::pair(found.dry_day, found.dry_hour + 1e-9) >= std::pair(found.day, found.hour));
+  RC_ASSERT(found.dry_hour >= 0);
+  RC_ASSERT(found.dry_hour < 24);
+  RC_ASSERT(found.dry_for_h >= 0);
+  RC_ASSERT(found.dry_for_h <= 24.0 * days);
+  RC_ASSERT(!found.where.empty());
+}
+
+void check_finding(const Finding& found, const engine::Course& course, const Voyage& voyage) {
+  RC_ASSERT(std::isfinite(found.short_of));
+  if (found.outcome == Outcome::holds) {
+    RC_ASSERT(found.reserve == -1);
+    RC_ASSERT(found.dry_day == -1);
+    return;
+  }
+  RC_ASSERT(std::isfinite(found.slack));
+  const engine::ReserveInfo& info = course.reserves.at(static_cast<std::size_t>(found.reserve));
+  if (found.outcome >= Outcome::runs_out) {
+    RC_ASSERT(info.life_supporting == (found.outcome == Outcome::runs_out_vital));
+    check_dry(found, voyage);
+  } else {
+    RC_ASSERT(found.slack < 0 || found.stood_in > 0);
+    RC_ASSERT(found.dry_day == -1);
+    RC_ASSERT(!found.retreat_saves);
+  }
+}
+
+RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart, ()) {
+  const Case one;
+  const SweepPlan sweep(one.trial, {});
+  for (const Strike& strike : some(sweep, one.pick)) {
+    const Mishap& mishap = sweep.mishaps()[strike.mishap];
+    RC_LOG() << mishap.failure.name << " before step " << strike.step << "\n";
+    const engine::Course& planned = *sweep.voyage().course;
+    engine::Record before = engine::blank_record(planned);
+    Engine::Standing standing = Engine::begin(planned, before);
+    Engine::go_on(planned, standing, strike.step);
+    const Voyage voyage = sweep.struck(sweep.voyage(), mishap, strike.step);
+    engine::Record record;
+    Finding found = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
+                         sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
+    found.failure = static_cast<int>(strike.mishap);
+    found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
+    if (found.outcome >= Outcome::runs_out) {
+      found.retreat_saves = retreat_saves(voyage, mishap, found.reserve, standing, strike.step);
+    }
+    RC_ASSERT(told(sweep.suffer(strike)) == told(found));
+    check_finding(found, *voyage.course, voyage);
+    // Only what takes time makes the trip longer, or another one.
+    const auto days = static_cast<int>(sweep.voyage().timeline->days.size());
+    if (!mishap.moves_time()) RC_ASSERT(found.dry_day < days);
+  }
+}
+
+RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
+  const Case one;
+  const SweepPlan sweep(one.trial, {});
+  for (const Strike& strike : some(sweep, one.pick)) {
+    const Suffered suffered(sweep, strike);
+    RC_LOG() << suffered.mishap.failure.name << " before step " << strike.step << "\n";
+    for (std::size_t s = 0; s < suffered.record.stores; ++s) {
+      double level = sweep.before(strike.step).run.level(static_cast<int>(s));
+      const double size = std::max(1.0, suffered.voyage.course->stores[s].capacity);
+      for (std::size_t day = suffered.day; day < suffered.record.days(); ++day) {
+        const engine::StoreDay& row = suffered.record.store(day, s);
+        RC_LOG() << suffered.voyage.course->stores[s].name << " on day " << day << "\n";
+        RC_ASSERT(std::abs(row.start - level) <= rounding * size);
+        RC_ASSERT(row.lost >= -rounding * size);
+        RC_ASSERT(std::abs(row.start + row.gained - row.used - row.lost - row.end) <=
+                  rounding * size);
+        level = row.end;
+      }
+    }
+  }
+}
+
+/// The levels of a reserve in the evenings are no higher than in the plan itself; but by what a
+/// vehicle that is lighter by so much saves.
+void check_no_higher(const Suffered& suffered, const Trial& planned, const std::string& name,
+                     double lighter_share = 0) {
+  const auto& reserves = planned.course.reserves;
+  const auto at = std::ranges::find(reserves, name, &engine::ReserveInfo::name);
+  if (at == reserves.end()) return;
+  const auto r = static_cast<std::size_t>(at - reserves.begin());
+  double used = 0;
+  for (std::size_t day = suffered.day; day < planned.record.days(); ++day) {
+    RC_LOG() << suffered.mishap.failure.name << " on day " << suffered.day << ": " << name
+             << " on day " << day << "\n";
+    const engine::ReserveDay& row = planned.record.reserve(day, r);
+    used += row.used;
+    RC_ASSERT(suffered.record.reserve(day, r).end <= row.end + lighter_share * used + 1e-7);
+  }
+}
+
+RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreWaterWhereThereIsLessOrMoreIsNeeded, ()) {
+  const Case one;
+  // A container less that has held brackish water may be a mercy: what was not to be drunk is.
+  RC_PRE(!one.brackish);
+  const SweepPlan sweep(
+      one.trial, {.only = {MishapKind::container, MishapKind::supply, MishapKind::one_more}});
+  for (const Strike& strike : some(sweep, one.pick)) {
+    const Suffered suffered(sweep, strike);
+    check_no_higher(suffered, one.trial, "drinking_water");
+    check_no_higher(suffered, one.trial, "utility_water");
+  }
+}
+
+RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreFuelInAVehicleWithALeak, ()) {
+  const Case one;
+  const plan::Plan& plan = one.trial.plan;
+  // What a place gives in one visit may be shared out otherwise among several.
+  RC_PRE(plan.vehicles.size() == 1);
+  const SweepPlan sweep(one.trial, {.only = {MishapKind::container}});
+  for (const Strike& strike : some(sweep, one.pick)) {
+    const Suffered suffered(sweep, strike);
+    // Without a tank that has yet to take on what stays in it for ever, more of it is of use.
+    const auto lost = [](const plan::Tank& tank) { return tank.lost && tank.unusable_l <= 0; };
+    if (std::ranges::none_of(suffered.voyage.plan->vehicles[0].tanks, lost)) continue;
+    const double load_kg = sweep.before(strike.step).run.vehicle_kg(0) - plan.vehicles[0].empty_kg;
+    check_no_higher(suffered, one.trial, "fuel:" + plan.vehicles[0].name,
+                    load_kg / plan.vehicles[0].empty_kg);
+  }
+}
+
+RC_GTEST_PROP(MishapsOfAnyPlan, StandInOrderAndTwoTogetherAreWorseThanEither, ()) {
+  const Case one;
+  const int last = static_cast<int>(one.trial.record.days()) - 1;
+  const int day = one.pick(0, last);
+  const auto kind = [&] { return static_cast<MishapKind>(one.pick(0, 10)); };
+  const SweepOptions options{.only = {kind(), kind()}, .days = {{day, std::min(day + 1, last)}}};
+  const Sweep sweep = sweep_mishaps(one.trial, options);
+  RC_ASSERT(sweep.findings.size() == sweep.asked);
+  RC_ASSERT(!sweep.partial());
+  const auto when = [](const Finding& finding) {
+    return std::tuple(finding.failure, finding.day, finding.hour);
+  };
+  RC_ASSERT(std::ranges::is_sorted(sweep.findings, {}, when));
+  for (const Finding& finding : sweep.findings) {
+    RC_ASSERT(finding.day >= options.days->first);
+    RC_ASSERT(finding.day <= options.days->second);
+    RC_ASSERT(finding.outcome <= sweep.worst());
+  }
+  const PairSweep pairs = sweep_pairs(one.trial, options, sweep);
+  RC_ASSERT(!pairs.partial());
+  for (const PairFinding& pair : pairs.pairs) {
+    RC_ASSERT(pair.dry > 0U);
+    RC_ASSERT(pair.dry <= pair.tried);
+    RC_ASSERT(pair.worst.outcome >= Outcome::runs_out);
+    RC_ASSERT(pair.worst.failure == pair.second);
+    RC_ASSERT(std::pair(pair.first_day, pair.first_hour) <=
+              std::pair(pair.worst.day, pair.worst.hour));
+    RC_ASSERT(pair.worst.dry_day >= pair.worst.day);
+    for (const Finding& finding : sweep.findings) {
+      const bool same = finding.failure == pair.first && finding.day == pair.first_day &&
+                        finding.hour == pair.first_hour;
+      if (same) RC_ASSERT(finding.outcome < pair.worst.outcome);
+    }
+  }
+}
+
+}  // namespace
+}  // namespace drystage::answers
