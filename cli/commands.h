@@ -27,6 +27,9 @@ ExitStatus size_command(const CommonOptions& options);
 /// What is carried in the hand? A sheet to print, with boxes to write in.
 ExitStatus card_command(const CommonOptions& options);
 
+/// How is a plan written? A schema for editors.
+ExitStatus schema_command(const CommonOptions& options);
+
 /// A command: its name, the question it answers, what it takes and what it does.
 struct Command {
   const char* name;
@@ -35,7 +38,7 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 6> commands{{
+inline constexpr std::array<Command, 7> commands{{
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
      {.formats = true, .wide = true, .weather = true, .chart = true},
@@ -57,6 +60,10 @@ inline constexpr std::array<Command, 6> commands{{
      "What do I carry in my hand? A sheet to print, with boxes to write in",
      {.jobs = true, .card = true},
      card_command},
+    {"schema",
+     "How is a plan written? A JSON Schema, for editors that complete and underline",
+     {.plan = false},
+     schema_command},
 }};
 
 }  // namespace drystage::cli

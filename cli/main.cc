@@ -21,7 +21,8 @@ namespace {
 
 std::string usage() {
   std::string text =
-      "Usage: drystage COMMAND PLAN.yaml [options]\n\n"
+      "Usage: drystage COMMAND PLAN.yaml [options]\n"
+      "       drystage schema [options]\n\n"
       "Plans water, fuel, food, cold and battery together, day by day, for a\n"
       "self-built vehicle in remote country.\n\n"
       "Commands:\n";
@@ -48,8 +49,8 @@ std::string command_help(const Command& command) {
   if (!options.ends_with('\n')) options += '\n';
   std::string question = command.question;
   if (!question.ends_with('?')) question += '.';
-  return fmt::format("Usage: drystage {} PLAN.yaml [options]\n\n{}\n\n{}", command.name, question,
-                     options);
+  return fmt::format("Usage: drystage {}{} [options]\n\n{}\n\n{}", command.name,
+                     command.takes.plan ? " PLAN.yaml" : "", question, options);
 }
 
 const Command& find(const std::string& name) {

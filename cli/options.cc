@@ -206,11 +206,14 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   if (options.help) return options;
   const auto plans = values.count("plan") > 0 ? values["plan"].as<std::vector<std::string>>()
                                               : std::vector<std::string>{};
-  if (plans.size() != 1) {
+  if (!takes.plan && !plans.empty()) {
+    throw UsageError(fmt::format("no plan is wanted here, but there is {}", plans.front()));
+  }
+  if (takes.plan && plans.size() != 1) {
     throw UsageError(plans.empty() ? "expected a plan file"
                                    : fmt::format("expected one plan file, not {}", plans.size()));
   }
-  options.plan_path = plans.front();
+  if (takes.plan) options.plan_path = plans.front();
   if (values.count("set") > 0) {
     for (const std::string& text : values["set"].as<std::vector<std::string>>()) {
       options.overrides.push_back(override_of(text));
@@ -233,6 +236,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
                                                 {"us", units::System::us},
                                                 {"imperial", units::System::imperial}}});
   }
+  if (!takes.plan) return options;
   const auto color = choose<Color, 3>(
       values["color"].as<std::string>(), "color",
       {{{"auto", Color::automatic}, {"always", Color::always}, {"never", Color::never}}});
@@ -335,6 +339,10 @@ po::options_description describe(const Takes& takes) {
   add("output", po::value<std::string>()->value_name("FILE"),
       takes.card ? fmt::format("write there: {}; whole or not at all", picture_endings).c_str()
                  : "write there instead of to standard output; whole or not at all");
+  if (!takes.plan) {
+    add("help", "show this");
+    return description;
+  }
   add("set", po::value<std::vector<std::string>>()->value_name("PATH=VALUE")->composing(),
       "change a value of the plan for this run; may be repeated");
   add("color", po::value<std::string>()->value_name("WHEN")->default_value("auto"),

@@ -53,8 +53,9 @@ struct CommonOptions {
   drawing::Paper paper = drawing::a4;  ///< of the card
 };
 
-/// Which options a command takes beside the plan and those that all take.
+/// Which options a command takes beside those that all take.
 struct Takes {
+  bool plan = true;  ///< and what may be said about it: --set, --color
   bool formats = false;
   bool wide = false;
   bool weather = false;  ///< which weather to show

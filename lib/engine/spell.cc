@@ -4,11 +4,13 @@
 
 #include "models/clearness.h"
 #include "models/radiation.h"
+#include "plan/values.h"
 
 namespace drystage::engine {
 
 double spell_hotter_k(const plan::Weather& normals) {
-  return spell_spreads * normals.spread_c.value_or(usual_spread_k);
+  static const double usual_k = plan::default_number("climate.spread").value();
+  return spell_spreads * normals.spread_c.value_or(usual_k);
 }
 
 double spell_sun_share(plan::Spell spell, double mean_kwh_m2, double latitude_deg,

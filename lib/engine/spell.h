@@ -16,10 +16,6 @@ namespace drystage::engine {
 /// that year the hottest seven days of a month were 0.6 to 1.2 deviations above the month's mean.
 inline constexpr double spell_spreads = 1.5;
 
-/// The spread of a month for which the plan gives none, K. Recorded: 2 to 2.5 in summer, 3.5 to 5
-/// in spring and autumn, at two desert stations.
-inline constexpr double usual_spread_k = 3.5;
-
 /// How far below its mean the sun is in a dull spell, in deviations of a day's sun.
 ///
 /// Ours, as rare as the hot spell. A day's sun is less like that of the day before: 0.4. The mean

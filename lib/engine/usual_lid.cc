@@ -3,22 +3,16 @@
 #include <algorithm>
 
 #include "models/lid.h"
+#include "plan/values.h"
 
 namespace drystage::engine {
-namespace {
-
-bool is_freezer(const plan::Cabinet& cabinet) {
-  return !cabinet.ice_box && !cabinet.frozen && cabinet.set_point_c <= freezer_set_point_c;
-}
-
-}  // namespace
 
 double warm_l_day(const plan::Plan& plan, const plan::Cabinet& cabinet) {
   if (cabinet.lid && cabinet.lid->warm_l_day) return *cabinet.lid->warm_l_day;
-  if (is_freezer(cabinet)) return 0;
+  if (plan::is_freezer(cabinet)) return 0;
   double all_l = 0;
   for (const plan::Cabinet& other : plan.cold) {
-    if (!is_freezer(other)) all_l += other.volume_l;
+    if (!plan::is_freezer(other)) all_l += other.volume_l;
   }
   const double party_l = usual_warm_l_person_day * static_cast<double>(plan.people.size());
   const double share_l = all_l > 0 ? party_l * cabinet.volume_l / all_l : 0;
@@ -27,8 +21,9 @@ double warm_l_day(const plan::Plan& plan, const plan::Cabinet& cabinet) {
 
 double lid_w_per_k(const plan::Plan& plan, const plan::Cabinet& cabinet, double ambient_c,
                    double vapour_kpa) {
+  static const double usual_day = plan::default_number("cold.lid.openings").value();
   const double openings =
-      cabinet.lid && cabinet.lid->openings_day ? *cabinet.lid->openings_day : usual_openings_day;
+      cabinet.lid && cabinet.lid->openings_day ? *cabinet.lid->openings_day : usual_day;
   const double inside_c = cabinet.ice_box ? cabinet.starts_at_c : cabinet.set_point_c;
   return models::warm_goods_w_per_k(warm_l_day(plan, cabinet), lid_hours) +
          models::exchanged_air_w_per_k(cabinet.volume_l, openings, lid_hours, ambient_c, vapour_kpa,

@@ -9,11 +9,6 @@ inline constexpr double gravity_m_s2 = 9.80665;  ///< standard gravity (ISO 8000
 inline constexpr double diesel_mj_l = 35.8;
 inline constexpr double petrol_mj_l = 31.2;
 
-/// Densities for the mass of fuel carried, kg/L (common practice: middle of the EN 590 and EN 228
-/// ranges).
-inline constexpr double diesel_kg_l = 0.835;
-inline constexpr double petrol_kg_l = 0.745;
-
 /// How steep hills are where nobody says it. Hills of 5 % on average, evenly spread from flat to 10
 /// %, give back on the way down as much as even ones of 6 %: what is steeper goes into the brakes
 /// (ours; the sum is in the test). For comparison, the steepest that AASHTO's Green Book has for

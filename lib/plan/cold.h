@@ -13,8 +13,8 @@ enum class While { always, driving, standing };
 /// The part of a cabinet that holds frozen goods: below a barrier and passively kept, or (with a
 /// set point) a freezer that the compressor serves too.
 struct FrozenPart {
-  double barrier_w_k = 0.35;
-  double wall_share = 0.3;  ///< share of the wall's heat leak that falls on it
+  double barrier_w_k = 0;
+  double wall_share = 0;  ///< share of the wall's heat leak that falls on it
   std::optional<double> set_point_c;
   Mark mark{};
 };
@@ -24,6 +24,9 @@ struct Lid {
   std::optional<double> openings_day{};
   std::optional<double> warm_l_day{};  ///< put in as warm as the surroundings, as litres of water
 };
+
+/// A cabinet that is set to this or colder is a freezer as a whole, with goods that stay frozen.
+inline constexpr double warmest_freezer_c = -5;
 
 /// A refrigerator, freezer or ice box.
 struct Cabinet {
@@ -48,5 +51,10 @@ struct Cabinet {
   bool stopped = false;  ///< its compressor has failed: said by answers alone
   Mark mark{};
 };
+
+/// Whether it is a freezer as a whole.
+inline bool is_freezer(const Cabinet& cabinet) {
+  return !cabinet.ice_box && !cabinet.frozen && cabinet.set_point_c <= warmest_freezer_c;
+}
 
 }  // namespace drystage::plan

@@ -13,67 +13,81 @@ Fields::Fields(Log& log, const Node& node, std::string what)
   if (!usable_) log_wrong_form(log, node, what_, "a map of keys and values");
 }
 
-const Node* Fields::get(std::string_view key) {
-  if (std::find(known_.begin(), known_.end(), key) == known_.end()) known_.push_back(key);
-  return node_.find(key);
+const Node* Fields::get(Key key) {
+  const bool first = std::ranges::find(known_, key.name()) == known_.end();
+  return look_up(key, first && key->required());
 }
 
-const Node* Fields::need(std::string_view key, std::string_view example) {
-  const Node* value = get(key);
-  if (value == nullptr && usable_) {
-    log_.error(node_.spot, fmt::format("{} lacks {}", what_, units::in_quotes(key)),
-               fmt::format("{}: {}", key, example));
+const Node* Fields::need(Key key) { return look_up(key, true); }
+
+const Node* Fields::look_up(Key key, bool required) {
+  if (std::ranges::find(known_, key.name()) == known_.end()) known_.push_back(key.name());
+  const Node* value = node_.find(key.name());
+  if (value == nullptr && required && usable_) {
+    log_.error(node_.spot, fmt::format("{} lacks {}", what_, units::in_quotes(key.name())),
+               fmt::format("{}: {}", key.name(), example_of(key)));
   }
   return value;
 }
 
-void Fields::refuse(std::string_view key, std::string_view reason) {
-  if (const Node* value = get(key)) {
+void Fields::refuse(Key key, std::string_view reason) {
+  if (const Node* value = look_up(key, false)) {
     log_.error(value->spot,
-               fmt::format("{}: {} does not belong here", what_, units::in_quotes(key)), {},
+               fmt::format("{}: {} does not belong here", what_, units::in_quotes(key.name())), {},
                std::string(reason));
   }
 }
 
-std::string Fields::name(std::string_view key) {
-  const Node* value = need(key, "its name");
+std::string Fields::name(Key key) {
+  const Node* value = get(key);
   if (value == nullptr) return {};
-  const auto text = read_text(log_, *value, key);
+  const auto text = read_text(log_, *value, key.name());
   if (!text) return {};
   what_ = fmt::format("{} {}", what_.substr(what_.find(' ') + 1), units::in_quotes(*text));
   return *text;
 }
 
-std::optional<double> Fields::quantity(Key key, std::string_view name) {
-  if (name.empty()) name = key.name();
-  const Node* value = get(name);
-  return value == nullptr ? std::nullopt : read_quantity(log_, *value, key, name);
+std::optional<double> Fields::number_if(Key key) {
+  const Node* value = get(key);
+  return value == nullptr ? std::nullopt : read_quantity(log_, *value, key, key.name());
 }
 
-double Fields::quantity_or(Key key, double absent, std::string_view name) {
-  return quantity(key, name).value_or(absent);
+double Fields::number(Key key, std::string_view when) {
+  const auto read = number_if(key);
+  return read ? *read : default_number(key, when).value_or(0);
 }
 
-std::optional<double> Fields::need_quantity(Key key, std::string_view name) {
-  need(name.empty() ? key.name() : name, example(key.ranges().front()));
-  return quantity(key, name);
-}
-
-std::optional<int> Fields::whole_number(Key key) {
-  const Node* value = get(key.name());
+std::optional<int> Fields::whole_number_if(Key key) {
+  const Node* value = get(key);
   return value == nullptr ? std::nullopt : read_whole_number(log_, *value, key, key.name());
 }
 
-bool Fields::yes_no_or(std::string_view key, bool absent) {
+std::optional<bool> Fields::yes_no_if(Key key) {
   const Node* value = get(key);
-  return value == nullptr ? absent : read_yes_no(log_, *value, key).value_or(absent);
+  return value == nullptr ? std::nullopt : read_yes_no(log_, *value, key.name());
 }
 
-int Fields::reference_or(std::string_view key, int absent, std::string_view thing,
-                         const std::vector<std::string>& names, std::string_view defined_under) {
+bool Fields::yes_no(Key key) { return yes_no_if(key).value_or(key->absent == "yes"); }
+
+double Fields::clock_h(Key key) {
   const Node* value = get(key);
-  if (value == nullptr) return absent;
-  return read_reference(log_, *value, thing, names, defined_under).value_or(absent);
+  const auto read = value == nullptr ? std::nullopt : read_clock(log_, *value, key.name());
+  return read ? *read : clock_hours(default_of(key)).value_or(0);
+}
+
+std::optional<int> Fields::reference_if(Key key, const std::vector<std::string>& names) {
+  const Node* value = get(key);
+  return value == nullptr ? std::nullopt : read_reference(log_, *value, key->value.of, names);
+}
+
+int Fields::reference(Key key, const std::vector<std::string>& names) {
+  return reference_if(key, names).value_or(0);
+}
+
+const std::vector<Node>& Fields::items(Key key) {
+  static const std::vector<Node> none;
+  const Node* value = get(key);
+  return value == nullptr ? none : list_items(log_, *value, key.name());
 }
 
 void Fields::finish() {

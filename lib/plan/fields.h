@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -25,47 +26,52 @@ class Fields {
   [[nodiscard]] const Spot& spot() const { return node_.spot; }
   [[nodiscard]] const std::string& what() const { return what_; }
 
-  /// The value of a key, or null. The key counts as known from now on.
-  const Node* get(std::string_view key);
+  /// The value of a key, or null. The key counts as known from now on. Logs, at the first asking,
+  /// that a required one is missing.
+  const Node* get(Key key);
 
-  /// The same, and logs that it is missing. `example` is how it could be written.
-  const Node* need(std::string_view key, std::string_view example);
+  /// The same for a key that is required here.
+  const Node* need(Key key);
 
   /// Logs that a key does not belong here together with what else is said, if it is there.
-  void refuse(std::string_view key, std::string_view reason);
+  void refuse(Key key, std::string_view reason);
 
-  /// The required name of the thing, under `key`. From then on messages name the thing by it.
-  std::string name(std::string_view key = "name");
+  /// The name of the thing. From then on messages name the thing by it.
+  std::string name(Key key);
 
-  // Values by key: the plain form gives nothing if the key is absent or wrong, `_or` gives the
-  // default then, and `need_` logs an absent key.
-  // The key of a quantity is the last part of its path, unless a name says otherwise.
-  std::optional<double> quantity(Key key, std::string_view name = {});
-  double quantity_or(Key key, double absent, std::string_view name = {});
-  std::optional<double> need_quantity(Key key, std::string_view name = {});
-  std::optional<int> whole_number(Key key);
-  bool yes_no_or(std::string_view key, bool absent);
+  // Values by key: the `_if` forms give nothing where the key is absent or wrong, the others its
+  // default then, and 0, the first word or the first thing where there is none.
+  std::optional<double> number_if(Key key);
+  /// `when` is the word of another key that the default depends on.
+  double number(Key key, std::string_view when = {});
+  std::optional<int> whole_number_if(Key key);
+  std::optional<bool> yes_no_if(Key key);
+  bool yes_no(Key key);
+  double clock_h(Key key);
+  std::optional<int> reference_if(Key key, const std::vector<std::string>& names);
+  int reference(Key key, const std::vector<std::string>& names);
+  /// The items of a list; none where it is absent.
+  const std::vector<Node>& items(Key key);
 
   template <class E, std::size_t n>
-  E word_or(std::string_view key, E absent, const std::array<Word<E>, n>& words) {
+  std::optional<E> word_if(Key key, const std::array<Word<E>, n>& words) {
     const Node* value = get(key);
-    return value == nullptr ? absent : read_word(log_, *value, key, words).value_or(absent);
+    return value == nullptr ? std::nullopt : read_word(log_, *value, key.name(), words);
   }
 
   template <class E, std::size_t n>
-  std::optional<E> need_word(std::string_view key, const std::array<Word<E>, n>& words) {
-    const Node* value = need(key, one_of(texts(words)));
-    return value == nullptr ? std::nullopt : read_word(log_, *value, key, words);
+  E word(Key key, const std::array<Word<E>, n>& words) {
+    if (const auto read = word_if(key, words)) return *read;
+    const auto usual = std::ranges::find(words, key->absent, &Word<E>::text);
+    return usual == words.end() ? words.front().value : usual->value;
   }
-
-  /// A reference by name; absent or wrong gives `absent`.
-  int reference_or(std::string_view key, int absent, std::string_view thing,
-                   const std::vector<std::string>& names, std::string_view defined_under);
 
   /// Logs the keys that nobody asked for.
   void finish();
 
  private:
+  const Node* look_up(Key key, bool required);
+
   Log& log_;
   const Node& node_;
   std::string what_;

@@ -27,8 +27,11 @@ enum class FoodKind {
 /// Shelf life at a stated temperature. For frozen goods it counts from the thaw.
 struct Keeps {
   double life_days = 0;
-  double at_c = 4;
+  double at_c = 0;
 };
+
+/// Share of water in food that is kept so, where the plan does not say it.
+double usual_water(Kept kept);
 
 struct FoodItem {
   std::string name;
@@ -37,9 +40,9 @@ struct FoodItem {
   double mass_kg = 0;
   double meals = 0;  ///< 0 when `energy_kj_kg` gives it
   std::optional<double> energy_kj_kg{};
-  double water_fraction = 0.7;
-  double starts_at_c = -18;  ///< frozen goods only
-  double freezing_c = -1;
+  double water_fraction = 0;
+  double starts_at_c = 0;  ///< frozen goods only
+  double freezing_c = 0;
   std::optional<double> bought_at_c{};  ///< chilled goods at a resupply; none: as warm as the air
   std::optional<FoodKind> kind{};
   std::optional<Keeps> keeps{};

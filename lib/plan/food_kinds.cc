@@ -4,14 +4,6 @@
 
 namespace drystage::plan {
 
-std::array<Word<FoodKind>, kept_kinds.size()> food_kind_words() {
-  std::array<Word<FoodKind>, kept_kinds.size()> words{};
-  std::transform(kept_kinds.begin(), kept_kinds.end(), words.begin(), [](const KeptKind& one) {
-    return Word<FoodKind>{one.word, one.kind};
-  });
-  return words;
-}
-
 const KeptKind& kept_kind(FoodKind kind) {
   return *std::find_if(kept_kinds.begin(), kept_kinds.end(),
                        [kind](const KeptKind& one) { return one.kind == kind; });
@@ -23,10 +15,9 @@ bool shelf_life_is_assumed(const FoodItem& item) {
 
 Keeps shelf_life(const FoodItem& item) {
   if (item.keeps) return *item.keeps;
-  if (item.kind) return {.life_days = kept_kind(*item.kind).life_days};
-  if (item.kept == Kept::dry) return {.life_days = 0};
+  if (item.kept == Kept::dry && !item.kind) return {.life_days = 0, .at_c = kept_kinds_c};
   const FoodKind assumed = item.potentially_hazardous ? FoodKind::raw_mince : FoodKind::vegetables;
-  return {.life_days = kept_kind(assumed).life_days};
+  return {.life_days = kept_kind(item.kind.value_or(assumed)).life_days, .at_c = kept_kinds_c};
 }
 
 }  // namespace drystage::plan

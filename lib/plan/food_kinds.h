@@ -35,8 +35,16 @@ inline constexpr std::array<KeptKind, 11> kept_kinds{{
     {"vacuum-packed", FoodKind::vacuum_packed, 14, true}  // by the maker, unopened, 2 weeks
 }};
 
+/// What those lives are at.
+inline constexpr double kept_kinds_c = 4;
+
 /// The words under `kind:`.
-std::array<Word<FoodKind>, kept_kinds.size()> food_kind_words();
+inline constexpr auto food_kind_words = [] {
+  std::array<Word<FoodKind>, kept_kinds.size()> words{};
+  for (std::size_t i = 0; i < words.size(); ++i)
+    words[i] = {kept_kinds[i].word, kept_kinds[i].kind};
+  return words;
+}();
 
 /// What a kind of food is.
 const KeptKind& kept_kind(FoodKind kind);

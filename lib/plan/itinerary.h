@@ -116,9 +116,9 @@ struct Resupply {
 using ItineraryItem = std::variant<At, Drive, Stay, Resupply>;
 
 struct Driving {
-  double most_per_day_h = 8;
+  double most_per_day_h = 0;
   bool daylight_only = true;
-  double depart_h = 8;                                          ///< local clock
+  double depart_h = 0;                                          ///< local clock
   std::array<std::optional<double>, surface_count> speed_km_h;  ///< own speeds by surface
 };
 

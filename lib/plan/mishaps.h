@@ -66,14 +66,14 @@ struct OwnMishap {
   Mark mark{};
 };
 
-/// How hard mishaps strike, and which. The defaults are ours (docs/models.md).
+/// How hard mishaps strike, and which.
 struct Mishaps {
-  double stuck_h = 48;
+  double stuck_h = 0;
   std::optional<double> hotter_k;  ///< of the heat wave; none: as a hot spell of the climate's
-  int hot_days = spell_days;
-  double soft_more_fuel = 0.5;       ///< share of fuel added on the unsealed parts of a leg
-  double soft_slower = 0.3;          ///< share of speed lost there
-  double battery_left = 0.5;         ///< share of the capacity that is left
+  int hot_days = 0;
+  double soft_more_fuel = 0;         ///< share of fuel added on the unsealed parts of a leg
+  double soft_slower = 0;            ///< share of speed lost there
+  double battery_left = 0;           ///< share of the capacity that is left
   double shut_found_after = 0;       ///< share of a leg driven before it is found to be shut
   std::vector<MishapKind> left_out;  ///< not to be tried
   std::vector<OwnMishap> own;

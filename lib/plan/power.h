@@ -12,25 +12,22 @@ namespace drystage::plan {
 
 enum class BatteryKind { flooded, agm, lfp };
 
-/// Usual floor and cut-off by kind: half of a lead-acid bank, four fifths of a lithium iron
-/// phosphate one (common practice).
+/// Usual floor and cut-off by kind.
 struct UsualLevels {
   double floor;
   double cut_off;
 };
-constexpr UsualLevels usual_levels(BatteryKind kind) {
-  return kind == BatteryKind::lfp ? UsualLevels{0.2, 0.1} : UsualLevels{0.5, 0.4};
-}
+UsualLevels usual_levels(BatteryKind kind);
 
 struct Bank {
   std::string name;
   BatteryKind kind = BatteryKind::agm;
   double capacity_ah = 0;
-  double rate_h = 20;
-  double voltage_v = 12;
-  double filled = 1;     ///< share of capacity at the start
-  double floor = 0.5;    ///< below it, loads that have a shed order go, one after another
-  double cut_off = 0.4;  ///< below it, everything goes that may be shed
+  double rate_h = 0;
+  double voltage_v = 0;
+  double filled = 0;   ///< share of capacity at the start
+  double floor = 0;    ///< below it, loads that have a shed order go, one after another
+  double cut_off = 0;  ///< below it, everything goes that may be shed
   std::optional<double> peukert;
   std::optional<double> efficiency;
   double mass_kg = 0;
@@ -45,21 +42,23 @@ struct Charger {
   std::string name;
   ChargerKind kind = ChargerKind::dc_dc;
   int bank = 0;
-  double current_a = 0;            ///< dc_dc, and mains when given as a current
-  double power_w = 0;              ///< solar: panel rating; mains, generator: output
-  double tilt_deg = 0;             ///< solar
-  double facing_deg = 180;         ///< solar: degrees from north, eastward
-  std::optional<double> noct_c{};  ///< solar; none: by how it is mounted
-  /// Solar: all system losses together. PVWatts version 5 (NREL/TP-6A20-62641) has 14.08 %.
-  double loss = 0.14;
+  double current_a = 0;              ///< dc_dc, and mains when given as a current
+  double power_w = 0;                ///< solar: panel rating; mains, generator: output
+  double tilt_deg = 0;               ///< solar
+  double facing_deg = 0;             ///< solar: degrees from north, eastward
+  std::optional<double> noct_c{};    ///< solar; none: by how it is mounted
+  double loss = 0;                   ///< solar: all system losses together
   double mass_kg = 0;                ///< solar: carried where its bank is
   double hours_day = 0;              ///< generator: how long it runs each day at camp
-  double starts_h = 18;              ///< generator: local clock hour it is started
+  double starts_h = 0;               ///< generator: local clock hour it is started
   double uses_l_h = 0;               ///< generator
   FuelKind fuel = FuelKind::petrol;  ///< generator
   int vehicle = 0;                   ///< generator: whose tanks feed it; dc_dc: whose engine
   Mark mark{};
 };
+
+/// A panel that lies flat, with the usual losses.
+Charger solar_panel(std::string name, int bank, double power_w);
 
 /// An electrical load. Either a draw for some hours or an energy per day.
 struct Load {

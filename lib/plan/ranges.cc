@@ -4,12 +4,17 @@
 
 #include <array>
 #include <cmath>
+#include <map>
+#include <utility>
 #include <vector>
 
+#include "plan/keys.h"
+#include "units/expression.h"
 #include "units/format.h"
 #include "units/list.h"
 #include "units/number.h"
 #include "units/parse.h"
+#include "units/registry.h"
 
 namespace drystage::plan {
 namespace {
@@ -34,17 +39,31 @@ std::optional<double> read_as(const Range& range, double number, std::string_vie
   return read ? std::optional(*read) : std::nullopt;
 }
 
-const Bounds& bounds_of(const Range& range) {
-  static const std::vector<Bounds> all = [] {
-    std::vector<Bounds> made;
-    for (const Range& r : all_ranges()) {
-      const auto canonical = [&r](double number) { return read_as(r, number, r.unit).value(); };
-      made.push_back(
-          {canonical(r.usual_low), canonical(r.usual_high), canonical(r.least), canonical(r.most)});
+/// From the unit of a range to the canonical one. Some dozens of kinds and units make all ranges.
+const units::Conversion& to_canonical(units::Kind kind, std::string_view unit) {
+  static const auto all = [] {
+    std::map<std::pair<units::Kind, std::string_view>, units::Conversion> made;
+    for (const auto& some : declarations) {
+      for (const Declaration& one : some) {
+        for (const Range& r : one.value.ranges()) {
+          const auto at =
+              r.kind ? made.try_emplace({*r.kind, r.unit}) : std::pair(made.end(), false);
+          if (!at.second) continue;
+          const auto read = units::read_expression(r.unit, "1");
+          at.first->second = units::conversion(*read, *r.kind).value();
+        }
+      }
     }
     return made;
   }();
-  return all[static_cast<std::size_t>(&range - all_ranges().data())];
+  return all.at({kind, unit});
+}
+
+Bounds bounds_of(const Range& r) {
+  if (!r.kind) return {r.usual_low, r.usual_high, r.least, r.most};
+  const units::Conversion& from = to_canonical(*r.kind, r.unit);
+  return {from.apply(r.usual_low), from.apply(r.usual_high), from.apply(r.least),
+          from.apply(r.most)};
 }
 
 /// How somebody may have meant a number: with its usual unit; "0.5" of a share is 50 %.
@@ -62,7 +81,7 @@ bool is_usual_text(const Range& range, const std::string& text) {
 }  // namespace
 
 Fit fit_of(const Range& range, double value) {
-  const Bounds& bounds = bounds_of(range);
+  const Bounds bounds = bounds_of(range);
   // A last digit of rounding is no matter.
   const auto below = [value](double bound) { return value < bound - 1e-9 * std::abs(bound); };
   const auto above = [value](double bound) { return value > bound + 1e-9 * std::abs(bound); };

@@ -8,13 +8,15 @@ namespace drystage::plan {
 namespace {
 
 double read_filled(Fields& fields, double capacity_ah) {
-  const Node* node = fields.get("filled");
-  if (node == nullptr) return 1;
-  const auto read = read_quantity_of(fields.log(), *node, "batteries.filled", "filled");
-  if (!read) return 1;
+  constexpr Key key = "power.batteries.filled";
+  const double usual = default_number(key).value();
+  const Node* node = fields.get(key);
+  const auto read =
+      node == nullptr ? std::nullopt : read_quantity_of(fields.log(), *node, key, key.name());
+  if (!read) return usual;
   double filled = read->value;
   if (read->kind == units::Kind::charge) {
-    if (capacity_ah <= 0) return 1;
+    if (capacity_ah <= 0) return usual;
     filled /= capacity_ah;
   }
   if (filled > 1) {
@@ -22,20 +24,25 @@ double read_filled(Fields& fields, double capacity_ah) {
         node->spot,
         fmt::format("{} is filled with {}, more than it holds", fields.what(), node->text),
         "at most 100 %");
-    return 1;
+    return usual;
   }
   return filled;
 }
 
+// A usual level by the kind.
+double usual_level(Key key, BatteryKind kind) {
+  return default_number(key, text_of(battery_words, kind)).value();
+}
+
 void read_levels(Fields& fields, Bank& made) {
-  const auto floor = fields.quantity("batteries.floor");
-  const auto cut_off = fields.quantity("batteries.cut_off");
+  const auto floor = fields.number_if("power.batteries.floor");
+  const auto cut_off = fields.number_if("power.batteries.cut_off");
   made.floor = floor.value_or(std::max(usual_levels(made.kind).floor, cut_off.value_or(0)));
   made.cut_off = cut_off.value_or(std::min(usual_levels(made.kind).cut_off, made.floor));
   if (floor && cut_off && *floor < *cut_off) {
-    fields.log().error(fields.get("floor")->spot,
+    fields.log().error(fields.get("power.batteries.floor")->spot,
                        fmt::format("the floor of {} is below its cut-off of {}", fields.what(),
-                                   fields.get("cut_off")->text),
+                                   fields.get("power.batteries.cut_off")->text),
                        "a floor at or above the cut-off");
   }
 }
@@ -44,23 +51,28 @@ Bank read_bank(Log& log, const Node& node, const Plan& plan) {
   Bank made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a battery");
-  made.name = fields.name();
+  made.name = fields.name("power.batteries.name");
   refuse_same_name(log, node.spot, "batteries", made.name, plan.power.banks);
-  made.kind = fields.need_word("kind", battery_words).value_or(BatteryKind::agm);
-  made.capacity_ah = fields.need_quantity("batteries.capacity").value_or(0);
-  made.rate_h = fields.quantity_or("batteries.rate", made.rate_h);
-  made.voltage_v = fields.quantity_or("batteries.voltage", made.voltage_v);
+  made.kind = fields.word("power.batteries.kind", battery_words);
+  made.capacity_ah = fields.number("power.batteries.capacity");
+  made.rate_h = fields.number("power.batteries.rate");
+  made.voltage_v = fields.number("power.batteries.voltage");
   made.filled = read_filled(fields, made.capacity_ah);
   read_levels(fields, made);
-  made.peukert = fields.quantity("batteries.peukert");
-  made.efficiency = fields.quantity("batteries.efficiency");
-  made.mass_kg = fields.quantity_or("batteries.mass", 0);
-  made.vehicle = vehicle_of(fields, plan);
+  made.peukert = fields.number_if("power.batteries.peukert");
+  made.efficiency = fields.number_if("power.batteries.efficiency");
+  made.mass_kg = fields.number("power.batteries.mass");
+  made.vehicle = vehicle_of(fields, "power.batteries.in", plan);
   fields.finish();
   return made;
 }
 
 }  // namespace
+
+UsualLevels usual_levels(BatteryKind kind) {
+  return {.floor = usual_level("power.batteries.floor", kind),
+          .cut_off = usual_level("power.batteries.cut_off", kind)};
+}
 
 void read_batteries(Log& log, const Node& power, Plan& plan) {
   const Node* batteries = power.find("batteries");

@@ -52,18 +52,19 @@ std::optional<std::vector<SurfacePart>> read_parts(Log& log, const Node& node, d
     for (const Node& item : node.items) {
       Fields fields(log, item, "a part of the way");
       SurfacePart& part = parts.emplace_back();
-      if (const Node* surface = fields.need("surface", "gravel")) {
+      if (const Node* surface = fields.get("road.surfaces.surface")) {
         part.surface = read_surface(log, *surface, "surface").value_or(part.surface);
       }
-      part.distance_km = fields.need_quantity("drive.surfaces.*", "distance").value_or(0);
-      part.speed_km_h = fields.quantity("drive.speed");
+      part.distance_km = fields.number("road.surfaces.distance");
+      part.speed_km_h = fields.number_if("road.surfaces.speed");
       fields.finish();
     }
   } else {
     for (const Entry& entry : map_entries(log, node, "surfaces")) {
       SurfacePart& part = parts.emplace_back();
       part.surface = read_surface_key(log, entry).value_or(part.surface);
-      part.distance_km = read_quantity(log, entry.value, "drive.surfaces.*", entry.key).value_or(0);
+      part.distance_km =
+          read_quantity(log, entry.value, "road.surfaces.distance", entry.key).value_or(0);
     }
   }
   if (log.errors() != errors) return std::nullopt;
@@ -88,32 +89,30 @@ void fit(Log& log, const Node& node, double distance_km, std::vector<SurfacePart
 }
 
 RoadKind read_kind(Fields& fields) {
-  static constexpr std::array<Word<Tyres>, 2> words{
-      {{"road_pressure", Tyres::road_pressure}, {"lowered", Tyres::lowered}}};
   RoadKind made;
-  made.steepness = fields.quantity("drive.steepness");
-  made.headwind_m_s = fields.quantity_or("drive.headwind", 0);
-  made.tyres = fields.word_or("tyres", Tyres::usual, words);
+  made.steepness = fields.number_if("road.steepness");
+  made.headwind_m_s = fields.number("road.headwind");
+  made.tyres = fields.word_if("road.tyres", tyre_words).value_or(Tyres::usual);
   return made;
 }
 
 Road read_road(Fields& fields, Key length) {
   Log& log = fields.log();
   Road made;
-  made.distance_km = fields.need_quantity(length);
-  if (const Node* surfaces = fields.need("surfaces", "{sealed: 90 km, gravel: 150 km}")) {
+  made.distance_km = fields.number_if(length);
+  if (const Node* surfaces = fields.get("road.surfaces")) {
     if (auto parts = read_parts(log, *surfaces, made.distance_km.value_or(0))) {
       made.surfaces = std::move(*parts);
       if (made.distance_km) fit(log, *surfaces, *made.distance_km, made.surfaces);
     }
   }
-  if (const auto speed = fields.quantity("drive.speed")) {
+  if (const auto speed = fields.number_if("road.speed")) {
     for (SurfacePart& part : made.surfaces) {
       if (!part.speed_km_h) part.speed_km_h = speed;
     }
   }
-  made.climb_m = fields.quantity("drive.climb");
-  made.descent_m = fields.quantity("drive.descent");
+  made.climb_m = fields.number_if("road.climb");
+  made.descent_m = fields.number_if("road.descent");
   made.kind = read_kind(fields);
   return made;
 }
@@ -130,7 +129,7 @@ void lay(const Road& road, Way& way) {
 
 void check_heights(Fields& fields, const Road& road, const Place& from, const Place& to) {
   const double rise_m = to.elevation_m - from.elevation_m;
-  const auto warn = [&](std::string_view key, const std::string& what) {
+  const auto warn = [&](Key key, const std::string& what) {
     fields.log().warning(
         fields.get(key)->spot, what,
         fmt::format("{} is {:.0f} m {} than {}", units::in_quotes(to.name), std::abs(rise_m),
@@ -139,13 +138,14 @@ void check_heights(Fields& fields, const Road& road, const Place& from, const Pl
   if (road.climb_m && road.descent_m) {
     const double given_m = *road.climb_m - *road.descent_m;
     if (std::abs(given_m - rise_m) > height_tolerance_m) {
-      warn("climb", fmt::format("climb and descent leave the road {:.0f} m {} than it began",
-                                std::abs(given_m), given_m < 0 ? "lower" : "higher"));
+      warn("road.climb", fmt::format("climb and descent leave the road {:.0f} m {} than it began",
+                                     std::abs(given_m), given_m < 0 ? "lower" : "higher"));
     }
   } else if (road.climb_m && *road.climb_m < rise_m - height_tolerance_m) {
-    warn("climb", fmt::format("a climb of {} is too little", fields.get("climb")->text));
+    warn("road.climb", fmt::format("a climb of {} is too little", fields.get("road.climb")->text));
   } else if (road.descent_m && *road.descent_m < -rise_m - height_tolerance_m) {
-    warn("descent", fmt::format("a descent of {} is too little", fields.get("descent")->text));
+    warn("road.descent",
+         fmt::format("a descent of {} is too little", fields.get("road.descent")->text));
   }
 }
 
@@ -158,7 +158,7 @@ void check_steepness(Fields& fields, const Road& road) {
   const double least = hills_m / (*road.distance_km * m_per_km);
   if (least <= road.kind.steepness.value_or(steep)) return;
   fields.log().warning(
-      fields.get(road.climb_m ? "climb" : "descent")->spot,
+      fields.get(road.climb_m ? Key("road.climb") : Key("road.descent"))->spot,
       fmt::format("{:.0f} m up and {:.0f} m down do not fit into {} unless the hills are {:.0f} % "
                   "steep on the whole way",
                   road.climb_m.value_or(0), road.descent_m.value_or(0), km(*road.distance_km),
@@ -176,10 +176,11 @@ void check_ends(Fields& fields, const Road& road, const Place& from, const Place
   constexpr double least_km = 10;
   const double straight = straight_km(from, to);
   if (road.distance_km && straight > least_km && *road.distance_km < least_share * straight) {
-    const std::string what = fmt::format("{} is shorter than the straight line from {} to {}, {}",
-                                         fields.get("distance")->text, units::in_quotes(from.name),
-                                         units::in_quotes(to.name), km(straight));
-    const auto& spot = fields.get("distance")->spot;
+    const std::string what =
+        fmt::format("{} is shorter than the straight line from {} to {}, {}",
+                    fields.get("itinerary.drive.distance")->text, units::in_quotes(from.name),
+                    units::in_quotes(to.name), km(straight));
+    const auto& spot = fields.get("itinerary.drive.distance")->spot;
     if (*road.distance_km < impossible_share * straight) {
       fields.log().error(spot, what, "the distance by road",
                          "is north or south, east or west of one of them wrong?");
@@ -195,7 +196,7 @@ WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place
   WayBack made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "the way back");
-  const Road road = read_road(fields, "drive.back.distance");
+  const Road road = read_road(fields, "itinerary.drive.back.distance");
   fields.finish();
   check_steepness(fields, road);
   if (from != nullptr && to != nullptr) {
@@ -221,20 +222,17 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
   Drive made;
   Fields fields(log, node, "a drive");
   made.to = -1;
-  if (const Node* to = fields.need("to", "the name of a place")) {
+  if (const Node* to = fields.get("itinerary.drive.to")) {
     made.to = read_place_name(log, *to, plan).value_or(-1);
   }
-  const Road road = read_road(fields, "drive.distance");
+  const Road road = read_road(fields, "itinerary.drive.distance");
   check_steepness(fields, road);
-  if (const Node* activity = fields.get("activity")) {
-    made.activity =
-        read_reference(log, *activity, "activity", names_of(plan.activities), "activities");
-  }
+  made.activity = fields.reference_if("itinerary.drive.activity", names_of(plan.activities));
   const Place* from = place(here.known, here.place);
   const Place* to = place(made.to >= 0, made.to);
   if (from != nullptr && to != nullptr) {
     if (from == to && road.distance_km && *road.distance_km <= 0) {
-      log.error(fields.get("to")->spot,
+      log.error(fields.get("itinerary.drive.to")->spot,
                 fmt::format("a drive of no distance to {}, where you are already",
                             units::in_quotes(to->name)),
                 "another place, or the distance of the round trip");
@@ -242,7 +240,8 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
     check_ends(fields, road, *from, *to);
   }
   lay(road, made);
-  if (const Node* back = fields.get("back")) made.back = read_way_back(log, *back, to, from);
+  if (const Node* back = fields.get("itinerary.drive.back"))
+    made.back = read_way_back(log, *back, to, from);
   fields.finish();
   return made;
 }

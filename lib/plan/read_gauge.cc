@@ -8,30 +8,27 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<std::string_view, 3> shape_words{"box", "lying_cylinder", "standing_cylinder"};
+constexpr auto shapes =
+    std::to_array<Key>({"shape.box", "shape.lying_cylinder", "shape.standing_cylinder"});
 constexpr std::string_view shape_example = "{box: {length: 80 cm, width: 40 cm, height: 35 cm}}";
-constexpr std::string_view dip_example = "{5 cm: 9 L, 10 cm: 20 L}";
+constexpr std::string_view dip_example = Key("vessel.dip")->example;
 
 std::string litres(double volume_l) { return units::format(volume_l, units::Kind::volume); }
 
-double read_side(Fields& fields, std::string_view key) {
-  return fields.need_quantity("shape.*", key).value_or(0);
-}
-
 // The measures of one shape; no shape if one of them is missing or wrong.
-Shape read_measures(Log& log, std::string_view word, const Node& node) {
+Shape read_measures(Log& log, Key shape, const Node& node) {
   Shape made;
-  Fields fields(log, node, fmt::format("the {}", word));
-  if (word == shape_words[0]) {
-    made = Box{.length_m = read_side(fields, "length"),
-               .width_m = read_side(fields, "width"),
-               .height_m = read_side(fields, "height")};
-  } else if (word == shape_words[1]) {
-    made = LyingCylinder{.diameter_m = read_side(fields, "diameter"),
-                         .length_m = read_side(fields, "length")};
+  Fields fields(log, node, fmt::format("the {}", shape.name()));
+  if (shape.name() == "box") {
+    made = Box{.length_m = fields.number("shape.box.length"),
+               .width_m = fields.number("shape.box.width"),
+               .height_m = fields.number("shape.box.height")};
+  } else if (shape.name() == "lying_cylinder") {
+    made = LyingCylinder{.diameter_m = fields.number("shape.lying_cylinder.diameter"),
+                         .length_m = fields.number("shape.lying_cylinder.length")};
   } else {
-    made = StandingCylinder{.diameter_m = read_side(fields, "diameter"),
-                            .height_m = read_side(fields, "height")};
+    made = StandingCylinder{.diameter_m = fields.number("shape.standing_cylinder.diameter"),
+                            .height_m = fields.number("shape.standing_cylinder.height")};
   }
   fields.finish();
   return room_l(made) > 0 ? made : Shape{};
@@ -39,23 +36,26 @@ Shape read_measures(Log& log, std::string_view word, const Node& node) {
 
 Shape read_shape(Log& log, const Node& node, const std::string& whose) {
   if (node.kind == Node::Kind::text) {
+    std::vector<std::string> words;
+    for (const Key key : shapes) words.emplace_back(key.name());
     log.error(node.spot, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
-              std::string(shape_example), did_you_mean(node.text, shape_words));
+              std::string(shape_example), did_you_mean(node.text, words));
     return {};
   }
   Shape made;
   std::string_view first;
   Fields fields(log, node, fmt::format("the shape of {}", whose));
-  for (const std::string_view word : shape_words) {
-    const Node* measures = fields.get(word);
+  for (const Key key : shapes) {
+    const Node* measures = fields.get(key);
     if (measures == nullptr) continue;
     if (!first.empty()) {
-      log.error(measures->spot, fmt::format("{} is a {} and a {}", fields.what(), first, word),
-                "one of them", "a vessel of two parts wants dip marks instead");
+      log.error(measures->spot,
+                fmt::format("{} is a {} and a {}", fields.what(), first, key.name()), "one of them",
+                "a vessel of two parts wants dip marks instead");
       continue;
     }
-    first = word;
-    made = read_measures(log, word, *measures);
+    first = key.name();
+    made = read_measures(log, key, *measures);
   }
   if (fields.usable() && node.entries.empty()) {
     log.error(node.spot, fmt::format("{} is not said", fields.what()), std::string(shape_example));
@@ -81,7 +81,7 @@ void check_room(Log& log, const Node& node, const std::string& whose, const Shap
 // Reads one mark; nothing if it is wrong, by itself or after the one before it.
 std::optional<DipMark> read_mark(Log& log, const Entry& entry, const DipMark* before,
                                  const Node* holds, double holds_l) {
-  const auto depth_m = read_quantity(log, key_node(entry), "dip.depth", "dip");
+  const auto depth_m = read_quantity(log, key_node(entry), "dip.depth.*", "dip");
   const auto volume_l = read_quantity(log, entry.value, "dip.*", "dip");
   if (!depth_m || !volume_l) return std::nullopt;
   const std::string& at = entry.key;
@@ -144,8 +144,8 @@ std::vector<DipMark> read_marks(Log& log, const Node& node, const Node* holds, d
 
 Gauge read_gauge(Fields& fields, double holds_l) {
   Log& log = fields.log();
-  const Node* shape = fields.get("shape");
-  const Node* dip = fields.get("dip");
+  const Node* shape = fields.get("vessel.shape");
+  const Node* dip = fields.get("vessel.dip");
   Gauge made;
   if (shape != nullptr && dip != nullptr) {
     log.error(shape->spot, fmt::format("{} has a shape and dip marks", fields.what()),
@@ -155,7 +155,7 @@ Gauge read_gauge(Fields& fields, double holds_l) {
     made.shape = read_shape(log, *shape, fields.what());
     check_room(log, *shape, fields.what(), made.shape, holds_l);
   }
-  if (dip != nullptr) made.marks = read_marks(log, *dip, fields.get("holds"), holds_l);
+  if (dip != nullptr) made.marks = read_marks(log, *dip, fields.get("vessel.holds"), holds_l);
   return made;
 }
 

@@ -1,33 +1,32 @@
 #include <fmt/core.h>
 
+#include <algorithm>
+
 #include "plan/itinerary_reader.h"
 
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<std::string_view, 4> item_keys{"at", "drive", "stay", "resupply"};
-
-std::optional<int> read_activity_name(Fields& fields, const Plan& plan) {
-  const Node* node = fields.get("activity");
-  if (node == nullptr) return std::nullopt;
-  return read_reference(fields.log(), *node, "activity", names_of(plan.activities), "activities");
+std::vector<std::string> item_keys() {
+  std::vector<std::string> made;
+  for (const Key key : keys_of("itinerary")) made.emplace_back(key.name());
+  return made;
 }
 
 // The one key of an itinerary item and what is under it; null, with an error, if there is not
 // exactly one that is known.
 const Entry* item_of(Log& log, const Node& node) {
   if (node.kind != Node::Kind::map || node.entries.empty()) {
-    log_wrong_form(log, node, "an itinerary item", one_of(item_keys));
+    log_wrong_form(log, node, "an itinerary item", one_of(item_keys()));
     return nullptr;
   }
   const Entry* found = nullptr;
+  const auto known = item_keys();
   for (const Entry& entry : node.entries) {
-    bool known = false;
-    for (const std::string_view key : item_keys) known = known || entry.key == key;
-    if (!known) {
+    if (std::ranges::find(known, entry.key) == known.end()) {
       log.error(entry.spot,
                 fmt::format("an itinerary item has no key {}", units::in_quotes(entry.key)),
-                one_of(item_keys), did_you_mean(entry.key, item_keys));
+                one_of(known), did_you_mean(entry.key, known));
       continue;
     }
     if (found != nullptr) {
@@ -58,15 +57,14 @@ At read_at(Log& log, const Node& node, bool first, Position& here, const Plan& p
 }  // namespace
 
 std::optional<int> read_place_name(Log& log, const Node& node, const Plan& plan) {
-  return read_reference(log, node, "place", names_of(plan.places), "places");
+  return read_reference(log, node, "place", names_of(plan.places));
 }
 
 Stay read_stay(Log& log, const Node& node, const Plan& plan) {
   Stay made;
   Fields fields(log, node, "a stay");
-  fields.need("nights", "3");
-  made.nights = fields.whole_number("stay.nights").value_or(1);
-  made.activity = read_activity_name(fields, plan);
+  made.nights = fields.whole_number_if("itinerary.stay.nights").value_or(1);
+  made.activity = fields.reference_if("itinerary.stay.activity", names_of(plan.activities));
   fields.finish();
   return made;
 }

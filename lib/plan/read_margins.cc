@@ -9,13 +9,9 @@ namespace {
 
 using units::Kind;
 
-constexpr std::array<std::string_view, 6> families{"drinking_water", "utility_water", "fuel",
-                                                   "food",           "battery",       "cold"};
-
-// In the order of the families.
-constexpr std::array<Key, 6> keys{"margins.drinking_water", "margins.utility_water",
-                                  "margins.fuel",           "margins.food",
-                                  "margins.battery",        "margins.cold"};
+constexpr std::array<Key, 6> families{"margins.drinking_water", "margins.utility_water",
+                                      "margins.fuel",           "margins.food",
+                                      "margins.battery",        "margins.cold"};
 
 Margin margin_of(const units::Quantity& quantity) {
   Margin made;
@@ -58,7 +54,8 @@ std::vector<std::string> names_in(std::string_view family, const Plan& plan) {
 }
 
 std::vector<std::string> all_names(const Plan& plan) {
-  std::vector<std::string> made(families.begin(), families.end());
+  std::vector<std::string> made;
+  for (const Key family : families) made.emplace_back(family.name());
   for (const std::string_view family : {"fuel", "battery", "cold"}) {
     for (const std::string& name : names_in(family, plan)) {
       made.push_back(fmt::format("{}:{}", family, name));
@@ -74,7 +71,7 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
     const std::string_view key = entry.key;
     const std::size_t colon = key.find(':');
     const std::string_view family = key.substr(0, colon);
-    const auto* const found = std::find(families.begin(), families.end(), family);
+    const auto* const found = std::ranges::find(families, family, &Key::name);
     bool known = found != families.end();
     if (known && colon != std::string_view::npos) {
       const auto names = names_in(family, plan);
@@ -85,7 +82,7 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
                 one_of(all_names(plan)), did_you_mean(key, all_names(plan)));
       continue;
     }
-    read_margin(log, entry, keys.at(static_cast<std::size_t>(found - families.begin())), plan);
+    read_margin(log, entry, *found, plan);
   }
 }
 

@@ -28,13 +28,15 @@ void add_once(Log& log, const Node& node, std::string_view key, T thing, std::ve
   things.push_back(thing);
 }
 
-// The settings of one kind of mishap, a map; null if there are none. `form` shows how they are
-// written, for whoever writes the value alone.
-const Node* settings(Fields& fields, std::string_view key, std::string_view form) {
+// The settings of one kind of mishap, a map; empty where there are none.
+const Node& settings(Fields& fields, Key key) {
+  static const Node none;
   const Node* node = fields.get(key);
-  if (node == nullptr || node->kind == Node::Kind::map) return node;
-  log_wrong_form(fields.log(), *node, key, fmt::format("{}: {}", key, form));
-  return nullptr;
+  if (node == nullptr) return none;
+  if (node->kind == Node::Kind::map) return *node;
+  log_wrong_form(fields.log(), *node, key.name(),
+                 fmt::format("{}: {}", key.name(), example_of(key)));
+  return none;
 }
 
 // The containers and tanks, which can be lost.
@@ -47,7 +49,7 @@ std::vector<Item> losables(const Plan& plan) {
 }
 
 void read_loss(Log& log, const Node& node, const std::vector<Item>& losable, OwnMishap& made) {
-  const auto item = read_item(log, node, "loses", "container or tank", losable);
+  const auto item = read_item(log, node, "loses", Key("mishaps.own.loses")->value.of, losable);
   if (!item) return;
   if (item->sort == Item::Sort::container) {
     add_once(log, node, "loses", item->index, made.containers);
@@ -57,7 +59,7 @@ void read_loss(Log& log, const Node& node, const std::vector<Item>& losable, Own
 }
 
 void read_stops(Log& log, const Node& node, const Plan& plan, OwnMishap& made) {
-  const auto index = read_reference(log, node, "cabinet", names_of(plan.cold), "cold");
+  const auto index = read_reference(log, node, "cabinet", names_of(plan.cold));
   if (!index) return;
   if (plan.cold[static_cast<std::size_t>(*index)].ice_box) {
     std::vector<std::string> others;
@@ -74,12 +76,12 @@ void read_stops(Log& log, const Node& node, const Plan& plan, OwnMishap& made) {
 }
 
 void read_heat(Fields& fields, OwnMishap& made) {
-  const Node* hotter = fields.get("hotter");
-  const Node* days = fields.get("for");
+  const Node* hotter = fields.get("mishaps.own.hotter");
+  const Node* days = fields.get("mishaps.own.for");
   Log& log = fields.log();
   if (hotter != nullptr) {
     made.hotter_k = read_quantity(log, *hotter, "mishaps.own.hotter", "hotter").value_or(0);
-    fields.need("for", "5 days");
+    fields.need("mishaps.own.for");
   }
   if (days != nullptr) {
     made.hot_days = read_whole_days(log, *days, "mishaps.own.for").value_or(0);
@@ -95,24 +97,23 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable,
   OwnMishap made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a mishap");
-  made.name = fields.name();
+  made.name = fields.name("mishaps.own.name");
   refuse_same_name(log, node.spot, "mishaps", made.name, plan.mishaps.own);
   const std::size_t errors = log.errors();
-  for (const Node* lost : one_or_more(log, fields.get("loses"), "loses")) {
+  for (const Node* lost : one_or_more(log, fields.get("mishaps.own.loses"), "loses")) {
     read_loss(log, *lost, losable, made);
   }
-  for (const Node* stopped : one_or_more(log, fields.get("stops"), "stops")) {
+  for (const Node* stopped : one_or_more(log, fields.get("mishaps.own.stops"), "stops")) {
     read_stops(log, *stopped, plan, made);
   }
-  for (const Node* gone : one_or_more(log, fields.get("without"), "without")) {
-    const auto index =
-        read_reference(log, *gone, "charger", names_of(plan.power.chargers), "power: charging");
+  for (const Node* gone : one_or_more(log, fields.get("mishaps.own.without"), "without")) {
+    const auto index = read_reference(log, *gone, "charger", names_of(plan.power.chargers));
     if (index) add_once(log, *gone, "without", *index, made.chargers);
   }
-  made.stuck_h = fields.quantity_or("mishaps.own.stuck", 0);
+  made.stuck_h = fields.number("mishaps.own.stuck");
   read_heat(fields, made);
-  made.people = fields.whole_number("mishaps.own.people").value_or(0);
-  if (const auto day = fields.whole_number("mishaps.own.on_day")) made.day = *day - 1;
+  made.people = fields.whole_number_if("mishaps.own.people").value_or(0);
+  if (const auto day = fields.whole_number_if("mishaps.own.on_day")) made.day = *day - 1;
   fields.finish();
   const bool happens = !made.containers.empty() || !made.tanks.empty() || !made.cabinets.empty() ||
                        !made.chargers.empty() || made.stuck_h > 0 || made.hotter_k > 0 ||
@@ -126,35 +127,26 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable,
 
 void read_strengths(Fields& fields, Mishaps& made) {
   Log& log = fields.log();
-  if (const Node* node = settings(fields, "stuck", "{for: 3 days}")) {
-    Fields stuck(log, *node, "stuck");
-    made.stuck_h = stuck.quantity_or("mishaps.stuck.for", made.stuck_h);
-    stuck.finish();
-  }
-  if (const Node* node = settings(fields, "heat_wave", "{hotter: 6 °C, for: 5 days}")) {
-    Fields wave(log, *node, "heat_wave");
-    made.hotter_k = wave.quantity("mishaps.heat_wave.hotter");
-    if (const Node* days = wave.get("for")) {
-      made.hot_days = read_whole_days(log, *days, "mishaps.heat_wave.for").value_or(made.hot_days);
-    }
-    wave.finish();
-  }
-  if (const Node* node = settings(fields, "soft_going", "{more_fuel: 40 %, slower: 30 %}")) {
-    Fields soft(log, *node, "soft_going");
-    made.soft_more_fuel = soft.quantity_or("mishaps.more_fuel", made.soft_more_fuel);
-    made.soft_slower = soft.quantity_or("mishaps.slower", made.soft_slower);
-    soft.finish();
-  }
-  if (const Node* node = settings(fields, "shut", "{found_after: 50 %}")) {
-    Fields shut(log, *node, "shut");
-    made.shut_found_after = shut.quantity_or("mishaps.found_after", made.shut_found_after);
-    shut.finish();
-  }
-  if (const Node* node = settings(fields, "battery", "{left: 50 %}")) {
-    Fields battery(log, *node, "battery");
-    made.battery_left = battery.quantity_or("mishaps.battery.left", made.battery_left);
-    battery.finish();
-  }
+  Fields stuck(log, settings(fields, "mishaps.stuck"), "stuck");
+  made.stuck_h = stuck.number("mishaps.stuck.for");
+  stuck.finish();
+  constexpr Key days_key = "mishaps.heat_wave.for";
+  Fields wave(log, settings(fields, "mishaps.heat_wave"), "heat_wave");
+  made.hotter_k = wave.number_if("mishaps.heat_wave.hotter");
+  const Node* days = wave.get(days_key);
+  const auto hot_days = days == nullptr ? std::nullopt : read_whole_days(log, *days, days_key);
+  made.hot_days = hot_days.value_or(static_cast<int>(default_number(days_key).value() / 24));
+  wave.finish();
+  Fields soft(log, settings(fields, "mishaps.soft_going"), "soft_going");
+  made.soft_more_fuel = soft.number("mishaps.soft_going.more_fuel");
+  made.soft_slower = soft.number("mishaps.soft_going.slower");
+  soft.finish();
+  Fields shut(log, settings(fields, "mishaps.shut"), "shut");
+  made.shut_found_after = shut.number("mishaps.shut.found_after");
+  shut.finish();
+  Fields battery(log, settings(fields, "mishaps.battery"), "battery");
+  made.battery_left = battery.number("mishaps.battery.left");
+  battery.finish();
 }
 
 }  // namespace
@@ -163,15 +155,13 @@ void read_mishaps(Log& log, const Node& node, Plan& plan) {
   Mishaps& made = plan.mishaps;
   Fields fields(log, node, "mishaps");
   read_strengths(fields, made);
-  for (const Node* word : one_or_more(log, fields.get("leave_out"), "leave_out")) {
+  for (const Node* word : one_or_more(log, fields.get("mishaps.leave_out"), "leave_out")) {
     const auto kind = read_word(log, *word, "leave_out", mishap_words);
     if (kind) add_once(log, *word, "leave_out", *kind, made.left_out);
   }
-  if (const Node* own = fields.get("own")) {
-    const auto losable = losables(plan);
-    for (const Node& item : list_items(log, *own, "own")) {
-      made.own.push_back(read_own(log, item, losable, plan));
-    }
+  const auto losable = losables(plan);
+  for (const Node& item : fields.items("mishaps.own")) {
+    made.own.push_back(read_own(log, item, losable, plan));
   }
   fields.finish();
 }

@@ -5,42 +5,38 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<Word<Sex>, 2> sex_words{{{"female", Sex::female}, {"male", Sex::male}}};
-
 ObservedIn read_observed_in(Log& log, const Node& node, const Plan& plan) {
   ObservedIn made;
   Fields fields(log, node, "observed.at");
-  const auto max_c = fields.need_quantity("observed.max");
-  const auto min_c = fields.need_quantity("observed.min");
+  const auto max_c = fields.number_if("people.observed.at.max");
+  const auto min_c = fields.number_if("people.observed.at.min");
   if (max_c && min_c && *max_c < *min_c) {
-    log.error(fields.get("max")->spot,
-              fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
-                          fields.get("min")->text),
+    log.error(fields.get("people.observed.at.max")->spot,
+              fmt::format("the maximum {} is lower than the minimum {}",
+                          fields.get("people.observed.at.max")->text,
+                          fields.get("people.observed.at.min")->text),
               "max at or above min");
   }
   made.max_c = max_c.value_or(0);
   made.min_c = min_c.value_or(0);
-  made.elevation_m = fields.quantity("observed.elevation");
-  if (const Node* activity = fields.get("activity")) {
-    made.activity =
-        read_reference(log, *activity, "activity", names_of(plan.activities), "activities");
-  }
+  made.elevation_m = fields.number_if("people.observed.at.elevation");
+  made.activity = fields.reference_if("people.observed.at.activity", names_of(plan.activities));
   fields.finish();
   return made;
 }
 
 void read_observed(Log& log, const Node& node, const Plan& plan, Person& person) {
   Fields fields(log, node, "observed");
-  person.drinking_l_day = fields.quantity("observed.drinking");
-  if (const Node* at = fields.get("at")) {
+  person.drinking_l_day = fields.number_if("people.observed.drinking");
+  if (const Node* at = fields.get("people.observed.at")) {
     person.drinking_at = read_observed_in(log, *at, plan);
-    if (fields.get("drinking") == nullptr) {
+    if (fields.get("people.observed.drinking") == nullptr) {
       log.error(at->spot, "\"at\" says where drinking was observed, but there is no \"drinking\"",
                 "drinking: 5 L/day beside it");
     }
   }
   // "3", "3 meals" and "3 /day" all say the same.
-  person.meals_day = fields.quantity("observed.meals");
+  person.meals_day = fields.number_if("people.observed.meals");
   fields.finish();
 }
 
@@ -48,22 +44,24 @@ Person read_person(Log& log, const Node& node, const Plan& plan) {
   Person person;
   person.mark = node.spot.mark;
   Fields fields(log, node, "a person");
-  person.name = fields.name();
+  person.name = fields.name("people.name");
   refuse_same_name(log, node.spot, "people", person.name, plan.people);
-  person.mass_kg = fields.need_quantity("people.mass").value_or(person.mass_kg);
-  person.height_m = fields.need_quantity("people.height").value_or(person.height_m);
-  person.age_years = fields.need_quantity("people.age").value_or(35);
-  person.sex = fields.need_word("sex", sex_words).value_or(Sex::male);
-  person.acclimatised = fields.yes_no_or("acclimatised", true);
-  person.vehicle = vehicle_of(fields, plan, "rides_in");
-  if (const Node* observed = fields.get("observed")) read_observed(log, *observed, plan, person);
+  person.mass_kg = fields.number("people.mass");
+  person.height_m = fields.number("people.height");
+  person.age_years = fields.number("people.age");
+  person.sex = fields.word("people.sex", sex_words);
+  person.acclimatised = fields.yes_no("people.acclimatised");
+  person.vehicle = vehicle_of(fields, "people.rides_in", plan);
+  if (const Node* observed = fields.get("people.observed"))
+    read_observed(log, *observed, plan, person);
   fields.finish();
   return person;
 }
 
 Activity read_activity(Log& log, const Entry& entry, const Plan& plan) {
-  static constexpr std::array<std::string_view, 5> classes{"resting", "low", "moderate", "high",
-                                                           "very_high"};
+  static constexpr std::array<Key, 5> classes{"activities.resting", "activities.low",
+                                              "activities.moderate", "activities.high",
+                                              "activities.very_high"};
   Activity activity;
   activity.mark = entry.spot.mark;
   activity.name = key_name(log, entry, "activity");
@@ -71,7 +69,7 @@ Activity read_activity(Log& log, const Entry& entry, const Plan& plan) {
   Fields fields(log, entry.value, "activity " + units::in_quotes(entry.key));
   double sum_h = 0;
   for (std::size_t i = 0; i < classes.size(); ++i) {
-    activity.hours[i] = fields.quantity_or("activities.*", 0, classes[i]);
+    activity.hours[i] = fields.number(classes[i]);
     sum_h += activity.hours[i];
   }
   if (sum_h > 24 + 1e-9) {
@@ -80,7 +78,7 @@ Activity read_activity(Log& log, const Entry& entry, const Plan& plan) {
         fmt::format("activity {} has {:.4g} h in a day", units::in_quotes(activity.name), sum_h),
         "at most 24 h together; what is left is rest");
   }
-  activity.in_sun = fields.quantity_or("activities.in_sun", 0);
+  activity.in_sun = fields.number("activities.in_sun");
   fields.finish();
   return activity;
 }

@@ -11,19 +11,17 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<std::string_view, 7> weekdays{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
-constexpr std::array<std::string_view, 7> long_weekdays{
-    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
+constexpr std::array<std::string_view, 7> short_weekdays{"mon", "tue", "wed", "thu",
+                                                         "fri", "sat", "sun"};
 
 // A position that has an error gives rise to no other: nothing compares with it.
 constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
 
 double read_coordinate(Fields& fields, Key key, const units::Axis& axis) {
-  const Node* node = fields.need(key.name(), fmt::format("27.1° {}", axis.positive));
+  const Node* node = fields.get(key);
   if (node == nullptr) return not_known;
   if (node->kind != Node::Kind::text) {
-    log_wrong_form(fields.log(), *node, key.name(),
-                   fmt::format("an angle, such as 27.1° {}", axis.positive));
+    log_wrong_form(fields.log(), *node, key.name(), "an angle, such as " + example_of(key));
     return not_known;
   }
   const auto degrees = units::parse_coordinate(node->text, axis);
@@ -44,19 +42,18 @@ double read_coordinate(Fields& fields, Key key, const units::Axis& axis) {
 
 void read_position(Log& log, const Node& node, Place& made) {
   Fields fields(log, node, "the position of " + units::in_quotes(made.name));
-  made.latitude_deg = read_coordinate(fields, "places.latitude", units::latitude);
-  made.longitude_deg = read_coordinate(fields, "places.longitude", units::longitude);
-  made.elevation_m = fields.need_quantity("places.elevation").value_or(0);
+  made.latitude_deg = read_coordinate(fields, "places.at.latitude", units::latitude);
+  made.longitude_deg = read_coordinate(fields, "places.at.longitude", units::longitude);
+  made.elevation_m = fields.number("places.at.elevation");
   fields.finish();
 }
 
 // The place of a weekday in the week; 7 if it is none.
 std::size_t weekday(std::string_view text) {
   const std::string small = units::lower_ascii(text);
-  const auto* const found = std::ranges::find_if(long_weekdays, [&](std::string_view day) {
-    return small == day || small == day.substr(0, 3);
-  });
-  return static_cast<std::size_t>(found - long_weekdays.begin());
+  const auto* const found = std::ranges::find_if(
+      weekdays, [&](std::string_view day) { return small == day || small == day.substr(0, 3); });
+  return static_cast<std::size_t>(found - weekdays.begin());
 }
 
 // How a text is written as a list of weekdays: "mon-fri" or "mon" alone. Empty if it is something
@@ -65,10 +62,10 @@ std::string as_list_of_weekdays(std::string_view text) {
   const std::size_t dash = std::min(text.find('-'), text.size());
   const std::size_t first = weekday(text.substr(0, dash));
   const std::size_t last = dash == text.size() ? first : weekday(text.substr(dash + 1));
-  if (first == weekdays.size() || last == weekdays.size()) return {};
+  if (first == short_weekdays.size() || last == short_weekdays.size()) return {};
   std::string list;
-  for (std::size_t day = first;; day = (day + 1) % weekdays.size()) {
-    units::add_to(list, weekdays.at(day));
+  for (std::size_t day = first;; day = (day + 1) % short_weekdays.size()) {
+    units::add_to(list, short_weekdays.at(day));
     if (day == last) return fmt::format("write [{}]", list);
   }
 }
@@ -78,7 +75,7 @@ std::bitset<7> read_weekdays(Log& log, const Node& node) {
   if (node.kind == Node::Kind::text) {
     log.error(node.spot,
               fmt::format("open: {} is not a list of weekdays", units::in_quotes(node.text)),
-              "a list of weekdays, such as [mon, tue]", as_list_of_weekdays(node.text));
+              "a list of short_weekdays, such as [mon, tue]", as_list_of_weekdays(node.text));
     return made;
   }
   for (const Node& item : list_items(log, node, "open")) {
@@ -89,7 +86,7 @@ std::bitset<7> read_weekdays(Log& log, const Node& node) {
     }
     const std::string list = as_list_of_weekdays(item.text);
     log.error(item.spot, fmt::format("open: {} is not a weekday", units::in_quotes(item.text)),
-              one_of(weekdays), list.empty() ? did_you_mean(item.text, long_weekdays) : list);
+              one_of(short_weekdays), list.empty() ? did_you_mean(item.text, weekdays) : list);
   }
   if (node.kind == Node::Kind::list && node.items.empty()) {
     log.error(node.spot, "open on no weekday at all", "at least one weekday",
@@ -106,8 +103,8 @@ std::vector<DateRange> read_dates(Log& log, const Node& node, std::string_view n
       continue;
     }
     Fields fields(log, item, std::string(name));
-    const Node* from = fields.need("from", "2027-02-10");
-    const Node* to = fields.need("to", "2027-02-12");
+    const Node* from = fields.get("dates.from");
+    const Node* to = fields.get("dates.to");
     fields.finish();
     if (from == nullptr || to == nullptr) continue;
     const auto first = read_date(log, *from, "from");
@@ -123,11 +120,10 @@ bool is_water(Commodity commodity) {
   return commodity == Commodity::drinking_water || commodity == Commodity::utility_water;
 }
 
-std::optional<double> read_most(Log& log, const Node& node, Commodity commodity) {
-  const Key key = commodity == Commodity::food  ? Key("supplies.food.most")
-                  : commodity == Commodity::ice ? Key("supplies.ice.most")
-                                                : Key("supplies.most");
-  return read_quantity(log, node, key, "most");
+Key most_of(Commodity commodity) {
+  return commodity == Commodity::food  ? Key("supply.food.most")
+         : commodity == Commodity::ice ? Key("supply.ice.most")
+                                       : Key("supply.fuel.most");
 }
 
 Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {
@@ -136,21 +132,20 @@ Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {
   made.mark = entry.spot.mark;
   Fields fields(log, entry.value, "supply " + units::in_quotes(entry.key));
   if (is_water(commodity)) {
-    made.quality = fields.word_or("quality", WaterQuality::potable, quality_words);
+    made.quality = fields.word("supply.water.quality", quality_words);
     if (commodity == Commodity::drinking_water && made.quality == WaterQuality::brackish) {
-      log.error(fields.get("quality")->spot, "brackish water is not for drinking",
+      log.error(fields.get("supply.water.quality")->spot, "brackish water is not for drinking",
                 "utility_water: {quality: brackish}");
     }
   }
-  if (commodity != Commodity::mains) {
-    if (const Node* most = fields.get("most")) made.most = read_most(log, *most, commodity);
-  }
-  if (const Node* open = fields.get("open")) made.open_weekdays = read_weekdays(log, *open);
-  if (const Node* dates = fields.get("open_dates")) {
+  if (commodity != Commodity::mains) made.most = fields.number_if(most_of(commodity));
+  if (const Node* open = fields.get("supply.open")) made.open_weekdays = read_weekdays(log, *open);
+  if (const Node* dates = fields.get("supply.open_dates")) {
     made.open_dates = read_dates(log, *dates, "open_dates");
   }
-  if (const Node* shut = fields.get("shut")) made.shut_dates = read_dates(log, *shut, "shut");
-  made.confirmed = fields.yes_no_or("confirmed", true);
+  if (const Node* shut = fields.get("supply.shut"))
+    made.shut_dates = read_dates(log, *shut, "shut");
+  made.confirmed = fields.yes_no("supply.confirmed");
   fields.finish();
   return made;
 }
@@ -177,13 +172,11 @@ Place read_place(Log& log, const Entry& entry, const Plan& plan) {
   made.name = key_name(log, entry, "place");
   refuse_same_name(log, entry.spot, "places", made.name, plan.places);
   Fields fields(log, entry.value, "place " + units::in_quotes(entry.key));
-  if (const Node* at = fields.need("at", "{latitude: 27.1°, longitude: 5.2°, elevation: 980 m}")) {
+  if (const Node* at = fields.get("places.at")) {
     read_position(log, *at, made);
   }
-  if (fields.need("climate", "the name of a climate") != nullptr) {
-    made.climate = fields.reference_or("climate", 0, "climate", names_of(plan.climates), "climate");
-  }
-  if (const Node* supplies = fields.get("supplies")) read_supplies(log, *supplies, made);
+  made.climate = fields.reference("places.climate", names_of(plan.climates));
+  if (const Node* supplies = fields.get("places.supplies")) read_supplies(log, *supplies, made);
   fields.finish();
   return made;
 }

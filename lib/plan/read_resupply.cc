@@ -7,7 +7,7 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::string_view take_words = "fill, to next, or an amount such as 60 L";
+constexpr std::string_view what_to_take = "fill, to next, or an amount such as 60 L";
 
 bool is_fuel(Commodity commodity) {
   return commodity == Commodity::diesel || commodity == Commodity::petrol;
@@ -17,15 +17,21 @@ bool burns(const Vehicle& vehicle, Commodity commodity) {
   return vehicle.fuel == (commodity == Commodity::diesel ? FuelKind::diesel : FuelKind::petrol);
 }
 
+// The key for orders of what can be taken; mains cannot.
+Key order_key(Commodity commodity) {
+  static constexpr std::array<Key, commodity_count - 1> keys{
+      "itinerary.resupply.drinking_water", "itinerary.resupply.utility_water",
+      "itinerary.resupply.diesel",         "itinerary.resupply.petrol",
+      "itinerary.resupply.food",           "itinerary.resupply.ice"};
+  return keys.at(static_cast<std::size_t>(commodity));
+}
+
 // "fill", "to next", or an amount, into `order`.
 void read_take(Log& log, const Node& node, std::string_view name, Order& order) {
   order.mark = node.spot.mark;
-  if (node.kind == Node::Kind::text && node.text == "fill") {
-    order.take = Take::fill;
-    return;
-  }
-  if (node.kind == Node::Kind::text && node.text == "to next") {
-    order.take = Take::needed;
+  for (const Word<Take>& word : take_words) {
+    if (node.kind != Node::Kind::text || node.text != word.text) continue;
+    order.take = word.value;
     return;
   }
   order.take = Take::amount;
@@ -33,18 +39,14 @@ void read_take(Log& log, const Node& node, std::string_view name, Order& order) 
       node.kind == Node::Kind::text && node.text.find_first_of("0123456789") != std::string::npos;
   if (!looks_like_number) {
     if (node.kind != Node::Kind::text) {
-      log_wrong_form(log, node, name, take_words);
+      log_wrong_form(log, node, name, what_to_take);
     } else {
-      static constexpr std::array<std::string_view, 2> words{"fill", "to next"};
       log.error(node.spot, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
-                std::string(take_words), did_you_mean(node.text, words));
+                std::string(what_to_take), did_you_mean(node.text, texts(take_words)));
     }
     return;
   }
-  const Key key = order.commodity == Commodity::food  ? Key("resupply.food")
-                  : order.commodity == Commodity::ice ? Key("resupply.ice")
-                                                      : Key("resupply.*");
-  order.amount = read_quantity(log, node, key, name).value_or(0);
+  order.amount = read_quantity(log, node, order_key(order.commodity), name).value_or(0);
 }
 
 // Logs what makes the order impossible for the plan as a whole.
@@ -147,9 +149,9 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
   Fields fields(log, node, "a resupply");
   for (const Word<Commodity>& word : commodity_words) {
     if (word.value == Commodity::mains) {
-      fields.refuse(word.text, "mains is used wherever the place supplies it");
+      fields.refuse("places.supplies.mains", "mains is used wherever the place supplies it");
     } else {
-      fields.get(word.text);
+      fields.get(order_key(word.value));
     }
   }
   for (const Entry& entry : node.entries) {
@@ -159,12 +161,11 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
       }
     }
   }
-  made.takes_h = fields.quantity_or("resupply.takes", 0);
-  made.cleaned = fields.yes_no_or("cleaned", false);
-  bool names_a_commodity = false;
-  for (const Word<Commodity>& word : commodity_words) {
-    names_a_commodity = names_a_commodity || fields.get(word.text) != nullptr;
-  }
+  made.takes_h = fields.number("itinerary.resupply.takes");
+  made.cleaned = fields.yes_no("itinerary.resupply.cleaned");
+  const bool names_a_commodity = std::ranges::any_of(
+      commodity_words,
+      [&](const Word<Commodity>& word) { return node.find(word.text) != nullptr; });
   if (!names_a_commodity && fields.usable()) {
     log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
   }

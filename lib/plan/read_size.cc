@@ -11,12 +11,14 @@ namespace {
 constexpr std::string_view can_example = "20 L, {holds: 10 L, empty_mass: 0.7 kg, cost: 18}";
 
 OfferForm<VesselOffer> vessel_form(std::string_view key) {
-  return {
-      .key = key, .size = &VesselOffer::holds_l, .size_key = "size.holds", .example = can_example};
+  return {.key = key,
+          .size = &VesselOffer::holds_l,
+          .size_key = "size.tanks.holds",
+          .example = can_example};
 }
 
 void read_vessel(Fields& fields, VesselOffer& offer) {
-  offer.empty_kg = fields.quantity("size.empty_mass");
+  offer.empty_kg = fields.number_if("size.tanks.empty_mass");
   offer.cost = read_cost(fields);
   offer.space_l = read_space(fields, offer.holds_l);
 }
@@ -24,31 +26,26 @@ void read_vessel(Fields& fields, VesselOffer& offer) {
 // What there may be several of.
 void read_can(Fields& fields, VesselOffer& offer) {
   read_vessel(fields, offer);
-  offer.most = fields.whole_number("size.most");
+  offer.most = fields.whole_number_if("size.fuel_cans.most");
 }
 
 bool same_vessel(const VesselOffer& a, const VesselOffer& b) {
   return a.holds_l == b.holds_l && a.vehicle.value_or(0) == b.vehicle.value_or(0);
 }
 
-std::vector<VesselOffer> read_containers(Fields& containers, std::string_view key,
-                                         const Plan& plan) {
+std::vector<VesselOffer> read_containers(Fields& containers, Key key, const Plan& plan) {
   const Node* node = containers.get(key);
   if (node == nullptr) return {};
   const auto read = [&](Fields& fields, VesselOffer& offer) {
     read_can(fields, offer);
-    if (const Node* in = fields.get("in")) {
-      offer.vehicle =
-          read_reference(fields.log(), *in, "vehicle", names_of(plan.vehicles), "vehicles");
-    }
+    offer.vehicle = fields.reference_if("size.containers.*.in", names_of(plan.vehicles));
   };
-  return read_offers(containers.log(), *node, vessel_form(key), read, same_vessel);
+  return read_offers(containers.log(), *node, vessel_form(key.name()), read, same_vessel);
 }
 
 void read_fuel_cans(Log& log, const Entry& entry, Plan& plan) {
   auto& made = plan.size.fuel_cans;
-  const auto vehicle =
-      read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles), "vehicles");
+  const auto vehicle = read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles));
   if (vehicle && is_twice(log, entry, "fuel_cans", made, *vehicle, &FuelCanOffers::vehicle)) return;
   auto cans = read_offers(log, entry.value, vessel_form(entry.key), read_can, same_vessel);
   if (vehicle) made.push_back({*vehicle, std::move(cans)});
@@ -98,8 +95,7 @@ void read_mass_limit(Log& log, const Node& node, std::string_view key, int vehic
 void read_mass_limits(Log& log, const Node& node, Plan& plan) {
   if (node.kind != Node::Kind::text) {
     for (const Entry& entry : map_entries(log, node, "mass")) {
-      const auto vehicle =
-          read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles), "vehicles");
+      const auto vehicle = read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles));
       if (vehicle) read_mass_limit(log, entry.value, entry.key, *vehicle, plan);
     }
   } else if (plan.vehicles.size() == 1) {
@@ -116,9 +112,9 @@ void read_mass_limits(Log& log, const Node& node, Plan& plan) {
 
 void read_limits(Log& log, const Node& node, Plan& plan) {
   Fields fields(log, node, "limits");
-  if (const Node* mass = fields.get("mass")) read_mass_limits(log, *mass, plan);
-  plan.size.limits.space_l = fields.quantity("size.limits.space");
-  plan.size.limits.budget = fields.quantity("size.limits.budget");
+  if (const Node* mass = fields.get("size.limits.mass")) read_mass_limits(log, *mass, plan);
+  plan.size.limits.space_l = fields.number_if("size.limits.space");
+  plan.size.limits.budget = fields.number_if("size.limits.budget");
   fields.finish();
 }
 
@@ -149,8 +145,7 @@ void read_keep(Log& log, const Node* keep, Plan& plan) {
   auto& made = plan.size.keep;
   const auto items = items_of(plan);
   for (const Node* node : one_or_more(log, keep, "keep")) {
-    const auto item = read_item(log, *node, "keep",
-                                "container, tank, battery, solar panel, cabinet or food", items);
+    const auto item = read_item(log, *node, "keep", Key("size.keep")->value.of, items);
     if (!item) continue;
     const auto under = listed_under(*item, plan.size);
     if (std::ranges::find(made, *item) != made.end()) {
@@ -175,35 +170,34 @@ const Spot& spot_of(const Fields& fields, std::string_view key) {
 
 // The map under a key; null, and logged if the key is there, where it is none or empty. That
 // nothing is on offer is said by leaving the key out.
-const Node* filled_map(Fields& size, std::string_view key, std::string_view example) {
+const Node* filled_map(Fields& size, Key key) {
   const Node* node = size.get(key);
   if (node == nullptr) return nullptr;
-  const std::string expected = fmt::format("{}: {}", key, example);
+  const std::string expected = fmt::format("{}: {}", key.name(), example_of(key));
   if (node->kind == Node::Kind::list || node->kind == Node::Kind::text) {
-    log_wrong_form(size.log(), *node, key, expected);
+    log_wrong_form(size.log(), *node, key.name(), expected);
     return nullptr;
   }
   if (!node->entries.empty()) return node;
-  size.log().error(spot_of(size, key), fmt::format("{}: nothing is listed", key), expected,
-                   "or leave the key out");
+  size.log().error(spot_of(size, key.name()), fmt::format("{}: nothing is listed", key.name()),
+                   expected, "or leave the key out");
   return nullptr;
 }
 
 // The things under one key, each with its offers.
 template <class Read>
-void read_each(Fields& size, std::string_view key, std::string_view example, Plan& plan,
-               const Read& read) {
-  const Node* node = filled_map(size, key, example);
+void read_each(Fields& size, Key key, Plan& plan, const Read& read) {
+  const Node* node = filled_map(size, key);
   if (node == nullptr) return;
   for (const Entry& entry : node->entries) read(size.log(), entry, plan);
 }
 
 void read_container_offers(Fields& size, Plan& plan) {
-  const Node* node = filled_map(size, "containers", "{drinking: [20 L], utility: [20 L]}");
+  const Node* node = filled_map(size, "size.containers");
   if (node == nullptr) return;
   Fields fields(size.log(), *node, "containers");
-  plan.size.drinking = read_containers(fields, "drinking", plan);
-  plan.size.utility = read_containers(fields, "utility", plan);
+  plan.size.drinking = read_containers(fields, "size.containers.drinking", plan);
+  plan.size.utility = read_containers(fields, "size.containers.utility", plan);
   fields.finish();
 }
 
@@ -213,14 +207,14 @@ void read_size(Log& log, const Node& node, Plan& plan) {
   plan.size.limits.mass_kg.resize(plan.vehicles.size());
   Fields size(log, node, "size");
   read_container_offers(size, plan);
-  read_each(size, "fuel_cans", "{VEHICLE: [20 L, 10 L]}", plan, read_fuel_cans);
-  read_each(size, "tanks", "{NAME: [60 L, 80 L]}", plan, read_tanks);
-  read_each(size, "batteries", "{NAME: [75 Ah, 100 Ah]}", plan, read_battery_offers);
-  read_each(size, "panels", "{NAME: [0 W, 100 W]}", plan, read_panel_offers);
-  read_each(size, "cabinets", "{NAME: [35 L, 50 L]}", plan, read_cabinet_offers);
-  read_each(size, "food", "{NAME: {per_day: 6 meals}}", plan, read_food_offer);
-  if (const Node* limits = size.get("limits")) read_limits(log, *limits, plan);
-  read_keep(log, size.get("keep"), plan);
+  read_each(size, "size.fuel_cans", plan, read_fuel_cans);
+  read_each(size, "size.tanks", plan, read_tanks);
+  read_each(size, "size.batteries", plan, read_battery_offers);
+  read_each(size, "size.panels", plan, read_panel_offers);
+  read_each(size, "size.cabinets", plan, read_cabinet_offers);
+  read_each(size, "size.food", plan, read_food_offer);
+  if (const Node* limits = size.get("size.limits")) read_limits(log, *limits, plan);
+  read_keep(log, size.get("size.keep"), plan);
   size.finish();
 }
 

@@ -23,7 +23,7 @@ std::optional<int> read_panel(Log& log, const Node& node, const Power& power) {
               names.empty() ? "a charger with \"solar\"; the plan has none" : one_of(names));
     return std::nullopt;
   }
-  const auto found = read_reference(log, node, "solar panel", names, "power: charging");
+  const auto found = read_reference(log, node, "solar panel", names);
   if (!found) return std::nullopt;
   return panels[static_cast<std::size_t>(*found)];
 }
@@ -31,14 +31,16 @@ std::optional<int> read_panel(Log& log, const Node& node, const Power& power) {
 // A cabinet's rated draw, at the rating point that the plan has for it.
 std::optional<double> read_rated(Fields& fields, const Cabinet& cabinet, const Power& power) {
   if (cabinet.ice_box) {
-    fields.refuse("rated", "this is an ice box, and draws nothing");
+    fields.refuse("size.cabinets.rated", "this is an ice box, and draws nothing");
     return std::nullopt;
   }
-  const Node* rated = fields.get("rated");
+  const Node* rated = fields.get("size.cabinets.rated");
   if (rated == nullptr) return std::nullopt;
   const auto bank = static_cast<std::size_t>(cabinet.bank);
-  const double voltage_v = bank < power.banks.size() ? power.banks[bank].voltage_v : 12;
-  return read_draw(fields.log(), *rated, "size.rated", voltage_v);
+  const double voltage_v = bank < power.banks.size()
+                               ? power.banks[bank].voltage_v
+                               : default_number("power.batteries.voltage").value();
+  return read_draw(fields.log(), *rated, "size.cabinets.rated", voltage_v);
 }
 
 // The names of the plan's food that can be had by the day.
@@ -78,8 +80,7 @@ void check_food(Log& log, const Entry& entry, const std::string& name,
 
 void read_battery_offers(Log& log, const Entry& entry, Plan& plan) {
   auto& made = plan.size.batteries;
-  const auto bank = read_reference(log, key_node(entry), "battery", names_of(plan.power.banks),
-                                   "power: batteries");
+  const auto bank = read_reference(log, key_node(entry), "battery", names_of(plan.power.banks));
   if (bank && is_twice(log, entry, "batteries", made, *bank, &BatteryOffers::bank)) return;
   const auto kind_of = [&](const BatteryOffer& offer) {
     const auto index = static_cast<std::size_t>(bank.value_or(0));
@@ -90,14 +91,12 @@ void read_battery_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<BatteryOffer>{.key = entry.key,
                               .size = &BatteryOffer::capacity_ah,
-                              .size_key = "size.capacity",
+                              .size_key = "size.batteries.capacity",
                               .example = "75 Ah, {capacity: 100 Ah, kind: lfp, mass: 12 kg}",
                               .once = "each size of a kind once"},
       [](Fields& fields, BatteryOffer& offer) {
-        if (const Node* kind = fields.get("kind")) {
-          offer.kind = read_word(fields.log(), *kind, "kind", battery_words);
-        }
-        offer.mass_kg = fields.quantity("size.mass");
+        offer.kind = fields.word_if("size.batteries.kind", battery_words);
+        offer.mass_kg = fields.number_if("weight.mass");
         offer.cost = read_cost(fields);
         offer.space_l = read_space(fields);
       },
@@ -115,10 +114,10 @@ void read_panel_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<PanelOffer>{.key = entry.key,
                             .size = &PanelOffer::power_w,
-                            .size_key = "size.solar",
+                            .size_key = "size.panels.solar",
                             .example = "0 W, {solar: 160 W, mass: 11 kg, cost: 150}"},
       [](Fields& fields, PanelOffer& offer) {
-        offer.mass_kg = fields.quantity("size.mass");
+        offer.mass_kg = fields.number_if("weight.mass");
         offer.cost = read_cost(fields);
       },
       [](const PanelOffer& a, const PanelOffer& b) { return a.power_w == b.power_w; });
@@ -127,7 +126,7 @@ void read_panel_offers(Log& log, const Entry& entry, Plan& plan) {
 
 void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
   auto& made = plan.size.cabinets;
-  const auto index = read_reference(log, key_node(entry), "cabinet", names_of(plan.cold), "cold");
+  const auto index = read_reference(log, key_node(entry), "cabinet", names_of(plan.cold));
   if (index && is_twice(log, entry, "cabinets", made, *index, &CabinetOffers::cabinet)) return;
   const Cabinet unknown;
   const Cabinet& cabinet = index ? plan.cold[static_cast<std::size_t>(*index)] : unknown;
@@ -135,11 +134,11 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
       log, entry.value,
       OfferForm<CabinetOffer>{.key = entry.key,
                               .size = &CabinetOffer::volume_l,
-                              .size_key = "size.volume",
+                              .size_key = "size.cabinets.volume",
                               .example = "35 L, {volume: 50 L, rated: 1 A, mass: 18 kg}"},
       [&](Fields& fields, CabinetOffer& offer) {
         offer.rated_draw_w = read_rated(fields, cabinet, plan.power);
-        offer.mass_kg = fields.quantity("size.mass");
+        offer.mass_kg = fields.number_if("weight.mass");
         offer.cost = read_cost(fields);
         offer.space_l = read_space(fields, offer.volume_l);
       },
@@ -148,7 +147,6 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
 }
 
 void read_food_offer(Log& log, const Entry& entry, Plan& plan) {
-  constexpr std::string_view example = "6 meals";
   auto& made = plan.size.food;
   FoodOffer offer;
   offer.mark = entry.spot.mark;
@@ -156,16 +154,14 @@ void read_food_offer(Log& log, const Entry& entry, Plan& plan) {
   if (is_twice(log, entry, "food", made, offer.item, &FoodOffer::item)) return;
   if (!offer.item.empty()) check_food(log, entry, offer.item, plan.food);
   if (entry.value.kind == Node::Kind::text) {
-    offer.meals_day = read_quantity(log, entry.value, "size.per_day", entry.key).value_or(0);
+    offer.meals_day = read_quantity(log, entry.value, "size.food.per_day", entry.key).value_or(0);
   } else if (entry.value.kind == Node::Kind::map) {
     Fields fields(log, entry.value, fmt::format("food {}", units::in_quotes(entry.key)));
-    if (const Node* meals = fields.need("per_day", example)) {
-      offer.meals_day = read_quantity(log, *meals, "size.per_day", "per_day").value_or(0);
-    }
-    offer.kg_day = fields.quantity("size.mass");
+    offer.meals_day = fields.number("size.food.per_day");
+    offer.kg_day = fields.number_if("weight.mass");
     offer.cost = read_cost(fields);
     offer.space_l = read_space(fields);
-    if (const Node* most = fields.get("most")) {
+    if (const Node* most = fields.get("size.food.most")) {
       offer.most_days = read_whole_days(log, *most, "size.food.most");
     }
     fields.finish();

@@ -8,7 +8,7 @@ namespace {
 void read_speeds(Log& log, const Node& node, Driving& driving) {
   for (const Entry& entry : map_entries(log, node, "speeds")) {
     const auto surface = read_surface_key(log, entry);
-    const auto speed = read_quantity(log, entry.value, "driving.speeds.*", entry.key);
+    const auto speed = read_quantity(log, entry.value, "trip.driving.speeds", entry.key);
     if (!surface || !speed) continue;
     driving.speed_km_h[static_cast<std::size_t>(*surface)] = *speed;
   }
@@ -16,12 +16,10 @@ void read_speeds(Log& log, const Node& node, Driving& driving) {
 
 void read_driving(Log& log, const Node& node, Driving& driving) {
   Fields fields(log, node, "driving");
-  driving.most_per_day_h = fields.quantity_or("driving.most_per_day", driving.most_per_day_h);
-  driving.daylight_only = fields.yes_no_or("daylight_only", driving.daylight_only);
-  if (const Node* depart = fields.get("depart")) {
-    driving.depart_h = read_clock(log, *depart, "depart").value_or(driving.depart_h);
-  }
-  if (const Node* speeds = fields.get("speeds")) read_speeds(log, *speeds, driving);
+  driving.most_per_day_h = fields.number("trip.driving.most_per_day");
+  driving.daylight_only = fields.yes_no("trip.driving.daylight_only");
+  driving.depart_h = fields.clock_h("trip.driving.depart");
+  if (const Node* speeds = fields.get("trip.driving.speeds")) read_speeds(log, *speeds, driving);
   fields.finish();
 }
 
@@ -31,17 +29,19 @@ void read_trip(Log& log, const Node& node, Plan& plan) {
   Trip& trip = plan.trip;
   trip.mark = node.spot.mark;
   Fields fields(log, node, "the trip");
-  if (const Node* title = fields.need("title", "what the trip is called")) {
+  if (const Node* title = fields.get("trip.title")) {
     trip.title = read_text(log, *title, "title").value_or(std::string());
   }
-  if (const Node* start = fields.need("start", "2027-02-08")) {
+  if (const Node* start = fields.get("trip.start")) {
     if (const auto date = read_date(log, *start, "start")) trip.start = *date;
   }
-  if (const Node* zone = fields.need("time_zone", "\"+01:00\"")) {
+  if (const Node* zone = fields.get("trip.time_zone")) {
     trip.utc_offset_h = read_utc_offset(log, *zone, "time_zone").value_or(0);
   }
-  if (const Node* driving = fields.get("driving")) read_driving(log, *driving, trip.driving);
-  trip.weather = fields.word_or("weather", trip.weather, spell_words);
+  static const Node nothing;
+  const Node* driving = fields.get("trip.driving");
+  read_driving(log, driving == nullptr ? nothing : *driving, trip.driving);
+  trip.weather = fields.word("trip.weather", spell_words);
   fields.finish();
 }
 

@@ -7,20 +7,15 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<Word<WaterUse>, 2> use_words{
-    {{"drinking", WaterUse::drinking}, {"utility", WaterUse::utility}}};
-constexpr std::array<Word<bool>, 2> opened_words{{{"last", true}, {"in order", false}}};
-constexpr std::array<Word<bool>, 2> whom_words{{{"person", true}, {"party", false}}};
-
 Container read_container(Log& log, const Node& node, const Plan& plan) {
   Container made;
   made.mark = node.spot.mark;
   Fields fields(log, node, "a container");
-  made.name = fields.name();
+  made.name = fields.name("vessel.name");
   refuse_same_name(log, node.spot, "containers", made.name, plan.water.containers);
-  read_holds(fields, "containers.holds", "containers.filled", made.holds_l, made.filled_l);
-  made.quality = fields.word_or("quality", WaterQuality::potable, quality_words);
-  const Node* use = fields.get("for");
+  read_holds(fields, made.holds_l, made.filled_l);
+  made.quality = fields.word("water.containers.quality", quality_words);
+  const Node* use = fields.get("water.containers.for");
   if (use != nullptr) {
     // A word that cannot be read is taken for what fits the quality, so as not to be blamed twice.
     made.use = read_word(log, *use, "for", use_words)
@@ -28,14 +23,14 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
                                                                     : WaterUse::drinking);
   }
   if (made.use == WaterUse::drinking && made.quality == WaterQuality::brackish) {
-    log.error(fields.get("quality")->spot,
+    log.error(fields.get("water.containers.quality")->spot,
               fmt::format("{} is for drinking but its water is brackish", fields.what()),
               "potable water, or \"for: utility\"");
   }
-  made.opened_last = fields.word_or("opened", false, opened_words);
-  made.empty_kg = fields.quantity_or("containers.empty_mass", 0);
-  made.vehicle = vehicle_of(fields, plan);
-  made.position_m = read_unused_position(fields, "containers.at");
+  made.opened_last = fields.word("water.containers.opened", opened_words);
+  made.empty_kg = fields.number("vessel.empty_mass");
+  made.vehicle = vehicle_of(fields, "water.containers.in", plan);
+  made.position_m = read_unused_position(fields);
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;
@@ -57,16 +52,15 @@ UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
   refuse_same_name(log, entry.spot, "utility uses", use.name, plan.water.utility_uses);
   use.potable = asks_for_potable(use.name);
   if (entry.value.kind == Node::Kind::text) {
-    use.volume_l = read_quantity(log, entry.value, "utility_use.*", use.name).value_or(0);
+    use.volume_l = read_quantity(log, entry.value, "water.utility_use.*", use.name).value_or(0);
+    use.every_days = 1;
     return use;
   }
   Fields fields(log, entry.value, "utility use " + units::in_quotes(entry.key));
-  use.volume_l = fields.need_quantity("utility_use.volume").value_or(0);
-  if (const auto hours = fields.quantity("utility_use.every")) {
-    use.every_days = *hours / 24;
-  }
-  use.per_person = fields.word_or("for", true, whom_words);
-  use.potable = fields.yes_no_or("potable", use.potable);
+  use.volume_l = fields.number("water.utility_use.volume");
+  use.every_days = fields.number("water.utility_use.every") / 24;
+  use.per_person = fields.word("water.utility_use.for", whom_words);
+  use.potable = fields.yes_no_if("water.utility_use.potable").value_or(use.potable);
   fields.finish();
   return use;
 }
@@ -75,12 +69,10 @@ UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
 
 void read_water(Log& log, const Node& node, Plan& plan) {
   Fields fields(log, node, "water");
-  if (const Node* containers = fields.get("containers")) {
-    for (const Node& item : list_items(log, *containers, "containers")) {
-      plan.water.containers.push_back(read_container(log, item, plan));
-    }
+  for (const Node& item : fields.items("water.containers")) {
+    plan.water.containers.push_back(read_container(log, item, plan));
   }
-  if (const Node* uses = fields.get("utility_use")) {
+  if (const Node* uses = fields.get("water.utility_use")) {
     for (const Entry& entry : map_entries(log, *uses, "utility_use")) {
       plan.water.utility_uses.push_back(read_use(log, entry, plan));
     }

@@ -9,10 +9,6 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<std::string_view, 12> month_names{
-    "january", "february", "march",     "april",   "may",      "june",
-    "july",    "august",   "september", "october", "november", "december"};
-
 // What a month's normals and a named day have in common.
 struct Values {
   std::optional<double> max_c, min_c, humidity, dew_point_c, wind_m_s, sun_kwh_m2;
@@ -21,22 +17,22 @@ struct Values {
 Values read_values(Fields& fields) {
   Log& log = fields.log();
   Values made;
-  made.max_c = fields.quantity("climate.max");
-  made.min_c = fields.quantity("climate.min");
-  made.humidity = fields.quantity("climate.humidity");
-  made.dew_point_c = fields.quantity("climate.dew_point");
-  made.wind_m_s = fields.quantity("climate.wind");
-  made.sun_kwh_m2 = fields.quantity("climate.sun");
+  made.max_c = fields.number_if("weather.max");
+  made.min_c = fields.number_if("weather.min");
+  made.humidity = fields.number_if("weather.humidity");
+  made.dew_point_c = fields.number_if("weather.dew_point");
+  made.wind_m_s = fields.number_if("weather.wind");
+  made.sun_kwh_m2 = fields.number_if("weather.sun");
   if (made.max_c && made.min_c && *made.max_c < *made.min_c) {
-    log.error(fields.get("max")->spot,
-              fmt::format("the maximum {} is lower than the minimum {}", fields.get("max")->text,
-                          fields.get("min")->text),
+    log.error(fields.get("weather.max")->spot,
+              fmt::format("the maximum {} is lower than the minimum {}",
+                          fields.get("weather.max")->text, fields.get("weather.min")->text),
               "max at or above min");
   }
   if (made.max_c && made.dew_point_c && *made.dew_point_c > *made.max_c) {
-    log.error(fields.get("dew_point")->spot,
-              fmt::format("the dew point {} is above the maximum {}", fields.get("dew_point")->text,
-                          fields.get("max")->text),
+    log.error(fields.get("weather.dew_point")->spot,
+              fmt::format("the dew point {} is above the maximum {}",
+                          fields.get("weather.dew_point")->text, fields.get("weather.max")->text),
               "air is never warmer than saturated at its dew point");
   }
   return made;
@@ -47,10 +43,11 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   made.mark = entry.spot.mark;
   Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
   const Values values = read_values(fields);
-  fields.need("max", "22 °C");
-  fields.need("min", "7 °C");
-  fields.need("sun", "5.4 kWh/m2/day");
-  if (fields.get("humidity") == nullptr && fields.get("dew_point") == nullptr && fields.usable()) {
+  fields.need("climate.max");
+  fields.need("climate.min");
+  fields.need("climate.sun");
+  if (fields.get("climate.humidity") == nullptr && fields.get("climate.dew_point") == nullptr &&
+      fields.usable()) {
     log.error(fields.spot(), fmt::format("{} lacks \"humidity\"", fields.what()),
               "humidity: 30 %, or dew_point: 4 °C");
   }
@@ -60,7 +57,7 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   made.dew_point_c = values.dew_point_c;
   made.wind_m_s = values.wind_m_s;
   made.sun_kwh_m2 = values.sun_kwh_m2.value_or(0);
-  made.spread_c = fields.quantity("climate.spread");
+  made.spread_c = fields.number_if("climate.spread");
   fields.finish();
   return made;
 }
@@ -96,9 +93,9 @@ Climate read_region(Log& log, const Entry& entry, const Plan& plan) {
 
 void read_when(Fields& fields, NamedDays& made) {
   Log& log = fields.log();
-  const Node* on = fields.get("on");
-  const Node* from = fields.get("from");
-  const Node* to = fields.get("to");
+  const Node* on = fields.get("weather.on");
+  const Node* from = fields.get("weather.from");
+  const Node* to = fields.get("weather.to");
   const bool one_day = on != nullptr && from == nullptr && to == nullptr;
   const bool several = on == nullptr && from != nullptr && to != nullptr;
   if (!one_day && !several) {

@@ -15,15 +15,13 @@ namespace drystage::plan {
 namespace {
 
 // For a first look, by the same figures as the engine weighs day by day.
-constexpr double diesel_kg_l = 0.835;  // EN 590: 0.820 to 0.845 (memory)
-constexpr double petrol_kg_l = 0.745;  // EN 228: 0.720 to 0.775 (memory)
 
 double loaded_kg(const Plan& plan, std::size_t index) {
   const Vehicle& vehicle = plan.vehicles[index];
   const auto here = [index](int other) { return static_cast<std::size_t>(other) == index; };
   double sum_kg = vehicle.empty_kg + vehicle.gear_kg;
-  const double fuel_kg_l = vehicle.fuel == FuelKind::diesel ? diesel_kg_l : petrol_kg_l;
-  for (const Tank& tank : vehicle.tanks) sum_kg += tank.empty_kg + tank.filled_l * fuel_kg_l;
+  for (const Tank& tank : vehicle.tanks)
+    sum_kg += tank.empty_kg + tank.filled_l * fuel_kg_l(vehicle.fuel);
   for (const Container& container : plan.water.containers) {
     if (here(container.vehicle)) sum_kg += container.empty_kg + container.filled_l;
   }

@@ -21,8 +21,10 @@ using units::Kind;
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
-// With as few digits after the point as read back to the same number.
-std::string amount(double value, Kind kind) {
+// In the first kind that the key has, with as few digits after the point as read back to the same
+// number.
+std::string amount(Key key, double value) {
+  const Kind kind = key.ranges().front().kind.value();
   const units::Display shown = units::display(kind, units::System::metric);
   const char* blank = kind == Kind::angle ? "" : " ";
   constexpr int most_places = 15;
@@ -39,32 +41,32 @@ class MapChange {
  public:
   MapChange(TextEdit& edit, const Piece& map) : edit_(edit), map_(map) {}
 
-  [[nodiscard]] const Piece* find(std::string_view key) const { return map_.find(key); }
+  [[nodiscard]] const Piece* find(Key key) const { return map_.find(key.name()); }
 
-  void set(const char* key, const std::string& value) {
-    if (const Piece* old = map_.find(key)) {
-      edit_.set_scalar(*old, value);
+  void set(Key key, std::string_view value) {
+    if (const Piece* old = find(key)) {
+      edit_.set_scalar(*old, std::string(value));
     } else {
-      added_.push_back({key, value});
+      added_.push_back({std::string(key.name()), std::string(value)});
     }
   }
 
-  void set_amount(const char* key, Kind kind, double before, double after) {
-    if (before != after) set(key, amount(after, kind));
+  void set_amount(Key key, double before, double after) {
+    if (before != after) set(key, amount(key, after));
   }
 
-  void set_amount(const char* key, Kind kind, const std::optional<double>& before,
+  void set_amount(Key key, const std::optional<double>& before,
                   const std::optional<double>& after) {
     if (before == after) return;
     if (after) {
-      set(key, amount(*after, kind));
+      set(key, amount(key, *after));
     } else {
-      removed_.emplace_back(key);
+      removed_.push_back(key.name());
     }
   }
 
-  void remove(std::string_view key) {
-    if (map_.find(key) != nullptr) removed_.push_back(key);
+  void remove(Key key) {
+    if (find(key) != nullptr) removed_.push_back(key.name());
   }
 
   void finish() { edit_.change_map(map_, removed_, added_); }
@@ -78,143 +80,138 @@ class MapChange {
 
 template <class Vessel>
 void change_vessel(MapChange& map, const Vessel& before, const Vessel& after) {
-  map.set_amount("holds", Kind::volume, before.holds_l, after.holds_l);
-  map.set_amount("filled", Kind::volume, before.filled_l, after.filled_l);
-  map.set_amount("empty_mass", Kind::mass, before.empty_kg, after.empty_kg);
+  map.set_amount("vessel.holds", before.holds_l, after.holds_l);
+  map.set_amount("vessel.filled", before.filled_l, after.filled_l);
+  map.set_amount("vessel.empty_mass", before.empty_kg, after.empty_kg);
   if (before.gauge.is_given() && !after.gauge.is_given()) {
-    map.remove("shape");
-    map.remove("dip");
+    map.remove("vessel.shape");
+    map.remove("vessel.dip");
   }
 }
 
 void change_food(MapChange& map, const FoodItem& before, const FoodItem& after) {
-  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  map.set_amount("food.mass", before.mass_kg, after.mass_kg);
   if (before.meals == after.meals) return;
-  const Piece* old = map.find("meals");
+  const Piece* old = map.find("food.meals");
   const bool has_word = old != nullptr && old->text.ends_with("meals");
-  map.set("meals", fmt::format("{}{}", after.meals, has_word ? " meals" : ""));
-}
-
-std::string word_of(BatteryKind kind) {
-  return std::string(
-      std::find_if(battery_words.begin(), battery_words.end(), [&](const auto& word) {
-        return word.value == kind;
-      })->text);
+  map.set("food.meals", fmt::format("{}{}", after.meals, has_word ? " meals" : ""));
 }
 
 void change_bank(MapChange& map, const Bank& before, const Bank& after) {
   if (before.kind != after.kind) {
-    map.set("kind", word_of(after.kind));
+    map.set("power.batteries.kind", text_of(battery_words, after.kind));
   }
-  map.set_amount("capacity", Kind::charge, before.capacity_ah, after.capacity_ah);
-  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  map.set_amount("power.batteries.capacity", before.capacity_ah, after.capacity_ah);
+  map.set_amount("power.batteries.mass", before.mass_kg, after.mass_kg);
   // In Ah it is another share of another capacity.
-  const Piece* filled = map.find("filled");
+  const Piece* filled = map.find("power.batteries.filled");
   const bool is_charge = filled != nullptr && !units::parse(filled->text, Kind::fraction);
   if (before.filled != after.filled || (is_charge && before.capacity_ah != after.capacity_ah)) {
-    map.set("filled", amount(after.filled, Kind::fraction));
+    map.set("power.batteries.filled", amount("power.batteries.filled", after.filled));
   }
   // Where it is not written it goes by the kind: what is still to be said then, the next round
   // does.
-  const auto set_level = [&](const char* key, double now, double then) {
+  const auto set_level = [&](Key key, double now, double then) {
     if (before.kind == after.kind || map.find(key) != nullptr) {
-      map.set_amount(key, Kind::fraction, now, then);
+      map.set_amount(key, now, then);
     }
   };
-  set_level("floor", before.floor, after.floor);
-  set_level("cut_off", before.cut_off, after.cut_off);
+  set_level("power.batteries.floor", before.floor, after.floor);
+  set_level("power.batteries.cut_off", before.cut_off, after.cut_off);
 }
 
 void change_charger(MapChange& map, const Charger& before, const Charger& after) {
   if (before.kind != ChargerKind::solar) return;
-  map.set_amount("solar", Kind::power, before.power_w, after.power_w);
-  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  map.set_amount("power.charging.solar", before.power_w, after.power_w);
+  map.set_amount("power.charging.mass", before.mass_kg, after.mass_kg);
 }
 
 void change_cabinet(TextEdit& edit, MapChange& map, const Cabinet& before, const Cabinet& after) {
-  map.set_amount("volume", Kind::volume, before.volume_l, after.volume_l);
-  if (const Piece* rated = map.find("rated")) {
+  map.set_amount("cold.volume", before.volume_l, after.volume_l);
+  if (const Piece* rated = map.find("cold.rated")) {
     MapChange rating(edit, *rated);
-    rating.set_amount("draw", Kind::power, before.rated_draw_w, after.rated_draw_w);
+    rating.set_amount("cold.rated.draw", before.rated_draw_w, after.rated_draw_w);
     rating.finish();
   }
-  map.set_amount("running", Kind::power, before.running_w, after.running_w);
-  map.set_amount("heat_leak", Kind::conductance, before.heat_leak_w_k, after.heat_leak_w_k);
-  map.set_amount("mass", Kind::mass, before.mass_kg, after.mass_kg);
+  map.set_amount("cold.running", before.running_w, after.running_w);
+  map.set_amount("cold.heat_leak", before.heat_leak_w_k, after.heat_leak_w_k);
+  map.set_amount("cold.mass", before.mass_kg, after.mass_kg);
 }
 
 using NewMembers = std::vector<NewMember>;
 
-void add_amount(NewMembers& members, const char* key, Kind kind, double value, double usual) {
-  members.push_back({key, amount(value, kind), value == usual});
+// What would hold without it is written only where its neighbours have it.
+void add_amount(NewMembers& members, Key key, const std::optional<double>& value) {
+  if (!value) return;
+  members.push_back({std::string(key.name()), amount(key, *value), *value == default_number(key)});
 }
 
-void add_vehicle(NewMembers& members, const char* key, int index, const Plan& plan) {
+template <class E, std::size_t n>
+void add_word(NewMembers& members, Key key, const std::array<Word<E>, n>& words, E value) {
+  const std::string_view text = text_of(words, value);
+  members.push_back({std::string(key.name()), std::string(text), text == key->absent});
+}
+
+void add_vehicle(NewMembers& members, Key key, int index, const Plan& plan) {
   if (plan.vehicles.empty()) return;
   const Vehicle& vehicle = plan.vehicles.at(static_cast<std::size_t>(index));
-  members.push_back({key, yaml_text(vehicle.name), index == 0});
+  members.push_back({std::string(key.name()), yaml_text(vehicle.name), index == 0});
 }
 
 template <class Vessel>
 NewMembers vessel_head(const Vessel& made) {
-  return {{"name", yaml_text(made.name)},
-          {"holds", amount(made.holds_l, Kind::volume)},
-          {"filled", amount(made.filled_l, Kind::volume)}};
+  NewMembers members{{"name", yaml_text(made.name)}};
+  add_amount(members, "vessel.holds", made.holds_l);
+  add_amount(members, "vessel.filled", made.filled_l);
+  return members;
 }
 
 // What a new thing is written with. `alone`: nothing stands in the list yet.
 NewMembers members_of(const Container& made, const Plan& plan, bool alone) {
   NewMembers members = vessel_head(made);
-  const bool drinking = made.use == WaterUse::drinking;
-  members.push_back({"for", drinking ? "drinking" : "utility", drinking && !alone});
-  const bool potable = made.quality == WaterQuality::potable;
-  members.push_back({"quality", potable ? "potable" : "brackish", potable});
-  members.push_back({"opened", made.opened_last ? "last" : "in order", !made.opened_last});
-  add_amount(members, "empty_mass", Kind::mass, made.empty_kg, 0);
-  add_vehicle(members, "in", made.vehicle, plan);
-  if (made.position_m) members.push_back({"at", amount(*made.position_m, Kind::length)});
+  add_word(members, "water.containers.for", use_words, made.use);
+  if (alone) members.back().usual = false;
+  add_word(members, "water.containers.quality", quality_words, made.quality);
+  add_word(members, "water.containers.opened", opened_words, made.opened_last);
+  add_amount(members, "vessel.empty_mass", made.empty_kg);
+  add_vehicle(members, "water.containers.in", made.vehicle, plan);
+  add_amount(members, "vessel.at", made.position_m);
   return members;
 }
 
 NewMembers members_of(const Tank& made, const Plan& /*plan*/, bool /*alone*/) {
   NewMembers members = vessel_head(made);
-  add_amount(members, "unusable", Kind::volume, made.unusable_l, 0);
-  add_amount(members, "empty_mass", Kind::mass, made.empty_kg, 0);
-  if (made.position_m) members.push_back({"at", amount(*made.position_m, Kind::length)});
+  add_amount(members, "vehicles.tanks.unusable", made.unusable_l);
+  add_amount(members, "vessel.empty_mass", made.empty_kg);
+  add_amount(members, "vessel.at", made.position_m);
   return members;
 }
 
 NewMembers members_of(const FoodItem& made, const Plan& plan, bool /*alone*/) {
-  constexpr double dry_water = 0.1;  // as the reader has it
   NewMembers members{{"item", yaml_text(made.name)}, {"kept", "dry"}};
-  add_amount(members, "mass", Kind::mass, made.mass_kg, 0);
+  add_amount(members, "food.mass", made.mass_kg);
   if (made.meals > 0) members.push_back({"meals", fmt::format("{}", made.meals)});
-  if (made.energy_kj_kg) {
-    members.push_back({"energy", amount(*made.energy_kj_kg, Kind::energy_per_mass)});
-  }
-  if (made.water_fraction != dry_water) {
-    members.push_back({"water", amount(made.water_fraction, Kind::fraction)});
+  add_amount(members, "food.energy", made.energy_kj_kg);
+  if (made.water_fraction != usual_water(Kept::dry)) {
+    add_amount(members, "food.water", made.water_fraction);
   }
   if (made.potentially_hazardous) members.push_back({"potentially_hazardous", "yes"});
-  add_vehicle(members, "carried_by", made.vehicle, plan);
+  add_vehicle(members, "food.carried_by", made.vehicle, plan);
   return members;
 }
 
 NewMembers members_of(const Charger& made, const Plan& plan, bool /*alone*/) {
-  const Charger usual;
   NewMembers members{{"name", yaml_text(made.name)}};
-  add_amount(members, "solar", Kind::power, made.power_w, -1);
-  add_amount(members, "tilt", Kind::angle, made.tilt_deg, 0);
+  add_amount(members, "power.charging.solar", made.power_w);
+  add_amount(members, "power.charging.tilt", made.tilt_deg);
+  const Charger usual = solar_panel({}, 0, 0);
   if (made.tilt_deg > 0 || made.facing_deg != usual.facing_deg) {
-    members.push_back({"facing", amount(made.facing_deg, Kind::angle)});
+    add_amount(members, "power.charging.facing", made.facing_deg);
+    members.back().usual = false;
   }
-  if (made.noct_c) {
-    members.push_back({"noct", amount(*made.noct_c, Kind::temperature)});
-  }
-  if (made.loss != usual.loss) {
-    members.push_back({"losses", amount(made.loss, Kind::fraction)});
-  }
-  add_amount(members, "mass", Kind::mass, made.mass_kg, 0);
+  add_amount(members, "power.charging.noct", made.noct_c);
+  if (made.loss != usual.loss) add_amount(members, "power.charging.losses", made.loss);
+  add_amount(members, "power.charging.mass", made.mass_kg);
   const Bank& bank = plan.power.banks.at(static_cast<std::size_t>(made.bank));
   members.push_back({"on", yaml_text(bank.name), made.bank == 0});
   return members;
@@ -309,11 +306,11 @@ void keep_offered_kinds(TextEdit& edit, const Piece& root, const Plan& before, c
     const auto is = called(after.power.banks, was->name);
     if (is == after.power.banks.end() || is->kind == was->kind) continue;
     for (const Piece& offer : member.value.items) {
-      const std::string kind = word_of(was->kind);
+      const std::string_view kind = text_of(battery_words, was->kind);
       if (offer.form == Piece::Form::scalar) {
         edit.set_value(offer, fmt::format("{{capacity: {}, kind: {}}}", offer.text, kind));
       } else if (offer.find("kind") == nullptr) {
-        edit.change_map(offer, {}, {{"kind", kind}});
+        edit.change_map(offer, {}, {{"kind", std::string(kind)}});
       }
     }
   }

@@ -42,35 +42,17 @@ std::optional<Surface> surface_named(std::string_view text);
 std::optional<Surface> read_surface(Log& log, const Node& node, std::string_view name);
 std::optional<Surface> read_surface_key(Log& log, const Entry& entry);
 
-/// The words for fuels and commodities.
-inline constexpr std::array<Word<FuelKind>, 2> fuel_words{
-    {{"diesel", FuelKind::diesel}, {"petrol", FuelKind::petrol}}};
-inline constexpr std::array<Word<Commodity>, commodity_count> commodity_words{
-    {{"drinking_water", Commodity::drinking_water},
-     {"utility_water", Commodity::utility_water},
-     {"diesel", Commodity::diesel},
-     {"petrol", Commodity::petrol},
-     {"food", Commodity::food},
-     {"ice", Commodity::ice},
-     {"mains", Commodity::mains}}};
-inline constexpr std::array<Word<WaterQuality>, 2> quality_words{
-    {{"potable", WaterQuality::potable}, {"brackish", WaterQuality::brackish}}};
-inline constexpr std::array<Word<BatteryKind>, 3> battery_words{
-    {{"flooded", BatteryKind::flooded}, {"agm", BatteryKind::agm}, {"lfp", BatteryKind::lfp}}};
-inline constexpr std::array<Word<While>, 3> while_words{
-    {{"always", While::always}, {"driving", While::driving}, {"standing", While::standing}}};
-
 /// A draw in W, or in A at the given voltage; in W.
 std::optional<double> read_draw(Log& log, const Node& node, Key key, double voltage_v);
 
-/// Reads `in:` (or another key) as the vehicle that something is carried in; the first by default.
-int vehicle_of(Fields& fields, const Plan& plan, std::string_view key = "in");
+/// Reads the key as the vehicle that something is carried in; the first by default.
+int vehicle_of(Fields& fields, Key key, const Plan& plan);
 
 /// Reads `holds` and `filled` of a tank or can, with the checks that they share.
-void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l);
+void read_holds(Fields& fields, double& holds_l, double& filled_l);
 
 /// Reads `at` of a tank or can, which nothing depends on yet, and says so.
-std::optional<double> read_unused_position(Fields& fields, Key key);
+std::optional<double> read_unused_position(Fields& fields);
 
 /// Reads `shape` or `dip` of a tank or can that holds so much (0: what it holds is not known).
 Gauge read_gauge(Fields& fields, double holds_l);

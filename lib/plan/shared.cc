@@ -11,16 +11,6 @@
 namespace drystage::plan {
 namespace {
 
-constexpr std::array<Word<Surface>, surface_count> surface_words{
-    {{"sealed", Surface::sealed},
-     {"worn sealed", Surface::worn_sealed},
-     {"packed gravel", Surface::packed_gravel},
-     {"gravel", Surface::gravel},
-     {"loose gravel", Surface::loose_gravel},
-     {"track", Surface::track},
-     {"sand", Surface::sand},
-     {"soft sand", Surface::soft_sand}}};
-
 std::optional<Surface> surface_at(Log& log, const Spot& spot, const std::string& text) {
   const auto surface = surface_named(text);
   if (!surface) {
@@ -33,9 +23,7 @@ std::optional<Surface> surface_at(Log& log, const Spot& spot, const std::string&
 
 }  // namespace
 
-std::string_view surface_word(Surface surface) {
-  return surface_words.at(static_cast<std::size_t>(surface)).text;
-}
+std::string_view surface_word(Surface surface) { return text_of(surface_words, surface); }
 
 std::optional<Surface> surface_named(std::string_view text) {
   std::string plain(text);
@@ -65,40 +53,41 @@ std::optional<double> read_draw(Log& log, const Node& node, Key key, double volt
   return read->kind == units::Kind::current ? read->value * voltage_v : read->value;
 }
 
-int vehicle_of(Fields& fields, const Plan& plan, std::string_view key) {
-  return fields.reference_or(key, 0, "vehicle", names_of(plan.vehicles), "vehicles");
+int vehicle_of(Fields& fields, Key key, const Plan& plan) {
+  return fields.reference(key, names_of(plan.vehicles));
 }
 
-std::optional<double> read_unused_position(Fields& fields, Key key) {
-  const auto position = fields.quantity(key);
+std::optional<double> read_unused_position(Fields& fields) {
+  const auto position = fields.number_if("vessel.at");
   if (position) {
-    fields.log().warning(fields.get("at")->spot,
+    fields.log().warning(fields.get("vessel.at")->spot,
                          fmt::format("where {} sits is not used yet", fields.what()), {},
                          "leave \"at\" out, or keep it for later: it changes nothing");
   }
   return position;
 }
 
-void read_holds(Fields& fields, Key holds_key, Key filled_key, double& holds_l, double& filled_l) {
+void read_holds(Fields& fields, double& holds_l, double& filled_l) {
   constexpr double most_can_l = 60;  // common practice: more than one person can lift
-  const auto holds = fields.need_quantity(holds_key);
-  const auto filled = fields.need_quantity(filled_key);
+  const auto holds = fields.number_if("vessel.holds");
+  const auto filled = fields.number_if("vessel.filled");
   holds_l = holds.value_or(0);
   // The same amount in another unit may be more by a last digit.
   const bool same = holds && filled && *filled <= *holds * (1 + 1e-9);
   filled_l = same ? std::min(*filled, *holds) : filled.value_or(0);
   if (holds && filled && !same) {
-    fields.log().error(fields.get("filled")->spot,
-                       fmt::format("{} is filled with {} but holds {}", fields.what(),
-                                   fields.get("filled")->text, fields.get("holds")->text),
-                       "no more than it holds");
+    fields.log().error(
+        fields.get("vessel.filled")->spot,
+        fmt::format("{} is filled with {} but holds {}", fields.what(),
+                    fields.get("vessel.filled")->text, fields.get("vessel.holds")->text),
+        "no more than it holds");
   }
-  const Node* name = fields.get("name");
+  const Node* name = fields.get("vessel.name");
   if (holds && *holds > most_can_l && name != nullptr && is_called_can(name->text)) {
-    fields.log().warning(
-        fields.get("holds")->spot,
-        fmt::format("{} holds {}: large for a can", fields.what(), fields.get("holds")->text), {},
-        "is the number right?");
+    fields.log().warning(fields.get("vessel.holds")->spot,
+                         fmt::format("{} holds {}: large for a can", fields.what(),
+                                     fields.get("vessel.holds")->text),
+                         {}, "is the number right?");
   }
 }
 

@@ -37,7 +37,7 @@ std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offe
     size = read_quantity(log, node, form.size_key, form.key);
   } else if (node.kind == Node::Kind::map) {
     Fields fields(log, node, fmt::format("an offer under {}", units::in_quotes(form.key)));
-    size = fields.need_quantity(form.size_key);
+    size = fields.number_if(form.size_key);
     made.*form.size = size.value_or(0);
     more(fields, made);
     fields.finish();
@@ -92,16 +92,16 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
 }
 
 /// What one costs, in whatever money the plan reckons in.
-inline std::optional<double> read_cost(Fields& fields) { return fields.quantity("size.cost"); }
+inline std::optional<double> read_cost(Fields& fields) { return fields.number_if("offer.cost"); }
 
 /// The outside volume of what holds `inside_l`.
 inline std::optional<double> read_space(Fields& fields, double inside_l = 0) {
-  const auto space = fields.quantity("size.space");
+  const auto space = fields.number_if("bulk.space");
   if (space && *space < inside_l) {
-    fields.log().error(
-        fields.get("space")->spot,
-        fmt::format("{} takes up {}, less than it holds", fields.what(), fields.get("space")->text),
-        "its outside volume");
+    fields.log().error(fields.get("bulk.space")->spot,
+                       fmt::format("{} takes up {}, less than it holds", fields.what(),
+                                   fields.get("bulk.space")->text),
+                       "its outside volume");
   }
   return space;
 }

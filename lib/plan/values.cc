@@ -74,16 +74,6 @@ std::optional<int> digits(std::string_view text, std::size_t at, std::size_t cou
   return value;
 }
 
-// "8:00" or "08:30" in hours; nothing if it is something else.
-std::optional<double> clock_hours(std::string_view text) {
-  const std::size_t colon = text.find(':');
-  if (colon != 1 && colon != 2) return std::nullopt;
-  const auto hour = digits(text, 0, colon);
-  const auto minute = digits(text, colon + 1, 2);
-  if (!hour || !minute || text.size() != colon + 3 || *minute > 59) return std::nullopt;
-  return *hour + *minute / 60.0;
-}
-
 // A bare number, or one with the word of its range after it ("3" or "3 meals").
 std::optional<double> read_count(Log& log, const Node& node, Key key, std::string_view name,
                                  const Range& range) {
@@ -108,7 +98,38 @@ std::optional<double> read_count(Log& log, const Node& node, Key key, std::strin
   return number->value;
 }
 
+// Where things of a sort are defined.
+std::string_view home_of(std::string_view thing) {
+  if (thing == "vehicle") return "vehicles";
+  if (thing == "cabinet") return "cold";
+  if (thing == "battery") return "power: batteries";
+  if (thing == "charger" || thing == "solar panel") return "power: charging";
+  if (thing == "activity") return "activities";
+  return thing == "place" ? "places" : thing;
+}
+
 }  // namespace
+
+std::optional<double> clock_hours(std::string_view text) {
+  const std::size_t colon = text.find(':');
+  if (colon != 1 && colon != 2) return std::nullopt;
+  const auto hour = digits(text, 0, colon);
+  const auto minute = digits(text, colon + 1, 2);
+  if (!hour || !minute || text.size() != colon + 3 || *minute > 59) return std::nullopt;
+  return *hour + *minute / 60.0;
+}
+
+std::optional<double> default_number(Key key, std::string_view when) {
+  const std::string_view text = default_of(key, when);
+  for (const Range& range : key.ranges()) {
+    if (range.kind) {
+      if (const auto read = units::parse(text, *range.kind)) return *read;
+    } else if (const auto count = units::read_number(text)) {
+      return count->value;
+    }
+  }
+  return std::nullopt;
+}
 
 void log_wrong_form(Log& log, const Node& node, std::string_view name, std::string_view expected) {
   const char* found = "the value is missing";
@@ -160,9 +181,7 @@ std::optional<int> read_whole_number(Log& log, const Node& node, Key key, std::s
 }
 
 std::optional<bool> read_yes_no(Log& log, const Node& node, std::string_view name) {
-  static constexpr std::array<Word<bool>, 4> words{
-      {{"yes", true}, {"no", false}, {"true", true}, {"false", false}}};
-  return read_word(log, node, name, words);
+  return read_word(log, node, name, yes_no_words);
 }
 
 std::optional<std::string> read_text(Log& log, const Node& node, std::string_view name) {
@@ -260,15 +279,14 @@ std::optional<double> read_utc_offset(Log& log, const Node& node, std::string_vi
 }
 
 std::optional<int> read_reference(Log& log, const Node& node, std::string_view thing,
-                                  const std::vector<std::string>& names,
-                                  std::string_view defined_under) {
+                                  const std::vector<std::string>& names) {
   const auto text = read_text(log, node, thing);
   if (!text) return std::nullopt;
   const auto found = std::find(names.begin(), names.end(), *text);
   if (found != names.end()) return static_cast<int>(found - names.begin());
   log.error(node.spot, fmt::format("there is no {} {}", thing, units::in_quotes(*text)),
             names.empty()
-                ? fmt::format("a {} defined under \"{}\"; there is none", thing, defined_under)
+                ? fmt::format("a {} defined under \"{}\"; there is none", thing, home_of(thing))
                 : one_of(names),
             did_you_mean(*text, names));
   return std::nullopt;

@@ -9,8 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/keys.h"
 #include "plan/log.h"
-#include "plan/ranges.h"
 #include "plan/tree.h"
 #include "plan/weather.h"
 #include "plan/words.h"
@@ -49,11 +49,16 @@ std::optional<double> read_clock(Log& log, const Node& node, std::string_view na
 /// An offset from universal time such as +01:00, in hours.
 std::optional<double> read_utc_offset(Log& log, const Node& node, std::string_view name);
 
-/// The index of a name among those defined. `thing` is "vehicle"; `defined_under` is the key where
-/// things of that sort are defined.
+/// "8:00" or "08:30" in hours; nothing if it is something else.
+std::optional<double> clock_hours(std::string_view text);
+
+/// The default of a key of amounts; nothing if it has none that is an amount. `when` as for
+/// default_of().
+std::optional<double> default_number(Key key, std::string_view when = {});
+
+/// The index of a name among those defined. `thing` is "vehicle".
 std::optional<int> read_reference(Log& log, const Node& node, std::string_view thing,
-                                  const std::vector<std::string>& names,
-                                  std::string_view defined_under);
+                                  const std::vector<std::string>& names);
 
 /// The error that `node` is not a map, list or text as it should be.
 void log_wrong_form(Log& log, const Node& node, std::string_view name, std::string_view expected);

@@ -12,6 +12,10 @@ namespace drystage::plan {
 
 enum class FuelKind { diesel, petrol };
 
+/// Density of a fuel, for the mass of what is carried (common practice: the middle of EN 590, 0.820
+/// to 0.845, and EN 228, 0.720 to 0.775; memory).
+constexpr double fuel_kg_l(FuelKind fuel) { return fuel == FuelKind::diesel ? 0.835 : 0.745; }
+
 /// What the wheels roll on, from the hardest to the softest, as in the rolling-resistance tables of
 /// docs/models.md.
 enum class Surface {
@@ -60,10 +64,8 @@ struct Trailer {
   double drag_area_m2 = 0;  ///< what it adds to the vehicle's
 };
 
-/// Use of an engine that idles, L/h, where the plan does not say it. 0.61 (petrol) and 0.64
-/// (diesel) for two litres, 1.5 (petrol) for 4.6 (US DOE, Vehicle Technologies Fact #861): about
-/// 0.3 for each litre, and such vehicles have two to three.
-inline constexpr double usual_idle_l_h = 0.8;
+/// Use of an engine that idles, L/h, where the plan does not say it.
+double usual_idle_l_h();
 
 struct Vehicle {
   std::string name;
@@ -72,11 +74,9 @@ struct Vehicle {
   double gear_kg = 0;              ///< everything else that is loaded and does not change
   std::optional<double> limit_kg;  ///< legal or rated loaded mass
   std::vector<Tank> tanks;         ///< in order of use
-  /// Cd times frontal area: 0.47 (a boxy vehicle with things on its roof, ours) times 3.4 m2 (1.95
-  /// m by 2.15 m, of which 79 to 84 % count: Wong, Theory of Ground Vehicles, memory).
-  double drag_area_m2 = 1.6;
-  double engine_efficiency = 0;      ///< 0: the usual one for the fuel (docs/models.md)
-  double idle_l_h = usual_idle_l_h;  ///< use per engine-hour on top of the work at the wheels
+  double drag_area_m2 = 0;
+  double engine_efficiency = 0;  ///< 0: the usual one for the fuel (docs/models.md)
+  double idle_l_h = 0;           ///< use per engine-hour on top of the work at the wheels
   std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
   bool lost = false;  ///< left behind: said by answers alone

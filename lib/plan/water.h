@@ -35,7 +35,7 @@ struct Container {
 struct UtilityUse {
   std::string name;
   double volume_l = 0;
-  double every_days = 1;
+  double every_days = 0;
   bool per_person = true;
   bool potable = true;
   Mark mark{};

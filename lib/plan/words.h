@@ -26,10 +26,19 @@ struct Word {
 
 /// The texts of a table of words.
 template <class E, std::size_t n>
-std::array<std::string_view, n> texts(const std::array<Word<E>, n>& words) {
+constexpr std::array<std::string_view, n> texts(const std::array<Word<E>, n>& words) {
   std::array<std::string_view, n> made{};
   for (std::size_t i = 0; i < n; ++i) made[i] = words[i].text;
   return made;
+}
+
+/// The text of a value that a table of words has.
+template <class E, std::size_t n>
+constexpr std::string_view text_of(const std::array<Word<E>, n>& words, E value) {
+  for (const Word<E>& word : words) {
+    if (word.value == value) return word.text;
+  }
+  return {};
 }
 
 }  // namespace drystage::plan

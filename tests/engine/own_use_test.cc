@@ -40,6 +40,8 @@ plan::Vehicle truck(std::vector<ObservedUse> figures = {}) {
   plan::Vehicle vehicle;
   vehicle.name = "truck";
   vehicle.empty_kg = 2700;
+  vehicle.drag_area_m2 = 1.6;
+  vehicle.idle_l_h = 0.8;
   vehicle.tanks = {{.name = "tank", .holds_l = 90, .filled_l = 90}};
   vehicle.observed = std::move(figures);
   return vehicle;

@@ -1,14 +1,13 @@
 // What is usual and what is possible of each key: slips of the unit do not pass in silence.
-#include "plan/ranges.h"
-
 #include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <cmath>
-#include <fstream>
+#include <algorithm>
 #include <map>
 
+#include "declared.h"
+#include "plan/keys.h"
 #include "plan/log.h"
 #include "plan/tree.h"
 #include "plan_text.h"
@@ -21,87 +20,41 @@ namespace {
 
 using testing::HasSubstr;
 
-std::vector<std::string> parts_of(std::string_view path) {
-  std::vector<std::string> parts(1);
-  for (const char c : path) {
-    if (c == '.') {
-      parts.emplace_back();
-    } else {
-      parts.back() += c;
-    }
-  }
-  return parts;
-}
-
-/// Whether a range's path is of a key whose own path has the same parts in order, and maybe more.
-bool leads_to(const std::vector<std::string>& range, const std::vector<std::string>& key) {
-  if (range.back() != "*" && range.back() != key.back()) return false;
-  if (range.back() == "*" && (key.size() < 2 || key[key.size() - 2] != range[range.size() - 2])) {
-    return false;
-  }
-  std::size_t at = 0;
-  for (std::size_t i = 0; i + 1 < key.size() && at + 1 < range.size(); ++i) {
-    if (key[i] == range[at]) ++at;
-  }
-  return at + 1 == range.size();
-}
+const std::string order = "itinerary[4].resupply.";
 
 struct Place {
   std::string path;  ///< as --set wants it
   std::string text;  ///< what stands there
 };
 
-/// The first key in the plan that a range is for.
-std::optional<Place> first_place(const Node& node, const std::string& path,
-                                 const std::vector<std::string>& key,
-                                 const std::vector<std::string>& range) {
-  const bool has_number = node.text.find_first_of("0123456789") != std::string::npos;
-  if (has_number && !key.empty() && leads_to(range, key)) return Place{path, node.text};
-  for (const Entry& entry : node.entries) {
-    auto parts = key;
-    parts.push_back(entry.key);
-    const std::string dot = path.empty() ? "" : ".";
-    if (auto found = first_place(entry.value, path + dot + entry.key, parts, range)) return found;
-  }
-  for (std::size_t i = 0; i < node.items.size(); ++i) {
-    if (auto found = first_place(node.items[i], fmt::format("{}[{}]", path, i), key, range)) {
-      return found;
+/// Where the plan that has every key has this one first.
+Place place_of(std::string_view key_path) {
+  static const auto places = [] {
+    std::map<std::string_view, Place> made{{"vessel.at", {"water.containers[0].at", ""}},
+                                           {"itinerary.resupply.food", {order + "food", ""}},
+                                           {"itinerary.resupply.ice", {order + "ice", ""}}};
+    Log log;
+    Walk([&](Key key, const std::string& path, const Node& value) {
+      made.try_emplace(key->path, Place{path, value.text});
+    }).map(parse_tree(whole_plan(), {}, log).value(), "");
+    return made;
+  }();
+  const auto found = places.find(key_path);
+  EXPECT_NE(found, places.end()) << key_path;
+  return found == places.end() ? Place{"people[0].mass", ""} : found->second;
+}
+
+/// Every range that is declared, but that of depths, which are keys themselves and cannot be set.
+std::vector<std::pair<Key, const Range*>> all_ranges() {
+  std::vector<std::pair<Key, const Range*>> made;
+  for (const auto& some : declarations) {
+    for (const Declaration& one : some) {
+      if (one.map() == "dip.depth") continue;
+      for (const Range& range : one.value.ranges()) made.emplace_back(Key(one), &range);
     }
   }
-  return std::nullopt;
+  return made;
 }
-
-const Node& whole_tree() {
-  static const Node tree = [] {
-    Log log;
-    return parse_tree(whole_plan(), {}, log).value();
-  }();
-  return tree;
-}
-
-/// Where the plan that has every key has this one.
-Place place_of(const Range& range) {
-  static const std::map<std::string_view, const char*> elsewhere{
-      {"activities.*", "activities.survey.moderate"},
-      {"containers.at", "water.containers[0].at"},
-      {"vehicles.tanks.at", "vehicles[0].tanks[0].at"},
-      {"shape.*", "water.containers[0].shape.box.length"},
-      {"charging.facing", "power.charging[1].facing"},
-      {"size.limits.mass", "size.limits.mass.truck"},
-      {"supplies.most", "places.Kemet Wells.supplies.diesel.most"},
-      {"resupply.*", "itinerary[4].resupply.utility_water"},
-      {"resupply.food", "itinerary[4].resupply.food"},
-      {"resupply.ice", "itinerary[4].resupply.ice"},
-  };
-  const auto found = elsewhere.find(range.path);
-  if (found != elsewhere.end()) return {found->second, ""};
-  const auto place = first_place(whole_tree(), "", {}, parts_of(range.path));
-  EXPECT_TRUE(place.has_value()) << range.path;
-  return place.value_or(Place{"people[0].mass", ""});
-}
-
-/// A depth is the key of a dip mark, and cannot be set.
-bool is_key_itself(const Range& range) { return range.path == "dip.depth"; }
 
 std::string amount(double number, std::string_view unit) {
   return fmt::format("{} {}", units::format_number(number, units::significant(9)), unit);
@@ -133,23 +86,25 @@ double usual_number(const Range& range, const Place& place) {
 }
 
 TEST(Range, OfEachKeyIsInOrderAndNarrowerThanAMillion) {
-  for (const Range& range : all_ranges()) {
-    EXPECT_LE(range.least, range.usual_low) << range.path;
-    EXPECT_LT(range.usual_low, range.usual_high) << range.path;
-    EXPECT_LE(range.usual_high, range.most) << range.path;
+  for (const auto& [key, at] : all_ranges()) {
+    const Range& range = *at;
+    EXPECT_LE(range.least, range.usual_low) << key->path;
+    EXPECT_LT(range.usual_low, range.usual_high) << key->path;
+    EXPECT_LE(range.usual_high, range.most) << key->path;
     if (!range.kind) continue;
     // Otherwise an amount may pass in a unit a thousand times too large and too small.
     if (range.usual_low > 0) {
-      EXPECT_LT(range.usual_high / range.usual_low, 1e6) << range.path;
+      EXPECT_LT(range.usual_high / range.usual_low, 1e6) << key->path;
     }
   }
 }
 
 TEST(Range, QuestionsEachKeyAThousandTimesTooLargeOrTooSmall) {
   std::size_t keys = 0;
-  for (const Range& range : all_ranges()) {
-    if (!range.kind || is_key_itself(range)) continue;
-    const Place place = place_of(range);
+  for (const auto& [key, at] : all_ranges()) {
+    const Range& range = *at;
+    if (!range.kind) continue;
+    const Place place = place_of(key->path);
     const double number = usual_number(range, place);
     EXPECT_FALSE(is_doubted(said_of(place.path, amount(number, range.unit))))
         << place.path << ": " << said_of(place.path, amount(number, range.unit));
@@ -162,10 +117,11 @@ TEST(Range, QuestionsEachKeyAThousandTimesTooLargeOrTooSmall) {
 }
 
 TEST(Range, IsHintedAtInTheUsualUnitOfTheKey) {
-  for (const Range& range : all_ranges()) {
-    const bool is_count = range.path == "observed.meals";
-    if (!range.kind || is_count || is_key_itself(range)) continue;
-    const Place place = place_of(range);
+  for (const auto& [key, at] : all_ranges()) {
+    const Range& range = *at;
+    const bool is_count = std::ranges::any_of(key.ranges(), [](const Range& r) { return !r.kind; });
+    if (is_count) continue;
+    const Place place = place_of(key->path);
     const std::string number =
         units::format_number(std::stod(example(range)), units::significant(6));
     const std::string said = said_of(place.path, number);
@@ -224,21 +180,6 @@ TEST(Slip, IsNotSeenInNothingWhereNothingIsSensible) {
            {"power.charging[1].solar", "0 W"}}) {
     EXPECT_EQ(said_of(path, value), "") << path;
   }
-}
-
-std::string name_of(const Range& range) { return fmt::format("`{}`", range.path); }
-
-TEST(Range, StandsInTheFormatPage) {
-  std::ifstream file(DRYSTAGE_TEST_DATA "/../docs/format.md");
-  const std::string page{std::istreambuf_iterator<char>(file), {}};
-  std::string table = "| key | usually | at all |\n|---|---|---|\n";
-  for (const Range& range : all_ranges()) {
-    table += fmt::format("| {} | {} | {} |\n", name_of(range), usual_words(range),
-                         possible_words(range));
-  }
-  EXPECT_NE(page.find("\n" + table + "\n"), std::string::npos)
-      << "the table of docs/format.md should be:\n"
-      << table;
 }
 
 }  // namespace

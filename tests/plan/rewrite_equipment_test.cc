@@ -56,8 +56,8 @@ TEST(Rewrite, ChangesAndAddsPanels) {
       "  batteries:\n"
       "    - {name: camp battery, kind: agm, capacity: 100 Ah}\n"
       "    - {name: \"#2\", kind: agm, capacity: 100 Ah}\n";
-  const Charger panel{
-      .name = "new panel", .kind = ChargerKind::solar, .bank = 1, .power_w = 160, .mass_kg = 11};
+  Charger panel = solar_panel("new panel", 1, 160);
+  panel.mass_kg = 11;
   const Change add = [&](Plan& plan) { plan.power.chargers.push_back(panel); };
   EXPECT_EQ(sections_after(batteries, add),
             batteries +

@@ -226,12 +226,10 @@ class Changer {
       perhaps(charger.mass_kg);
     }
     if (!plan.power.banks.empty() && pick_(1, 2) == 1) {
-      plan.power.chargers.push_back(
-          {.name = new_name(),
-           .kind = ChargerKind::solar,
-           .bank = pick_(0, static_cast<int>(plan.power.banks.size()) - 1),
-           .power_w = amount(),
-           .mass_kg = amount()});
+      const int bank = pick_(0, static_cast<int>(plan.power.banks.size()) - 1);
+      Charger panel = solar_panel(new_name(), bank, amount());
+      panel.mass_kg = amount();
+      plan.power.chargers.push_back(panel);
     }
     for (Cabinet& cabinet : plan.cold) change_cabinet(cabinet);
   }

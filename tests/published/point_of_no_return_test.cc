@@ -173,7 +173,8 @@ TEST(PointOfNoReturn, ByFuelUphillOutAndDownhillHome) {
   engine::Record record = engine::blank_record(trip.course);
   const double full_kg = engine::Engine::begin(trip.course, record).run.vehicle_kg(0);
   const Hill heavy = per_km(plan, full_kg, leg_km);
-  const Hill light = per_km(plan, full_kg - fuel_l * models::diesel_kg_l, leg_km);
+  const Hill light =
+      per_km(plan, full_kg - fuel_l * plan::fuel_kg_l(plan::FuelKind::diesel), leg_km);
   const double least_km = fuel_l / (heavy.out_l_km + heavy.home_l_km);
   const double most_km = fuel_l / (light.out_l_km + light.home_l_km);
   EXPECT_LT(most_km - least_km, 0.02 * least_km);
@@ -201,7 +202,7 @@ TEST(PointOfNoReturn, ByFuelAgainstTheWindOutAndWithoutItHome) {
                                   .headwind_m_s = headwind_m_s};
     const double density = models::air_density_kg_m3(plan.places.front().elevation_m, 20);
     return models::litres(engine::fuel_demand(vehicle, engine::road_model(vehicle), piece, density),
-                          full_kg - fuel_l / 2 * models::diesel_kg_l);
+                          full_kg - fuel_l / 2 * plan::fuel_kg_l(plan::FuelKind::diesel));
   };
   // The wind that was against them helps on the way home; nothing is counted on it.
   EXPECT_NEAR(way_km(*only_stretch(trip, "fuel:truck").last, leg_km), fuel_l / (l_km(10) + l_km(0)),

@@ -10,12 +10,10 @@
 #include "answers/offers/decision.h"
 #include "engine/reserves/food.h"
 #include "engine/usual_sizes.h"
+#include "plan/values.h"
 
 namespace drystage::answers {
 namespace {
-
-// More than anybody loads.
-constexpr int usual_most_days = 60;
 
 constexpr double meals_a_person = 3;
 
@@ -44,7 +42,7 @@ void stock(plan::Plan& plan, const Larder& larder, int days) {
                          .kept = plan::Kept::dry,
                          .mass_kg = kg,
                          .meals = meals,
-                         .water_fraction = 0.1,
+                         .water_fraction = plan::usual_water(plan::Kept::dry),
                          .potentially_hazardous = false,
                          .vehicle = larder.vehicle});
   }
@@ -79,7 +77,9 @@ Choice choice_of(const std::shared_ptr<const Larder>& larder, int days) {
 Decision decide(const std::shared_ptr<const Larder>& larder, Least least) {
   Decision out{
       .sort = Decision::Sort::store, .reserve = {engine::Family::food}, .item = larder->offer.item};
-  const int most = larder->offer.most_days.value_or(usual_most_days);
+  static const auto usual_days =
+      static_cast<int>(plan::default_number("size.food.most").value() / 24);
+  const int most = larder->offer.most_days.value_or(usual_days);
   for (int days = 0; days <= most; ++days) out.choices.push_back(choice_of(larder, days));
   sort_choices(out.choices, least);
   const double planned_days = larder->planned_meals / larder->offer.meals_day;

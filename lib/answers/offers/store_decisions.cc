@@ -185,7 +185,7 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
   Pool pool{.reserve = {Family::fuel, index},
             .contents = diesel ? "diesel" : "petrol",
             .can = "can",
-            .kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l,
+            .kg_l = plan::fuel_kg_l(vehicle.fuel),
             .vehicle = index,
             .vehicles = plan.vehicles.size()};
   if (plan.vehicles.size() > 1) pool.contents += " for " + vehicle.name;

@@ -10,13 +10,13 @@
 #include <utility>
 
 #include "engine/usual_sizes.h"
+#include "plan/values.h"
 #include "units/format.h"
 
 namespace drystage::answers {
 namespace {
 
-// More of one size than anybody loads.
-constexpr int usual_most = 40;
+int usual_most() { return static_cast<int>(plan::default_number("size.fuel_cans.most").value()); }
 
 // A fitted tank that is not full is filled further in such steps.
 constexpr double fill_step_l = 10;
@@ -188,7 +188,7 @@ std::vector<Set> all_sets(const Shop& shop, bool cans_may_be_lost) {
       set.taken.push_back(0);
       more.push_back(set);
       const int most =
-          type.most.value_or(std::max(usual_most, static_cast<int>(type.existing.size())));
+          type.most.value_or(std::max(usual_most(), static_cast<int>(type.existing.size())));
       for (int n = 1; n <= most; ++n) {
         shop.add_can(set);
         more.push_back(set);

@@ -120,17 +120,15 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
   out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
   double usable_l = 0;
   for (const plan::Tank& tank : vehicle.tanks) {
-    const bool diesel = vehicle.fuel == FuelKind::diesel;
-    const int store =
-        add_store(course, {.name = tank.name,
-                           .kind = units::Kind::volume,
-                           .capacity = tank.holds_l,
-                           .initial = tank.filled_l,
-                           .kg_per_unit = diesel ? models::diesel_kg_l : models::petrol_kg_l,
-                           .vehicle = index,
-                           .empty_kg = tank.empty_kg,
-                           .family = Family::fuel,
-                           .index = static_cast<int>(&tank - vehicle.tanks.data())});
+    const int store = add_store(course, {.name = tank.name,
+                                         .kind = units::Kind::volume,
+                                         .capacity = tank.holds_l,
+                                         .initial = tank.filled_l,
+                                         .kg_per_unit = plan::fuel_kg_l(vehicle.fuel),
+                                         .vehicle = index,
+                                         .empty_kg = tank.empty_kg,
+                                         .family = Family::fuel,
+                                         .index = static_cast<int>(&tank - vehicle.tanks.data())});
     out.tanks.push_back(
         {.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.lost ? 0 : tank.holds_l});
     usable_l += tank.holds_l - tank.unusable_l;

@@ -14,8 +14,7 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
   std::vector<Remedy> out;
   for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
     if (compiled.vehicles[v].reserve != reserve) continue;
-    const bool diesel = plan.vehicles[v].fuel == plan::FuelKind::diesel;
-    const double kg_l = diesel ? models::diesel_kg_l : models::petrol_kg_l;
+    const double kg_l = plan::fuel_kg_l(plan.vehicles[v].fuel);
     double room_l = 0;
     for (const plan::Tank& tank : plan.vehicles[v].tanks) room_l += tank.holds_l - tank.filled_l;
     if (room_l > 0) {
@@ -30,6 +29,7 @@ std::vector<Remedy> Fuel::remedies(const Compiled& compiled, const plan::Plan& p
                        }
                      }});
     }
+    const bool diesel = plan.vehicles[v].fuel == plan::FuelKind::diesel;
     const std::string fuel = diesel ? "diesel" : "petrol";
     const auto cans = [=, vehicle = plan.vehicles[v].name](int n) {
       const auto called = [&](const char* some) {

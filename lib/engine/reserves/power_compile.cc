@@ -119,7 +119,7 @@ void set_compartments(Power::Cabinet& out, const plan::Cabinet& cabinet, const F
     params.frozen_set_point_c = cabinet.frozen->set_point_c.value_or(params.frozen_set_point_c);
     params.barrier_w_per_k = cabinet.frozen->barrier_w_k;
     params.slab_share = cabinet.frozen->wall_share;
-  } else if (cabinet.set_point_c <= freezer_set_point_c) {
+  } else if (plan::is_freezer(cabinet)) {
     params.kind = models::CabinetKind::frozen_below;
     params.barrier_w_per_k = good_contact_w_k;
     params.slab_share = 0;

@@ -20,10 +20,7 @@ void add_panels(std::vector<Remedy>& out, int bank) {
     return Remedy{.name = {fmt::format("{:.0f} W more of solar panel, laid flat", watts)},
                   .size = usual_panel_kg(watts),
                   .apply = [=](plan::Plan& plan) {
-                    plan.power.chargers.push_back({.name = "added panel",
-                                                   .kind = plan::ChargerKind::solar,
-                                                   .bank = bank,
-                                                   .power_w = watts});
+                    plan.power.chargers.push_back(plan::solar_panel("added panel", bank, watts));
                   }};
   };
   const std::string kind = fmt::format("panel of bank {}", bank);

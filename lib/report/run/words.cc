@@ -69,7 +69,7 @@ std::string heaviest_words(const answers::Trial& trial, std::size_t vehicle, uni
 std::string by_the_model_words(const plan::Vehicle& vehicle) {
   if (!vehicle.observed.empty()) return {};
   std::string idle;
-  if (vehicle.idle_l_h == plan::usual_idle_l_h) {
+  if (vehicle.idle_l_h == plan::usual_idle_l_h()) {
     idle = fmt::format(" Idling is {}, the usual value.",
                        units::format(vehicle.idle_l_h, units::Kind::fuel_rate));
   }

@@ -159,8 +159,9 @@ TEST(SizeClosedForm, CansAreTheRoadsFuelAndTheMarginLessWhatTheTankHas) {
 /// grows lighter as it goes: dm/dx = -rho (a + b m).
 double burnt_l(double start_kg, double km, double a, double b) {
   const double at_rest = a / b;
-  const double end_kg = (start_kg + at_rest) * std::exp(-models::diesel_kg_l * b * km) - at_rest;
-  return (start_kg - end_kg) / models::diesel_kg_l;
+  const double end_kg =
+      (start_kg + at_rest) * std::exp(-plan::fuel_kg_l(plan::FuelKind::diesel) * b * km) - at_rest;
+  return (start_kg - end_kg) / plan::fuel_kg_l(plan::FuelKind::diesel);
 }
 
 TEST(SizeClosedForm, CansAlsoCarryTheFuelThatTheirOwnWeightTakes) {

@@ -99,6 +99,7 @@ void add_food(plan::Plan& plan, int vehicle, double meals, bool eaten_first) {
   item.kept = plan::Kept::dry;
   item.mass_kg = 0.5 * meals;
   item.meals = meals;
+  item.water_fraction = plan::usual_water(plan::Kept::dry);
   item.potentially_hazardous = false;
   item.vehicle = vehicle;
   plan.food.insert(eaten_first ? plan.food.begin() : plan.food.end(), item);
