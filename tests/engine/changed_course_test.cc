@@ -54,6 +54,7 @@ Record run_from_the_start(const answers::Voyage& voyage, const answers::Voyage& 
                           std::size_t step) {
   auto timeline = std::make_shared<Timeline>(*after.timeline);
   std::copy_n(voyage.timeline->steps.begin(), step, timeline->steps.begin());
+  std::copy_n(voyage.timeline->conditions.steps.begin(), step, timeline->conditions.steps.begin());
   Course course = Engine::compile(*after.plan, std::move(timeline));
   for (std::size_t o = 0; o < course.orders.size(); ++o) {
     course.orders[o].order = after.course->orders[o].order;

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "engine/remarks.h"
 #include "plan_text.h"
 #include "support/trip.h"
 
@@ -136,7 +137,7 @@ TEST(NamedDays, OutsideTheTripAreOdd) {
   PlanText plan;  // 1 to 5 March
   plan.weather = {"{on: 2027-02-28, max: 30 °C}", "{from: 2027-02-20, to: 2027-03-01, max: 30 °C}",
                   "{from: 2027-03-05, to: 2027-03-09, max: 30 °C}", "{on: 2027-03-06, max: 30 °C}"};
-  const auto found = engine::lay_timeline(plan.plan()).remarks;
+  const auto found = engine::remarks(plan.plan(), engine::lay_timeline(plan.plan()));
   ASSERT_THAT(found, SizeIs(2));
   for (const Diagnostic& d : found) {
     EXPECT_EQ(d.severity, Severity::warning);

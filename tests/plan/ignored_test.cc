@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "engine/remarks.h"
 #include "plan_text.h"
 #include "support/plan_text.h"
 #include "support/trip.h"
@@ -24,7 +25,7 @@ std::vector<Diagnostic> questions(const PlanText& plan) {
   Reading reading = read_text(plan.text());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   if (!reading.plan) return {};
-  const auto remarks = engine::lay_timeline(*reading.plan).remarks;
+  const auto remarks = engine::remarks(*reading.plan, engine::lay_timeline(*reading.plan));
   auto& found = reading.diagnostics;
   found.insert(found.end(), remarks.begin(), remarks.end());
   std::erase_if(found, [](const Diagnostic& d) { return d.what.starts_with("no margin"); });

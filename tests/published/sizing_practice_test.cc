@@ -33,6 +33,8 @@ TEST(SizingPractice, TheScenarioIsWhatTheTradeSpeaksOf) {
   EXPECT_EQ(trip.days(), 14U);
   for (const engine::DayInfo& day : trip.course.timeline->days) {
     EXPECT_GT(day.schedule.drive_h, 0);
+  }
+  for (const engine::DayConditions& day : trip.course.timeline->conditions.days) {
     EXPECT_GE(day.max_c, 30);
   }
   double utility_l = 0;

@@ -2,16 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "engine/reserves/power.h"
 #include "engine/usual_lid.h"
-#include "models/solar_panel.h"
 
 namespace drystage::engine::reserves {
 namespace {
 
-using plan::ChargerKind;
 using plan::While;
 
 // Heat capacity of a cabinet's liner and air for each litre inside (common practice: some 3 kg of
@@ -27,11 +24,6 @@ constexpr double good_contact_w_k = 4;
 constexpr double hysteresis = 0.05;
 
 constexpr double kj_per_wh = 3.6;
-
-// How far a bank lags behind the air (ours: 12 kg of 100 Ah in a box, 1 W/K: 3 h). What is colder
-// counts, the air of the hour or that of the hours before, so that a bank is never taken to be
-// warmer than it may be.
-constexpr int bank_lag_h = 3;
 
 models::BatteryKind model_kind(plan::BatteryKind kind) {
   switch (kind) {
@@ -216,63 +208,6 @@ double mean_load_w(const plan::Load& load, const TimeStep& step) {
   return load.draw_w;
 }
 
-/// The same load over a whole day of staying put, Wh.
-double standing_wh(const plan::Load& load) {
-  if (load.energy_wh_day > 0) return load.energy_wh_day;
-  if (load.hours_day) return load.draw_w * *load.hours_day;
-  if (load.when == While::driving) return 0;
-  return load.draw_w * load.after_dark_h.value_or(24);
-}
-
-/// Mean irradiance on a panel over clock hours, W/m².
-double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, double from_h,
-                     double to_h) {
-  double solar_from = from_h + weather.solar_minus_clock_h;
-  double solar_to = to_h + weather.solar_minus_clock_h;
-  // The middle of the stretch within the day, so that it can be seen whether the sun is up.
-  const double turn = 24 * std::floor((solar_from + solar_to) / 2 / 24);
-  solar_from -= turn;
-  solar_to -= turn;
-  const double half_day_h = weather.radiation.sunset_rad * 12 / std::numbers::pi;
-  if (solar_to < 12 - half_day_h || solar_from > 12 + half_day_h) return 0;
-  if (charger.tilt_deg == 0) {
-    return models::mean_radiation(weather.radiation, solar_from, solar_to).global_w_m2;
-  }
-  const models::Plane plane{.tilt_deg = charger.tilt_deg, .azimuth_deg = charger.facing_deg};
-  return models::mean_plane_w_m2(weather.radiation, plane, models::usual_ground_albedo, solar_from,
-                                 solar_to);
-}
-
-/// What a charger offers in the half of a step that begins `after_h` into it, A.
-double source_a(const plan::Charger& charger, double voltage_v, const Timeline& timeline,
-                const TimeStep& step, double after_h) {
-  const auto place_day = static_cast<std::size_t>(step.place_day);
-  const double charging_v = voltage_v * Power::charging_over_nominal;
-  switch (charger.kind) {
-    case ChargerKind::dc_dc:
-      return step.drive >= 0 ? charger.current_a : 0;
-    case ChargerKind::mains: {
-      if (step.drive >= 0 || !timeline.place_days[place_day].mains) return 0;
-      return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;
-    }
-    case ChargerKind::solar: {
-      const double sun_w_m2 =
-          on_panel_w_m2(charger, timeline.conditions.place_days[place_day].weather,
-                        step.from_h + after_h, step.from_h + after_h + step.dt_h / 2);
-      if (sun_w_m2 <= 0) return 0;
-      const models::SolarPanel panel{
-          .rated_w = charger.power_w,
-          .noct_c = charger.noct_c.value_or(models::installed_noct_c(charger.tilt_deg)),
-          .loss = charger.loss};
-      return models::panel_power_w(panel, sun_w_m2, timeline.conditions.steps[step.index].air_c) /
-             charging_v;
-    }
-    case ChargerKind::generator:
-      return 0;
-  }
-  return 0;
-}
-
 void add_loads(Power::Compiled& out, const plan::Plan& plan) {
   for (const plan::Load& load : plan.power.loads) {
     const plan::Bank& bank = plan.power.banks[static_cast<std::size_t>(load.bank)];
@@ -309,114 +244,6 @@ void add_draws(Power::Compiled& out, const plan::Plan& plan, const CourseBase& c
       out.load_w[s * loads + l] = watts;
       if (load.vital) out.vital_w[cell] += watts;
       if (!load.vital && load.shed_below_ah <= 0) out.plain_w[cell] += watts;
-    }
-  }
-}
-
-/// What all but generators offer.
-void fill_sources(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
-                  const IndexRange& steps) {
-  const std::size_t banks = out.banks.size();
-  for (std::size_t s = steps.from; s < steps.until; ++s) {
-    const TimeStep& step = timeline.steps[s];
-    double* row = out.source_a.data() + 2 * s * banks;
-    std::fill(row, row + 2 * banks, 0.0);
-    if (step.dt_h <= 0) continue;
-    for (const plan::Charger& charger : plan.power.chargers) {
-      const auto bank = static_cast<std::size_t>(charger.bank);
-      const double volts = out.banks[bank].params.voltage_v;
-      row[bank] += source_a(charger, volts, timeline, step, 0);
-      row[bank + banks] += source_a(charger, volts, timeline, step, step.dt_h / 2);
-    }
-  }
-}
-
-/// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void fill_autonomy(Power::Compiled& out, const plan::Plan& plan, const Conditions& conditions,
-                   const IndexRange& place_days) {
-  const std::size_t banks = out.banks.size();
-  for (std::size_t h = place_days.from; h < place_days.until; ++h) {
-    const PlaceConditions& place = conditions.place_days[h];
-    double* row = out.use_ah_day.data() + h * banks;
-    std::fill(row, row + banks, 0.0);
-    for (const plan::Load& load : plan.power.loads) {
-      const auto bank = static_cast<std::size_t>(load.bank);
-      row[bank] += standing_wh(load) / out.banks[bank].params.voltage_v;
-    }
-    for (const Power::Cabinet& cabinet : out.cabinets) {
-      if (cabinet.bank < 0 || cabinet.stopped) continue;
-      const auto bank = static_cast<std::size_t>(cabinet.bank);
-      const double above_k = cabinet.above_when == While::driving ? 0 : cabinet.above_ambient_k;
-      const plan::Cabinet& its =
-          plan.cold[static_cast<std::size_t>(&cabinet - out.cabinets.data())];
-      for (int hour = 0; hour < 24; ++hour) {
-        const double ambient_c = place.air_c.at(static_cast<std::size_t>(hour)) + above_k;
-        models::CabinetParams params = cabinet.params;
-        if (const double share = lid_share(hour, hour + 1); share > 0) {
-          params.lid_w_per_k = share * lid_w_per_k(plan, its, ambient_c, place.weather.vapour_kpa);
-        }
-        row[bank] +=
-            models::steady_cabinet(params, ambient_c).mean_w / out.banks[bank].params.voltage_v;
-      }
-    }
-    for (std::size_t bank = 0; bank < banks; ++bank) {
-      const models::BatteryParams& params = out.banks[bank].params;
-      row[bank] *= models::peukert_factor(params, row[bank] / 24);
-    }
-  }
-}
-
-/// The coldest of the air in the hour of a step and in the hours before. Whole hours, so that it
-/// does not depend on how an hour is cut into steps.
-double charging_c(const TimeStep& step, const PlaceConditions& place) {
-  constexpr int hours = 24;
-  double coldest_c = HUGE_VAL;
-  const int hour = static_cast<int>(std::floor(step.from_h + step.dt_h / 2));
-  for (int before = 0; before <= bank_lag_h; ++before) {
-    const int then = (hour - before + hours) % hours;
-    coldest_c = std::min(coldest_c, place.air_c.at(static_cast<std::size_t>(then)));
-  }
-  return coldest_c;
-}
-
-void fill_charging_cold(Power::Compiled& out, const Timeline& timeline, const IndexRange& steps) {
-  for (std::size_t s = steps.from; s < steps.until; ++s) {
-    const TimeStep& step = timeline.steps[s];
-    const auto place_day = static_cast<std::size_t>(step.place_day);
-    out.charging_c[s] = charging_c(step, timeline.conditions.place_days[place_day]);
-  }
-}
-
-/// What the lids let in.
-void fill_lids(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
-               const IndexRange& steps, const IndexRange& place_days) {
-  const Conditions& conditions = timeline.conditions;
-  const std::size_t cabinets = out.cabinets.size();
-  for (std::size_t c = 0; c < cabinets; ++c) {
-    const plan::Cabinet& cabinet = plan.cold[c];
-    for (std::size_t s = steps.from; s < steps.until; ++s) {
-      const TimeStep& step = timeline.steps[s];
-      const double share = lid_share(step.from_h, step.from_h + step.dt_h);
-      if (share <= 0) continue;
-      const double vapour_kpa =
-          conditions.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
-      const double ambient_c = out.cabinets[c].ambient_c(step, conditions.steps[s].air_c);
-      out.lid_w_k[s * cabinets + c] = share * lid_w_per_k(plan, cabinet, ambient_c, vapour_kpa);
-    }
-    for (std::size_t h = place_days.from; h < place_days.until; ++h) {
-      const WeatherDay& weather = conditions.place_days[h].weather;
-      out.lid_day_w_k[h * cabinets + c] =
-          lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
-    }
-  }
-}
-
-void fill_cold(Power::Compiled& out, const Conditions& conditions, const IndexRange& days) {
-  const std::size_t banks = out.banks.size();
-  for (std::size_t d = days.from; d < days.until; ++d) {
-    for (std::size_t b = 0; b < banks; ++b) {
-      out.in_reach[d * banks + b] =
-          1 / models::cold_factor(out.banks[b].params.kind, conditions.days[d].mean_c);
     }
   }
 }
@@ -468,18 +295,6 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
     order.reserve = ice_box->reserve;
   }
   return out;
-}
-
-void Power::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
-                   const IndexRange& steps) {
-  const Timeline& timeline = *course.timeline;
-  const IndexRange days = days_of_steps(timeline, steps);
-  const IndexRange place_days = place_days_of(timeline, days);
-  fill_sources(compiled, plan, timeline, steps);
-  fill_autonomy(compiled, plan, timeline.conditions, place_days);
-  fill_cold(compiled, timeline.conditions, days);
-  fill_charging_cold(compiled, timeline, steps);
-  fill_lids(compiled, plan, timeline, steps, place_days);
 }
 
 }  // namespace drystage::engine::reserves

@@ -99,8 +99,9 @@ TEST(CardRounding, WaterLastsByWhatIsDrunkWhereTheNightIsSpent) {
   double hot_l = 0;
   const engine::Timeline& timeline = *trial.course.timeline;
   for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
-    double& most_l = timeline.place_days[h].place == 1 ? hot_l : cool_l;
-    most_l = std::max(most_l, timeline.conditions.place_days[h].drink_l);
+    const double litres = timeline.conditions.place_days[h].drink_l;
+    if (timeline.place_days[h].place == 0) cool_l = std::max(cool_l, litres);
+    if (timeline.place_days[h].place == 1) hot_l = std::max(hot_l, litres);
   }
   ASSERT_GT(hot_l, 1.3 * cool_l);
   const auto words = support::words_on(support::part_pages(report::write_home, answer));

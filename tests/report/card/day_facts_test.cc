@@ -112,13 +112,13 @@ TEST(DayFacts, TellTheHottestRoundedUpAndTheColdestWhereItFreezes) {
     const auto trip = support::travel(plan);
     for (std::size_t day = 0; day < trip.record.days(); ++day) {
       const DayFacts facts = day_facts(trip, day, units::System::metric);
-      const engine::DayInfo& info = trip.course.timeline->days[day];
-      EXPECT_GE(std::stod(facts.warmest), info.max_c - 1e-5);
-      EXPECT_LT(std::stod(facts.warmest), info.max_c + 1);
-      EXPECT_EQ(facts.coldest.empty(), info.min_c >= 0);
+      const engine::DayConditions& weather = trip.course.timeline->conditions.days[day];
+      EXPECT_GE(std::stod(facts.warmest), weather.max_c - 1e-5);
+      EXPECT_LT(std::stod(facts.warmest), weather.max_c + 1);
+      EXPECT_EQ(facts.coldest.empty(), weather.min_c >= 0);
       if (facts.coldest.empty()) continue;
-      EXPECT_LE(std::stod(facts.coldest), info.min_c + 1e-5);
-      EXPECT_GT(std::stod(facts.coldest), info.min_c - 1);
+      EXPECT_LE(std::stod(facts.coldest), weather.min_c + 1e-5);
+      EXPECT_GT(std::stod(facts.coldest), weather.min_c - 1);
     }
   }
 }
