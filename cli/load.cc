@@ -8,6 +8,7 @@
 
 #include "output.h"
 #include "plan/read.h"
+#include "progress.h"
 
 namespace drystage::cli {
 namespace {
@@ -33,6 +34,7 @@ std::optional<Loaded> load(const CommonOptions& options) {
   if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
+    const WaitingLine waiting("Laying out");
     timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
     for (const auto* found : {&timeline->problems, &timeline->remarks}) {
       reading.diagnostics.insert(reading.diagnostics.end(), found->begin(), found->end());

@@ -19,7 +19,7 @@ namespace {
 
 using engine::Engine;
 
-constexpr double noticeable = 1e-6;
+constexpr double noticeable_change = 1e-6;
 constexpr int most_starts = 60;  // of a trip, before those about the worst: a trip of two months
 
 /// A timeline whose days from one up to another (0-based, not included) are another timeline's.
@@ -177,7 +177,7 @@ class SpellRuns {
       }
       if (day == out.first_day || worse(usual, usually)) usually = usual;
     }
-    out.lowers = std::abs(out.lowest - usually) > noticeable && worse(out.lowest, usually);
+    out.lowers = std::abs(out.lowest - usually) > noticeable_change && worse(out.lowest, usually);
   }
 
   /// Drinking containers that run empty, though not in the plan itself, with utility water to
@@ -186,11 +186,11 @@ class SpellRuns {
     for (std::size_t r = 0; r < record.reserves; ++r) {
       double usual_l = 0;
       for (std::size_t d = 0; d < record.days(); ++d) usual_l += usual_.reserve(d, r).stood_in;
-      if (usual_l > noticeable) continue;
+      if (usual_l > noticeable_change) continue;
       std::optional<std::pair<int, double>> since;
       for (int day = out.first_day; day < days(); ++day) {
         const engine::ReserveDay& row = record.reserve(static_cast<std::size_t>(day), r);
-        if (row.stood_in <= noticeable) continue;
+        if (row.stood_in <= noticeable_change) continue;
         if (!since) since = {day, row.short_h};
         out.stood_in += row.stood_in;
       }
@@ -247,8 +247,8 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
   const auto attempt = [&](int day) {
     auto found = runs.suffer(spell, throughout, day);
     // Of two that are alike, that which begins first.
-    const bool worse =
-        first || badness(found.first, found.second) > badness(out.first, out.second + noticeable);
+    const bool worse = first || badness(found.first, found.second) >
+                                    badness(out.first, out.second + noticeable_change);
     if (worse) out = std::move(found);
     first = false;
   };

@@ -14,7 +14,7 @@
 namespace drystage::report {
 namespace {
 
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
+std::size_t index_of(int index) { return static_cast<std::size_t>(index); }
 
 /// Whether a plan asks for any of a reserve (an index into Needs::reserves) on any morning.
 bool is_needed(const NeedsAnswer& answer, std::size_t i) {
@@ -72,8 +72,8 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
   bool told_fuel = false;
   for (const int i : needs_order(answer.needs)) {
-    if (!is_needed(answer.needs, at(i))) continue;
-    const std::size_t reserve = at(answer.needs.needs.reserves[at(i)]);
+    if (!is_needed(answer.needs, index_of(i))) continue;
+    const std::size_t reserve = index_of(answer.needs.needs.reserves[index_of(i)]);
     const std::string family = engine::family(trial.course.reserves[reserve].name);
     if (family == "drinking_water") out.push_back(drinking_water_advice(trip));
     if (family == "utility_water") out.push_back(utility_water_advice(trip));

@@ -7,6 +7,8 @@
 #include <cmath>
 
 #include "plan/commodity.h"
+#include "plan/utf8.h"
+#include "report/text/layout.h"
 
 namespace drystage::report {
 namespace {
