@@ -9,6 +9,7 @@
 #include "engine/remarks.h"
 #include "output.h"
 #include "plan/read.h"
+#include "progress.h"
 
 namespace drystage::cli {
 namespace {
@@ -34,6 +35,7 @@ std::optional<Loaded> load(const CommonOptions& options) {
   if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
+    const WaitingLine waiting("Laying out");
     timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
     const std::vector<plan::Diagnostic> found =
         timeline->problems.empty() ? engine::remarks(*reading.plan, *timeline) : timeline->problems;

@@ -4,6 +4,7 @@
 #include "commands.h"
 #include "load.h"
 #include "output.h"
+#include "progress.h"
 #include "report/needs/report.h"
 #include "threads.h"
 
@@ -30,9 +31,11 @@ ExitStatus needs_command(const CommonOptions& options) {
   if (!loaded) return wrong;
   const Threads threads(options);
   report::NeedsAnswer answer;
+  std::optional<WaitingLine> waiting("Needs");
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
   answer.needs = answers::morning_needs(answer.trial);
   answer.turn_back = answers::turn_back_points(answer.trial);
+  waiting.reset();
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);

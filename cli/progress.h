@@ -6,8 +6,10 @@
 #include <chrono>
 #include <cmath>
 #include <cstddef>
+#include <stop_token>
 #include <string>
 #include <string_view>
+#include <thread>
 #include <utility>
 
 namespace drystage::cli {
@@ -47,6 +49,12 @@ class Progress {
       line += ", about " + duration(pace_s * static_cast<double>(total - done)) + " left";
     }
     return over_the_last(std::move(line));
+  }
+
+  /// The text to write while nobody knows how much is done: how long it has been going on.
+  std::string wait(double now_s) {
+    return over_the_last(
+        fmt::format("{}: {} so far. Ctrl-C ends it", what_, duration(now_s - began_s_)));
   }
 
   /// The text that takes the line away again; empty when none stands there.
@@ -98,11 +106,25 @@ class ProgressLine {
   void show(std::size_t done, std::size_t total);
 
  private:
-  [[nodiscard]] double now_s() const;
-
   std::chrono::steady_clock::time_point began_ = std::chrono::steady_clock::now();
   bool wanted_;
   Progress progress_;
+};
+
+/// On standard error, where that is a terminal, what is being done and for how long, from half a
+/// second on; gone when it goes out of scope. For work that does not say how far it is.
+class WaitingLine {
+ public:
+  explicit WaitingLine(std::string what);
+  ~WaitingLine();
+  WaitingLine(const WaitingLine&) = delete;
+  WaitingLine& operator=(const WaitingLine&) = delete;
+
+ private:
+  void draw_until(const std::stop_token& done);
+
+  std::string what_;
+  std::jthread drawing_;
 };
 
 }  // namespace drystage::cli

@@ -10,6 +10,7 @@
 #include "draw.h"
 #include "load.h"
 #include "output.h"
+#include "progress.h"
 #include "report/run/report.h"
 #include "sparklines.h"
 
@@ -45,6 +46,7 @@ ExitStatus run_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
   report::RunAnswer answer;
+  std::optional<WaitingLine> waiting("Running");
   answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
   answers::Spells spells = answers::try_spells(answer.trial);
   const plan::Spell weather = options.weather.value_or(loaded->plan.trip.weather);
@@ -56,6 +58,7 @@ ExitStatus run_command(const CommonOptions& options) {
   }
   answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
   answer.mend = answers::smallest_mend(answer.trial);
+  waiting.reset();
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);

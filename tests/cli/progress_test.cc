@@ -43,6 +43,12 @@ TEST(Progress, CountsWhereNobodyKnowsHowMuchThereIsToDo) {
   EXPECT_EQ(progress.draw(0, 0, 2), "");
 }
 
+TEST(Progress, SaysHowLongItHasTakenWhereNobodyCounts) {
+  Progress progress("Card", 100);
+  EXPECT_EQ(progress.wait(111.5), "\rCard: 12 s so far. Ctrl-C ends it");
+  EXPECT_EQ(progress.wipe(), "\r" + std::string(33, ' ') + "\r");
+}
+
 TEST(Progress, GuessesNothingBeforeAnythingIsDone) {
   Progress progress("Mishaps", 0);
   const std::string line = progress.draw(0, 200, 1);

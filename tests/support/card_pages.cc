@@ -2,14 +2,11 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <rapidcheck.h>
 
 #include <string_view>
 
 #include "report/card/front.h"
-#include "support/card_answer.h"
 #include "support/overlaps.h"
-#include "support/random_plan.h"
 
 namespace drystage::support {
 namespace {
@@ -68,15 +65,6 @@ void expect_faultless(const Part& part, const report::CardAnswer& answer) {
       EXPECT_THAT(faults_of(part, answer, paper, system), ::testing::IsEmpty()) << name;
     }
   }
-}
-
-std::vector<std::string> faults_of_any(const Part& part) {
-  const report::CardAnswer answer = card_answer(random_plan(rapidcheck_pick()));
-  const auto all = papers();
-  const drawing::Paper paper = all[*rc::gen::inRange<std::size_t>(0, all.size())].paper;
-  const auto system =
-      *rc::gen::element(units::System::metric, units::System::us, units::System::imperial);
-  return faults_of(part, answer, paper, system);
 }
 
 }  // namespace drystage::support

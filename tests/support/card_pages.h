@@ -44,8 +44,4 @@ std::string with_plain_blanks(std::string text);
 /// Expects that nothing of a part is cut or meets, on every paper, in metric and imperial units.
 void expect_faultless(const Part& part, const report::CardAnswer& answer);
 
-/// What is cut or meets of a part for a random plan, on one of the papers, in one of the systems of
-/// units. For use inside a RapidCheck property.
-std::vector<std::string> faults_of_any(const Part& part);
-
 }  // namespace drystage::support

@@ -3,7 +3,6 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <rapidcheck/gtest.h>
 
 #include "report/card/home.h"
 #include "support/card_answer.h"
@@ -37,17 +36,6 @@ void write_both(drawing::Flow& flow, const drawing::Typesetter& typesetter,
 std::string words_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4,
                      units::System system = metric) {
   return all_words(part_pages(write_both, answer, paper, system));
-}
-
-TEST(CardBack, OfShippedPlansHasNothingThatIsCutOrMeets) {
-  for (const CardAnswer& answer : support::shipped_answers()) {
-    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
-    expect_faultless(write_both, answer);
-  }
-}
-
-RC_GTEST_PROP(CardBack, OfAnyPlanHasNothingThatIsCutOrMeets, ()) {
-  RC_ASSERT(support::faults_of_any(write_both) == std::vector<std::string>{});
 }
 
 TEST(CardBack, HasItsPartsInOrder) {

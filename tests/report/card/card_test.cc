@@ -29,11 +29,33 @@ using ::testing::IsEmpty;
 
 constexpr auto metric = units::System::metric;
 
+/// The number of the page that begins with those words, from 1; 0 where none does.
+std::size_t page_of(const Drawing& drawing, const std::string& words) {
+  const auto begins = [&](const drawing::Page& page) {
+    return support::words_on({page}).front() == words;
+  };
+  const auto found = std::ranges::find_if(drawing.pages, begins);
+  return found == drawing.pages.end() ? 0
+                                      : static_cast<std::size_t>(found - drawing.pages.begin()) + 1;
+}
+
+// Each is laid out once: that nothing is cut or meets is asked of the parts in no other test, for
+// they all stand here.
 TEST(Card, OfShippedPlansIsWhole) {
   for (const CardAnswer& answer : support::shipped_answers()) {
     for (const auto& [name, paper] : papers()) {
-      SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
-      EXPECT_THAT(faults(card(answer, paper, metric).pages, paper.margin_pt), IsEmpty());
+      for (const units::System system : {metric, units::System::imperial}) {
+        SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
+        const Drawing drawing = card(answer, paper, system);
+        EXPECT_THAT(faults(drawing.pages, paper.margin_pt), IsEmpty());
+        if (name == "strip") continue;
+        // What stays at home begins on the front of a sheet: where that leaves a page to spare
+        // there are lines for notes.
+        const std::size_t home = page_of(drawing, "To leave at home");
+        const std::size_t notes = page_of(drawing, "Notes");
+        EXPECT_EQ(home % 2, 1U);
+        if (notes != 0) EXPECT_EQ(notes + 1, home);
+      }
     }
   }
 }
@@ -42,7 +64,8 @@ RC_GTEST_PROP(Card, OfAnyPlanIsWhole, ()) {
   const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
   const auto all = papers();
   const drawing::Paper paper = all[*rc::gen::inRange<std::size_t>(0, all.size())].paper;
-  const std::vector<std::string> wrong = faults(card(answer, paper, metric).pages, paper.margin_pt);
+  const auto system = *rc::gen::element(metric, units::System::us, units::System::imperial);
+  const std::vector<std::string> wrong = faults(card(answer, paper, system).pages, paper.margin_pt);
   RC_ASSERT(wrong == std::vector<std::string>{});
 }
 
@@ -71,35 +94,6 @@ TEST(Card, CountsItsPagesAtTheFoot) {
     EXPECT_THAT(words, Contains("Dune mapping, Marrabel to Tessarin"));
     EXPECT_EQ(drawing.pages[n].width_pt, 612);
     EXPECT_EQ(drawing.pages[n].height_pt, 792);
-  }
-}
-
-TEST(Card, BeginsTheHomePartOnTheFrontOfASheet) {
-  for (const CardAnswer& answer : support::shipped_answers()) {
-    const Drawing drawing = card(answer, drawing::a4, metric);
-    for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
-      const auto words = support::words_on({drawing.pages[n]});
-      if (words.front() != "To leave at home") continue;
-      EXPECT_EQ(n % 2, 0U) << answer.needs.trial.plan.trip.title;
-    }
-  }
-}
-
-TEST(Card, HasLinesForNotesOnlyWhereAPageIsToSpare) {
-  for (const CardAnswer& answer : support::shipped_answers()) {
-    for (const auto& [name, paper] : papers()) {
-      const Drawing drawing = card(answer, paper, metric);
-      std::size_t notes = 0;
-      std::size_t home = 0;
-      for (std::size_t n = 0; n < drawing.pages.size(); ++n) {
-        const auto words = support::words_on({drawing.pages[n]});
-        if (words.front() == "Notes") notes = n + 1;
-        if (words.front() == "To leave at home") home = n + 1;
-      }
-      if (notes == 0) continue;
-      EXPECT_NE(name, "strip");
-      EXPECT_EQ(notes + 1, home);
-    }
   }
 }
 

@@ -4,7 +4,6 @@
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
-#include <rapidcheck/gtest.h>
 
 #include <limits>
 
@@ -101,17 +100,6 @@ TEST(WayOutTable, HasARowForEachEveningBetweenDays) {
 
 TEST(WayOutTable, IsLeftOutWhereNothingIsDriven) {
   EXPECT_THAT(words_of(card_answer(PlanText{})), Not(HasSubstr("The way out")));
-}
-
-TEST(WayOutTable, OfShippedPlansHasNothingThatIsCutOrMeets) {
-  for (const CardAnswer& answer : support::shipped_answers()) {
-    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
-    expect_faultless(report::write_way_out, answer);
-  }
-}
-
-RC_GTEST_PROP(WayOutTable, OfAnyPlanHasNothingThatIsCutOrMeets, ()) {
-  RC_ASSERT(support::faults_of_any(report::write_way_out) == std::vector<std::string>{});
 }
 
 TEST(WayOutTable, HasRoomForManyReservesWithLongNames) {
