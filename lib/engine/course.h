@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/damage.h"
 #include "engine/timeline.h"
 #include "plan/plan.h"
 
@@ -92,6 +93,7 @@ struct CourseBase {
   std::vector<Event> events;             ///< known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+  Damage damage{};
 };
 
 inline constexpr double without_limit = std::numeric_limits<double>::infinity();

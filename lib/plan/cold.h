@@ -17,12 +17,14 @@ struct FrozenPart {
   double wall_share = 0.3;  ///< share of the wall's heat leak that falls on it
   std::optional<double> set_point_c;
   Mark mark{};
+  bool operator==(const FrozenPart&) const = default;
 };
 
 /// How a cabinet is used. What is left out, the engine fills in (engine/usual_lid.h).
 struct Lid {
   std::optional<double> openings_day{};
   std::optional<double> warm_l_day{};  ///< put in as warm as the surroundings, as litres of water
+  bool operator==(const Lid&) const = default;
 };
 
 /// A refrigerator, freezer or ice box.
@@ -47,6 +49,7 @@ struct Cabinet {
   int vehicle = 0;
   bool stopped = false;  ///< its compressor has failed: said by answers alone
   Mark mark{};
+  bool operator==(const Cabinet&) const = default;
 };
 
 }  // namespace drystage::plan

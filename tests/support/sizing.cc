@@ -7,6 +7,7 @@
 #include <numeric>
 #include <utility>
 
+#include "answers/mishaps/mishaps.h"
 #include "engine/engine.h"
 #include "plan/packing.h"
 

@@ -2,7 +2,6 @@
 
 #include <vector>
 
-
 namespace drystage::answers {
 
 /// Every single failure that a plan can suffer, and the user's own.

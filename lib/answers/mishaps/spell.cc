@@ -19,7 +19,6 @@ namespace {
 
 using engine::Engine;
 
-constexpr double noticeable = 1e-6;
 constexpr int most_starts = 60;  // of a trip, before those about the worst: a trip of two months
 
 /// A timeline whose days from one up to another (0-based, not included) are another timeline's.

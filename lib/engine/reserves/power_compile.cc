@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "engine/reserves/power.h"
 #include "engine/usual_lid.h"
@@ -272,14 +273,15 @@ void add_loads(Power::Compiled& out, const plan::Plan& plan) {
   }
 }
 
-void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+void add_steps(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+               const CourseBase& course) {
   const Timeline& timeline = *course.timeline;
   const std::size_t banks = out.banks.size();
   const std::size_t loads = plan.power.loads.size();
-  out.load_w.assign(timeline.steps.size() * loads, 0);
-  out.vital_w.assign(timeline.steps.size() * banks, 0);
-  out.plain_w.assign(timeline.steps.size() * banks, 0);
-  out.source_a.assign(2 * timeline.steps.size() * banks, 0);
+  tables.load_w.assign(timeline.steps.size() * loads, 0);
+  tables.vital_w.assign(timeline.steps.size() * banks, 0);
+  tables.plain_w.assign(timeline.steps.size() * banks, 0);
+  tables.source_a.assign(2 * timeline.steps.size() * banks, 0);
   for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
     if (step.dt_h <= 0) continue;
@@ -288,14 +290,14 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& c
       const Power::Load& load = out.loads[l];
       const double watts = mean_load_w(plan.power.loads[l], step);
       const std::size_t cell = s * banks + static_cast<std::size_t>(load.bank);
-      out.load_w[s * loads + l] = watts;
-      if (load.vital) out.vital_w[cell] += watts;
-      if (!load.vital && load.shed_below_ah <= 0) out.plain_w[cell] += watts;
+      tables.load_w[s * loads + l] = watts;
+      if (load.vital) tables.vital_w[cell] += watts;
+      if (!load.vital && load.shed_below_ah <= 0) tables.plain_w[cell] += watts;
     }
     for (const plan::Charger& charger : plan.power.chargers) {
       const auto bank = static_cast<std::size_t>(charger.bank);
       const double volts = out.banks[bank].params.voltage_v;
-      double* first = out.source_a.data() + 2 * s * banks + bank;
+      double* first = tables.source_a.data() + 2 * s * banks + bank;
       *first += source_a(charger, volts, step, place_day, 0);
       *(first + banks) += source_a(charger, volts, step, place_day, step.dt_h / 2);
     }
@@ -303,15 +305,16 @@ void add_steps(Power::Compiled& out, const plan::Plan& plan, const CourseBase& c
 }
 
 /// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void add_autonomy(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+void add_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+                  const CourseBase& course) {
   const Timeline& timeline = *course.timeline;
   const int first_day =
       course.first_step < timeline.steps.size() ? timeline.steps[course.first_step].day : 0;
   const std::size_t banks = out.banks.size();
-  out.use_ah_day.assign(timeline.place_days.size() * banks, 0);
+  tables.use_ah_day.assign(timeline.place_days.size() * banks, 0);
   for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
     if (timeline.place_days[h].day < first_day) continue;
-    double* row = out.use_ah_day.data() + h * banks;
+    double* row = tables.use_ah_day.data() + h * banks;
     for (const plan::Load& load : plan.power.loads) {
       const auto bank = static_cast<std::size_t>(load.bank);
       row[bank] += standing_wh(load) / out.banks[bank].params.voltage_v;
@@ -354,22 +357,29 @@ double charging_c(const TimeStep& step, const PlaceDay& place_day) {
   return coldest_c;
 }
 
-void add_charging_cold(Power::Compiled& out, const CourseBase& course) {
+/// What the cold does to the banks.
+void add_cold(Power::Tables& tables, const Power::Compiled& out, const CourseBase& course) {
   const Timeline& timeline = *course.timeline;
-  out.charging_c.assign(timeline.steps.size(), 0);
+  tables.charging_c.assign(timeline.steps.size(), 0);
   for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
     const TimeStep& step = timeline.steps[s];
-    out.charging_c[s] =
+    tables.charging_c[s] =
         charging_c(step, timeline.place_days[static_cast<std::size_t>(step.place_day)]);
+  }
+  for (const DayInfo& day : timeline.days) {
+    for (const Power::Bank& bank : out.banks) {
+      tables.in_reach.push_back(1 / models::cold_factor(bank.params.kind, day.mean_c));
+    }
   }
 }
 
 /// What the lids let in.
-void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+void add_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+              const CourseBase& course) {
   const Timeline& timeline = *course.timeline;
   const std::size_t cabinets = out.cabinets.size();
-  out.lid_w_k.assign(timeline.steps.size() * cabinets, 0);
-  out.lid_day_w_k.assign(timeline.place_days.size() * cabinets, 0);
+  tables.lid_w_k.assign(timeline.steps.size() * cabinets, 0);
+  tables.lid_day_w_k.assign(timeline.place_days.size() * cabinets, 0);
   for (std::size_t c = 0; c < cabinets; ++c) {
     const plan::Cabinet& cabinet = plan.cold[c];
     for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
@@ -378,28 +388,41 @@ void add_lids(Power::Compiled& out, const plan::Plan& plan, const CourseBase& co
       if (share <= 0) continue;
       const double vapour_kpa =
           timeline.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
-      out.lid_w_k[s * cabinets + c] =
+      tables.lid_w_k[s * cabinets + c] =
           share * lid_w_per_k(plan, cabinet, out.cabinets[c].ambient_c(step), vapour_kpa);
     }
     for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
       const WeatherDay& weather = timeline.place_days[h].weather;
-      out.lid_day_w_k[h * cabinets + c] =
+      tables.lid_day_w_k[h * cabinets + c] =
           lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
     }
   }
 }
 
-void add_cold(Power::Compiled& out, const Timeline& timeline) {
-  for (const DayInfo& day : timeline.days) {
-    for (const Power::Bank& bank : out.banks) {
-      out.in_reach.push_back(1 / models::cold_factor(bank.params.kind, day.mean_c));
-    }
-  }
+std::shared_ptr<const Power::Tables> tables_of(const Power::Compiled& compiled,
+                                               const plan::Plan& plan, const CourseBase& course,
+                                               const std::shared_ptr<const Power::Tables>& like) {
+  Power::Inputs inputs{.timeline = course.timeline,
+                       .power = plan.power,
+                       .cold = plan.cold,
+                       .slabs = {},
+                       .people = plan.people.size()};
+  for (const Power::Cabinet& cabinet : compiled.cabinets)
+    inputs.slabs.push_back(cabinet.params.slab);
+  if (like && like->first_step <= course.first_step && like->inputs == inputs) return like;
+  auto tables = std::make_shared<Power::Tables>();
+  tables->inputs = std::move(inputs);
+  tables->first_step = course.first_step;
+  add_steps(*tables, compiled, plan, course);
+  add_autonomy(*tables, compiled, plan, course);
+  add_cold(*tables, compiled, course);
+  add_lids(*tables, compiled, plan, course);
+  return tables;
 }
 
 }  // namespace
 
-Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
+Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course, const Compiled* like) {
   Compiled out;
   for (std::size_t c = 0; c < plan.cold.size(); ++c) {
     out.cabinets.push_back(compile_cabinet(plan, static_cast<int>(c), course));
@@ -414,11 +437,7 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
                             .reserve = out.banks[static_cast<std::size_t>(load.bank)].reserve,
                             .never_shed = load.vital});
   }
-  add_steps(out, plan, course);
-  add_autonomy(out, plan, course);
-  add_cold(out, *course.timeline);
-  add_charging_cold(out, course);
-  add_lids(out, plan, course);
+  out.tables = tables_of(out, plan, course, like == nullptr ? nullptr : like->tables);
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });
   for (OrderInfo& order : course.orders) {

@@ -12,7 +12,9 @@ using plan::WaterUse;
 // Of a sum of stores that are empty.
 constexpr double rounding_l = 1e-9;
 
-void add_can(const plan::Container& can, Water::Compiled& compiled, CourseBase& course) {
+void add_can(const plan::Plan& plan, std::size_t index, Water::Compiled& compiled,
+             CourseBase& course) {
+  const plan::Container& can = plan.water.containers[index];
   const int store = add_store(course, {.name = can.name,
                                        .unit = "L",
                                        .capacity = can.holds_l,
@@ -21,7 +23,8 @@ void add_can(const plan::Container& can, Water::Compiled& compiled, CourseBase& 
                                        .vehicle = can.vehicle});
   const bool brackish = can.quality == WaterQuality::brackish;
   compiled.cans.push_back({.store = store,
-                           .holds_l = can.lost ? 0 : can.holds_l,
+                           .container = static_cast<int>(index),
+                           .holds_l = can.holds_l,
                            .drinking = can.use == WaterUse::drinking && !brackish,
                            .brackish = brackish,
                            .moved_into = can.moved ? can.vehicle : -1});
@@ -165,9 +168,10 @@ Water::Compiled Water::compile(const plan::Plan& plan, CourseBase& course) {
   double drinking_l = 0;
   double utility_l = 0;
   for (const bool last : {false, true}) {
-    for (const plan::Container& can : plan.water.containers) {
+    for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
+      const plan::Container& can = plan.water.containers[i];
       if (can.opened_last != last) continue;
-      add_can(can, compiled, course);
+      add_can(plan, i, compiled, course);
       (compiled.cans.back().drinking ? drinking_l : utility_l) += can.holds_l;
     }
   }
@@ -233,6 +237,14 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
   if (compiled.utility >= 0) {
     use(compiled, state, run, step);
     run.use_per_day(compiled.utility) = place_day.utility_l;
+  }
+}
+
+void Water::heed(Compiled& compiled, const Damage& damage) {
+  for (Can& can : compiled.cans) {
+    if (std::ranges::find(damage.containers, can.container) != damage.containers.end()) {
+      can.holds_l = 0;
+    }
   }
 }
 
