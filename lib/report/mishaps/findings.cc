@@ -18,7 +18,7 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-const engine::ReserveInfo& reserve_of(const answers::Trial& trial, const Finding& finding) {
+const engine::ReserveInfo& reserve_of_finding(const answers::Trial& trial, const Finding& finding) {
   return trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
 }
 
@@ -31,7 +31,7 @@ bool runs_dry(Outcome outcome) {
 auto harm(const answers::Trial& trial, const Finding& finding) {
   double lacking = 0;
   if (finding.reserve >= 0) {
-    const engine::ReserveInfo& info = reserve_of(trial, finding);
+    const engine::ReserveInfo& info = reserve_of_finding(trial, finding);
     lacking = (runs_dry(finding.outcome) ? finding.short_of : finding.stood_in - finding.slack) /
               (info.capacity > 0 ? info.capacity : 10);
   }
@@ -67,7 +67,7 @@ std::string runs_out_words(const engine::ReserveInfo& info) {
 }
 
 std::string dry_words(const answers::Trial& trial, const Finding& finding, units::System system) {
-  const engine::ReserveInfo& info = reserve_of(trial, finding);
+  const engine::ReserveInfo& info = reserve_of_finding(trial, finding);
   std::string text = runs_out_words(info);
   if (finding.dry_day >= 0) {
     text += " on " + strike_words(trial, finding.dry_day, finding.dry_hour);
@@ -125,7 +125,7 @@ std::string finding_words(const answers::Trial& trial, const Finding& finding,
                           units::System system) {
   if (finding.reserve < 0) return "every reserve holds.";
   if (!runs_dry(finding.outcome)) {
-    return margin_words(reserve_of(trial, finding), finding, system) + ".";
+    return margin_words(reserve_of_finding(trial, finding), finding, system) + ".";
   }
   std::string text = dry_words(trial, finding, system) + ".";
   if (finding.retreat_saves) {
@@ -136,7 +136,7 @@ std::string finding_words(const answers::Trial& trial, const Finding& finding,
 }
 
 std::string short_words(const answers::Trial& trial, const Finding& finding) {
-  const std::string text = runs_out_words(reserve_of(trial, finding));
+  const std::string text = runs_out_words(reserve_of_finding(trial, finding));
   return finding.dry_day < 0 ? text : fmt::format("{} on day {}", text, finding.dry_day + 1);
 }
 
