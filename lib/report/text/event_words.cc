@@ -167,7 +167,8 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("{} charged again: switched back on",
                          named_in(plan.power.banks, event.subject));
     case EventKind::vital_unserved:
-      return fmt::format("DANGER: no charge left for {}", named_in(plan.power.loads, event.subject));
+      return fmt::format("DANGER: no charge left for {}",
+                         named_in(plan.power.loads, event.subject));
     case EventKind::generator_dry:
       return fmt::format("no fuel for {}", named_in(plan.power.chargers, event.subject));
   }
