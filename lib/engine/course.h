@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/damage.h"
 #include "engine/reserve_id.h"
 #include "engine/timeline.h"
 #include "plan/plan.h"
@@ -110,6 +111,7 @@ struct CourseBase {
   std::vector<Event> events;             ///< of the orders, known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+  Damage damage{};
 
   /// The steps that are made ready.
   [[nodiscard]] IndexRange made_ready() const {

@@ -61,22 +61,21 @@ void resolve_needed(Course& course) {
 
 }  // namespace
 
-Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline) {
-  Course course = Engine::compile(plan, std::move(timeline));
+Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+               const Course* like) {
+  Course course = Engine::compile(plan, std::move(timeline), 0, like);
   if (std::ranges::any_of(course.orders, is_needed)) resolve_needed(course);
   return course;
 }
 
-Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                 const Course& like, std::size_t first_step) {
-  Course course = Engine::compile(plan, std::move(timeline), first_step);
+void take_as_much(CourseBase& course, const CourseBase& like) {
   const auto same = [](const OrderInfo& a, const OrderInfo& b) {
     return a.item == b.item && a.order.commodity == b.order.commodity &&
            a.order.vehicle == b.order.vehicle;
   };
   std::size_t next = 0;
   for (OrderInfo& order : course.orders) {
-    // Both are in the order of the itinerary; one may have left stops out.
+    // Both are in the order of the itinerary.
     std::size_t o = next;
     while (o < like.orders.size() && !same(order, like.orders[o])) ++o;
     if (o == like.orders.size()) continue;
@@ -84,6 +83,13 @@ Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timelin
     order.order.amount = like.orders[o].order.amount;
     order.up_to = like.orders[o].up_to;
   }
+}
+
+Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+                 const Course& like, std::size_t first_step) {
+  Course course = Engine::compile(plan, std::move(timeline), first_step, &like);
+  take_as_much(course, like);
+  Engine::damage(course, like.damage);
   return course;
 }
 

@@ -23,6 +23,8 @@ namespace drystage::engine {
 /// at a stop, how it steps, and what would help when one of its reserves lacks an amount. `compile`
 /// adds its stores and reserves to the course; everything that answers and reports need is read
 /// from there. A family may also have
+///   compile(plan, course, like)                      takes over what is the same in another course
+///   heed(compiled, damage)                           what is lost holds nothing any more
 ///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
 ///   conform(compiled, state, run)                    what no longer fits, after a loss, is lost
 ///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
@@ -50,13 +52,21 @@ class EngineOf {
 
   /// Makes a plan ready to run on a timeline laid for it (or for a plan that differs from it only
   /// in its stores). The plan must be valid and the timeline free of problems. A course that is
-  /// only gone on with need not be made ready before its `first_step`.
+  /// only gone on with need not be made ready before its `first_step`. What is the same as in the
+  /// course `like` is shared with it.
   static Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                        std::size_t first_step = 0) {
+                        std::size_t first_step = 0, const Course* like = nullptr) {
     Course course;
     static_cast<CourseBase&>(course) = base_course(plan, std::move(timeline), first_step);
-    course.families = std::tuple<typename Family::Compiled...>{Family::compile(plan, course)...};
+    course.families =
+        std::tuple<typename Family::Compiled...>{compile_one<Family>(plan, course, like)...};
     return course;
+  }
+
+  /// Breaks more of what a course has.
+  static void damage(Course& course, const Damage& more) {
+    course.damage.add(more);
+    (heed_one<Family>(course), ...);
   }
 
   using States = std::tuple<typename Family::State...>;
@@ -116,12 +126,15 @@ class EngineOf {
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
   /// to then: to go on there from its step `next`, into a blank record of that course. The day's
-  /// ledger begins at that moment.
-  static Standing resume(const Standing& standing, const Course& course, std::size_t next,
+  /// ledger begins at that moment. It may stand on the course of an engine that has more families
+  /// behind these: then what those have on board weighs what it weighs now.
+  template <class AnyStanding>
+  static Standing resume(const AnyStanding& standing, const Course& course, std::size_t next,
                          Record& record) {
     const TimeStep& step = course.timeline->steps[next];
-    Standing out{
-        .run = Run(standing.run, course, record, next), .states = standing.states, .next = next};
+    Standing out{.run = Run(standing.run, course, record, next),
+                 .states = States{std::get<typename Family::State>(standing.states)...},
+                 .next = next};
     out.run.open_day(static_cast<std::size_t>(step.day));
     return out;
   }
@@ -179,6 +192,26 @@ class EngineOf {
   }
 
   template <class One>
+  static typename One::Compiled compile_one(const plan::Plan& plan, Course& course,
+                                            const Course* like) {
+    if constexpr (requires { One::compile(plan, course, nullptr); }) {
+      return One::compile(
+          plan, course,
+          like == nullptr ? nullptr : &std::get<typename One::Compiled>(like->families));
+    } else {
+      return One::compile(plan, course);
+    }
+  }
+
+  template <class One>
+  static void heed_one(Course& course) {
+    auto& compiled = std::get<typename One::Compiled>(course.families);
+    if constexpr (requires { One::heed(compiled, course.damage); }) {
+      One::heed(compiled, course.damage);
+    }
+  }
+
+  template <class One>
   static void conform_one(const Course& course, Standing& standing) {
     const auto& compiled = std::get<typename One::Compiled>(course.families);
     auto& state = std::get<typename One::State>(standing.states);
@@ -216,13 +249,21 @@ class EngineOf {
 using Engine = EngineOf<reserves::Water, reserves::Fuel, reserves::Power, reserves::Food>;
 using Course = Engine::Course;
 
-/// Reads, lays out and compiles in one go, with every "what is needed to the next one" resolved.
-/// The timeline must be free of problems (see `lay_timeline`).
-Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline);
+/// What life depends on alone: the first of the families, which depend on the others by their mass
+/// only.
+using VitalEngine = EngineOf<reserves::Water, reserves::Fuel>;
+
+/// Compiles a plan, with every "what is needed to the next one" resolved. The timeline must be free
+/// of problems (see `lay_timeline`). What is the same as in the course `like` is shared with it.
+Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
+               const Course* like = nullptr);
+
+/// Lets stops take what they take on another course. One of the two may have left stops out.
+void take_as_much(CourseBase& course, const CourseBase& like);
 
 /// Makes a plan that differs from one that has been compiled ready to go on from there: with the
-/// same stores and reserves, and stops that take what they take in that one. It need not be made
-/// ready before `first_step`.
+/// same stores and reserves, the same damage, and stops that take what they take in that one. It
+/// need not be made ready before `first_step`.
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
                  const Course& like, std::size_t first_step = 0);
 

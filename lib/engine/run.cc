@@ -106,6 +106,8 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
       loads_(loads_of(course)),
       vehicle_kg_(other.vehicle_kg_),
       gauges_(other.gauges_) {
+  levels_.resize(course.stores.size());
+  gauges_.resize(course.reserves.size());
   // Only what differs is changed, so that going on comes to the same as never having stopped.
   for (std::size_t v = 0; v < course.vehicle_kg.size(); ++v) {
     const double more_kg = course.vehicle_kg[v] - other.course_.vehicle_kg[v];

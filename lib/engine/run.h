@@ -48,7 +48,7 @@ class Run {
  public:
   Run(const CourseBase& course, Record& record);
   /// Where another run stands, to go on from a step of a course with the same stores and reserves,
-  /// into another record. A day must be opened next.
+  /// or the first of them, into another record. A day must be opened next.
   Run(const Run& other, const CourseBase& course, Record& record, std::size_t next);
 
   // --- the clock ---

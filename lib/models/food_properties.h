@@ -14,6 +14,7 @@ struct FoodThermal {
   double below_kj_kg_k = 0.0;  ///< Specific heat of the frozen food, kJ/(kg K).
   double latent_kj_kg = 0.0;   ///< Heat taken up in melting, kJ/kg.
   double freezing_c = 0.0;     ///< Temperature of melting, degrees Celsius.
+  bool operator==(const FoodThermal&) const = default;
 };
 
 /// Freezing point taken when none is given, degrees Celsius: fresh meat, fish, fruit and

@@ -17,12 +17,14 @@ struct FrozenPart {
   double wall_share = 0;  ///< share of the wall's heat leak that falls on it
   std::optional<double> set_point_c;
   Mark mark{};
+  bool operator==(const FrozenPart&) const = default;
 };
 
 /// How a cabinet is used. What is left out, the engine fills in (engine/usual_lid.h).
 struct Lid {
   std::optional<double> openings_day{};
   std::optional<double> warm_l_day{};  ///< put in as warm as the surroundings, as litres of water
+  bool operator==(const Lid&) const = default;
 };
 
 /// A cabinet that is set to this or colder is a freezer as a whole, with goods that stay frozen.
@@ -50,6 +52,7 @@ struct Cabinet {
   int vehicle = 0;
   bool stopped = false;  ///< its compressor has failed: said by answers alone
   Mark mark{};
+  bool operator==(const Cabinet&) const = default;
 };
 
 /// Whether it is a freezer as a whole.

@@ -7,6 +7,7 @@ namespace drystage::plan {
 struct Mark {
   int line = 0;
   int column = 0;
+  bool operator==(const Mark&) const = default;
 };
 
 }  // namespace drystage::plan

@@ -49,6 +49,7 @@ inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
 struct TankReference {
   int vehicle = 0;  ///< index into Plan::vehicles
   int tank = 0;     ///< index into its tanks
+  bool operator==(const TankReference&) const = default;
 };
 
 /// A mishap of the user's own: everything that it names strikes at once.

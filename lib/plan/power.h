@@ -34,6 +34,7 @@ struct Bank {
   int vehicle = 0;
   bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};
+  bool operator==(const Bank&) const = default;
 };
 
 enum class ChargerKind { dc_dc, solar, mains, generator };
@@ -55,6 +56,7 @@ struct Charger {
   FuelKind fuel = FuelKind::petrol;  ///< generator
   int vehicle = 0;                   ///< generator: whose tanks feed it; dc_dc: whose engine
   Mark mark{};
+  bool operator==(const Charger&) const = default;
 };
 
 /// A panel that lies flat, with the usual losses.
@@ -72,12 +74,14 @@ struct Load {
   int shed_order = 0;  ///< 1 is shed first; 0: only at cut-off
   int bank = 0;
   Mark mark{};
+  bool operator==(const Load&) const = default;
 };
 
 struct Power {
   std::vector<Bank> banks;
   std::vector<Charger> chargers;
   std::vector<Load> loads;
+  bool operator==(const Power&) const = default;
 };
 
 }  // namespace drystage::plan

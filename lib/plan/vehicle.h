@@ -42,7 +42,6 @@ struct Tank {
   double empty_kg = 0;  ///< a can's own mass; a fitted tank's is part of the vehicle
   std::optional<double> position_m{};
   Gauge gauge{};
-  bool lost = false;  ///< broken, with nothing in it: said by answers alone
   Mark mark{};
 };
 

@@ -25,8 +25,7 @@ struct Container {
   int vehicle = 0;
   std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
   Gauge gauge{};
-  bool lost = false;   ///< broken, with nothing in it: said by answers alone, as is the next
-  bool moved = false;  ///< carried over from a vehicle that was left behind
+  bool moved = false;  ///< carried over from a vehicle that was left behind: said by answers alone
   Mark mark{};
 };
 

@@ -68,10 +68,11 @@ void least_set(benchmark::State& bench, const std::string& name,
   bench.counters["runs"] = static_cast<double>(runs);
 }
 
-void least_sets_by_margin(benchmark::State& bench, const std::string& name) {
+void least_sets_by_margin(benchmark::State& bench, const std::string& name,
+                          const answers::SizeOptions& options) {
   const answers::Trial trial = trial_of(name);
-  const answers::Sizing own = answers::size_plan(trial, {});
-  for (auto _ : bench) benchmark::DoNotOptimize(answers::trade_off(trial, {}, own));
+  const answers::Sizing own = answers::size_plan(trial, options);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::trade_off(trial, options, own));
 }
 
 const answers::SizeOptions any_mishap{.survive = std::vector<plan::MishapKind>{}};
@@ -100,7 +101,13 @@ BENCHMARK_CAPTURE(least_set, crossing_surviving, "desert-crossing", any_mishap)
 BENCHMARK_CAPTURE(least_set, loop, "long-loop", answers::SizeOptions{})
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
-BENCHMARK_CAPTURE(least_sets_by_margin, crossing, "desert-crossing")
+BENCHMARK_CAPTURE(least_set, coast_surviving, "coast-road", any_mishap)
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(least_sets_by_margin, crossing, "desert-crossing", answers::SizeOptions{})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
+BENCHMARK_CAPTURE(least_sets_by_margin, coast_surviving, "coast-road", any_mishap)
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
 

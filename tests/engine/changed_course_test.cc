@@ -172,12 +172,12 @@ plan::Plan rest_of(const Trip& trip, int day) {
 }
 
 /// A plan in which what a mishap takes has never been there.
-void take_for_good(plan::Plan& plan) {
-  for (plan::Container& can : plan.water.containers) {
-    if (can.lost) can.filled_l = 0;
+void take_for_good(plan::Plan& plan, const engine::Damage& damage) {
+  for (const int can : damage.containers) {
+    plan.water.containers[static_cast<std::size_t>(can)].filled_l = 0;
   }
-  for (plan::Tank& tank : plan.vehicles[0].tanks) {
-    if (tank.lost) tank.filled_l = 0;
+  for (const plan::TankReference& tank : damage.tanks) {
+    plan.vehicles[0].tanks[static_cast<std::size_t>(tank.tank)].filled_l = 0;
   }
 }
 
@@ -197,14 +197,17 @@ Record gone_on(const Trip& trip, const Course& course, std::size_t step) {
 Course own_course(const plan::Plan& rest, const answers::Mishap& mishap) {
   plan::Plan own = rest;
   if (mishap.change) mishap.change(own, answers::voyage_of(support::travel(rest)), 0);
-  take_for_good(own);
+  take_for_good(own, mishap.damage);
   // A bank holds what it did, or what it still can.
   plan::Bank& bank = own.power.banks[0];
   bank.filled *= rest.power.banks[0].capacity_ah / bank.capacity_ah;
   bank.filled = std::min(1.0, bank.filled);
   engine::Layout layout;
   if (mishap.halt_h > 0) layout.detours.push_back({.at_h = 0, .halt_h = mishap.halt_h});
-  return Engine::compile(own, std::make_shared<const Timeline>(engine::lay_timeline(own, layout)));
+  Course course =
+      Engine::compile(own, std::make_shared<const Timeline>(engine::lay_timeline(own, layout)));
+  Engine::damage(course, mishap.damage);
+  return course;
 }
 
 void expect_the_same_days(const Course& alone, const Record& part, int day,

@@ -53,7 +53,7 @@ class Struck {
     Part& last = parts_.back();
     Engine::go_on(*last.voyage.course, *last.now, step);
     Part& part = parts_.emplace_back();
-    part.voyage = answers::after(last.voyage, mishap, step, trip_.course);
+    part.voyage = answers::after(last.voyage, mishap, step, *last.voyage.course);
     part.record = engine::blank_record(course());
     part.now.emplace(Engine::resume(*last.now, course(), step, part.record));
     before_ = store_levels(course(), run());

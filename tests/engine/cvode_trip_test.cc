@@ -202,7 +202,7 @@ TEST(CvodeTrip, AgreesWithinOnePercentOnCabinetAndBatteryOfAWholeTrip) {
   const Trip trip = support::travel(trip_text());
   ASSERT_TRUE(trip.told(engine::EventKind::cut_off).empty());
   ASSERT_EQ(trip.sum(&engine::ReserveDay::used, "food"), 0);
-  const auto& power = std::get<Power::Compiled>(trip.course.families);
+  const auto& power = *std::get<Power::Compiled>(trip.course.families).tables;
   const engine::Timeline& timeline = *trip.course.timeline;
   Equations e = equations();
   Values y{};

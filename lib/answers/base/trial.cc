@@ -4,10 +4,11 @@
 
 namespace drystage::answers {
 
-Trial try_plan(const plan::Plan& plan, std::shared_ptr<const engine::Timeline> timeline) {
+Trial try_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
+               const engine::Course* like) {
   Trial trial;
-  trial.plan = plan;
-  trial.course = engine::compile(plan, std::move(timeline));
+  trial.plan = std::move(plan);
+  trial.course = engine::compile(trial.plan, std::move(timeline), like);
   trial.record = engine::Engine::run(trial.course);
   trial.verdict = verdict(trial.course, trial.record);
   return trial;

@@ -17,8 +17,10 @@ struct Trial {
   Verdict verdict;
 };
 
-/// Compiles and runs a plan on a timeline that is free of problems.
-Trial try_plan(const plan::Plan& plan, std::shared_ptr<const engine::Timeline> timeline);
+/// Compiles and runs a plan on a timeline that is free of problems. What is the same as in the
+/// course `like` is shared with it.
+Trial try_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
+               const engine::Course* like = nullptr);
 
 /// The same course with every unconfirmed supply shut. Nothing when the plan leans on none.
 std::optional<Verdict> without_unconfirmed(const Trial& trial);

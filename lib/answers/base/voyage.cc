@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cstdlib>
+#include <numeric>
 #include <utility>
 
 #include "units/day.h"
@@ -128,13 +129,21 @@ Voyage voyage_on_what_is_certain(const Trial& trial) {
   return out;
 }
 
-Voyage voyage_past_every_supply(const Trial& trial) {
+Voyage voyage_past_every_supply(const Trial& trial, const Voyage* like) {
+  const std::shared_ptr<KeptTimelines> kept = like != nullptr ? like->kept : nullptr;
   WithStops with = stop_everywhere(trial.plan);
-  if (with.plan.itinerary.size() == trial.plan.itinerary.size()) return voyage_of(trial);
+  if (with.plan.itinerary.size() == trial.plan.itinerary.size()) {
+    Voyage out = voyage_of(trial);
+    out.kept = kept;
+    return out;
+  }
   fill_months(with.plan);
-  auto timeline = std::make_shared<const engine::Timeline>(
-      engine::lay_timeline(with.plan, {.almanac = trial.course.timeline->almanac}));
-  engine::Course course = engine::Engine::compile(with.plan, timeline);
+  const auto lay = [&] {
+    return engine::lay_timeline(with.plan, {.almanac = trial.course.timeline->almanac});
+  };
+  const auto timeline = kept ? kept->get({}, lay) : std::make_shared<const engine::Timeline>(lay());
+  engine::Course course = engine::Engine::compile(with.plan, timeline, 0,
+                                                  like != nullptr ? like->course.get() : nullptr);
   for (engine::OrderInfo& order : course.orders) {
     const int item = with.was[static_cast<std::size_t>(order.item)];
     const auto planned = std::ranges::find_if(trial.course.orders, [&](const auto& other) {
@@ -145,21 +154,36 @@ Voyage voyage_past_every_supply(const Trial& trial) {
   }
   return {.plan = std::make_shared<const plan::Plan>(std::move(with.plan)),
           .detours = {},
-          .timeline = std::move(timeline),
-          .course = std::make_shared<const engine::Course>(std::move(course))};
+          .timeline = timeline,
+          .course = std::make_shared<const engine::Course>(std::move(course)),
+          .kept = kept};
+}
+
+Voyage keeping_timelines() {
+  Voyage out;
+  out.kept = std::make_shared<KeptTimelines>();
+  return out;
 }
 
 Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
                std::vector<engine::Detour> detours, int day) {
   const engine::Layout layout{
       .detours = detours, .same = before.timeline.get(), .same_days = std::max(0, day)};
-  auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*plan, layout));
+  const auto lay = [&] { return engine::lay_timeline(*plan, layout); };
+  KeptTimelines::Key key = before.kept_as;
+  key.items = plan->itinerary.size();
+  key.detours = detours.size();
+  const bool is_kept = before.kept && key.mishap != KeptTimelines::Key::no_mishap;
+  auto timeline =
+      is_kept ? before.kept->get(key, lay) : std::make_shared<const engine::Timeline>(lay());
   if (!timeline->problems.empty()) throw CannotBeLaidOut(timeline->problems.front().what);
   return {.plan = std::move(plan),
           .detours = std::move(detours),
           .timeline = std::move(timeline),
           .course = nullptr,
-          .added_stops = before.added_stops};
+          .added_stops = before.added_stops,
+          .kept = before.kept,
+          .kept_as = before.kept_as};
 }
 
 std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days) {
@@ -189,15 +213,22 @@ std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t day
 
 std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
                                                              engine::Record& record) {
+  std::vector<std::size_t> steps(course.timeline->steps.size());
+  std::iota(steps.begin(), steps.end(), std::size_t{0});
+  return stand_before(course, record, steps);
+}
+
+std::vector<engine::Engine::Standing> stand_before(const engine::Course& course,
+                                                   engine::Record& record,
+                                                   const std::vector<std::size_t>& steps) {
   std::vector<engine::Engine::Standing> out;
-  const std::size_t steps = course.timeline->steps.size();
-  out.reserve(steps);
+  out.reserve(steps.size());
   engine::Engine::Standing standing = engine::Engine::begin(course, record);
-  for (std::size_t s = 0; s < steps; ++s) {
+  for (const std::size_t s : steps) {
     engine::Engine::go_on(course, standing, s);
     out.push_back(standing);
   }
-  engine::Engine::go_on(course, standing, steps);
+  engine::Engine::go_on(course, standing, course.timeline->steps.size());
   return out;
 }
 

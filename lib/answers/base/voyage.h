@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/base/kept_timelines.h"
 #include "answers/base/moment.h"
 #include "answers/base/trial.h"
 
@@ -20,6 +21,9 @@ struct Voyage {
   /// Items that an answer has put in, stops for what limited supplies give: to call there in the
   /// morning is no reason to fill up with anything else.
   std::vector<int> added_stops{};
+  /// Where timelines that follow from this one are kept, and as what; null: nowhere.
+  std::shared_ptr<KeptTimelines> kept{};
+  KeptTimelines::Key kept_as{};
 };
 
 /// A trial's voyage. Climates that lack months get them from the nearest one that they have, so
@@ -30,8 +34,9 @@ Voyage voyage_of(const Trial& trial);
 Voyage voyage_on_what_is_certain(const Trial& trial);
 
 /// A trial's voyage, stopping also wherever something can be had that the plan leaves: nothing is
-/// taken there as long as all goes as planned.
-Voyage voyage_past_every_supply(const Trial& trial);
+/// taken there as long as all goes as planned. `like`: that of a plan that differs in its stores
+/// alone, to share what is the same and what it keeps; null: none.
+Voyage voyage_past_every_supply(const Trial& trial, const Voyage* like = nullptr);
 
 /// Whether it tops up a store, and not a battery, and in amounts.
 bool is_taken_on(plan::Commodity commodity);
@@ -42,6 +47,9 @@ class CannotBeLaidOut : public std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
+/// Nothing but a place to keep timelines, to be like.
+Voyage keeping_timelines();
+
 /// The voyage with another plan or other detours, the same before `day`. The course is left unset.
 /// Throws CannotBeLaidOut.
 Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
@@ -50,10 +58,13 @@ Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
 /// What `voyage_of` filled in for a trip of so many days, in words; empty if nothing.
 std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days);
 
-/// Where a voyage stands before each of its steps. The record receives the run; it and the course
-/// must outlive what comes back.
+/// Where a voyage stands before each of its steps, or before some of them, in order. The record
+/// receives the run; it and the course must outlive what comes back.
 std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
                                                              engine::Record& record);
+std::vector<engine::Engine::Standing> stand_before(const engine::Course& course,
+                                                   engine::Record& record,
+                                                   const std::vector<std::size_t>& steps);
 
 /// The step at which a day is looked at as it begins: its first; on the first day, once what is
 /// taken on at the outset is on board.

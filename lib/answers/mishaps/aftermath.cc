@@ -105,6 +105,11 @@ engine::Spot spot_at(const Voyage& voyage, int day, double hour) {
   return moment_before(voyage, next).at;
 }
 
+/// Whether a mishap changes which way leads back to supplies, or what is taken on there.
+bool changes_ways_back(plan::MishapKind kind) {
+  return kind == plan::MishapKind::supply || kind == plan::MishapKind::vehicle;
+}
+
 /// When and where a reserve first ran dry, and for how long.
 void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& record,
               std::size_t until) {
@@ -157,41 +162,49 @@ int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vect
   return std::max(to_leg, 0);
 }
 
-Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
-             const engine::Course& planned) {
+Voyage laid_after(const Voyage& before, const Mishap& mishap, std::size_t step) {
   const engine::Timeline& timeline = *before.timeline;
-  auto plan = before.plan;
+  Voyage out = before;
+  out.kept_as = {.mishap = mishap.number, .step = step};
   if (mishap.change) {
     auto other = std::make_shared<plan::Plan>(*before.plan);
     mishap.change(*other, before, step);
-    plan = std::move(other);
+    out.plan = std::move(other);
   }
-  Voyage out{.plan = plan,
-             .detours = before.detours,
-             .timeline = before.timeline,
-             .course = {},
-             .added_stops = before.added_stops};
-  if (mishap.lays_anew || mishap.halt_h > 0) {
-    std::vector<engine::Detour> detours = before.detours;
-    const int day = timeline.steps[step].day;
-    if (mishap.halt_h > 0) {
-      // Before setting out that day, if it is a day of driving and not begun.
-      std::size_t from = step;
-      while (from + 1 < timeline.steps.size() && timeline.steps[from].drive < 0 &&
-             timeline.steps[from + 1].day == day) {
-        ++from;
-      }
-      if (timeline.steps[from].drive < 0) from = step;
-      const engine::Detour halt{.at_h = day_h * day + timeline.steps[from].from_h,
-                                .halt_h = mishap.halt_h};
-      detours.insert(std::ranges::upper_bound(detours, halt.at_h, {}, &engine::Detour::at_h), halt);
+  if (!mishap.lays_anew && mishap.halt_h <= 0) return out;
+  std::vector<engine::Detour> detours = before.detours;
+  const int day = timeline.steps[step].day;
+  if (mishap.halt_h > 0) {
+    // Before setting out that day, if it is a day of driving and not begun.
+    std::size_t from = step;
+    while (from + 1 < timeline.steps.size() && timeline.steps[from].drive < 0 &&
+           timeline.steps[from + 1].day == day) {
+      ++from;
     }
-    out = changed(before, plan, std::move(detours), day);
+    if (timeline.steps[from].drive < 0) from = step;
+    const engine::Detour halt{.at_h = day_h * day + timeline.steps[from].from_h,
+                              .halt_h = mishap.halt_h};
+    detours.insert(std::ranges::upper_bound(detours, halt.at_h, {}, &engine::Detour::at_h), halt);
   }
-  out.course =
-      std::make_shared<const engine::Course>(engine::recompile(*out.plan, out.timeline, planned));
-  if (!mishap.turns_back) return out;
-  return back_to_supplies(out, step, vital_reserves(*out.course), out.timeline->steps[step].leg);
+  const auto plan = out.plan;
+  return changed(out, plan, std::move(detours), day);
+}
+
+Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
+             const engine::Course& planned) {
+  Voyage out = laid_after(before, mishap, step);
+  const std::size_t ready_from = mishap.moves_time() ? step : before.course->first_step;
+  const bool same = out.plan == before.plan && out.timeline == planned.timeline;
+  auto course = std::make_shared<engine::Course>(
+      same ? planned : engine::recompile(*out.plan, out.timeline, planned, ready_from));
+  Engine::damage(*course, mishap.damage);
+  out.course = std::move(course);
+  if (mishap.turns_back) {
+    out = back_to_supplies(out, step, vital_reserves(*out.course), out.timeline->steps[step].leg);
+  }
+  out.kept_as = {};
+  if (mishap.moves_time() || changes_ways_back(mishap.failure.kind)) out.kept = nullptr;
+  return out;
 }
 
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap,

@@ -11,9 +11,14 @@ namespace drystage::answers {
 /// Less than this is rounding, of amounts and temperatures.
 inline constexpr double noticeable = 1e-6;
 
+/// The plan and the timeline after a mishap that strikes before a step, but for a way back: the
+/// course is that of before.
+Voyage laid_after(const Voyage& before, const Mishap& mishap, std::size_t step);
+
 /// The voyage after a mishap that strikes before a step. Up to that step it is the voyage before
 /// it. At later stops people take what they take on the course `planned`, or more, as its orders
-/// say (see engine::make_up).
+/// say (see engine::make_up); it has the damage that has been done by then. Where time moves, its
+/// course is ready from that step on alone.
 Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
              const engine::Course& planned);
 
@@ -27,6 +32,9 @@ int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vect
 /// What must hold until when: reserves are judged to the end of the trip, or where the party has
 /// turned back, to their own supply.
 std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap, std::size_t step);
+
+/// What is worse by no more than this is no worse.
+inline constexpr double noticeable = 1e-6;
 
 /// How a reserve fares in the plan itself from a moment to its end: what is no worse than this is
 /// not the mishap's doing.

@@ -35,6 +35,10 @@ class Lister {
     add_weather_and_ground();
     add_one_more();
     for (const plan::OwnMishap& own : asked_.own) add_own(own);
+    std::size_t number = 0;
+    for (Mishap& mishap : out_) {
+      if (mishap.moves_time()) mishap.number = number++;
+    }
     std::erase_if(out_, [this](const Mishap& mishap) {
       return std::ranges::find(asked_.left_out, mishap.failure.kind) != asked_.left_out.end();
     });
@@ -52,19 +56,15 @@ class Lister {
 
   void add_containers() {
     for (std::size_t c = 0; c < plan_.water.containers.size(); ++c) {
-      add(MishapKind::container, plan_.water.containers[c].name + " lost").change =
-          [c](plan::Plan& plan, const Voyage&, std::size_t) {
-            plan.water.containers[c].lost = true;
-          };
+      add(MishapKind::container, plan_.water.containers[c].name + " lost").damage.containers = {
+          static_cast<int>(c)};
     }
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
       const plan::Vehicle& vehicle = plan_.vehicles[v];
       for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
         const std::string owner = plan_.vehicles.size() > 1 ? vehicle.name + ": " : "";
-        add(MishapKind::container, owner + vehicle.tanks[t].name + " lost").change =
-            [v, t](plan::Plan& plan, const Voyage&, std::size_t) {
-              plan.vehicles[v].tanks[t].lost = true;
-            };
+        add(MishapKind::container, owner + vehicle.tanks[t].name + " lost").damage.tanks = {
+            {.vehicle = static_cast<int>(v), .tank = static_cast<int>(t)}};
       }
     }
   }
@@ -293,15 +293,8 @@ class Lister {
     const bool mains = std::ranges::any_of(
         own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
     mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
+    mishap.damage = {.containers = own.containers, .tanks = own.tanks};
     mishap.change = [own](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
-      for (const int c : own.containers) {
-        plan.water.containers[static_cast<std::size_t>(c)].lost = true;
-      }
-      for (const plan::TankReference& tank : own.tanks) {
-        plan.vehicles[static_cast<std::size_t>(tank.vehicle)]
-            .tanks[static_cast<std::size_t>(tank.tank)]
-            .lost = true;
-      }
       for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
       for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));
       if (own.hotter_k > 0) make_hot(plan, voyage, step, own.hotter_k, own.hot_days);

@@ -14,10 +14,12 @@ struct Mishap {
   /// What breaks, changes or is missing from then on. Lists of what
   /// has a store or a reserve keep their lengths.
   std::function<void(plan::Plan&, const Voyage&, std::size_t step)> change{};
+  engine::Damage damage{};  ///< and what is lost
   bool lays_anew = false;   ///< the calendar, the weather or what people need changes
   double halt_h = 0;        ///< nothing moves for so long
   bool turns_back = false;  ///< to the last supplies of what life depends on
   bool repeats = false;     ///< may strike twice in one trip
+  std::size_t number = 0;   ///< among those of the plan that move time
   /// The steps of a voyage at which it can strike, in order.
   std::function<std::vector<std::size_t>(const Voyage&)> strikes{};
 

@@ -200,7 +200,8 @@ class SecondMishaps {
 
 PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
                       const Watch& watch) {
-  const SweepPlan plan(trial, options);
+  const Voyage keeping = keeping_timelines();
+  const SweepPlan plan(trial, options, &keeping);
   const Singles singles(plan, single);
   const std::vector<First> firsts = firsts_of(plan, singles);
   std::vector<Pairs> found(firsts.size());

@@ -4,24 +4,34 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include "answers/mishaps/all_mishaps.h"
 #include "units/text.h"
 
 namespace drystage::answers {
 
-SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
+SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options, const Voyage* like)
     : given_(trial.plan),
-      voyage_(voyage_past_every_supply(trial)),
+      voyage_(voyage_past_every_supply(trial, like)),
       options_(options),
       record_(engine::blank_record(*voyage_.course)),
-      standings_(stand_before_each_step(*voyage_.course, record_)),
       planned_(fate_from_each_step(*voyage_.course)),
       planned_course_(*voyage_.course) {
+  list_strikes();
+  stands_at_.push_back(morning_step(*voyage_.timeline, 0));
+  for (const Strike& strike : strikes_) stands_at_.push_back(strike.step);
+  std::ranges::sort(stands_at_);
+  const auto twice = std::ranges::unique(stands_at_);
+  stands_at_.erase(twice.begin(), twice.end());
+  standings_ = stand_before(*voyage_.course, record_, stands_at_);
   engine::make_up(planned_course_, record_);
+}
+
+void SweepPlan::list_strikes() {
   for (Mishap& mishap : mishaps_of(voyage_)) {
-    const bool asked = options.only.empty() ||
-                       std::ranges::find(options.only, mishap.failure.kind) != options.only.end();
+    const bool asked = options_.only.empty() ||
+                       std::ranges::find(options_.only, mishap.failure.kind) != options_.only.end();
     if (!asked) continue;
     const std::vector<std::size_t> steps = mishap.strikes(voyage_);
     if (steps.empty() && mishap.failure.kind == plan::MishapKind::own) {
@@ -36,11 +46,14 @@ SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options)
       }
     }
     if (strikes_.size() == strikes) continue;
-    Voyage timeless;
-    if (!mishap.moves_time()) timeless = after(voyage_, mishap, 0, planned_course_);
-    timeless_.push_back(std::move(timeless));
+    timeless_.emplace_back();
     mishaps_.push_back(std::move(mishap));
   }
+}
+
+const engine::Engine::Standing& SweepPlan::before(std::size_t step) const {
+  const auto at = std::ranges::lower_bound(stands_at_, step);
+  return standings_[static_cast<std::size_t>(at - stands_at_.begin())];
 }
 
 void SweepPlan::note_days(std::size_t days) const {
@@ -80,33 +93,44 @@ Finding SweepPlan::plan_itself() const {
   // Judged by its margins alone, and not by itself.
   const std::vector<Fate> nothing_planned(voyage_.course->reserves.size());
   const std::size_t first = morning_step(*voyage_.timeline, 0);
-  return fare(voyage_, standings_[first], first, until, nothing_planned, record);
+  return fare(voyage_, before(first), first, until, nothing_planned, record);
 }
 
 Voyage SweepPlan::struck(const Strike& strike) const {
   const Mishap& mishap = mishaps_[strike.mishap];
-  return mishap.moves_time() ? struck(voyage_, mishap, strike.step) : timeless_[strike.mishap];
+  if (mishap.moves_time()) return struck(voyage_, mishap, strike.step);
+  Timeless& timeless = timeless_[strike.mishap];
+  std::call_once(timeless.made, [&] { timeless.voyage = struck(voyage_, mishap, 0); });
+  return timeless.voyage;
 }
 
 Voyage SweepPlan::struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const {
-  return after(voyage, mishap, step, planned_course_);
+  const bool own = voyage.course == voyage_.course;
+  return after(voyage, mishap, step, own ? planned_course_ : *voyage.course);
 }
 
-Finding SweepPlan::suffer(const Strike& strike) const {
-  const Mishap& mishap = mishaps_[strike.mishap];
-  const Voyage voyage = struck(strike);
-  const engine::Engine::Standing& standing = standings_[strike.step];
+Finding SweepPlan::finding(const Strike& strike) const { return finding(strike, struck(strike)); }
+
+Finding SweepPlan::finding(const Strike& strike, const Voyage& voyage) const {
   note_days(voyage.timeline->days.size());
   engine::Record record;
-  Finding out = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
+  const std::vector<std::size_t> until = judged_until(voyage, mishaps_[strike.mishap], strike.step);
+  Finding out = fare(voyage, before(strike.step), strike.step, until,
                      planned(voyage_.timeline->steps[strike.step]), record);
   out.failure = static_cast<int>(strike.mishap);
   // As the plan's own calendar has it, to the last digit: by this it is known again.
   const engine::TimeStep& moment = voyage_.timeline->steps[strike.step];
   out.day = moment.day;
   out.hour = moment.from_h;
+  return out;
+}
+
+Finding SweepPlan::suffer(const Strike& strike) const {
+  const Voyage voyage = struck(strike);
+  Finding out = finding(strike, voyage);
   if (out.outcome >= Outcome::runs_out) {
-    out.retreat_saves = retreat_saves(voyage, mishap, out.reserve, standing, strike.step);
+    out.retreat_saves = retreat_saves(voyage, mishaps_[strike.mishap], out.reserve,
+                                      before(strike.step), strike.step);
   }
   return out;
 }

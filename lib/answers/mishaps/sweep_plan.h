@@ -2,6 +2,9 @@
 
 #include <atomic>
 #include <cstddef>
+#include <deque>
+#include <memory>
+#include <mutex>
 #include <span>
 #include <string>
 #include <vector>
@@ -14,7 +17,7 @@ namespace drystage::answers {
 /// A mishap at one of the moments at which it can strike.
 struct Strike {
   std::size_t mishap = 0;   ///< index into SweepPlan::mishaps()
-  std::size_t ordinal = 0;  ///< the how-manieth of the moments at which it can strike the plan
+  std::size_t ordinal = 0;  ///< its index among the moments at which it can strike the plan
   std::size_t step = 0;     ///< of the plan's own voyage
 };
 
@@ -23,8 +26,9 @@ struct Strike {
 /// that strikes can be tried in parallel.
 class SweepPlan {
  public:
-  /// The trial must outlive it.
-  SweepPlan(const Trial& trial, const SweepOptions& options);
+  /// The trial must outlive it. `like`: the voyage of one for a plan that differs in its stores
+  /// alone, to share what is the same; null: none.
+  SweepPlan(const Trial& trial, const SweepOptions& options, const Voyage* like = nullptr);
 
   [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
   [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
@@ -38,31 +42,43 @@ class SweepPlan {
   [[nodiscard]] Voyage struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const;
 
   /// One mishap, run to the end of the trip from where the plan stands before it.
+  [[nodiscard]] Finding finding(const Strike& strike) const;
+
+  /// The same, and whether turning back at once would save what runs out.
   [[nodiscard]] Finding suffer(const Strike& strike) const;
 
   [[nodiscard]] const Voyage& voyage() const { return voyage_; }
-  [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const {
-    return standings_[step];
-  }
+  /// The voyage's course, whose stops make up for what is missing.
+  [[nodiscard]] const engine::Course& planned_course() const { return planned_course_; }
+  /// Where the plan stands before a step at which something strikes.
+  [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const;
   /// The plan's own fate from a moment on, after the stops that fall on it, by reserve; beyond its
   /// end, at its end.
   [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const;
   [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
 
  private:
+  void list_strikes();
+  [[nodiscard]] Finding finding(const Strike& strike, const Voyage& voyage) const;
   void note_days(std::size_t days) const;
 
   const plan::Plan& given_;
   Voyage voyage_;
   SweepOptions options_;
   engine::Record record_;
-  std::vector<engine::Engine::Standing> standings_;
-  std::vector<Fate> planned_;
-  engine::Course planned_course_;  ///< the voyage's, whose stops make up for what is missing
   std::vector<Mishap> mishaps_;
   std::vector<Strike> strikes_;
-  std::vector<Voyage> timeless_;  ///< by mishap: its voyage, if that does not depend on the moment
   std::vector<std::string> remarks_;
+  std::vector<std::size_t> stands_at_;  ///< the steps at which something strikes, in order
+  std::vector<engine::Engine::Standing> standings_;  ///< before each of them
+  std::vector<Fate> planned_;
+  engine::Course planned_course_;
+  struct Timeless {
+    std::once_flag made;
+    Voyage voyage;
+  };
+  /// By mishap: its voyage, if that does not depend on the moment, once it is asked for.
+  mutable std::deque<Timeless> timeless_;
   mutable std::atomic<std::size_t> longest_days_ = 0;  ///< of the trips that mishaps have made
 };
 

@@ -51,7 +51,7 @@ class BestFirst {
  private:
   struct Later {
     bool operator()(const Entry& a, const Entry& b) const {
-      return std::pair(a.sum, a.places) > std::pair(b.sum, b.places);
+      return a.sum == b.sum ? b.places < a.places : b.sum < a.sum;
     }
   };
 

@@ -86,7 +86,8 @@ std::vector<Floor> SizeLaws::floors(const Judgement& judgement, const ChoiceSet&
     if (!more) continue;
     out.push_back({.scope = scope_of(judgement, set, decisions_[stores_[s]].reserve),
                    .store = s,
-                   .amount = set[stores_[s]]->amount + barely});
+                   .amount = set[stores_[s]]->amount + barely,
+                   .by_margin = !judgement.keeps_margins()});
   }
   return out;
 }

@@ -1,9 +1,12 @@
 #include "answers/size/judge.h"
 
+#include <oneapi/tbb/parallel_for.h>
+
 #include <algorithm>
+#include <iterator>
+#include <utility>
 
 #include "answers/base/distance.h"
-#include "answers/mishaps/mishaps.h"
 #include "plan/packing.h"
 
 namespace drystage::answers {
@@ -76,8 +79,14 @@ bool Judgement::food_was_lost() const {
 }
 
 SizeJudge::SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch,
-                     bool limited)
-    : trial_(trial), options_(options), watch_(watch), limited_(limited), blank_(trial.plan) {
+                     bool limited, const Voyage& like)
+    : trial_(trial),
+      options_(options),
+      watch_(watch),
+      limited_(limited),
+      blank_(trial.plan),
+      last_course_(trial.course),
+      last_voyage_(like) {
   blank_.size = {};
 }
 
@@ -108,33 +117,58 @@ void SizeJudge::weigh(Judgement& out) const {
   }
 }
 
-void SizeJudge::try_mishaps(Judgement& out, const SweepOptions& which) const {
-  const Watch watch{.progress = {}, .stop = watch_.stop};
-  Sweep sweep = sweep_mishaps(out.trial, which, watch);
-  const Finding* worst = nullptr;
-  for (const Finding& finding : sweep.findings) {
-    if (finding.outcome != Outcome::runs_out_vital) continue;
-    out.fatal.push_back(finding);
-    if (worst == nullptr || finding.short_of > worst->short_of) worst = &finding;
+void SizeJudge::try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCheck& check,
+                            std::optional<Suspect> only) const {
+  last_voyage_ = plan.voyage();
+  const auto kind_of = [&](std::size_t mishap) { return plan.mishaps()[mishap].failure.kind; };
+  std::vector<Strike> strikes;
+  for (const Strike& strike : plan.strikes()) {
+    const int day = plan.voyage().timeline->steps[strike.step].day;
+    if (!only || *only == Suspect{.kind = kind_of(strike.mishap), .day = day}) {
+      strikes.push_back(strike);
+    }
   }
-  if (worst != nullptr) {
-    const Suspect suspect{.kind = sweep.failures[static_cast<std::size_t>(worst->failure)].kind,
-                          .day = worst->day};
-    if (std::ranges::find(suspects_, suspect) == suspects_.end()) suspects_.push_back(suspect);
-  }
-  out.failures = std::move(sweep.failures);
+  std::vector<Finding> findings(strikes.size());
+  tbb::parallel_for(std::size_t{0}, strikes.size(), [&](std::size_t s) {
+    if (stopped()) return;
+    const std::optional<Finding> quick = check.finding(strikes[s]);
+    findings[s] = quick ? *quick : plan.finding(strikes[s]);
+  });
+  const auto badness = [](const Finding& finding) {
+    return std::pair(finding.outcome == Outcome::runs_out_vital, finding.short_of);
+  };
+  const auto worst = std::ranges::max_element(findings, {}, badness);
+  if (worst == findings.end() || worst->outcome != Outcome::runs_out_vital) return;
+  // Of this one it is told when and where.
+  *worst = plan.finding(strikes[static_cast<std::size_t>(worst - findings.begin())]);
+  const Suspect suspect{.kind = kind_of(static_cast<std::size_t>(worst->failure)),
+                        .day = worst->day};
+  if (std::ranges::find(suspects_, suspect) == suspects_.end()) suspects_.push_back(suspect);
+  std::ranges::copy_if(findings, std::back_inserter(out.fatal), [](const Finding& finding) {
+    return finding.outcome == Outcome::runs_out_vital;
+  });
+  for (const Mishap& mishap : plan.mishaps()) out.failures.push_back(mishap.failure);
 }
 
 Trial SizeJudge::trial_of(const ChoiceSet& set) const {
   ++runs_;
-  return try_plan(plan_with(set), trial_.course.timeline);
+  Trial out = try_plan(plan_with(set), trial_.course.timeline, &last_course_);
+  last_course_ = out.course;
+  return out;
 }
 
 Judgement SizeJudge::after_mishaps(const ChoiceSet& set) const {
   Judgement out;
   out.trial = trial_of(set);
-  if (options_.survive) try_mishaps(out, {.only = *options_.survive});
+  if (options_.survive) {
+    const SweepPlan plan = mishaps_of(out.trial);
+    try_mishaps(out, plan, VitalCheck(plan), std::nullopt);
+  }
   return out;
+}
+
+SweepPlan SizeJudge::mishaps_of(const Trial& trial) const {
+  return {trial, {.only = *options_.survive}, &last_voyage_};
 }
 
 Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
@@ -153,12 +187,13 @@ Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
   }
   if (!options_.survive || mishaps == Mishaps::none || !out.keeps_margins() || !out.within_limits())
     return out;
+  const SweepPlan plan = mishaps_of(out.trial);
+  const VitalCheck check(plan);
   const std::size_t suspects = mishaps == Mishaps::all ? 0 : suspects_.size();
   for (std::size_t s = suspects; s > 0 && out.fatal.empty(); --s) {
-    const Suspect suspect = suspects_[s - 1];
-    try_mishaps(out, {.only = {suspect.kind}, .days = std::pair{suspect.day, suspect.day}});
+    try_mishaps(out, plan, check, suspects_[s - 1]);
   }
-  if (out.fatal.empty()) try_mishaps(out, {.only = *options_.survive});
+  if (out.fatal.empty()) try_mishaps(out, plan, check, std::nullopt);
   return out;
 }
 

@@ -1,12 +1,13 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "answers/base/watch.h"
-#include "answers/mishaps/sweep.h"
+#include "answers/mishaps/vital_check.h"
 #include "answers/offers/decision.h"
 #include "answers/size/sizing.h"
 
@@ -50,8 +51,9 @@ struct Judgement {
 /// Runs sets: every one is judged by the engine, whole. Not to be shared by threads.
 class SizeJudge {
  public:
-  /// The trial must outlive it.
-  SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch, bool limited);
+  /// The trial must outlive it. `like`: the voyage of a judge of the same plan.
+  SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch, bool limited,
+            const Voyage& like);
 
   /// Which mishaps are tried, where everything else is in order: none; first those that were the
   /// worst of a set before, and all only where these are survived; or all at once.
@@ -72,6 +74,7 @@ class SizeJudge {
   /// Whether what is chosen costs no more, and takes up no more, than it may.
   [[nodiscard]] bool affordable(const Totals& totals) const;
 
+  [[nodiscard]] const Voyage& last_voyage() const { return last_voyage_; }
   [[nodiscard]] std::size_t runs() const { return runs_; }
   [[nodiscard]] bool stopped() const;
   [[nodiscard]] const plan::Plan& plan() const { return trial_.plan; }
@@ -87,7 +90,10 @@ class SizeJudge {
   };
 
   void weigh(Judgement& out) const;
-  void try_mishaps(Judgement& out, const SweepOptions& which) const;
+  /// Tries those that are suspected, or all.
+  void try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCheck& check,
+                   std::optional<Suspect> only) const;
+  [[nodiscard]] SweepPlan mishaps_of(const Trial& trial) const;
 
   const Trial& trial_;
   const SizeOptions& options_;
@@ -95,6 +101,10 @@ class SizeJudge {
   bool limited_;
   plan::Plan blank_;  ///< the plan without its `size:`, which refers to what a set changes
   mutable std::size_t runs_ = 0;
+  // Of the set that was run last, and of the one whose mishaps were tried last, to share what is
+  // the same.
+  mutable engine::Course last_course_;
+  mutable Voyage last_voyage_;
   mutable std::vector<Suspect> suspects_;  ///< which have been the worst of a set
 };
 

@@ -35,6 +35,7 @@ struct Floor {
   Scope scope;
   std::size_t store = 0;
   double amount = 0;
+  bool by_margin = false;  ///< so long as margins are no less
 };
 
 }  // namespace drystage::answers

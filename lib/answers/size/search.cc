@@ -1,13 +1,13 @@
 #include "answers/size/search.h"
 
 #include <algorithm>
+#include <functional>
 #include <iterator>
 #include <limits>
 #include <set>
 #include <utility>
 
 #include "answers/size/best_first.h"
-#include "answers/size/kits.h"
 #include "answers/size/laws.h"
 
 namespace drystage::answers {
@@ -21,6 +21,7 @@ using Shelves = std::vector<std::vector<const Choice*>>;
 /// Where a proof speaks of all that may be chosen of every store but one, takes out what it speaks
 /// of there. Answers whether anything has gone.
 bool narrow(const Proof& proof, Shelves& shelves) {
+  if (std::ranges::any_of(shelves, [](const auto& shelf) { return shelf.empty(); })) return false;
   std::optional<std::size_t> open;
   for (std::size_t s = 0; s < shelves.size(); ++s) {
     const bool all = std::ranges::all_of(
@@ -39,21 +40,30 @@ bool narrow(const Proof& proof, Shelves& shelves) {
 
 class Search {
  public:
-  Search(const SizeJudge& judge, const std::vector<Decision>& decisions, Least least,
-         const std::function<void(std::size_t, std::size_t)>& progress)
+  Search(const SizeJudge& judge, const std::vector<Decision>& decisions,
+         const std::function<void(std::size_t, std::size_t)>& progress, Known known)
       : judge_(judge),
         decisions_(decisions),
-        least_(least),
+        least_(judge.options().least),
         progress_(progress),
         laws_(judge, decisions),
-        kits_(decisions, least) {}
+        kits_(known.kits ? *std::move(known.kits) : Kits(decisions, least_)),
+        floors_(std::move(known.floors)),
+        proofs_(std::move(known.proofs)),
+        proved_before_(proofs_.size()),
+        at_most_(known.at_most) {}
 
   SearchResult run() {
     while (!over() && !nothing_helps_ && try_kits()) {
     }
     const bool cut_short = given_up();
     if (cut_short && !best_) take_more_of_what_fails();
-    return {.best = best_, .nearest = best_ ? std::nullopt : nearest_, .cut_short = cut_short};
+    return {
+        .best = best_,
+        .nearest = best_ ? std::nullopt : nearest_,
+        .cut_short = cut_short,
+        .known = {
+            .kits = std::move(kits_), .floors = std::move(floors_), .proofs = std::move(proofs_)}};
   }
 
  private:
@@ -61,6 +71,11 @@ class Search {
     return judge_.runs() >= most_runs || looked_at_ >= most_looked_at;
   }
   [[nodiscard]] bool over() const { return judge_.stopped() || given_up(); }
+
+  /// Whether what comes to so much cannot be the best any more.
+  [[nodiscard]] bool too_much(Objective sum) const {
+    return (best_ && !(sum < best_value_)) || (at_most_ && *at_most_ < sum);
+  }
 
   [[nodiscard]] Objective value(const Choice& choice) const {
     return objective(choice.totals, least_);
@@ -75,7 +90,7 @@ class Search {
     while (combinations) {
       const auto next = combinations->next();
       if (!next || over() || nothing_helps_) return false;
-      if (best_ && !(next->sum + least_of_stores(nullptr) < best_value_)) return false;
+      if (too_much(next->sum + least_of_stores(nullptr))) return false;
       const ChoiceSet set = kits_.set_of(next->places);
       if (!tried_.insert(set).second) continue;
       if (progress_) progress_(judge_.runs(), 0);
@@ -160,11 +175,18 @@ class Search {
     return out;
   }
 
-  [[nodiscard]] bool covered(const ChoiceSet& set) const {
+  /// What has been proved that holds for a set's equipment, in this search or before.
+  [[nodiscard]] std::vector<const Proof*> proofs_for(const ChoiceSet& set, bool before) const {
+    std::vector<const Proof*> out;
+    for (std::size_t p = before ? 0 : proved_before_; p < proofs_.size(); ++p) {
+      if (laws_.within(proofs_[p].scope, set)) out.push_back(&proofs_[p]);
+    }
+    return out;
+  }
+
+  [[nodiscard]] bool covered(const ChoiceSet& set, const std::vector<const Proof*>& proofs) const {
     const std::vector<const Choice*> stores = stores_of(set);
-    return std::ranges::any_of(proofs_, [&](const Proof& proof) {
-      return laws_.within(proof.scope, set) && proof.covers(stores);
-    });
+    return std::ranges::any_of(proofs, [&](const Proof* proof) { return proof->covers(stores); });
   }
 
   void note_nearest(const Judgement& judgement, const ChoiceSet& set) {
@@ -178,8 +200,10 @@ class Search {
   [[nodiscard]] Shelves shelves_for(const ChoiceSet& set) const {
     Shelves shelves;
     for (std::size_t s = 0; s < laws_.stores().size(); ++s) shelves.push_back(enough(s, &set));
-    for (const Proof& proof : proofs_) {
-      if (laws_.within(proof.scope, set)) narrow(proof, shelves);
+    const std::vector<const Proof*> proofs = proofs_for(set, true);
+    for (bool narrowed = true; narrowed;) {
+      narrowed = false;
+      for (const Proof* proof : proofs) narrowed = narrow(*proof, shelves) || narrowed;
     }
     drop_unaffordable(shelves, set);
     return shelves;
@@ -226,14 +250,15 @@ class Search {
   /// put into `set`.
   std::optional<Objective> next_open(BestFirst& sets, const Shelves& shelves, ChoiceSet& set,
                                      Objective equipment_value) const {
+    const std::vector<const Proof*> proofs = proofs_for(set, true);
     while (const auto next = sets.next()) {
       ++looked_at_;
       const Objective sum = equipment_value + next->sum;
-      if (over() || (best_ && !(sum < best_value_))) return std::nullopt;
+      if (over() || too_much(sum)) return std::nullopt;
       for (std::size_t s = 0; s < shelves.size(); ++s) {
         set[laws_.stores()[s]] = shelves[s][next->places[s]];
       }
-      if (judge_.affordable(totals_of(set)) && !covered(set)) return sum;
+      if (judge_.affordable(totals_of(set)) && !covered(set, proofs)) return sum;
     }
     return std::nullopt;
   }
@@ -265,8 +290,10 @@ class Search {
     // From below: as long as a run proves that more is needed.
     while (!over() && (first || exhausted() || may_be_best(set, equipment_value))) {
       const bool possible = take_lightest(set);
+      // What was proved before says nothing of how much more is needed of each store.
+      const bool hopeless = covered(set, proofs_for(set, false));
       const Judgement judgement =
-          judge_.judge(set, covered(set) ? Mishaps::none : Mishaps::suspects_first);
+          judge_.judge(set, hopeless ? Mishaps::none : Mishaps::suspects_first);
       note_nearest(judgement, set);
       hopeless_ = laws_.failing_banks(judgement);
       const bool fails = !hopeless_.empty() || judgement.packed_too_full >= 0;
@@ -364,8 +391,10 @@ class Search {
   std::set<ChoiceSet> tried_;  ///< equipment, with nothing for the stores
   std::vector<Floor> floors_;
   std::vector<Proof> proofs_;
+  std::size_t proved_before_;  ///< so many of them have been handed over
   std::optional<ChoiceSet> best_;
   Objective best_value_;
+  std::optional<Objective> at_most_;
   std::optional<ChoiceSet> nearest_;
   double nearest_miss_ = 0;
   mutable std::size_t looked_at_ = 0;  ///< sets, run or not
@@ -374,9 +403,18 @@ class Search {
 
 }  // namespace
 
-SearchResult search(const SizeJudge& judge, const std::vector<Decision>& decisions, Least least,
-                    const std::function<void(std::size_t done, std::size_t total)>& progress) {
-  return Search(judge, decisions, least, progress).run();
+Known Known::for_less_margin(std::optional<Objective> holds) const {
+  Known out = *this;
+  std::erase_if(out.floors, std::mem_fn(&Floor::by_margin));
+  out.proofs.clear();
+  out.at_most = holds;
+  return out;
+}
+
+SearchResult search(const SizeJudge& judge, const std::vector<Decision>& decisions,
+                    const std::function<void(std::size_t done, std::size_t total)>& progress,
+                    Known known) {
+  return Search(judge, decisions, progress, std::move(known)).run();
 }
 
 }  // namespace drystage::answers

@@ -9,8 +9,7 @@
 #include "answers/base/distance.h"
 #include "answers/mishaps/sweep_plan.h"
 #include "answers/offers/decision.h"
-#include "answers/size/judge.h"
-#include "answers/size/search.h"
+#include "answers/size/ground.h"
 #include "units/list.h"
 #include "units/text.h"
 
@@ -207,10 +206,11 @@ void note_tried(const SizeOptions& options, Sizing& sizing) {
 
 /// Searches, and has whatever is found gone through once more. `nearest` is what came nearest where
 /// nothing is.
-Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, const SizeJudge& judge,
+Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& judge,
                  SizeJudge::Mishaps mishaps, const Watch& watch,
                  std::optional<ChoiceSet>& nearest) {
   Sizing out;
+  const std::vector<Decision>& decisions = *ground.decisions;
   for (const Decision& decision : decisions) {
     out.plan_totals.kg += decision.planned.kg;
     out.plan_totals.cost += decision.planned.cost;
@@ -219,7 +219,7 @@ Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, con
   out.costs_given = plan::has_costs(trial.plan.size);
   out.space_limited = trial.plan.size.limits.space_l.has_value();
   out.remarks = remarks_on(trial.plan, decisions);
-  SearchResult result = search(judge, decisions, judge.options().least, watch.progress);
+  SearchResult result = search(judge, decisions, watch.progress, ground.known);
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
   if (out.found) remark_on_gauges(trial.plan, out.found->plan, out.remarks);
@@ -235,21 +235,31 @@ Sizing sizing_of(const Trial& trial, const std::vector<Decision>& decisions, con
   }
   out.stopped = judge.stopped();
   out.runs = judge.runs();
+  auto left = std::make_shared<SizeGround>(ground);
+  left->known = std::move(result.known);
+  if (result.best) left->best = objective(totals_of(*result.best), judge.options().least);
+  left->voyage = judge.last_voyage();
+  out.ground = std::move(left);
   return out;
 }
 
 }  // namespace
 
+SizeGround ground_of(const Trial& trial, const SizeOptions& options) {
+  return {.decisions = std::make_shared<const std::vector<Decision>>(
+              decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options))),
+          .voyage = keeping_timelines()};
+}
+
 Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& watch) {
-  const std::vector<Decision> decisions =
-      decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options));
-  const SizeJudge judge(trial, options, watch, true);
+  const SizeGround ground = ground_of(trial, options);
+  const SizeJudge judge(trial, options, watch, true, ground.voyage);
   std::optional<ChoiceSet> nearest;
-  Sizing out = sizing_of(trial, decisions, judge, SizeJudge::Mishaps::all, watch, nearest);
+  Sizing out = sizing_of(trial, ground, judge, SizeJudge::Mishaps::all, watch, nearest);
   if (!out.found && !judge.stopped()) {
     // Were there no limits, would there be enough? Then it is by those that it fails.
-    const SizeJudge unlimited(trial, options, watch, false);
-    const SearchResult without = search(unlimited, decisions, options.least, watch.progress);
+    const SizeJudge unlimited(trial, options, watch, false, judge.last_voyage());
+    const SearchResult without = search(unlimited, *ground.decisions, watch.progress);
     if (without.best &&
         (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
                          judge.judge(*nearest, SizeJudge::Mishaps::none).shortfall())) {
@@ -264,12 +274,11 @@ Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& wa
   return out;
 }
 
-Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch) {
-  const std::vector<Decision> decisions =
-      decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options));
-  const SizeJudge judge(trial, options, watch, true);
+Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch,
+                 const SizeGround& ground) {
+  const SizeJudge judge(trial, options, watch, true, ground.voyage);
   std::optional<ChoiceSet> nearest;
-  return sizing_of(trial, decisions, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
+  return sizing_of(trial, ground, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
 }
 
 }  // namespace drystage::answers

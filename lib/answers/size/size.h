@@ -15,12 +15,9 @@ namespace drystage::answers {
 /// timeline; what is chosen changes no timeline.
 Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& watch = {});
 
-/// The same for whoever asks many times: of mishaps that a set with one fewer does not survive the
-/// first that is found will do, and where no set is enough no miss is sought.
-Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch = {});
-
 /// The same search with margins of some days less and more: what another day of safety costs.
-/// `own` is the answer for the plan's own margins and stands among the rows.
+/// `own` is the answer for the plan's own margins and stands among the rows. Of mishaps that a set
+/// with one fewer does not survive the first that is found will do.
 std::vector<TradeOff> trade_off(const Trial& trial, const SizeOptions& options, const Sizing& own,
                                 const Watch& watch = {});
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,6 +35,9 @@ struct NearestMiss {
   bool most_of_all = false;  ///< there is no more of anything that would help
 };
 
+/// What a search for a set leaves behind for another one (size/ground.h).
+struct SizeGround;
+
 struct Sizing {
   std::optional<SizedPlan> found;
   std::optional<NearestMiss> miss;  ///< where nothing was found
@@ -47,6 +51,7 @@ struct Sizing {
   /// Of the mishaps asked for, the kinds that the set found was tried with. The others cannot
   /// strike in this plan: nobody is stuck who never drives.
   std::vector<plan::MishapKind> tried;
+  std::shared_ptr<const SizeGround> ground{};
 };
 
 /// One row of the trade between mass and safety.

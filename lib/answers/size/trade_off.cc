@@ -1,6 +1,7 @@
 // What another day of safety costs.
 
 #include <oneapi/tbb/parallel_for.h>
+#include <oneapi/tbb/parallel_invoke.h>
 
 #include <algorithm>
 #include <cmath>
@@ -8,6 +9,7 @@
 #include <numeric>
 #include <utility>
 
+#include "answers/size/ground.h"
 #include "answers/size/size.h"
 
 namespace drystage::answers {
@@ -44,29 +46,97 @@ class Sum {
   std::vector<std::size_t> of_row_;
 };
 
+/// Whether more margin changes what is taken on at a stop, and so the run itself.
+bool margins_are_bought(const engine::CourseBase& course) {
+  return std::ranges::any_of(course.orders, [](const engine::OrderInfo& order) {
+    return order.order.take == plan::Take::needed;
+  });
+}
+
+/// The rows beside the plan's own, worked out.
+class Rows {
+ public:
+  Rows(const Trial& trial, const SizeOptions& options, const Watch& watch,
+       std::vector<TradeOff>& rows, std::size_t own)
+      : trial_(trial),
+        options_(options),
+        watch_(watch),
+        rows_(rows),
+        own_(own),
+        sum_(watch, rows.size()) {}
+
+  /// Each by itself.
+  void apart() {
+    const SizeGround nothing_proved{.decisions = ground_of(own_).decisions,
+                                    .voyage = ground_of(own_).voyage};
+    tbb::parallel_for(std::size_t{0}, rows_.size(), [&](std::size_t row) {
+      if (row != own_) work_out(row, nothing_proved);
+    });
+  }
+
+  /// Where a run is the same whatever the margins, a set that holds with more of them holds with
+  /// less, and what is proved with less is so with more.
+  void one_from_another() {
+    tbb::parallel_invoke(
+        [this] {
+          for (std::size_t row = own_ + 1; row < rows_.size(); ++row) {
+            const Sizing& less = rows_[row - 1].sizing;
+            if (!less.found && !less.given_up && !less.stopped) {
+              rows_[row].sizing = less;
+            } else {
+              work_out(row, ground_of(row - 1));
+            }
+          }
+        },
+        [this] {
+          for (std::size_t row = own_; row-- > 0;) {
+            SizeGround ground = ground_of(row + 1);
+            ground.known = ground.known.for_less_margin(ground.best);
+            work_out(row, ground);
+          }
+        });
+  }
+
+ private:
+  [[nodiscard]] const SizeGround& ground_of(std::size_t row) const {
+    return *rows_[row].sizing.ground;
+  }
+
+  void work_out(std::size_t row, const SizeGround& ground) {
+    plan::Plan plan = trial_.plan;
+    plan.more_margin_days = rows_[row].more_days;
+    const Trial other = try_plan(std::move(plan), trial_.course.timeline, &trial_.course);
+    const Watch part{
+        .progress = [&](std::size_t done, std::size_t /*total*/) { sum_.note(row, done); },
+        .stop = watch_.stop};
+    rows_[row].sizing = least_set(other, options_, part, ground);
+  }
+
+  const Trial& trial_;
+  const SizeOptions& options_;
+  const Watch& watch_;
+  std::vector<TradeOff>& rows_;
+  std::size_t own_;
+  Sum sum_;
+};
+
 }  // namespace
 
 std::vector<TradeOff> trade_off(const Trial& trial, const SizeOptions& options, const Sizing& own,
                                 const Watch& watch) {
   std::vector<TradeOff> out;
-  for (int days = -days_to_take_off(trial.plan); days <= most_days_more; ++days) {
+  const int days_off = days_to_take_off(trial.plan);
+  for (int days = -days_off; days <= most_days_more; ++days) {
     out.push_back({.more_days = static_cast<double>(days)});
   }
-  Sum sum(watch, out.size());
-  tbb::parallel_for(std::size_t{0}, out.size(), [&](std::size_t row) {
-    TradeOff& each = out[row];
-    if (each.more_days == 0) {
-      each.sizing = own;
-      return;
-    }
-    plan::Plan plan = trial.plan;
-    plan.more_margin_days = each.more_days;
-    const Trial other = try_plan(plan, trial.course.timeline);
-    const Watch part{
-        .progress = [&](std::size_t done, std::size_t /*total*/) { sum.note(row, done); },
-        .stop = watch.stop};
-    each.sizing = least_set(other, options, part);
-  });
+  const auto planned = static_cast<std::size_t>(days_off);
+  out[planned].sizing = own;
+  Rows rows(trial, options, watch, out, planned);
+  if (margins_are_bought(trial.course)) {
+    rows.apart();
+  } else {
+    rows.one_from_another();
+  }
   return out;
 }
 

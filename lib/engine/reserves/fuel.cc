@@ -119,7 +119,8 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
   out.model = road_model(vehicle);
   out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
   double usable_l = 0;
-  for (const plan::Tank& tank : vehicle.tanks) {
+  for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
+    const plan::Tank& tank = vehicle.tanks[t];
     const int store = add_store(course, {.name = tank.name,
                                          .kind = units::Kind::volume,
                                          .capacity = tank.holds_l,
@@ -128,9 +129,11 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
                                          .vehicle = index,
                                          .empty_kg = tank.empty_kg,
                                          .family = Family::fuel,
-                                         .index = static_cast<int>(&tank - vehicle.tanks.data())});
-    out.tanks.push_back(
-        {.store = store, .unusable_l = tank.unusable_l, .holds_l = tank.lost ? 0 : tank.holds_l});
+                                         .index = static_cast<int>(t)});
+    out.tanks.push_back({.store = store,
+                         .tank = {.vehicle = index, .tank = static_cast<int>(t)},
+                         .unusable_l = tank.unusable_l,
+                         .holds_l = tank.holds_l});
     usable_l += tank.holds_l - tank.unusable_l;
   }
   out.reserve = add_reserve(
@@ -266,6 +269,14 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     const double dry_h = runs_out_h(run_time, wanted, wanted - got);
     if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, dry_h, generator.charger);
     run.fall_short(vehicle.reserve, wanted - got, dry_h);
+  }
+}
+
+void Fuel::heed(Compiled& compiled, const Damage& damage) {
+  for (Vehicle& vehicle : compiled.vehicles) {
+    for (Tank& tank : vehicle.tanks) {
+      if (std::ranges::find(damage.tanks, tank.tank) != damage.tanks.end()) tank.holds_l = 0;
+    }
   }
 }
 

@@ -16,6 +16,7 @@ namespace drystage::engine::reserves {
 struct Fuel {
   struct Tank {
     int store = 0;
+    plan::TankReference tank{};  ///< in the plan
     double unusable_l = 0;
     double holds_l = 0;
   };
@@ -51,6 +52,7 @@ struct Fuel {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void heed(Compiled& compiled, const Damage& damage);
   static void conform(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);

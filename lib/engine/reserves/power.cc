@@ -86,7 +86,7 @@ CabinetFlows step_served(const models::CabinetParams& params, CabinetState& stat
 models::CabinetParams in_use(const Power::Compiled& compiled, std::size_t index,
                              const TimeStep& step) {
   models::CabinetParams params = compiled.cabinets[index].params;
-  params.lid_w_per_k = compiled.lid_w_k[step.index * compiled.cabinets.size() + index];
+  params.lid_w_per_k = compiled.tables->lid_w_k[step.index * compiled.cabinets.size() + index];
   return params;
 }
 
@@ -134,8 +134,9 @@ void publish(const Power::Compiled& compiled, const CabinetState& before, const 
     const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
     models::CabinetParams params = cabinet.params;
     params.lid_w_per_k =
-        compiled.lid_day_w_k[static_cast<std::size_t>(step.place_day) * compiled.cabinets.size() +
-                             index];
+        compiled.tables
+            ->lid_day_w_k[static_cast<std::size_t>(step.place_day) * compiled.cabinets.size() +
+                          index];
     run.endurance_h(cabinet.reserve) =
         models::hold_over_h(params, after, day_of(run, step).max_c + above_k, cabinet.limit_c);
   }
@@ -148,7 +149,8 @@ double in_the_cold(const Power::Bank& bank, double charge_ah, double in_reach) {
 }
 
 double in_reach(const Power::Compiled& compiled, std::size_t bank, const TimeStep& step) {
-  return compiled.in_reach[static_cast<std::size_t>(step.day) * compiled.banks.size() + bank];
+  return compiled.tables
+      ->in_reach[static_cast<std::size_t>(step.day) * compiled.banks.size() + bank];
 }
 
 /// What a bank's loads draw, W: those that may be shed, and those that never are; and the charge at
@@ -168,8 +170,8 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
   // A load whose charge has just been come down to goes, whatever the last digit says.
   const double charge = state.charge_ah[index] - 1e-9 * bank.params.capacity_ah;
   const std::size_t cell = step.index * compiled.banks.size() + index;
-  draw.vital_w = compiled.vital_w[cell];
-  draw.sheddable_w = compiled.plain_w[cell];
+  draw.vital_w = compiled.tables->vital_w[cell];
+  draw.sheddable_w = compiled.tables->plain_w[cell];
   for (const int number : compiled.ranked) {
     const auto l = static_cast<std::size_t>(number);
     const Power::Load& load = compiled.loads[l];
@@ -183,7 +185,7 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
       run.tell(EventKind::restored, hour, number);
     }
     if (state.shed[l] != 0) continue;
-    draw.sheddable_w += compiled.load_w[step.index * compiled.loads.size() + l];
+    draw.sheddable_w += compiled.tables->load_w[step.index * compiled.loads.size() + l];
     if (shed_ah < charge) draw.next_shed_ah = std::max(draw.next_shed_ah, shed_ah);
   }
   return draw;
@@ -237,10 +239,11 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
   const int number = static_cast<int>(index);
   const double a_per_w = 1 / bank.params.voltage_v;
   double& charge = state.charge_ah[index];
-  const double* offered = compiled.source_a.data() + 2 * step.index * compiled.banks.size() + index;
+  const double* offered =
+      compiled.tables->source_a.data() + 2 * step.index * compiled.banks.size() + index;
   const std::array<double, 2> sources{*offered, *(offered + compiled.banks.size())};
   const double generator = generator_a(compiled, run, number, bank.params.voltage_v, step);
-  const double bank_c = compiled.charging_c[step.index];
+  const double bank_c = compiled.tables->charging_c[step.index];
   tell_refused(bank, state, index, sources[0] + sources[1] + generator, bank_c, step, run);
   double cabinets_w = 0;
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
@@ -315,7 +318,8 @@ void set_levels(const Power::Compiled& compiled, const Power::State& state, Run&
     const double fixed_ah =
         run.course().reserves[static_cast<std::size_t>(bank.reserve)].margin.fixed;
     run.reserve_level(bank.reserve) = state.charge_ah[b];
-    run.use_per_day(bank.reserve) = compiled.use_ah_day[place_day * compiled.banks.size() + b];
+    run.use_per_day(bank.reserve) =
+        compiled.tables->use_ah_day[place_day * compiled.banks.size() + b];
     run.empty_at(bank.reserve) = in_the_cold(bank, bank.cut_off_ah, reach);
     run.margin_more(bank.reserve) = bank.lost ? 0 : in_the_cold(bank, fixed_ah, reach) - fixed_ah;
   }

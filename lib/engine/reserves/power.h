@@ -1,5 +1,7 @@
 #pragma once
 
+#include <cstddef>
+#include <memory>
 #include <vector>
 
 #include "engine/course.h"
@@ -62,12 +64,21 @@ struct Power {
     double back_above_ah = 0;
   };
 
-  struct Compiled {
-    std::vector<Bank> banks;
-    std::vector<Cabinet> cabinets;
-    std::vector<Load> loads;
-    std::vector<Generator> generators;
-    std::vector<int> ranked;       ///< loads with a shed order
+  /// What the tables below depend on. Of a course that is ready from an earlier step, they serve
+  /// from a later one as well.
+  struct Inputs {
+    std::shared_ptr<const Timeline> timeline;
+    plan::Power power;
+    std::vector<plan::Cabinet> cold;
+    std::vector<models::FoodThermal> slabs;  ///< by cabinet
+    std::size_t people = 0;                  ///< what they put in through the lids
+    bool operator==(const Inputs&) const = default;
+  };
+
+  /// The costly part of compiling: it does not depend on what is in store, so courses share it.
+  struct Tables {
+    Inputs inputs;
+    std::size_t first_step = 0;    ///< nothing is ready before it
     std::vector<double> load_w;    ///< by step, by load: mean over the step
     std::vector<double> vital_w;   ///< by step, by bank: loads that are never shed
     std::vector<double> plain_w;   ///< by step, by bank: loads that go at cut-off alone
@@ -77,6 +88,15 @@ struct Power {
     std::vector<double> lid_w_k;      ///< by step, by cabinet: what the lid lets in
     std::vector<double> lid_day_w_k;  ///< by PlaceDay, by cabinet: the same, mean over the day
     std::vector<double> use_ah_day;   ///< by PlaceDay, by bank: staying put, nothing coming in
+  };
+
+  struct Compiled {
+    std::vector<Bank> banks;
+    std::vector<Cabinet> cabinets;
+    std::vector<Load> loads;
+    std::vector<Generator> generators;
+    std::vector<int> ranked;  ///< loads with a shed order
+    std::shared_ptr<Tables> tables;  ///< not to be changed while another course has them
   };
 
   struct State {
@@ -90,7 +110,12 @@ struct Power {
     std::vector<models::CabinetFlows> flows;
   };
 
-  static Compiled compile(const plan::Plan& plan, CourseBase& course);
+  /// `like`: one whose tables are taken over if they are the same; null: none.
+  static Compiled compile(const plan::Plan& plan, CourseBase& course,
+                          const Compiled* like = nullptr);
+  /// What of the tables goes by the weather of some steps.
+  static void fill(Tables& tables, const Compiled& compiled, const plan::Plan& plan,
+                   const CourseBase& course, const IndexRange& steps);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
                      const IndexRange& steps);
   static State begin(const Compiled& compiled, Run& run);

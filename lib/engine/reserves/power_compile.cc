@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/reserves/power.h"
 #include "engine/usual_lid.h"
@@ -228,41 +229,62 @@ void add_loads(Power::Compiled& out, const plan::Plan& plan) {
 }
 
 /// What the loads draw, which goes by the calendar.
-void add_draws(Power::Compiled& out, const plan::Plan& plan, const CourseBase& course) {
+void add_draws(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+               const CourseBase& course) {
   const std::vector<TimeStep>& steps = course.timeline->steps;
   const std::size_t banks = out.banks.size();
   const std::size_t loads = plan.power.loads.size();
-  out.load_w.assign(steps.size() * loads, 0);
-  out.vital_w.assign(steps.size() * banks, 0);
-  out.plain_w.assign(steps.size() * banks, 0);
+  tables.load_w.assign(steps.size() * loads, 0);
+  tables.vital_w.assign(steps.size() * banks, 0);
+  tables.plain_w.assign(steps.size() * banks, 0);
   for (std::size_t s = course.first_step; s < steps.size(); ++s) {
     if (steps[s].dt_h <= 0) continue;
     for (std::size_t l = 0; l < loads; ++l) {
       const Power::Load& load = out.loads[l];
       const double watts = mean_load_w(plan.power.loads[l], steps[s]);
       const std::size_t cell = s * banks + static_cast<std::size_t>(load.bank);
-      out.load_w[s * loads + l] = watts;
-      if (load.vital) out.vital_w[cell] += watts;
-      if (!load.vital && load.shed_below_ah <= 0) out.plain_w[cell] += watts;
+      tables.load_w[s * loads + l] = watts;
+      if (load.vital) tables.vital_w[cell] += watts;
+      if (!load.vital && load.shed_below_ah <= 0) tables.plain_w[cell] += watts;
     }
   }
 }
 
 /// Room for what goes by the weather.
-void make_room(Power::Compiled& out, const Calendar& calendar) {
+void make_room(Power::Tables& tables, const Power::Compiled& out, const Calendar& calendar) {
   const std::size_t banks = out.banks.size();
   const std::size_t cabinets = out.cabinets.size();
-  out.source_a.resize(2 * calendar.steps.size() * banks);
-  out.in_reach.resize(calendar.days.size() * banks);
-  out.charging_c.resize(calendar.steps.size());
-  out.lid_w_k.resize(calendar.steps.size() * cabinets);
-  out.lid_day_w_k.resize(calendar.place_days.size() * cabinets);
-  out.use_ah_day.resize(calendar.place_days.size() * banks);
+  tables.source_a.resize(2 * calendar.steps.size() * banks);
+  tables.in_reach.resize(calendar.days.size() * banks);
+  tables.charging_c.resize(calendar.steps.size());
+  tables.lid_w_k.resize(calendar.steps.size() * cabinets);
+  tables.lid_day_w_k.resize(calendar.place_days.size() * cabinets);
+  tables.use_ah_day.resize(calendar.place_days.size() * banks);
+}
+
+std::shared_ptr<Power::Tables> tables_of(const Power::Compiled& compiled,
+                                               const plan::Plan& plan, const CourseBase& course,
+                                               const std::shared_ptr<Power::Tables>& like) {
+  Power::Inputs inputs{.timeline = course.timeline,
+                       .power = plan.power,
+                       .cold = plan.cold,
+                       .slabs = {},
+                       .people = plan.people.size()};
+  for (const Power::Cabinet& cabinet : compiled.cabinets)
+    inputs.slabs.push_back(cabinet.params.slab);
+  if (like && like->first_step <= course.first_step && like->inputs == inputs) return like;
+  auto tables = std::make_shared<Power::Tables>();
+  tables->inputs = std::move(inputs);
+  tables->first_step = course.first_step;
+  add_draws(*tables, compiled, plan, course);
+  make_room(*tables, compiled, *course.timeline);
+  Power::fill(*tables, compiled, plan, course, course.made_ready());
+  return tables;
 }
 
 }  // namespace
 
-Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
+Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course, const Compiled* like) {
   Compiled out;
   for (std::size_t c = 0; c < plan.cold.size(); ++c) {
     out.cabinets.push_back(compile_cabinet(plan, static_cast<int>(c), course));
@@ -285,9 +307,7 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course) {
                             .reserve = out.banks[static_cast<std::size_t>(load.bank)].reserve,
                             .never_shed = load.vital});
   }
-  add_draws(out, plan, course);
-  make_room(out, *course.timeline);
-  refill(out, plan, course, course.made_ready());
+  out.tables = tables_of(out, plan, course, like == nullptr ? nullptr : like->tables);
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });
   for (OrderInfo& order : course.orders) {

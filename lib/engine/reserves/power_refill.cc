@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numbers>
 
 #include "engine/reserves/power.h"
@@ -77,12 +78,12 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
 }
 
 /// What all but generators offer.
-void fill_sources(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
+void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
                   const IndexRange& steps) {
   const std::size_t banks = out.banks.size();
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
-    double* row = out.source_a.data() + 2 * s * banks;
+    double* row = tables.source_a.data() + 2 * s * banks;
     std::fill(row, row + 2 * banks, 0.0);
     if (step.dt_h <= 0) continue;
     for (const plan::Charger& charger : plan.power.chargers) {
@@ -95,12 +96,12 @@ void fill_sources(Power::Compiled& out, const plan::Plan& plan, const Timeline& 
 }
 
 /// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void fill_autonomy(Power::Compiled& out, const plan::Plan& plan, const Conditions& conditions,
+void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Conditions& conditions,
                    const IndexRange& place_days) {
   const std::size_t banks = out.banks.size();
   for (std::size_t h = place_days.from; h < place_days.until; ++h) {
     const PlaceConditions& place = conditions.place_days[h];
-    double* row = out.use_ah_day.data() + h * banks;
+    double* row = tables.use_ah_day.data() + h * banks;
     std::fill(row, row + banks, 0.0);
     for (const plan::Load& load : plan.power.loads) {
       const auto bank = static_cast<std::size_t>(load.bank);
@@ -142,16 +143,16 @@ double charging_c(const TimeStep& step, const PlaceConditions& place) {
   return coldest_c;
 }
 
-void fill_charging_cold(Power::Compiled& out, const Timeline& timeline, const IndexRange& steps) {
+void fill_charging_cold(Power::Tables& tables, const Timeline& timeline, const IndexRange& steps) {
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
     const auto place_day = static_cast<std::size_t>(step.place_day);
-    out.charging_c[s] = charging_c(step, timeline.conditions.place_days[place_day]);
+    tables.charging_c[s] = charging_c(step, timeline.conditions.place_days[place_day]);
   }
 }
 
 /// What the lids let in.
-void fill_lids(Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
+void fill_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
                const IndexRange& steps, const IndexRange& place_days) {
   const Conditions& conditions = timeline.conditions;
   const std::size_t cabinets = out.cabinets.size();
@@ -164,21 +165,21 @@ void fill_lids(Power::Compiled& out, const plan::Plan& plan, const Timeline& tim
       const double vapour_kpa =
           conditions.place_days[static_cast<std::size_t>(step.place_day)].weather.vapour_kpa;
       const double ambient_c = out.cabinets[c].ambient_c(step, conditions.steps[s].air_c);
-      out.lid_w_k[s * cabinets + c] = share * lid_w_per_k(plan, cabinet, ambient_c, vapour_kpa);
+      tables.lid_w_k[s * cabinets + c] = share * lid_w_per_k(plan, cabinet, ambient_c, vapour_kpa);
     }
     for (std::size_t h = place_days.from; h < place_days.until; ++h) {
       const WeatherDay& weather = conditions.place_days[h].weather;
-      out.lid_day_w_k[h * cabinets + c] =
+      tables.lid_day_w_k[h * cabinets + c] =
           lid_hours / 24 * lid_w_per_k(plan, cabinet, weather.max_c, weather.vapour_kpa);
     }
   }
 }
 
-void fill_cold(Power::Compiled& out, const Conditions& conditions, const IndexRange& days) {
+void fill_cold(Power::Tables& tables, const Power::Compiled& out, const Conditions& conditions, const IndexRange& days) {
   const std::size_t banks = out.banks.size();
   for (std::size_t d = days.from; d < days.until; ++d) {
     for (std::size_t b = 0; b < banks; ++b) {
-      out.in_reach[d * banks + b] =
+      tables.in_reach[d * banks + b] =
           1 / models::cold_factor(out.banks[b].params.kind, conditions.days[d].mean_c);
     }
   }
@@ -186,16 +187,24 @@ void fill_cold(Power::Compiled& out, const Conditions& conditions, const IndexRa
 
 }  // namespace
 
-void Power::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
-                   const IndexRange& steps) {
+void Power::fill(Tables& tables, const Compiled& compiled, const plan::Plan& plan,
+                 const CourseBase& course, const IndexRange& steps) {
   const Timeline& timeline = *course.timeline;
   const IndexRange days = days_of_steps(timeline, steps);
   const IndexRange place_days = place_days_of(timeline, days);
-  fill_sources(compiled, plan, timeline, steps);
-  fill_autonomy(compiled, plan, timeline.conditions, place_days);
-  fill_cold(compiled, timeline.conditions, days);
-  fill_charging_cold(compiled, timeline, steps);
-  fill_lids(compiled, plan, timeline, steps, place_days);
+  fill_sources(tables, compiled, plan, timeline, steps);
+  fill_autonomy(tables, compiled, plan, timeline.conditions, place_days);
+  fill_cold(tables, compiled, timeline.conditions, days);
+  fill_charging_cold(tables, timeline, steps);
+  fill_lids(tables, compiled, plan, timeline, steps, place_days);
+}
+
+void Power::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                   const IndexRange& steps) {
+  // Other courses may share them.
+  if (compiled.tables.use_count() > 1) compiled.tables = std::make_shared<Tables>(*compiled.tables);
+  fill(*compiled.tables, compiled, plan, course, steps);
+  compiled.tables->inputs.timeline = nullptr;  // no longer what a course laid out alike would have
 }
 
 }  // namespace drystage::engine::reserves

@@ -25,7 +25,8 @@ void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, Cours
                                        .index = index});
   const bool brackish = can.quality == WaterQuality::brackish;
   compiled.cans.push_back({.store = store,
-                           .holds_l = can.lost ? 0 : can.holds_l,
+                           .container = index,
+                           .holds_l = can.holds_l,
                            .drinking = can.use == WaterUse::drinking && !brackish,
                            .brackish = brackish,
                            .moved_into = can.moved ? can.vehicle : -1});
@@ -239,6 +240,14 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
   if (compiled.utility >= 0) {
     use(compiled, state, run, step);
     run.use_per_day(compiled.utility) = timeline.place_days[place_day].utility_l;
+  }
+}
+
+void Water::heed(Compiled& compiled, const Damage& damage) {
+  for (Can& can : compiled.cans) {
+    if (std::ranges::find(damage.containers, can.container) != damage.containers.end()) {
+      can.holds_l = 0;
+    }
   }
 }
 

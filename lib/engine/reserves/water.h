@@ -16,6 +16,7 @@ namespace drystage::engine::reserves {
 struct Water {
   struct Can {
     int store = 0;
+    int container = 0;  ///< index in the plan
     double holds_l = 0;
     bool drinking = true;
     bool brackish = false;
@@ -43,6 +44,7 @@ struct Water {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void heed(Compiled& compiled, const Damage& damage);
   static void conform(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);

@@ -228,21 +228,23 @@ TEST_P(EveryMishap, WhatALostContainerHeldIsWrittenDownAsLost) {
     int store = -1;
     double unusable_l = 0;
     std::string reserve;
-    for (const plan::Container& can : plan.water.containers) {
-      if (!can.lost) continue;
+    for (const int lost : one.mishap.damage.containers) {
+      const plan::Container& can = plan.water.containers[static_cast<std::size_t>(lost)];
       store = support::store_index(course, can.name);
       const bool drinking = can.use == plan::WaterUse::drinking;
       reserve = drinking ? "drinking_water" : "utility_water";
     }
     int next = static_cast<int>(plan.water.containers.size());
-    for (const plan::Vehicle& vehicle : plan.vehicles) {
-      for (const plan::Tank& tank : vehicle.tanks) {
-        if (tank.lost) {
-          store = next;
-          reserve = "fuel:" + vehicle.name;
-          unusable_l = tank.unusable_l;
+    for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
+      const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(v)];
+      for (int t = 0; t < static_cast<int>(vehicle.tanks.size()); ++t, ++next) {
+        const plan::TankReference tank{.vehicle = v, .tank = t};
+        if (std::ranges::find(one.mishap.damage.tanks, tank) == one.mishap.damage.tanks.end()) {
+          continue;
         }
-        ++next;
+        store = next;
+        reserve = "fuel:" + vehicle.name;
+        unusable_l = vehicle.tanks[static_cast<std::size_t>(t)].unusable_l;
       }
     }
     ASSERT_GE(store, 0);
@@ -397,7 +399,8 @@ TEST_P(EveryMishap, ThePlanItselfIsJudgedAsItsVerdict) {
 TEST_P(EveryMishap, HeatAndSoftGoingComeToARunOfTheirOwnCourseFromItsStart) {
   const SweepOptions alike{.only = {MishapKind::heat_wave, MishapKind::soft_going}, .days = {}};
   suffer_each(scenario(GetParam()), alike, [](const auto&, const auto&, const Suffered& one) {
-    const engine::Record whole = Engine::run(*one.voyage.course);
+    const engine::Record whole =
+        Engine::run(engine::recompile(*one.voyage.plan, one.voyage.timeline, *one.voyage.course));
     for (std::size_t r = 0; r < whole.reserves; ++r) {
       for (std::size_t day = one.day + 1; day < whole.days(); ++day) {
         // But for rounding: where it takes on as much as the plan did, what there is after that is

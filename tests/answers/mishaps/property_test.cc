@@ -4,9 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <tuple>
 
 #include "answers/mishaps/mishaps.h"
 #include "answers/mishaps/sweep_plan.h"
+#include "answers/mishaps/vital_check.h"
 #include "support/random_plan.h"
 #include "support/suffered.h"
 #include "support/trip.h"
@@ -107,6 +110,30 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart,
   }
 }
 
+RC_GTEST_PROP(MishapsOfAnyPlan, AreCheckedQuicklyForWhatTheyDoToWaterAndFuel, ()) {
+  const Case one;
+  const SweepPlan sweep(one.trial, {});
+  const VitalCheck check(sweep);
+  std::size_t checked = 0;
+  for (const Strike& strike : sweep.strikes()) {
+    const std::optional<Finding> quick = check.finding(strike);
+    if (!quick) continue;
+    ++checked;
+    const Mishap& mishap = sweep.mishaps()[strike.mishap];
+    RC_LOG() << mishap.failure.name << " before step " << strike.step << "\n";
+    const Finding whole = sweep.finding(strike);
+    RC_ASSERT((quick->outcome == Outcome::runs_out_vital) ==
+              (whole.outcome == Outcome::runs_out_vital));
+    RC_ASSERT(std::tie(quick->failure, quick->day, quick->hour) ==
+              std::tie(whole.failure, whole.day, whole.hour));
+    if (quick->outcome != Outcome::runs_out_vital) continue;
+    RC_ASSERT(quick->reserve == whole.reserve);
+    RC_ASSERT(quick->short_of == whole.short_of);
+  }
+  RC_CLASSIFY(checked == sweep.strikes().size(), "all are checked");
+  RC_CLASSIFY(checked > 0, "some are checked");
+}
+
 RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
   const Case one;
   const SweepPlan sweep(one.trial, {});
@@ -169,8 +196,10 @@ RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreFuelInAVehicleWithALeak, ()) {
   for (const Strike& strike : some(sweep, one.pick)) {
     const Suffered suffered(sweep, strike);
     // Without a tank that has yet to take on what stays in it for ever, more of it is of use.
-    const auto lost = [](const plan::Tank& tank) { return tank.lost && tank.unusable_l <= 0; };
-    if (std::ranges::none_of(suffered.voyage.plan->vehicles[0].tanks, lost)) continue;
+    const auto gives_all = [&](const plan::TankReference& lost) {
+      return plan.vehicles[0].tanks[static_cast<std::size_t>(lost.tank)].unusable_l <= 0;
+    };
+    if (std::ranges::none_of(suffered.mishap.damage.tanks, gives_all)) continue;
     const double load_kg = sweep.before(strike.step).run.vehicle_kg(0) - plan.vehicles[0].empty_kg;
     check_no_higher(suffered, one.trial, "fuel:" + plan.vehicles[0].name,
                     load_kg / plan.vehicles[0].empty_kg);

@@ -5,7 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "answers/size/ground.h"
 #include "support/size_of.h"
+#include "support/sizing.h"
 #include "support/trip.h"
 
 namespace drystage::answers {
@@ -122,6 +124,26 @@ TEST(TradeOffs, SayWhereMoreIsNotOnOffer) {
   for (const TradeOff& row : rows_of(with_sections(text, five))) {
     EXPECT_EQ(row.sizing.found.has_value(), row.more_days < 2);
   }
+}
+
+TEST(TradeOffs, AreTheSameOneFromAnotherAndEachByItself) {
+  const support::Trip trip = travel(with_sections(
+      ten_days({"drinking_water: 3 days", "food: 1 day"}),
+      "size: {containers: {drinking: [{holds: 10 L, most: 4}, {holds: 5 L, most: 4}]}, food: "
+      "{stores: 3 meals}}"));
+  const SizeOptions options{.survive = std::vector{plan::MishapKind::container}};
+  const std::vector<TradeOff> rows = trade_off(trip, options, size_plan(trip, options));
+  for (const TradeOff& row : rows) {
+    plan::Plan plan = trip.plan;
+    plan.more_margin_days = row.more_days;
+    const Sizing alone =
+        least_set(try_plan(plan, trip.course.timeline), options, {}, ground_of(trip, options));
+    ASSERT_EQ(row.sizing.found.has_value(), alone.found.has_value()) << row.more_days;
+    if (!alone.found) continue;
+    EXPECT_EQ(support::told(row.sizing.found->lines), support::told(alone.found->lines));
+  }
+  EXPECT_TRUE(rows.front().sizing.found);
+  EXPECT_FALSE(rows.back().sizing.found);
 }
 
 TEST(TradeOffs, CostMoreWhereTheyAreByCost) {

@@ -1,0 +1,126 @@
+#include "answers/mishaps/vital_check.h"
+
+#include <algorithm>
+#include <tuple>
+
+namespace drystage::answers {
+namespace {
+
+using engine::VitalEngine;
+using engine::reserves::Fuel;
+
+/// Less than this is as good as dry: the two runs add up in another order.
+constexpr double tiny_l = 1e-6;
+
+/// A heavy vehicle may coast further downhill, and burn less for it. Nothing is counted on that.
+void burn_no_less_when_heavier(VitalEngine::Course& course) {
+  for (Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
+    for (models::FuelDemand& piece : vehicle.pieces) {
+      piece.descent_per_kg_l = std::min(piece.descent_per_kg_l, piece.per_kg_l);
+      piece.coast_per_kg_l = std::min(piece.coast_per_kg_l, piece.per_kg_l);
+    }
+  }
+}
+
+/// Whether a tank has less in it than it never gives: what it is filled with first is of no use.
+bool fills_in_vain(const Fuel::Tank& tank, const engine::Run& run) {
+  return tank.holds_l > 0 && run.level(tank.store) < tank.unusable_l;
+}
+
+/// Whether no fuel runs dry.
+bool fuel_lasts(const engine::Record& record, const VitalEngine::Course& course,
+                std::size_t first_day) {
+  for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
+    const auto reserve = static_cast<std::size_t>(vehicle.reserve);
+    for (std::size_t day = first_day; day < record.days(); ++day) {
+      const engine::ReserveDay& row = record.reserve(day, reserve);
+      if (row.short_of > 0 || row.lowest < tiny_l) return false;
+    }
+  }
+  return true;
+}
+
+}  // namespace
+
+VitalCheck::VitalCheck(const SweepPlan& sweep)
+    : sweep_(sweep), planned_(VitalEngine::compile(*sweep.voyage().plan, sweep.voyage().timeline)) {
+  engine::take_as_much(planned_, sweep.planned_course());
+  burn_no_less_when_heavier(planned_);
+}
+
+VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
+  const Mishap& mishap = sweep_.mishaps()[strike.mishap];
+  Course out = planned_;
+  if (mishap.change || mishap.moves_time()) {
+    const Voyage laid = laid_after(sweep_.voyage(), mishap, strike.step);
+    out = VitalEngine::compile(*laid.plan, laid.timeline, strike.step);
+    engine::take_as_much(out, planned_);
+    burn_no_less_when_heavier(out);
+  }
+  VitalEngine::damage(out, mishap.damage);
+  return out;
+}
+
+/// Everything but water and fuel that is still taken on is on board from the beginning.
+void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) const {
+  using plan::Commodity;
+  const engine::Course& planned = sweep_.planned_course();
+  const engine::TimeStep& now = planned.timeline->steps[strike.step];
+  double bought_kg = 0;
+  bool fills = false;
+  for (const engine::OrderInfo& order : planned.orders) {
+    const Commodity what = order.order.commodity;
+    const bool later = std::tie(order.day, order.hour) >= std::tie(now.day, now.from_h);
+    if (!later || (what != Commodity::food && what != Commodity::ice)) continue;
+    fills = true;
+    if (what == Commodity::food) {
+      bought_kg += engine::reserves::bought_kg_per_meal * std::max(order.order.amount, order.up_to);
+    }
+  }
+  if (!fills || course.vehicle_kg.empty()) return;
+  course.vehicle_kg.front() += bought_kg;
+  const engine::Run& run = sweep_.before(strike.step).run;
+  for (std::size_t s = course.stores.size(); s < planned.stores.size(); ++s) {
+    const engine::StoreInfo& store = planned.stores[s];
+    const auto vehicle = static_cast<std::size_t>(store.vehicle);
+    if (store.vehicle < 0 || vehicle >= course.vehicle_kg.size()) continue;
+    const double room = store.capacity - run.level(static_cast<int>(s));
+    course.vehicle_kg[vehicle] += std::max(0.0, room) * store.kg_per_unit;
+  }
+}
+
+std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
+  const Mishap& mishap = sweep_.mishaps()[strike.mishap];
+  if (mishap.turns_back || mishap.failure.kind == plan::MishapKind::vehicle) return std::nullopt;
+  Course course = course_after(strike);
+  const engine::Engine::Standing& before = sweep_.before(strike.step);
+  for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
+    const auto in_vain = [&](const Fuel::Tank& tank) { return fills_in_vain(tank, before.run); };
+    if (std::ranges::any_of(vehicle.tanks, in_vain)) return std::nullopt;
+  }
+  load_what_may_be_bought(course, strike);
+  engine::Record& record = scratch_.local();
+  engine::make_blank(record, course);
+  VitalEngine::Standing now = VitalEngine::resume(before, course, strike.step, record);
+  VitalEngine::conform(course, now);
+  VitalEngine::go_on(course, now, course.timeline->steps.size());
+  const engine::TimeStep& moment = sweep_.voyage().timeline->steps[strike.step];
+  const auto first_day = static_cast<std::size_t>(moment.day);
+  if (!fuel_lasts(record, course, first_day)) return std::nullopt;
+  Finding out;
+  out.failure = static_cast<int>(strike.mishap);
+  out.day = moment.day;
+  out.hour = moment.from_h;
+  const int drinking = std::get<engine::reserves::Water::Compiled>(course.families).drinking;
+  const auto water = static_cast<std::size_t>(drinking);
+  for (std::size_t day = first_day; day < record.days(); ++day) {
+    out.short_of += record.reserve(day, water).short_of;
+  }
+  if (out.short_of > sweep_.planned(moment)[water].short_of + noticeable) {
+    out.outcome = Outcome::runs_out_vital;
+    out.reserve = drinking;
+  }
+  return out;
+}
+
+}  // namespace drystage::answers
