@@ -8,7 +8,6 @@
 #include <utility>
 #include <vector>
 
-#include "plan/keys.h"
 #include "units/expression.h"
 #include "units/format.h"
 #include "units/list.h"
@@ -39,24 +38,13 @@ std::optional<double> read_as(const Range& range, double number, std::string_vie
   return read ? std::optional(*read) : std::nullopt;
 }
 
-/// From the unit of a range to the canonical one. Some dozens of kinds and units make all ranges.
+/// From the unit of a range to the canonical one. Some dozens of kinds and units make all ranges,
+/// so each is looked up once.
 const units::Conversion& to_canonical(units::Kind kind, std::string_view unit) {
-  static const auto all = [] {
-    std::map<std::pair<units::Kind, std::string_view>, units::Conversion> made;
-    for (const auto& some : declarations) {
-      for (const Declaration& one : some) {
-        for (const Range& r : one.value.ranges()) {
-          const auto at =
-              r.kind ? made.try_emplace({*r.kind, r.unit}) : std::pair(made.end(), false);
-          if (!at.second) continue;
-          const auto read = units::read_expression(r.unit, "1");
-          at.first->second = units::conversion(*read, *r.kind).value();
-        }
-      }
-    }
-    return made;
-  }();
-  return all.at({kind, unit});
+  thread_local std::map<std::pair<units::Kind, std::string_view>, units::Conversion> known;
+  const auto [at, is_new] = known.try_emplace({kind, unit});
+  if (is_new) at->second = units::conversion(*units::read_expression(unit, "1"), kind).value();
+  return at->second;
 }
 
 Bounds bounds_of(const Range& r) {
