@@ -117,6 +117,7 @@ jobs=$(job_count)
 
 [ "$lint" = no ] || step "formatting" check_format
 [ "$lint" = no ] || step "includes of the tests" sh tests/includes.sh
+[ "$lint" = no ] || step "which way includes go" sh tests/rooms.sh
 step "compile the tests" compile_tests
 step "build, warnings as errors" build_checked
 # In another order than the one they are written in: none may lean on those before it.

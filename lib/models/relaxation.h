@@ -17,8 +17,8 @@ inline constexpr double never = std::numeric_limits<double>::infinity();
 /// approach(k, t), which the caller has at hand.
 [[nodiscard]] double approach_integral(double k, double t, double covered);
 
-/// What exponential approaches have covered after the same hours t (0 or more), and the integrals of
-/// that. The latest two rates are remembered: quantities that move together mostly share them.
+/// What exponential approaches have covered after the same hours t (0 or more), and the integrals
+/// of that. The latest two rates are remembered: quantities that move together mostly share them.
 class Approaches {
  public:
   explicit Approaches(double t) : t_(t) {}

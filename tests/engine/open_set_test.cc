@@ -26,13 +26,18 @@ struct CookingGas {
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course) {
     Compiled made;
-    made.store = engine::add_store(
-        course,
-        {.name = "gas bottle", .kind = units::Kind::mass, .capacity = 2, .initial = 2, .kg_per_unit = 1});
-    made.reserve = engine::add_reserve(
-        course, plan,
-        {.name = "cooking_gas", .title = "Gas", .kind = units::Kind::mass, .capacity = 2, .decimals = 1},
-        {.kind = plan::MarginKind::days, .value = 2});
+    made.store = engine::add_store(course, {.name = "gas bottle",
+                                            .kind = units::Kind::mass,
+                                            .capacity = 2,
+                                            .initial = 2,
+                                            .kg_per_unit = 1});
+    made.reserve = engine::add_reserve(course, plan,
+                                       {.name = "cooking_gas",
+                                        .title = "Gas",
+                                        .kind = units::Kind::mass,
+                                        .capacity = 2,
+                                        .decimals = 1},
+                                       {.kind = plan::MarginKind::days, .value = 2});
     return made;
   }
 

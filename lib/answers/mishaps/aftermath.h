@@ -8,9 +8,6 @@
 
 namespace drystage::answers {
 
-/// Less than this is rounding, of amounts and temperatures.
-inline constexpr double noticeable = 1e-6;
-
 /// The plan and the timeline after a mishap that strikes before a step, but for a way back: the
 /// course is that of before.
 Voyage laid_after(const Voyage& before, const Mishap& mishap, std::size_t step);

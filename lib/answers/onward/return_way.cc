@@ -9,7 +9,6 @@
 namespace drystage::answers {
 namespace {
 
-
 double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
 
 /// Whether one of the legs from one to another has another road as its way back.

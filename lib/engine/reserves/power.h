@@ -95,7 +95,7 @@ struct Power {
     std::vector<Cabinet> cabinets;
     std::vector<Load> loads;
     std::vector<Generator> generators;
-    std::vector<int> ranked;  ///< loads with a shed order
+    std::vector<int> ranked;         ///< loads with a shed order
     std::shared_ptr<Tables> tables;  ///< not to be changed while another course has them
   };
 

@@ -262,9 +262,9 @@ void make_room(Power::Tables& tables, const Power::Compiled& out, const Calendar
   tables.use_ah_day.resize(calendar.place_days.size() * banks);
 }
 
-std::shared_ptr<Power::Tables> tables_of(const Power::Compiled& compiled,
-                                               const plan::Plan& plan, const CourseBase& course,
-                                               const std::shared_ptr<Power::Tables>& like) {
+std::shared_ptr<Power::Tables> tables_of(const Power::Compiled& compiled, const plan::Plan& plan,
+                                         const CourseBase& course,
+                                         const std::shared_ptr<Power::Tables>& like) {
   Power::Inputs inputs{.timeline = course.timeline,
                        .power = plan.power,
                        .cold = plan.cold,

@@ -78,8 +78,8 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
 }
 
 /// What all but generators offer.
-void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
-                  const IndexRange& steps) {
+void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+                  const Timeline& timeline, const IndexRange& steps) {
   const std::size_t banks = out.banks.size();
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
@@ -96,8 +96,8 @@ void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan:
 }
 
 /// Ah a day that each bank gives while staying put with nothing coming in: its autonomy.
-void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Conditions& conditions,
-                   const IndexRange& place_days) {
+void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+                   const Conditions& conditions, const IndexRange& place_days) {
   const std::size_t banks = out.banks.size();
   for (std::size_t h = place_days.from; h < place_days.until; ++h) {
     const PlaceConditions& place = conditions.place_days[h];
@@ -152,8 +152,8 @@ void fill_charging_cold(Power::Tables& tables, const Timeline& timeline, const I
 }
 
 /// What the lids let in.
-void fill_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan, const Timeline& timeline,
-               const IndexRange& steps, const IndexRange& place_days) {
+void fill_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
+               const Timeline& timeline, const IndexRange& steps, const IndexRange& place_days) {
   const Conditions& conditions = timeline.conditions;
   const std::size_t cabinets = out.cabinets.size();
   for (std::size_t c = 0; c < cabinets; ++c) {
@@ -175,7 +175,8 @@ void fill_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Pl
   }
 }
 
-void fill_cold(Power::Tables& tables, const Power::Compiled& out, const Conditions& conditions, const IndexRange& days) {
+void fill_cold(Power::Tables& tables, const Power::Compiled& out, const Conditions& conditions,
+               const IndexRange& days) {
   const std::size_t banks = out.banks.size();
   for (std::size_t d = days.from; d < days.until; ++d) {
     for (std::size_t b = 0; b < banks; ++b) {

@@ -4,10 +4,10 @@
 #include <string>
 #include <vector>
 
-#include "answers/onward/leaving.h"
 #include "answers/base/levels.h"
-#include "answers/mishaps/spell.h"
 #include "answers/base/verdict.h"
+#include "answers/mishaps/spell.h"
+#include "answers/onward/leaving.h"
 #include "answers/onward/way_out.h"
 #include "report/needs/report.h"
 

@@ -15,7 +15,6 @@
 namespace drystage::report {
 namespace {
 
-
 double trip_hour(const answers::Moment& moment) { return day_h * moment.day + moment.hour; }
 
 /// When the first supply is left to which what life depends on could send the party back.

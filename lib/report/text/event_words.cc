@@ -64,7 +64,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
   const auto way = [&] { return units::format(event.amount, units::Kind::distance, system); };
   const auto drive_to = [&] {
     const auto& item = plan.itinerary[static_cast<std::size_t>(event.subject)];
-    return named_in(plan.places, std::get<plan::Drive>(item).to);
+    return name_in(plan.places, std::get<plan::Drive>(item).to);
   };
   switch (event.kind) {
     case EventKind::shut:
@@ -84,13 +84,13 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format(
           "{} needs {} to drink: above the {} a day that published guidance allows; "
           "plan less work or more shade",
-          named_in(plan.people, event.subject), litres(event.amount, system),
+          name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
     case EventKind::observed_low:
       return fmt::format(
           "{} is planned {}, by what was observed; the model asks {}: far less than most people "
           "need in this weather",
-          named_in(plan.people, event.subject), litres(event.amount, system),
+          name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
     case EventKind::hot_wind:
       return fmt::format(
@@ -115,7 +115,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
           units::format(event.amount, units::Kind::temperature, system, units::decimals(0)));
     case EventKind::not_used_to_heat:
       return fmt::format("{} is not used to such heat: in the first week less work, more rest",
-                         named_in(plan.people, event.subject));
+                         name_in(plan.people, event.subject));
     case EventKind::heat_unproven:
       return "heat beyond that for which the sweat model was proven: take more water, work less";
     case EventKind::refill:
@@ -123,10 +123,10 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
                          order_words(plan, order()));
     case EventKind::brackish_in:
       return fmt::format("brackish water in {}: not for drinking until emptied and cleaned",
-                         named_in(course.stores, event.subject));
+                         name_in(course.stores, event.subject));
     case EventKind::utility_drunk:
       return fmt::format("no drinking water left: drinking the potable utility water of {}",
-                         named_in(course.stores, event.subject));
+                         name_in(course.stores, event.subject));
     case EventKind::potable_short:
       return fmt::format(
           "no potable utility water left for what asks for it; {} of brackish water is left",
@@ -137,36 +137,35 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::short_of:
       return fmt::format("RUNS OUT: {}", reserve_words(reserve()));
     case EventKind::spoiled:
-      return fmt::format("{} spoiled: {} lost", named_in(course.stores, event.subject),
+      return fmt::format("{} spoiled: {} lost", name_in(course.stores, event.subject),
                          plural(event.amount, "meal", "meals"));
     case EventKind::thrown_away:
       return fmt::format("{} over 4 h above 5 °C (2 h above 32 °C), to be thrown away: {} lost",
-                         named_in(course.stores, event.subject),
+                         name_in(course.stores, event.subject),
                          plural(event.amount, "meal", "meals"));
     case EventKind::use_now:
       return fmt::format("{} over 2 h above 5 °C (1 h above 32 °C): to be eaten now",
-                         named_in(course.stores, event.subject));
+                         name_in(course.stores, event.subject));
     case EventKind::thawed:
-      return fmt::format("the frozen goods in {} have thawed", named_in(plan.cold, event.subject));
+      return fmt::format("the frozen goods in {} have thawed", name_in(plan.cold, event.subject));
     case EventKind::shed:
       return fmt::format("{} switched off to spare the battery",
-                         named_in(plan.power.loads, event.subject));
+                         name_in(plan.power.loads, event.subject));
     case EventKind::restored:
-      return fmt::format("{} switched on again", named_in(plan.power.loads, event.subject));
+      return fmt::format("{} switched on again", name_in(plan.power.loads, event.subject));
     case EventKind::charge_refused:
       return fmt::format("{} below 0 °C: takes no charge",
-                         named_in(plan.power.banks, event.subject));
+                         name_in(plan.power.banks, event.subject));
     case EventKind::cut_off:
       return fmt::format("{} at its cut-off: all that may be switched off is",
-                         named_in(plan.power.banks, event.subject));
+                         name_in(plan.power.banks, event.subject));
     case EventKind::reconnected:
       return fmt::format("{} charged again: switched back on",
-                         named_in(plan.power.banks, event.subject));
+                         name_in(plan.power.banks, event.subject));
     case EventKind::vital_unserved:
-      return fmt::format("DANGER: no charge left for {}",
-                         named_in(plan.power.loads, event.subject));
+      return fmt::format("DANGER: no charge left for {}", name_in(plan.power.loads, event.subject));
     case EventKind::generator_dry:
-      return fmt::format("no fuel for {}", named_in(plan.power.chargers, event.subject));
+      return fmt::format("no fuel for {}", name_in(plan.power.chargers, event.subject));
   }
   return {};
 }

@@ -15,10 +15,10 @@
 namespace drystage {
 namespace {
 
+using engine::Family;
 using report::LoadLine;
 using report::VehicleLoad;
 using support::PlanText;
-using engine::Family;
 using ::testing::DoubleNear;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
