@@ -167,5 +167,12 @@ TEST_F(SizeOptions, ThePlanIsReadBeforeNamesAreLookedUp) {
 
 TEST_F(SizeOptions, DrawsNoProgressWhereNobodyLooks) { EXPECT_EQ(size({}).err, ""); }
 
+TEST(SizeOptionsSurvive, EndsWhereNothingButEquipmentIsOnOffer) {
+  const Outcome outcome =
+      drystage({"size", DRYSTAGE_SCENARIOS "/base-camp.yaml", "--survive", "mishap"});
+  EXPECT_EQ(outcome.status, 1);
+  EXPECT_THAT(outcome.out, HasSubstr("NOT ENOUGH ON OFFER"));
+}
+
 }  // namespace
 }  // namespace drystage::testing

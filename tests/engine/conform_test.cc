@@ -41,7 +41,7 @@ std::vector<double> store_levels(const Course& course, const engine::Run& run) {
 /// A trip on which mishaps strike, one after another.
 class Struck {
  public:
-  explicit Struck(const Trip& trip) : trip_(trip) {
+  explicit Struck(const Trip& trip) {
     Part& part = parts_.emplace_back();
     part.voyage = answers::voyage_of(trip);
     part.record = engine::blank_record(course());
@@ -77,7 +77,6 @@ class Struck {
     Record record;
     std::optional<Engine::Standing> now;
   };
-  const Trip& trip_;
   std::deque<Part> parts_;  // a run goes on reading where it came from
   std::vector<double> before_;
 };

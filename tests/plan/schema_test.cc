@@ -172,8 +172,8 @@ TEST(Schema, AgreesWithTheReaderAboutKeysThatAreMissing) {
     if (path.back() == ']') continue;
     Node changed = root;
     Node& map = dot == std::string::npos ? changed : *at(changed, path.substr(0, dot));
-    std::erase_if(map.entries,
-                  [&](const Entry& entry) { return entry.key == path.substr(dot + 1); });
+    const std::string key_name = path.substr(dot + 1);
+    std::erase_if(map.entries, [&](const Entry& entry) { return entry.key == key_name; });
     names.push_back(path);
     texts.push_back(support::json_text(changed));
   }

@@ -32,7 +32,7 @@ bool narrow(const Proof& proof, Shelves& shelves) {
   }
   if (!open) {
     for (std::vector<const Choice*>& shelf : shelves) shelf.clear();
-    return true;
+    return !shelves.empty();
   }
   return std::erase_if(shelves[*open],
                        [&](const Choice* choice) { return proof.speaks_of(*open, *choice); }) > 0;

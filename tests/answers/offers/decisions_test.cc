@@ -29,12 +29,19 @@ PlanText two_vehicles() {
   return plan;
 }
 
+std::string name_of(engine::ReserveId reserve, const plan::Plan& plan) {
+  const std::string family(engine::family_name(reserve.family));
+  return reserve.of < 0
+             ? family
+             : family + ":" + plan.vehicles.at(static_cast<std::size_t>(reserve.of)).name;
+}
+
 /// What each decision is about: its reserve, or the name of the thing.
 std::vector<std::string> subjects(const plan::Plan& plan) {
   std::vector<std::string> out;
   for (const Decision& decision : decisions_of(plan, Least::mass)) {
     out.push_back(decision.sort == Decision::Sort::store
-                      ? decision.reserve
+                      ? name_of(decision.reserve, plan)
                       : decision.choices.front().lines.front().one);
   }
   return out;

@@ -1,5 +1,6 @@
 // The sentences of `run`, each in one piece.
 #include "report/run/words.h"
+#include "report/text/margin_words.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
