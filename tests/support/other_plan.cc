@@ -8,6 +8,7 @@
 #include <variant>
 
 #include "plan/read.h"
+#include "support/plan_text.h"
 #include "support/trip.h"
 
 namespace drystage::support {
@@ -91,6 +92,13 @@ std::shared_ptr<const engine::Timeline> lay_with_the_same_meals(const plan::Plan
 }
 
 }  // namespace
+
+plan::Mishaps usual_mishaps() {
+  PlanText text;
+  text.containers = {"{name: can, holds: 20 L, filled: 20 L, for: drinking}"};
+  text.itinerary = {"{at: Base}", "stay: {nights: 1}"};
+  return text.plan().mishaps;
+}
 
 plan::Plan scenario_plan(const std::string& name) {
   plan::Reading reading =

@@ -10,6 +10,9 @@ namespace drystage::support {
 /// A shipped scenario, read; throws when it is not right.
 plan::Plan scenario_plan(const std::string& name);
 
+/// How mishaps strike a plan that says nothing of them.
+plan::Mishaps usual_mishaps();
+
 /// A plan that was run, with what `drystage mishaps` has people do beyond it written out: orders of
 /// nothing at every place where something confirmed could be had that it leaves, and every amount
 /// "to next" as it came out. Run, it comes to the same.

@@ -102,7 +102,7 @@ std::vector<std::string> told(const std::vector<Finding>& findings) {
 double exactly(const engine::ReserveInfo& /*info*/) { return rounding; }
 
 Planned::Planned(plan::Plan given) {
-  given.mishaps = {};
+  given.mishaps = usual_mishaps();
   given.mishaps.hot_days = 3;
   given.mishaps.hotter_k = 5;
   trial = run_plan(with_every_stop(run_plan(given)));

@@ -314,7 +314,7 @@ void expect_nothing(const plan::Plan& plan, const SweepOptions& options) {
 
 TEST_P(EveryMishap, OfNoSizeComeToThePlanItself) {
   plan::Plan plan = support::scenario_plan(GetParam());
-  plan.mishaps = {};
+  plan.mishaps = support::usual_mishaps();
   plan.mishaps.hotter_k = 0;
   plan.mishaps.battery_left = 1;
   plan.mishaps.soft_more_fuel = 0;

@@ -227,7 +227,7 @@ TEST_P(ShippedSpells, AreThePlanLaidOutInThatWeather) {
 
 TEST_P(ShippedSpells, AreThoseOfMishaps) {
   plan::Plan plan = support::scenario_plan(GetParam());
-  plan.mishaps = {};
+  plan.mishaps = support::usual_mishaps();
   const Trial trial = travel(plan);
   const Spells spells = try_spells(trial);
   for (const Spell spell : {Spell::hot, Spell::dull}) {

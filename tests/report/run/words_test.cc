@@ -1,12 +1,12 @@
 // The sentences of `run`, each in one piece.
 #include "report/run/words.h"
-#include "report/text/margin_words.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include "report/text/breach_words.h"
+#include "report/text/margin_words.h"
 #include "support/answer.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
