@@ -1,6 +1,8 @@
 // What holds where a key is left out.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "models/road_load.h"
 #include "plan/values.h"
 #include "plan_text.h"

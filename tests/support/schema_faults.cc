@@ -10,6 +10,10 @@
 #include "plan/schema.h"
 
 namespace drystage::support {
+
+using drystage::testing::lines;
+using drystage::testing::program;
+using drystage::testing::Workspace;
 namespace {
 
 using Json = nlohmann::ordered_json;
@@ -34,13 +38,12 @@ Json json_of(const plan::Node& node) {
 }
 
 std::vector<std::string> faults(const std::string& documents) {
-  const testing::Workspace space;
-  const auto outcome =
-      testing::program("python3", {DRYSTAGE_TEST_DATA "/support/validate.py",
-                                   space.write("schema.json", plan::editor_schema()),
-                                   space.write("documents.jsonl", documents)});
+  const Workspace space;
+  const auto outcome = program("python3", {DRYSTAGE_TEST_DATA "/support/validate.py",
+                                           space.write("schema.json", plan::editor_schema()),
+                                           space.write("documents.jsonl", documents)});
   if (outcome.status != 0) throw std::runtime_error("the validator failed: " + outcome.err);
-  return testing::lines(outcome.out);
+  return lines(outcome.out);
 }
 
 }  // namespace
