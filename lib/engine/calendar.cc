@@ -108,7 +108,7 @@ class Layer {
   }
 
   /// The place day of a day and a spot, made when first asked for.
-  int place_day(int day, const Spot& spot) {
+  int place_day(int day, const RoutePoint& spot) {
     const int climate = climate_at(plan_, spot);
     const int place = place_at(spot);
     for (int h = static_cast<int>(out_.place_days.size()) - 1; h >= 0; --h) {
@@ -197,14 +197,14 @@ class Layer {
     }
   }
 
-  static Spot between(const Segment& segment, double share) {
+  static RoutePoint between(const Segment& segment, double share) {
     if (segment.drive < 0) return segment.begin;
-    Spot spot = segment.end;
+    RoutePoint spot = segment.end;
     spot.share = segment.begin.share + (segment.end.share - segment.begin.share) * share;
     return spot;
   }
 
-  TimeStep blank_step(const Segment& segment, const Spot& spot, double from) {
+  TimeStep blank_step(const Segment& segment, const RoutePoint& spot, double from) {
     TimeStep step{.day = segment.day, .from_h = from};
     step.place_day = place_day(segment.day, spot);
     step.dark_h = from - out_.days[static_cast<std::size_t>(segment.day)].schedule.sunset_h;
@@ -213,8 +213,8 @@ class Layer {
     return step;
   }
 
-  void add_step(const Segment& segment, const Spot& spot, double from, double to, double whole_h,
-                bool first) {
+  void add_step(const Segment& segment, const RoutePoint& spot, double from, double to,
+                double whole_h, bool first) {
     TimeStep step = blank_step(segment, spot, from);
     const auto day = static_cast<std::size_t>(segment.day);
     step.dt_h = to - from;
@@ -227,7 +227,7 @@ class Layer {
     out_.steps.push_back(step);
   }
 
-  void add_road(const Segment& segment, const Spot& spot, TimeStep& step, double whole_h) {
+  void add_road(const Segment& segment, const RoutePoint& spot, TimeStep& step, double whole_h) {
     const auto& drive =
         std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(segment.drive)]);
     const plan::SurfacePart& part = drive.surfaces[static_cast<std::size_t>(segment.part)];

@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "engine/event.h"
+#include "engine/route_point.h"
 #include "engine/schedule.h"
-#include "engine/spot.h"
 #include "models/road_load.h"
 #include "plan/diagnostic.h"
 #include "plan/plan.h"

@@ -26,8 +26,8 @@ namespace drystage::engine {
 ///   compile(plan, course, like)                      takes over what is the same in another course
 ///   heed(compiled, damage)                           what is lost holds nothing any more
 ///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
-///   conform(compiled, state, run)                    what no longer fits, after a loss, is lost
-///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
+///   lose_excess(compiled, state, run)                    what no longer fits, after a loss, is
+///   lost set_level(compiled, state, run, reserve, level)  its stores, found at a level
 /// A state may hold nothing that depends on the numbering of steps.
 template <class T>
 concept ReserveFamily = requires(const plan::Plan& plan, CourseBase& course, Run& run,
@@ -147,8 +147,8 @@ class EngineOf {
   }
 
   /// After something has broken: what the course no longer has room for is lost.
-  static void conform(const Course& course, Standing& standing) {
-    (conform_one<Family>(course, standing), ...);
+  static void lose_excess(const Course& course, Standing& standing) {
+    (lose_excess_of<Family>(course, standing), ...);
   }
 
   /// Sets a reserve to a level, as though its stores had been found so: those used first are the
@@ -212,11 +212,11 @@ class EngineOf {
   }
 
   template <class One>
-  static void conform_one(const Course& course, Standing& standing) {
+  static void lose_excess_of(const Course& course, Standing& standing) {
     const auto& compiled = std::get<typename One::Compiled>(course.families);
     auto& state = std::get<typename One::State>(standing.states);
-    if constexpr (requires { One::conform(compiled, state, standing.run); }) {
-      One::conform(compiled, state, standing.run);
+    if constexpr (requires { One::lose_excess(compiled, state, standing.run); }) {
+      One::lose_excess(compiled, state, standing.run);
     }
   }
 

@@ -277,7 +277,7 @@ void Run::reassign(int from_reserve, int to_reserve, double amount) {
   gauge(to_reserve).level += amount;
 }
 
-void Run::settle(int reserve, double level) {
+void Run::match_stores(int reserve, double level) {
   Gauge& now = gauge(reserve);
   const double more = level - now.level;
   if (std::abs(more) <= rounding) return;

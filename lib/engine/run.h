@@ -110,7 +110,7 @@ class Run {
   void reassign(int from_reserve, int to_reserve, double amount);
   /// Makes a reserve's level what its stores have come to hold; what is more or less than it was
   /// is gained or lost.
-  void settle(int reserve, double level);
+  void match_stores(int reserve, double level);
   /// Records what was wanted and not there from `hour` on; answers true the first time since the
   /// last gain.
   bool fall_short(int reserve, double amount, double hour);

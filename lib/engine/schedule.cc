@@ -20,7 +20,7 @@ constexpr double least_drive_h = 0.25;
 class Clock {
  public:
   Clock(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac& almanac, Schedule& out,
-        const Spot& start)
+        const RoutePoint& start)
       : plan_(plan), detours_(detours), almanac_(almanac), out_(out), here_(start) {
     open_day();
   }
@@ -58,7 +58,7 @@ class Clock {
         }
         const double drive_h = std::min({leg_left_h, room_h, until_detour_h()});
         const double km = std::min(left_km, drive_h * speed);
-        const Spot end = spot(origin, item, done_km + km);
+        const RoutePoint end = spot(origin, item, done_km + km);
         begin_driving(item);
         push(hour_ + drive_h, end, {.drive = index, .part = static_cast<int>(p), .km = km});
         today().distance_km += km;
@@ -118,7 +118,7 @@ class Clock {
   [[nodiscard]] int day() const { return static_cast<int>(out_.days.size()) - 1; }
   ScheduledDay& today() { return out_.days.back(); }
 
-  static Spot spot(int origin, const plan::Drive& item, double done_km) {
+  static RoutePoint spot(int origin, const plan::Drive& item, double done_km) {
     const double share = std::clamp(done_km / item.distance_km, 0.0, 1.0);
     return {.from = origin, .to = item.to, .share = share};
   }
@@ -136,7 +136,7 @@ class Clock {
     hour_ = 0;
   }
 
-  void push(double to_h, const Spot& end, const Moving& moving) {
+  void push(double to_h, const RoutePoint& end, const Moving& moving) {
     out_.segments.push_back({.day = day(),
                              .from_h = hour_,
                              .to_h = to_h,
@@ -255,7 +255,7 @@ class Clock {
   int jump_ = -1;           ///< where the last detour leads to
   bool disturbed_ = false;  ///< a detour has been met
   Schedule& out_;
-  Spot here_;
+  RoutePoint here_;
   double hour_ = 0;
   bool stopped_by_light_ = false;
 };
@@ -265,7 +265,7 @@ class Clock {
 Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac* almanac) {
   Schedule schedule;
   if (plan.itinerary.empty()) return schedule;
-  Spot start;
+  RoutePoint start;
   if (const auto* first = std::get_if<plan::At>(&plan.itinerary.front())) {
     start = {.from = first->place, .to = first->place};
   }

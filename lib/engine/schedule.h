@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "engine/event.h"
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "plan/plan.h"
 
 namespace drystage::engine {
@@ -15,8 +15,8 @@ struct Segment {
   int day = 0;
   double from_h = 0;  ///< local clock of that day
   double to_h = 0;
-  Spot begin;
-  Spot end;
+  RoutePoint begin;
+  RoutePoint end;
   int drive = -1;  ///< itinerary index while driving, else -1
   int part = -1;   ///< surface part of that drive
   double distance_km = 0;
@@ -25,8 +25,8 @@ struct Segment {
 
 struct ScheduledDay {
   plan::Date date;
-  Spot from;
-  Spot to;
+  RoutePoint from;
+  RoutePoint to;
   double distance_km = 0;
   double drive_h = 0;
   double sunrise_h = 0;

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "models/daily_weather.h"
 #include "models/radiation.h"
 #include "plan/plan.h"

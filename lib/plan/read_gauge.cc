@@ -37,6 +37,7 @@ Shape read_measures(Log& log, Key shape, const Node& node) {
 Shape read_shape(Log& log, const Node& node, const std::string& whose) {
   if (node.kind == Node::Kind::text) {
     std::vector<std::string> words;
+    words.reserve(shapes.size());
     for (const Key key : shapes) words.emplace_back(key.name());
     log.error(node.spot, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
               std::string(shape_example), did_you_mean(node.text, words));

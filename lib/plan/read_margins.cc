@@ -55,6 +55,7 @@ std::vector<std::string> names_in(std::string_view family, const Plan& plan) {
 
 std::vector<std::string> all_names(const Plan& plan) {
   std::vector<std::string> made;
+  made.reserve(families.size());
   for (const Key family : families) made.emplace_back(family.name());
   for (const std::string_view family : {"fuel", "battery", "cold"}) {
     for (const std::string& name : names_in(family, plan)) {

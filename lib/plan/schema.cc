@@ -107,7 +107,7 @@ class Schema {
     return {{"anyOf", {text(coordinate_pattern(others), expected), amount(key.ranges())}}};
   }
 
-  Json map_by_surface(const Json& value) {
+  static Json map_by_surface(const Json& value) {
     Json made{{"type", nothing_or_map}, {"properties", Json::object()}};
     for (const std::string_view word : keys::texts_of<surface_words>) {
       made["properties"][std::string(word)] = value;

@@ -72,7 +72,7 @@ void expect_as_from_the_start(const answers::Voyage& voyage, const answers::Voya
   const Course& course = *after.course;
   Record part = engine::blank_record(course);
   Engine::Standing standing = Engine::resume(before, course, step, part);
-  Engine::conform(course, standing);
+  Engine::lose_excess(course, standing);
   Engine::go_on(course, standing, course.timeline->steps.size());
   const Record whole = run_from_the_start(voyage, after, step);
   const int day = course.timeline->steps[step].day;
@@ -188,7 +188,7 @@ Record gone_on(const Trip& trip, const Course& course, std::size_t step) {
   Engine::go_on(trip.course, before, step);
   Record part = engine::blank_record(course);
   Engine::Standing standing = Engine::resume(before, course, step, part);
-  Engine::conform(course, standing);
+  Engine::lose_excess(course, standing);
   Engine::go_on(course, standing, course.timeline->steps.size());
   return part;
 }
@@ -286,7 +286,7 @@ RC_GTEST_PROP(ChangedCourse, OfATripStruckAtItsBeginningIsThePlanWithoutTheThing
   const Engine::Standing before = Engine::begin(trip.course, planned);
   Record part = engine::blank_record(course);
   Engine::Standing standing = Engine::resume(before, course, 0, part);
-  Engine::conform(course, standing);
+  Engine::lose_excess(course, standing);
   Engine::go_on(course, standing, course.timeline->steps.size());
   const Record whole = Engine::run(alone);
   RC_ASSERT(whole.days() == part.days());

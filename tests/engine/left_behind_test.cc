@@ -73,7 +73,7 @@ class Left {
     after_ = answers::after(before_, *mishap, step, trip.course);
     record_ = engine::blank_record(course());
     now_.emplace(Engine::resume(standing_, course(), step, record_));
-    Engine::conform(course(), *now_);
+    Engine::lose_excess(course(), *now_);
   }
 
   void go_on_to_the_end() { Engine::go_on(course(), *now_, course().timeline->steps.size()); }

@@ -40,7 +40,7 @@ bool same_bytes(const Row* a, const Row* b, std::size_t count) {
   return std::memcmp(a, b, count * sizeof(Row)) == 0;
 }
 
-bool same(const engine::Spot& a, const engine::Spot& b) {
+bool same(const engine::RoutePoint& a, const engine::RoutePoint& b) {
   return std::tie(a.from, a.to, a.share) == std::tie(b.from, b.to, b.share);
 }
 

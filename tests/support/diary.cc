@@ -4,7 +4,7 @@
 #include <cmath>
 #include <utility>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "support/ways_home.h"
 
 namespace drystage::support {
@@ -143,7 +143,7 @@ double Diary::end_of_leg(int leg) const {
 
 /// A place that is not in the plan, at a share of the way along the leg under way.
 int Diary::place_on_the_way(const engine::Leg& leg, double share) {
-  const engine::Spot spot{.from = leg.from, .to = drive_of(leg).to, .share = share};
+  const engine::RoutePoint spot{.from = leg.from, .to = drive_of(leg).to, .share = share};
   const engine::Position at = engine::position(plan_, spot);
   plan::Place place;
   place.name = "on the way";

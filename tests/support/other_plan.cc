@@ -28,7 +28,7 @@ auto resupplies(Plan& plan) {
   return out;
 }
 
-/// The how-manieth resupply an itinerary item is.
+/// Which resupply an itinerary item is, counted from the first.
 std::size_t ordinal(const plan::Plan& plan, int item) {
   const auto end = plan.itinerary.begin() + item;
   return static_cast<std::size_t>(std::count_if(plan.itinerary.begin(), end, [](const auto& one) {

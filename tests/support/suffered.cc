@@ -115,8 +115,8 @@ Suffered::Suffered(const SweepPlan& sweep, const Strike& strike)
       day(static_cast<std::size_t>(first.day)),
       morning(first.from_h <= 0) {
   const auto fares = [&](const std::vector<std::size_t>& until) {
-    return fare(voyage, sweep.before(strike.step), strike.step, until, sweep.planned(first),
-                record);
+    return finding_after(voyage, sweep.before(strike.step), strike.step, until,
+                         sweep.planned(first), record);
   };
   found = fares(judged_until(voyage, mishap, strike.step));
   // The days to the very end, wherever each reserve is judged.

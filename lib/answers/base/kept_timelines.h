@@ -22,13 +22,14 @@ class KeptTimelines {
     std::size_t step = 0;
     std::size_t items = 0;
     std::size_t detours = 0;
-    auto operator<=>(const Key&) const = default;
+    // clang-tidy takes the comparison with zero in it for a null pointer.
+    auto operator<=>(const Key&) const = default;  // NOLINT(modernize-use-nullptr)
   };
 
   /// The one that is kept, or the one that `lay()` makes.
   template <class Lay>
   std::shared_ptr<const engine::Timeline> get(const Key& key, const Lay& lay) {
-    if (const auto known = find(key)) return known;
+    if (auto known = find(key)) return known;
     auto laid = std::make_shared<const engine::Timeline>(lay());
     const std::scoped_lock lock(mutex_);
     if (steps_ + laid->steps.size() > most_steps) return laid;

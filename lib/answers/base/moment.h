@@ -1,6 +1,6 @@
 #pragma once
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 
 namespace drystage::answers {
 
@@ -8,7 +8,7 @@ namespace drystage::answers {
 struct Moment {
   int day = 0;      ///< 0-based
   double hour = 0;  ///< local clock
-  engine::Spot at;
+  engine::RoutePoint at;
   double done_km = 0;   ///< of the leg under way; 0 at a place
   double to_go_km = 0;  ///< of the same leg; 0 at a place
 };

@@ -86,7 +86,7 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
 }
 
 /// Where the party is at a moment, also in the middle of a step of driving.
-engine::Spot spot_at(const Voyage& voyage, int day, double hour) {
+engine::RoutePoint route_point_at(const Voyage& voyage, int day, double hour) {
   const engine::Timeline& timeline = *voyage.timeline;
   const std::size_t next = engine::step_at(timeline, day, hour);
   if (next > 0) {
@@ -138,8 +138,9 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
     since_h = day_h * finding.day + finding.hour;
   }
   finding.dry_for_h = to_h - since_h;
-  finding.where =
-      engine::spot_name(*voyage.plan, spot_at(voyage, finding.dry_day, finding.dry_hour));
+  const engine::RoutePoint point = route_point_at(voyage, finding.dry_day, finding.dry_hour);
+  finding.where = engine::route_point_name(*voyage.plan, point);
+  finding.in_bush = engine::place_at(point) < 0;
 }
 
 }  // namespace
@@ -246,14 +247,14 @@ std::vector<Fate> fate_from_each_step(const engine::Course& course) {
   return out;
 }
 
-Finding fare(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, std::span<const Fate> planned,
-             engine::Record& record) {
+Finding finding_after(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
+                      const std::vector<std::size_t>& until, std::span<const Fate> planned,
+                      engine::Record& record) {
   const engine::Course& course = *voyage.course;
   const engine::TimeStep& first = course.timeline->steps[step];
   engine::make_blank(record, course);
   Engine::Standing now = Engine::resume(standing, course, step, record);
-  Engine::conform(course, now);
+  Engine::lose_excess(course, now);
   Finding out;
   out.day = first.day;
   out.hour = first.from_h;
@@ -285,7 +286,7 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
   const engine::Course& course = *after.course;
   engine::Record record = engine::blank_record(course);
   Engine::Standing now = Engine::resume(standing, course, step, record);
-  Engine::conform(course, now);
+  Engine::lose_excess(course, now);
   // Nobody turns back before the wheels are free again.
   std::size_t turn = step;
   if (mishap.halt_h > 0) {

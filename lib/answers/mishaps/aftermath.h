@@ -45,11 +45,11 @@ struct Fate {
 std::vector<Fate> fate_from_each_step(const engine::Course& course);
 
 /// Goes on with a voyage from where something has struck, and judges how it fares.
-/// `standing` may stand on the course before; `conform`s first. `planned` is the plan's own fate
-/// from then on, by reserve. Leaves the run in `record`.
-Finding fare(const Voyage& voyage, const engine::Engine::Standing& standing, std::size_t step,
-             const std::vector<std::size_t>& until, std::span<const Fate> planned,
-             engine::Record& record);
+/// `standing` may stand on the course before; what is in excess is lost first. `planned` is the
+/// plan's own fate from then on, by reserve. Leaves the run in `record`.
+Finding finding_after(const Voyage& voyage, const engine::Engine::Standing& standing,
+                      std::size_t step, const std::vector<std::size_t>& until,
+                      std::span<const Fate> planned, engine::Record& record);
 
 /// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,
 /// and all that life depends on, from running dry. Nothing where no supply of them lies behind,

@@ -35,6 +35,7 @@ struct Finding {
   int dry_day = -1;     ///< when it is dry first
   double dry_hour = 0;
   std::string where;                  ///< and where
+  bool in_bush = false;               ///< between two places, in the bush
   double dry_for_h = 0;               ///< from then until it is topped up, or the trip ends
   std::optional<bool> retreat_saves;  ///< turning back at once keeps it, and what life depends on
 };

@@ -59,7 +59,7 @@ Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch
   Tally tally(watch, out.asked);
   tbb::parallel_for(std::size_t{0}, out.asked, [&](std::size_t s) {
     if (tally.stopped()) return;
-    findings[s] = plan.suffer(plan.strikes()[s]);
+    findings[s] = plan.finding_with_retreat(plan.strikes()[s]);
     tally.one_more();
   });
   out.findings = finished(std::move(findings));

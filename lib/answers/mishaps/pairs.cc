@@ -148,7 +148,7 @@ class SecondMishaps {
     const engine::Course& course = *voyage_.course;
     engine::make_blank(run_, course);
     Engine::Standing now = Engine::resume(plan_.before(strike.step), course, strike.step, run_);
-    Engine::conform(course, now);
+    Engine::lose_excess(course, now);
     for (const Second& second : seconds_) {
       // Two that strike at the same moment are one pair, in the order of the list.
       const bool before = std::tie(second.strike.step, second.strike.mishap) <=
@@ -162,8 +162,8 @@ class SecondMishaps {
   void note(const Strike& strike, const Second& second, Outcome alone,
             const Engine::Standing& standing) {
     Finding found =
-        fare(*second.voyage, standing, second.strike.step, second.until,
-             plan_.planned(second.voyage->timeline->steps[second.strike.step]), scratch_);
+        finding_after(*second.voyage, standing, second.strike.step, second.until,
+                      plan_.planned(second.voyage->timeline->steps[second.strike.step]), scratch_);
     ++runs_;
     // What had run dry between the two is the first one's doing, and was seen there.
     const int first = static_cast<int>(strike.mishap);

@@ -68,28 +68,29 @@ class SpellRuns {
   }
 
   /// A spell that begins on a day, and how much its worst reserve lacks.
-  [[nodiscard]] std::pair<SpellFinding, double> suffer(plan::Spell spell, const Voyage& struck,
-                                                       int day) const {
+  [[nodiscard]] std::pair<SpellFinding, double> finding_of(plan::Spell spell, const Voyage& struck,
+                                                           int day) const {
     const std::size_t step = morning_step(*voyage_.timeline, day);
     const std::size_t reserves = struck.course->reserves.size();
     const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
     engine::Record record;
-    const Finding fared = fare(struck, mornings_[static_cast<std::size_t>(day)], step, until,
-                               std::span(fates_).subspan(step * reserves, reserves), record);
+    const Finding judged =
+        finding_after(struck, mornings_[static_cast<std::size_t>(day)], step, until,
+                      std::span(fates_).subspan(step * reserves, reserves), record);
     SpellFinding out{.spell = spell, .first_day = day, .last_day = last_day(day, days())};
-    out.outcome = fared.outcome;
-    out.reserve = fared.outcome == Outcome::holds ? subject(spell) : fared.reserve;
-    out.short_of = fared.short_of;
+    out.outcome = judged.outcome;
+    out.reserve = judged.outcome == Outcome::holds ? subject(spell) : judged.reserve;
+    out.short_of = judged.short_of;
     if (out.reserve >= 0) see_lowest(record, out);
-    if (fared.outcome >= Outcome::runs_out) {
-      out.day = fared.dry_day;
-      out.hour = fared.dry_hour;
+    if (judged.outcome >= Outcome::runs_out) {
+      out.day = judged.dry_day;
+      out.hour = judged.dry_hour;
     }
     if (out.outcome != Outcome::runs_out_vital) {
       see_utility_drunk(record, out);
       see_vital_loads(record, out);
     }
-    return {out, lacking(out, fared)};
+    return {out, lacking(out, judged)};
   }
 
   /// The size of a spell.
@@ -185,7 +186,7 @@ class SpellRuns {
   }
 
   /// How much is lacking, as a share of what the reserve can hold.
-  [[nodiscard]] double lacking(const SpellFinding& finding, const Finding& fared) const {
+  [[nodiscard]] double lacking(const SpellFinding& finding, const Finding& judged) const {
     if (finding.reserve < 0) return 0;
     const engine::ReserveInfo& info =
         voyage_.course->reserves[static_cast<std::size_t>(finding.reserve)];
@@ -194,7 +195,7 @@ class SpellRuns {
       const bool above = info.sense == engine::Sense::keep_above;
       return (above ? -finding.lowest : finding.lowest) / scale;
     }
-    const double lacks = fared.short_of - std::min(fared.slack, 0.0);
+    const double lacks = judged.short_of - std::min(judged.slack, 0.0);
     return (finding.stood_in > 0 ? finding.stood_in : lacks) / scale;
   }
 
@@ -246,7 +247,7 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
   bool first = true;
   const auto attempt = [&](int day) {
     const int until_day = SpellRuns::last_day(day, runs.days()) + 1;
-    auto found = runs.suffer(spell, weather.in_spell(day, until_day), day);
+    auto found = runs.finding_of(spell, weather.in_spell(day, until_day), day);
     // Of two that are alike, that which begins first.
     const bool worse =
         first || badness(found.first, found.second) > badness(out.first, out.second + noticeable);

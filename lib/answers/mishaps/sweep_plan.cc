@@ -11,10 +11,10 @@
 
 namespace drystage::answers {
 
-SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options, const Voyage* like)
+SweepPlan::SweepPlan(const Trial& trial, SweepOptions options, const Voyage* like)
     : given_(trial.plan),
       voyage_(voyage_past_every_supply(trial, like)),
-      options_(options),
+      options_(std::move(options)),
       record_(engine::blank_record(*voyage_.course)),
       planned_(fate_from_each_step(*voyage_.course)),
       planned_course_(*voyage_.course) {
@@ -22,8 +22,7 @@ SweepPlan::SweepPlan(const Trial& trial, const SweepOptions& options, const Voya
   stands_at_.push_back(morning_step(*voyage_.timeline, 0));
   for (const Strike& strike : strikes_) stands_at_.push_back(strike.step);
   std::ranges::sort(stands_at_);
-  const auto twice = std::ranges::unique(stands_at_);
-  stands_at_.erase(twice.begin(), twice.end());
+  stands_at_.erase(std::unique(stands_at_.begin(), stands_at_.end()), stands_at_.end());
   standings_ = stand_before(*voyage_.course, record_, stands_at_);
   engine::make_up(planned_course_, record_);
 }
@@ -93,7 +92,7 @@ Finding SweepPlan::plan_itself() const {
   // Judged by its margins alone, and not by itself.
   const std::vector<Fate> nothing_planned(voyage_.course->reserves.size());
   const std::size_t first = morning_step(*voyage_.timeline, 0);
-  return fare(voyage_, before(first), first, until, nothing_planned, record);
+  return finding_after(voyage_, before(first), first, until, nothing_planned, record);
 }
 
 Voyage SweepPlan::struck(const Strike& strike) const {
@@ -115,8 +114,8 @@ Finding SweepPlan::finding(const Strike& strike, const Voyage& voyage) const {
   note_days(voyage.timeline->days.size());
   engine::Record record;
   const std::vector<std::size_t> until = judged_until(voyage, mishaps_[strike.mishap], strike.step);
-  Finding out = fare(voyage, before(strike.step), strike.step, until,
-                     planned(voyage_.timeline->steps[strike.step]), record);
+  Finding out = finding_after(voyage, before(strike.step), strike.step, until,
+                              planned(voyage_.timeline->steps[strike.step]), record);
   out.failure = static_cast<int>(strike.mishap);
   // As the plan's own calendar has it, to the last digit: by this it is known again.
   const engine::TimeStep& moment = voyage_.timeline->steps[strike.step];
@@ -125,7 +124,7 @@ Finding SweepPlan::finding(const Strike& strike, const Voyage& voyage) const {
   return out;
 }
 
-Finding SweepPlan::suffer(const Strike& strike) const {
+Finding SweepPlan::finding_with_retreat(const Strike& strike) const {
   const Voyage voyage = struck(strike);
   Finding out = finding(strike, voyage);
   if (out.outcome >= Outcome::runs_out) {

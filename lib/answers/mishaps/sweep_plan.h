@@ -28,7 +28,7 @@ class SweepPlan {
  public:
   /// The trial must outlive it. `like`: the voyage of one for a plan that differs in its stores
   /// alone, to share what is the same; null: none.
-  SweepPlan(const Trial& trial, const SweepOptions& options, const Voyage* like = nullptr);
+  SweepPlan(const Trial& trial, SweepOptions options, const Voyage* like = nullptr);
 
   [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
   [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
@@ -45,7 +45,7 @@ class SweepPlan {
   [[nodiscard]] Finding finding(const Strike& strike) const;
 
   /// The same, and whether turning back at once would save what runs out.
-  [[nodiscard]] Finding suffer(const Strike& strike) const;
+  [[nodiscard]] Finding finding_with_retreat(const Strike& strike) const;
 
   [[nodiscard]] const Voyage& voyage() const { return voyage_; }
   /// The voyage's course, whose stops make up for what is missing.

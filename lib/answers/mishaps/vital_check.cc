@@ -102,7 +102,7 @@ std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   engine::Record& record = scratch_.local();
   engine::make_blank(record, course);
   VitalEngine::Standing now = VitalEngine::resume(before, course, strike.step, record);
-  VitalEngine::conform(course, now);
+  VitalEngine::lose_excess(course, now);
   VitalEngine::go_on(course, now, course.timeline->steps.size());
   const engine::TimeStep& moment = sweep_.voyage().timeline->steps[strike.step];
   const auto first_day = static_cast<std::size_t>(moment.day);

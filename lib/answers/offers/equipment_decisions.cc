@@ -31,7 +31,7 @@ struct Piece {
 };
 
 /// Everything that is decided about one piece of equipment.
-struct Rack {
+struct EquipmentOffers {
   std::string name;
   std::string unit;
   int bank = 0;
@@ -46,7 +46,7 @@ struct Rack {
   std::vector<Piece> pieces{};
 };
 
-Choice choice_of(const Rack& rack, std::size_t index) {
+Choice choice_of(const EquipmentOffers& rack, std::size_t index) {
   const Piece& piece = rack.pieces[index];
   // What is kept is there already, and paid for.
   const double cost = rack.kept ? 0 : piece.cost;
@@ -75,7 +75,7 @@ Choice choice_of(const Rack& rack, std::size_t index) {
   return out;
 }
 
-Decision decide(const Rack& made, Least least) {
+Decision decide(const EquipmentOffers& made, Least least) {
   Decision out{
       .sort = Decision::Sort::equipment, .bank = made.bank, .planned = {.kg = made.planned_kg}};
   for (const Piece& piece : made.pieces) {
@@ -155,16 +155,16 @@ void add_bank(std::vector<Decision>& out, const plan::Plan& plan, int index, Lea
     offers = {{.capacity_ah = bank.capacity_ah}};
   }
   if (offers.empty()) return;
-  Rack rack{.name = bank.name,
-            .unit = "Ah",
-            .bank = index,
-            .vehicle = bank.vehicle,
-            .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
-            .planned_size = bank.capacity_ah,
-            .planned_kg = bank.mass_kg,
-            .planned_detail = word(bank.kind),
-            .weighed = bank.mass_kg > 0,
-            .kept = kept};
+  EquipmentOffers rack{.name = bank.name,
+                       .unit = "Ah",
+                       .bank = index,
+                       .vehicle = bank.vehicle,
+                       .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
+                       .planned_size = bank.capacity_ah,
+                       .planned_kg = bank.mass_kg,
+                       .planned_detail = word(bank.kind),
+                       .weighed = bank.mass_kg > 0,
+                       .kept = kept};
   for (const plan::BatteryOffer& offer : offers) {
     const bool other_kind = offer.kind.value_or(bank.kind) != bank.kind;
     // What was measured of one kind says nothing of another.
@@ -195,15 +195,15 @@ Piece panel_piece(const plan::Charger& panel, const plan::PanelOffer& offer) {
 
 void add_panel(std::vector<Decision>& out, const plan::Plan& plan, const plan::Charger& panel,
                const std::vector<plan::PanelOffer>& offers, bool kept, Least least) {
-  Rack rack{.name = panel.name,
-            .unit = "W",
-            .bank = panel.bank,
-            .vehicle = plan.power.banks[static_cast<std::size_t>(panel.bank)].vehicle,
-            .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
-            .planned_size = panel.power_w,
-            .planned_kg = panel.mass_kg,
-            .weighed = panel.mass_kg > 0 || panel.power_w <= 0,
-            .kept = kept};
+  EquipmentOffers rack{.name = panel.name,
+                       .unit = "W",
+                       .bank = panel.bank,
+                       .vehicle = plan.power.banks[static_cast<std::size_t>(panel.bank)].vehicle,
+                       .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
+                       .planned_size = panel.power_w,
+                       .planned_kg = panel.mass_kg,
+                       .weighed = panel.mass_kg > 0 || panel.power_w <= 0,
+                       .kept = kept};
   for (const plan::PanelOffer& offer : offers) rack.pieces.push_back(panel_piece(panel, offer));
   out.push_back(decide(rack, least));
 }
@@ -267,16 +267,16 @@ void add_cabinets(std::vector<Decision>& out, const plan::Plan& plan, Least leas
     }
     if (kept) offers = {{.volume_l = cabinet.volume_l}};
     if (offers.empty()) continue;
-    Rack rack{.name = cabinet.name,
-              .unit = "L",
-              .bank = cabinet.bank,
-              .vehicle = cabinet.vehicle,
-              .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
-              .planned_size = cabinet.volume_l,
-              .planned_kg = cabinet.mass_kg,
-              .weighed = cabinet.mass_kg > 0,
-              .kept = kept,
-              .cabinet = c};
+    EquipmentOffers rack{.name = cabinet.name,
+                         .unit = "L",
+                         .bank = cabinet.bank,
+                         .vehicle = cabinet.vehicle,
+                         .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1),
+                         .planned_size = cabinet.volume_l,
+                         .planned_kg = cabinet.mass_kg,
+                         .weighed = cabinet.mass_kg > 0,
+                         .kept = kept,
+                         .cabinet = c};
     for (const plan::CabinetOffer& offer : offers) {
       rack.pieces.push_back(cabinet_piece(plan, c, offer));
       // What the plan has packed is its own affair as long as it keeps it so.

@@ -18,7 +18,7 @@ namespace {
 constexpr double meals_a_person = 3;
 
 /// An item of dry food taken by the day, and what the plan has of it.
-struct Larder {
+struct DryFood {
   plan::FoodOffer offer;
   double kg_day = 0;
   double space_l_day = 0;
@@ -28,7 +28,7 @@ struct Larder {
   double planned_kg = 0;
 };
 
-void stock(plan::Plan& plan, const Larder& larder, int days) {
+void stock(plan::Plan& plan, const DryFood& larder, int days) {
   const double meals = days * larder.offer.meals_day;
   const double kg = hundredths_up(days * larder.kg_day);
   const auto item = std::ranges::find(plan.food, larder.offer.item, &plan::FoodItem::name);
@@ -48,7 +48,7 @@ void stock(plan::Plan& plan, const Larder& larder, int days) {
   }
 }
 
-Choice choice_of(const std::shared_ptr<const Larder>& larder, int days) {
+Choice choice_of(const std::shared_ptr<const DryFood>& larder, int days) {
   const std::string rest =
       fmt::format(" of {} ({:g} meals)", larder->offer.item, larder->offer.meals_day);
   const double kg = hundredths_up(days * larder->kg_day);
@@ -74,7 +74,7 @@ Choice choice_of(const std::shared_ptr<const Larder>& larder, int days) {
   return out;
 }
 
-Decision decide(const std::shared_ptr<const Larder>& larder, Least least) {
+Decision decide(const std::shared_ptr<const DryFood>& larder, Least least) {
   Decision out{
       .sort = Decision::Sort::store, .reserve = {engine::Family::food}, .item = larder->offer.item};
   static const auto usual_days =
@@ -93,8 +93,8 @@ Decision decide(const std::shared_ptr<const Larder>& larder, Least least) {
   return out;
 }
 
-Larder larder_of(const plan::Plan& plan, const plan::FoodOffer& offer) {
-  Larder larder{.offer = offer, .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1)};
+DryFood larder_of(const plan::Plan& plan, const plan::FoodOffer& offer) {
+  DryFood larder{.offer = offer, .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1)};
   double kg_meal = engine::reserves::bought_kg_per_meal;
   const auto item = std::ranges::find(plan.food, offer.item, &plan::FoodItem::name);
   if (item != plan.food.end()) {
@@ -131,7 +131,7 @@ std::vector<Decision> food_decisions(const plan::Plan& plan, Least least) {
     const auto item = std::ranges::find(plan.food, offer.item, &plan::FoodItem::name);
     const int index = static_cast<int>(item - plan.food.begin());
     if (item != plan.food.end() && is_kept(plan, plan::Item::Sort::food, index)) continue;
-    out.push_back(decide(std::make_shared<const Larder>(larder_of(plan, offer)), least));
+    out.push_back(decide(std::make_shared<const DryFood>(larder_of(plan, offer)), least));
   }
   return out;
 }

@@ -76,12 +76,12 @@ struct Set {
 };
 
 /// What sets are made of. Its lines: the vessels that stay in any case, then the types.
-struct Shop {
+struct VesselOffers {
   Pool pool;
   std::vector<std::size_t> staying;            ///< indices into the pool's vessels
   std::vector<std::vector<Fitting>> fittings;  ///< of each of those
 
-  explicit Shop(Pool of) : pool(std::move(of)) {
+  explicit VesselOffers(Pool of) : pool(std::move(of)) {
     for (std::size_t v = 0; v < pool.vessels.size(); ++v) {
       const Vessel& vessel = pool.vessels[v];
       if (vessel.can && !vessel.kept && vessel.sizes.empty()) continue;
@@ -170,7 +170,7 @@ std::vector<Set> unbeaten(std::vector<Set> sets, bool cans_may_be_lost) {
   return out;
 }
 
-std::vector<Set> all_sets(const Shop& shop, bool cans_may_be_lost) {
+std::vector<Set> all_sets(const VesselOffers& shop, bool cans_may_be_lost) {
   std::vector<Set> sets{shop.nothing()};
   for (const std::vector<Fitting>& fittings : shop.fittings) {
     std::vector<Set> more;
@@ -205,7 +205,7 @@ std::string filling(double filled_l, double holds_l) {
   return filled_l >= holds_l ? "full" : "with " + litres(filled_l);
 }
 
-SizedLine fitted_line(const Shop& shop, std::size_t line, int fitting) {
+SizedLine fitted_line(const VesselOffers& shop, std::size_t line, int fitting) {
   const Vessel& vessel = shop.pool.vessels[shop.staying[line]];
   const Fitting& fitted = shop.fittings[line][static_cast<std::size_t>(fitting)];
   return {.one = vessel.title,
@@ -221,7 +221,7 @@ SizedLine fitted_line(const Shop& shop, std::size_t line, int fitting) {
           .kept = shop.fittings[line].size() == 1 && vessel.sizes.empty()};
 }
 
-SizedLine type_line(const Shop& shop, std::size_t t, int count) {
+SizedLine type_line(const VesselOffers& shop, std::size_t t, int count) {
   const CanType& type = shop.pool.types[t];
   const auto called = [&](const std::string& can) {
     return fmt::format("{} {} of {}{}", litres(type.holds_l), can, shop.pool.contents, type.where);
@@ -255,7 +255,7 @@ SizedLine type_line(const Shop& shop, std::size_t t, int count) {
 }
 
 /// Of a type, the plan's own cans are used first, and filled; those too many go, from the last on.
-void remake_type(const Shop& shop, const CanType& type, std::size_t count, Remake& out) {
+void remake_type(const VesselOffers& shop, const CanType& type, std::size_t count, Remake& out) {
   std::string like;
   for (std::size_t n = 0; n < type.existing.size(); ++n) {
     const Vessel& own = shop.pool.vessels[type.existing[n]];
@@ -279,7 +279,7 @@ void remake_type(const Shop& shop, const CanType& type, std::size_t count, Remak
   }
 }
 
-Remake remake_for(const Shop& shop, const std::vector<int>& taken) {
+Remake remake_for(const VesselOffers& shop, const std::vector<int>& taken) {
   Remake out;
   for (std::size_t line = 0; line < taken.size(); ++line) {
     const auto number = static_cast<std::size_t>(taken[line]);
@@ -297,7 +297,7 @@ Remake remake_for(const Shop& shop, const std::vector<int>& taken) {
   return out;
 }
 
-Choice choice_of(const std::shared_ptr<const Shop>& shop, const Set& set) {
+Choice choice_of(const std::shared_ptr<const VesselOffers>& shop, const Set& set) {
   Choice out{.taken = set.taken,
              .amount = set.amount,
              .largest_l = set.largest_l,
@@ -325,8 +325,8 @@ std::optional<int> next_less(const std::vector<Fitting>& fittings, int fitting) 
   return best;
 }
 
-std::optional<Choice> one_fewer(const std::shared_ptr<const Shop>& shop, const Choice& choice,
-                                std::size_t line) {
+std::optional<Choice> one_fewer(const std::shared_ptr<const VesselOffers>& shop,
+                                const Choice& choice, std::size_t line) {
   std::vector<int> taken = choice.taken;
   if (line >= shop->staying.size()) {
     if (taken[line] == 0) return std::nullopt;
@@ -394,7 +394,7 @@ void add_own_types(Pool& pool) {
 }
 
 Decision decide(Pool pool, Least least, bool cans_may_be_lost) {
-  const auto shop = std::make_shared<const Shop>(std::move(pool));
+  const auto shop = std::make_shared<const VesselOffers>(std::move(pool));
   Decision out{
       .sort = Decision::Sort::store, .reserve = shop->pool.reserve, .vehicle = shop->pool.vehicle};
   for (const Set& set : all_sets(*shop, cans_may_be_lost)) {

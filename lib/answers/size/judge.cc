@@ -79,14 +79,14 @@ bool Judgement::food_was_lost() const {
 }
 
 SizeJudge::SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch,
-                     bool limited, const Voyage& like)
+                     bool limited, Voyage like)
     : trial_(trial),
       options_(options),
       watch_(watch),
       limited_(limited),
       blank_(trial.plan),
       last_course_(trial.course),
-      last_voyage_(like) {
+      last_voyage_(std::move(like)) {
   blank_.size = {};
 }
 

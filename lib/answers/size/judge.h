@@ -53,7 +53,7 @@ class SizeJudge {
  public:
   /// The trial must outlive it. `like`: the voyage of a judge of the same plan.
   SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch, bool limited,
-            const Voyage& like);
+            Voyage like);
 
   /// Which mishaps are tried, where everything else is in order: none; first those that were the
   /// worst of a set before, and all only where these are survived; or all at once.

@@ -280,7 +280,7 @@ void Fuel::heed(Compiled& compiled, const Damage& damage) {
   }
 }
 
-void Fuel::conform(const Compiled& compiled, State& /*state*/, Run& run) {
+void Fuel::lose_excess(const Compiled& compiled, State& /*state*/, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     for (const Tank& tank : vehicle.tanks) {
       const double lost = run.level(tank.store) - tank.holds_l;
@@ -293,7 +293,7 @@ void Fuel::conform(const Compiled& compiled, State& /*state*/, Run& run) {
   }
   // Which reserve a can counts for may have changed too.
   for (const Vehicle& vehicle : compiled.vehicles) {
-    run.settle(vehicle.reserve, usable_in(vehicle, run));
+    run.match_stores(vehicle.reserve, usable_in(vehicle, run));
   }
 }
 

@@ -53,7 +53,7 @@ struct Fuel {
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
   static void heed(Compiled& compiled, const Damage& damage);
-  static void conform(const Compiled& compiled, State& state, Run& run);
+  static void lose_excess(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,

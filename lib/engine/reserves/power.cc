@@ -409,7 +409,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
   set_levels(compiled, state, run, step);
 }
 
-void Power::conform(const Compiled& compiled, State& state, Run& run) {
+void Power::lose_excess(const Compiled& compiled, State& state, Run& run) {
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     const Bank& bank = compiled.banks[b];
     const double room_ah = bank.lost ? 0 : bank.params.capacity_ah;

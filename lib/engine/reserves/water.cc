@@ -251,7 +251,7 @@ void Water::heed(Compiled& compiled, const Damage& damage) {
   }
 }
 
-void Water::conform(const Compiled& compiled, State& state, Run& run) {
+void Water::lose_excess(const Compiled& compiled, State& state, Run& run) {
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
     const Can& can = compiled.cans[i];
     double lost = run.level(can.store) - can.holds_l;

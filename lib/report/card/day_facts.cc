@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "models/sun.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
@@ -21,7 +21,7 @@ std::string on_the_clock(double hour) {
   return clock(turned);
 }
 
-models::SunTimes sun_at(const plan::Plan& plan, plan::Date date, const engine::Spot& spot) {
+models::SunTimes sun_at(const plan::Plan& plan, plan::Date date, const engine::RoutePoint& spot) {
   const engine::Position at = engine::position(plan, spot);
   return models::sun_times(date.year(), date.month(), date.day(), at.latitude_deg, at.longitude_deg,
                            plan.trip.utc_offset_h);
@@ -85,14 +85,14 @@ DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System s
                .date = short_date(schedule.date),
                .sun = sun_words(trial.plan, schedule),
                .by = {},
-               .from = engine::spot_name(trial.plan, schedule.from),
+               .from = engine::route_point_name(trial.plan, schedule.from),
                .to = {},
                .distance = {},
                .hours = {},
                .warmest = air_words(weather.max_c, Toward::up, system),
                .coldest = weather.min_c < 0 ? air_words(weather.min_c, Toward::down, system) : ""};
   if (schedule.distance_km <= 0) return out;
-  out.to = engine::spot_name(trial.plan, schedule.to);
+  out.to = engine::route_point_name(trial.plan, schedule.to);
   if (out.to == out.from) out.by = places_between(trial, day);
   out.distance = distance_words(schedule.distance_km, system);
   out.hours = units::format_number(schedule.drive_h, units::decimals(1)) + " h";

@@ -30,7 +30,7 @@ constexpr double foot_pt = 20;  ///< of a page, with the space above it
 
 EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
   EveningTable out;
-  const std::vector<std::size_t> reserves = boxed(answer);
+  const std::vector<std::size_t> reserves = reserves_with_boxes(answer);
   for (const std::size_t i : reserves) {
     const auto& info =
         answer.trial.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])];

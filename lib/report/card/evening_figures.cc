@@ -22,7 +22,7 @@ std::vector<std::size_t> life_supporting(const NeedsAnswer& answer) {
   return out;
 }
 
-std::vector<std::size_t> boxed(const NeedsAnswer& answer) {
+std::vector<std::size_t> reserves_with_boxes(const NeedsAnswer& answer) {
   std::vector<std::size_t> out = life_supporting(answer);
   for (const int i : needs_order(answer)) {
     const auto index = static_cast<std::size_t>(i);

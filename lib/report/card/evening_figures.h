@@ -26,7 +26,7 @@ std::vector<std::size_t> life_supporting(const NeedsAnswer& answer);
 
 /// The same, and after them those that the plan fails or that have too little on some morning: all
 /// that has a box on the sheet.
-std::vector<std::size_t> boxed(const NeedsAnswer& answer);
+std::vector<std::size_t> reserves_with_boxes(const NeedsAnswer& answer);
 
 /// How many evenings there are: the one before setting out, and one for each day.
 std::size_t evenings(const NeedsAnswer& answer);

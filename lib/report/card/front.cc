@@ -157,7 +157,7 @@ class Front {
       std::string reserves;
     };
     std::vector<Reach> all;
-    for (const std::size_t i : boxed(answer_.needs)) {
+    for (const std::size_t i : reserves_with_boxes(answer_.needs)) {
       const auto reserve = static_cast<std::size_t>(answer_.needs.needs.reserves[i]);
       const std::string name = reserve_words(trial_.course.reserves[reserve]);
       const std::string to = lasts_to_words(trial_, answer_.needs.needs, i);
@@ -195,7 +195,7 @@ class Front {
   [[nodiscard]] std::string signs() const {
     bool lacks = false;
     bool held = false;
-    for (const std::size_t i : boxed(answer_.needs)) {
+    for (const std::size_t i : reserves_with_boxes(answer_.needs)) {
       for (std::size_t day = 0; day < trial_.record.days(); ++day) {
         const answers::Need& need = answer_.needs.needs.need(day, i);
         lacks = lacks || need.lacks();

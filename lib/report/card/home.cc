@@ -9,7 +9,7 @@
 
 #include "answers/base/voyage.h"
 #include "drawing/table.h"
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "plan/commodity.h"
 #include "report/card/blanks.h"
 #include "report/card/isolated.h"
@@ -159,7 +159,7 @@ class Home {
 
   /// Where a day ends in the bush: how far along the road between two places.
   [[nodiscard]] std::string evening_words(std::size_t day) const {
-    const engine::Spot& spot = timeline_.days[day].schedule.to;
+    const engine::RoutePoint& spot = timeline_.days[day].schedule.to;
     answers::Moment moment{.day = static_cast<int>(day), .hour = 24, .at = spot};
     for (const engine::TimeStep& step : timeline_.steps) {
       if (step.day > static_cast<int>(day)) break;

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "drawing/table.h"
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
 #include "report/needs/words.h"
@@ -174,7 +174,7 @@ class WayOutRows {
   }
 
   [[nodiscard]] std::string camp(std::size_t day) const {
-    return engine::spot_name(trial_.plan, trial_.course.timeline->days[day - 1].schedule.to);
+    return engine::route_point_name(trial_.plan, trial_.course.timeline->days[day - 1].schedule.to);
   }
 
   // --- as a table ---

@@ -40,9 +40,9 @@ std::string hours(double h) {
   return units::format_number(rounded(h, digits, Toward::up), units::decimals(digits)) + " h";
 }
 
-std::string place_words(const std::string& where) {
-  if (where.empty()) return {};
-  return (where.starts_with("bush before ") ? ", in the " : ", at ") + name_words(where);
+std::string place_words(const Finding& finding) {
+  if (finding.where.empty()) return {};
+  return (finding.in_bush ? ", in the " : ", at ") + name_words(finding.where);
 }
 
 std::string margin_words(const engine::ReserveInfo& info, const Finding& finding,
@@ -68,7 +68,7 @@ std::string dry_words(const answers::Trial& trial, const Finding& finding, units
   if (finding.dry_day >= 0) {
     text += " on " + strike_words(trial, finding.dry_day, finding.dry_hour);
   }
-  text += place_words(finding.where);
+  text += place_words(finding);
   if (finding.short_of > 0)
     text += ", " + difference_words(info, finding.short_of, system) + " short";
   // Where the fuel ends, they stay; how long is not the fuel's affair.

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "report/needs/report.h"
 #include "report/needs/words.h"
 #include "report/text/words.h"
@@ -62,7 +62,7 @@ Json days(const NeedsAnswer& answer) {
     const auto& schedule = trial.course.timeline->days[d].schedule;
     out.push_back({{"day", d + 1},
                    {"date", iso_date(schedule.date)},
-                   {"at", engine::spot_name(trial.plan, schedule.from)},
+                   {"at", engine::route_point_name(trial.plan, schedule.from)},
                    {"reserves", std::move(by_reserve)}});
   }
   return out;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "plan/utf8.h"
 #include "report/needs/words.h"
 #include "report/text/layout.h"
@@ -69,7 +69,8 @@ class NeedsTable {
     for (const engine::DayInfo& day : answer_.trial.course.timeline->days) {
       number_.add(std::to_string(++n));
       date_.add(short_date(day.schedule.date));
-      at_.add(engine::spot_name(answer_.trial.plan, day.schedule.from));
+      at_.add(engine::route_point_name(answer_.trial.plan, day.schedule.from));
+      in_bush_.push_back(engine::place_at(day.schedule.from) < 0);
     }
   }
 
@@ -117,7 +118,7 @@ class NeedsTable {
     std::string out = strong(first, options_.color) + "\n" + strong(second, options_.color) + "\n";
     for (std::size_t day = 0; day < number_.cells.size(); ++day) {
       out += right(number_.cells[day], number_.width) + " " + date_.cells[day] + " " +
-             place(at_.cells[day], places);
+             place_cell(at_.cells[day], in_bush_[day], places);
       for (const ReserveColumns& columns : shown) {
         const std::string cells =
             right(columns.three(columns.must.cells[day], columns.has.cells[day],
@@ -128,12 +129,6 @@ class NeedsTable {
       out += "\n";
     }
     return out;
-  }
-
-  /// A place's name, or "bush" where the name of the place ahead does not fit.
-  [[nodiscard]] static std::string place(const std::string& name, int width) {
-    const bool bush = name.starts_with("bush before ") && plan::columns(name) > width;
-    return left(bush ? "bush" : name, width);
   }
 
   [[nodiscard]] std::string legend() const {
@@ -153,6 +148,7 @@ class NeedsTable {
   NeedsColumn number_{.head = "d", .cells = {}};
   NeedsColumn date_{.head = "date", .cells = {}};
   NeedsColumn at_{.head = "at", .cells = {}};
+  std::vector<bool> in_bush_{};
 };
 
 }  // namespace

@@ -8,7 +8,7 @@
 #include <tuple>
 #include <vector>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "plan/utf8.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
@@ -142,10 +142,12 @@ class DayTable {
       const bool driven = day.schedule.distance_km > 0;
       number_.cells.push_back(std::to_string(++n));
       date_.cells.push_back(short_date(day.schedule.date));
-      from_.cells.push_back(engine::spot_name(trial_.plan, day.schedule.from));
+      from_.cells.push_back(engine::route_point_name(trial_.plan, day.schedule.from));
       const std::vector<std::string> turned_at = there_and_back(static_cast<std::size_t>(n - 1));
-      to_.cells.push_back(turned_at.empty() ? engine::spot_name(trial_.plan, day.schedule.to)
+      to_.cells.push_back(turned_at.empty() ? engine::route_point_name(trial_.plan, day.schedule.to)
                                             : turned_at.front());
+      from_bush_.push_back(engine::place_at(day.schedule.from) < 0);
+      to_bush_.push_back(turned_at.empty() && engine::place_at(day.schedule.to) < 0);
       distance_.cells.push_back(driven ? number(day.schedule.distance_km, units::Kind::distance, 0)
                                        : "-");
       hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
@@ -246,15 +248,10 @@ class DayTable {
     return strong(first, options_.color) + "\n" + strong(second, options_.color) + "\n";
   }
 
-  /// A place's name, or "bush" where the name of the place ahead does not fit.
-  [[nodiscard]] std::string place(const std::string& name) const {
-    const bool bush = name.starts_with("bush before ") && plan::columns(name) > places_;
-    return left(bush ? "bush" : name, places_);
-  }
-
   [[nodiscard]] std::string row(std::size_t day) const {
     std::string text = right(number_.cells[day], number_.width()) + " " + date_.cells[day] + " " +
-                       place(from_.cells[day]) + " " + place(to_.cells[day]) + " " +
+                       place_cell(from_.cells[day], from_bush_[day], places_) + " " +
+                       place_cell(to_.cells[day], to_bush_[day], places_) + " " +
                        right(distance_.cells[day], distance_.width()) + " " +
                        right(hours_.cells[day], hours_.width()) + " " +
                        right(heat_.cells[day], heat_columns());
@@ -289,6 +286,8 @@ class DayTable {
   const TextOptions& options_;
   Column number_, date_, from_, to_, distance_, hours_, heat_;
   std::vector<ReserveColumns> shown_;
+  std::vector<bool> from_bush_{};
+  std::vector<bool> to_bush_{};
   int places_ = least_place_columns;
 };
 

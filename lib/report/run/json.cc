@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "engine/spot.h"
+#include "engine/route_point.h"
 #include "report/mishaps/findings.h"
 #include "report/run/report.h"
 #include "report/run/spell_words.h"
@@ -92,8 +92,8 @@ Json days(const answers::Trial& trial) {
     }
     out.push_back({{"day", d + 1},
                    {"date", iso_date(info.schedule.date)},
-                   {"from", engine::spot_name(trial.plan, info.schedule.from)},
-                   {"to", engine::spot_name(trial.plan, info.schedule.to)},
+                   {"from", engine::route_point_name(trial.plan, info.schedule.from)},
+                   {"to", engine::route_point_name(trial.plan, info.schedule.to)},
                    {"distance_km", info.schedule.distance_km},
                    {"drive_h", info.schedule.drive_h},
                    {"t_max_c", weather.max_c},

@@ -43,6 +43,10 @@ std::string right(std::string_view text, int width) {
   return blanks(width - plan::columns(out)) + out;
 }
 
+std::string place_cell(const std::string& name, bool in_bush, int width) {
+  return left(in_bush && plan::columns(name) > width ? "bush" : name, width);
+}
+
 std::string wrap(std::string_view text, int width, int indent) {
   std::string out;
   int used = 0;

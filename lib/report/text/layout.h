@@ -12,6 +12,10 @@ std::string left(std::string_view text, int width);
 /// The same, with blanks before it.
 std::string right(std::string_view text, int width);
 
+/// A place's name in so many columns; of a camp in the bush "bush", where the name of the place
+/// ahead does not fit.
+std::string place_cell(const std::string& name, bool in_bush, int width);
+
 /// Prose broken at blanks so that no line passes `width` columns; lines after the first begin with
 /// `indent` blanks. A word longer than the line stands alone.
 std::string wrap(std::string_view text, int width, int indent = 0);

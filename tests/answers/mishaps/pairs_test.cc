@@ -71,7 +71,7 @@ class EveryPair {
  public:
   explicit EveryPair(const Trial& trial) : plan_(trial, {}) {
     for (const Strike& strike : plan_.strikes()) {
-      alone_[{strike.mishap, strike.ordinal}] = plan_.suffer(strike).outcome;
+      alone_[{strike.mishap, strike.ordinal}] = plan_.finding_with_retreat(strike).outcome;
     }
   }
 
@@ -113,14 +113,14 @@ class EveryPair {
     Engine::go_on(*plan_.voyage().course, standing, first.step);
     engine::Record between = engine::blank_record(*voyage.course);
     Engine::Standing now = Engine::resume(standing, *voyage.course, first.step, between);
-    Engine::conform(*voyage.course, now);
+    Engine::lose_excess(*voyage.course, now);
     Engine::go_on(*voyage.course, now, step);
     const Voyage both = plan_.struck(voyage, other, step);
     engine::Record record;
     const auto until =
         other.turns_back ? judged_until(both, other, step) : judged_until(both, mishap, first.step);
     const Finding found =
-        fare(both, now, step, until, plan_.planned(both.timeline->steps[step]), record);
+        finding_after(both, now, step, until, plan_.planned(both.timeline->steps[step]), record);
     note(static_cast<int>(first.mishap), static_cast<int>(m), alone, found);
   }
 

@@ -95,14 +95,15 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart,
     Engine::go_on(planned, standing, strike.step);
     const Voyage voyage = sweep.struck(sweep.voyage(), mishap, strike.step);
     engine::Record record;
-    Finding found = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                         sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
+    Finding found =
+        finding_after(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
+                      sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
     found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {
       found.retreat_saves = retreat_saves(voyage, mishap, found.reserve, standing, strike.step);
     }
-    RC_ASSERT(told(sweep.suffer(strike)) == told(found));
+    RC_ASSERT(told(sweep.finding_with_retreat(strike)) == told(found));
     check_finding(found, *voyage.course, voyage);
     // Only what takes time makes the trip longer, or another one.
     const auto days = static_cast<int>(sweep.voyage().timeline->days.size());

@@ -38,14 +38,15 @@ TEST_P(EverySweep, RestartFromTheSharedStateComesToTheSameAsARunFromTheStart) {
     Engine::Standing standing = Engine::begin(*sweep.voyage().course, before);
     Engine::go_on(*sweep.voyage().course, standing, strike.step);
     engine::Record record;
-    Finding found = fare(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                         sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
+    Finding found =
+        finding_after(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
+                      sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
     found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {
       found.retreat_saves = retreat_saves(voyage, mishap, found.reserve, standing, strike.step);
     }
-    EXPECT_EQ(told(sweep.suffer(strike)), told(found)) << mishap.failure.name;
+    EXPECT_EQ(told(sweep.finding_with_retreat(strike)), told(found)) << mishap.failure.name;
   }
 }
 

@@ -86,11 +86,12 @@ TEST(EveningFigures, AreOfWhatLifeHangsOnAlone) {
 
 TEST(EveningFigures, AreAlsoOfWhatThePlanFails) {
   const NeedsAnswer healthy = plain_needs(three_places());
-  EXPECT_EQ(report::boxed(healthy), report::life_supporting(healthy));
+  EXPECT_EQ(report::reserves_with_boxes(healthy), report::life_supporting(healthy));
   NeedsAnswer lacking = plain_needs(three_places());
   need_of(lacking, 2, "food").must_have = 21;
-  ASSERT_EQ(report::boxed(lacking).size(), report::life_supporting(lacking).size() + 1);
-  const auto reserve = lacking.needs.reserves[report::boxed(lacking).back()];
+  ASSERT_EQ(report::reserves_with_boxes(lacking).size(),
+            report::life_supporting(lacking).size() + 1);
+  const auto reserve = lacking.needs.reserves[report::reserves_with_boxes(lacking).back()];
   EXPECT_EQ(lacking.trial.course.reserves[static_cast<std::size_t>(reserve)].name, "food");
 }
 

@@ -32,7 +32,7 @@ TEST(CardFront, HasFourteenDaysOnOnePage) {
 TEST(CardFront, HasThreeReservesBesideTheDayAndTwelveDaysOnItsFirstPage) {
   const CardAnswer& answer = desert_crossing();
   ASSERT_EQ(answer.needs.trial.record.days(), 14U);
-  ASSERT_EQ(report::boxed(answer.needs).size(), 3U);
+  ASSERT_EQ(report::reserves_with_boxes(answer.needs).size(), 3U);
   const std::vector<Page> pages = front_pages(answer);
   EXPECT_EQ(pages.size(), 2U);
   EXPECT_THAT(words_on({pages.front()}), Contains("Fri 19 Mar"));
@@ -41,7 +41,7 @@ TEST(CardFront, HasThreeReservesBesideTheDayAndTwelveDaysOnItsFirstPage) {
 TEST(CardFront, MarksWhatLacksByASignAndAFrame) {
   const CardAnswer& answer = desert_crossing();
   std::size_t lacking = 0;
-  for (const std::size_t i : report::boxed(answer.needs)) {
+  for (const std::size_t i : report::reserves_with_boxes(answer.needs)) {
     for (std::size_t day = 0; day < 14; ++day)
       if (answer.needs.needs.need(day, i).lacks()) ++lacking;
   }

@@ -87,7 +87,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
         EXPECT_EQ(row, at - 2) << "the day's number stands beside its date";
       }
     }
-    for (const std::size_t i : report::boxed(needs)) {
+    for (const std::size_t i : report::reserves_with_boxes(needs)) {
       const auto& info =
           needs.trial.course.reserves[static_cast<std::size_t>(needs.needs.reserves[i])];
       const std::string what = info.name + " on evening " + std::to_string(evening);
@@ -113,7 +113,8 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
 
 TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
   for (const CardAnswer& answer : support::shipped_answers()) {
-    const std::size_t boxes = report::boxed(answer.needs).size() * report::evenings(answer.needs);
+    const std::size_t boxes =
+        report::reserves_with_boxes(answer.needs).size() * report::evenings(answer.needs);
     for (const auto& [name, paper] : papers()) {
       for (const units::System system : {units::System::metric, units::System::us}) {
         SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
@@ -128,7 +129,8 @@ TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
 
 RC_GTEST_PROP(CardFront, OfAnyPlanHasEveryFigureAndNothingIsCutOrMeets, ()) {
   const CardAnswer answer = card_answer(support::random_plan(support::rapidcheck_pick()));
-  const std::size_t boxes = report::boxed(answer.needs).size() * report::evenings(answer.needs);
+  const std::size_t boxes =
+      report::reserves_with_boxes(answer.needs).size() * report::evenings(answer.needs);
   for (const auto& [name, paper] : papers()) {
     const std::vector<Page> pages = front_pages(answer, paper);
     const std::vector<std::string> wrong = faults(pages, paper.margin_pt);

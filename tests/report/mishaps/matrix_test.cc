@@ -121,6 +121,7 @@ TEST(MishapsMatrix, CutsLongNamesAndCountsWideCharactersAsTwo) {
     answer.sweep.findings.push_back(dry(answer, 0, day, "drinking_water"));
     answer.sweep.findings.push_back(dry(answer, 1, day, "drinking_water"));
     answer.sweep.findings.back().where = "bush before " + std::string(200, 'w');
+    answer.sweep.findings.back().in_bush = true;
     answer.sweep.findings.push_back(holding(2, day));
   }
   answer.sweep.findings.push_back(dry(answer, 3, 39, "drinking_water"));

@@ -178,6 +178,7 @@ TEST(MishapsText, TellsWhatRunsOutWhenWhereAndHowShort) {
   finding.dry_day = 6;
   finding.dry_hour = 15.999;
   finding.where = "bush before Shell Pan";
+  finding.in_bush = true;
   finding.short_of = 11.2;
   finding.dry_for_h = 30.4;
   finding.retreat_saves = true;

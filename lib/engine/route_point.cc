@@ -1,4 +1,4 @@
-#include "engine/spot.h"
+#include "engine/route_point.h"
 
 namespace drystage::engine {
 namespace {
@@ -15,12 +15,12 @@ double longitude_between(double a, double b, double share) {
 
 }  // namespace
 
-int place_at(const Spot& spot) {
+int place_at(const RoutePoint& spot) {
   if (spot.share <= 0) return spot.from;
   return spot.share >= 1 ? spot.to : -1;
 }
 
-Position position(const plan::Plan& plan, const Spot& spot) {
+Position position(const plan::Plan& plan, const RoutePoint& spot) {
   const plan::Place& a = plan.places[static_cast<std::size_t>(spot.from)];
   const plan::Place& b = plan.places[static_cast<std::size_t>(spot.to)];
   return {.latitude_deg = between(a.latitude_deg, b.latitude_deg, spot.share),
@@ -28,12 +28,12 @@ Position position(const plan::Plan& plan, const Spot& spot) {
           .elevation_m = between(a.elevation_m, b.elevation_m, spot.share)};
 }
 
-int climate_at(const plan::Plan& plan, const Spot& spot) {
+int climate_at(const plan::Plan& plan, const RoutePoint& spot) {
   const int nearer = spot.share < 0.5 ? spot.from : spot.to;
   return plan.places[static_cast<std::size_t>(nearer)].climate;
 }
 
-std::string spot_name(const plan::Plan& plan, const Spot& spot) {
+std::string route_point_name(const plan::Plan& plan, const RoutePoint& spot) {
   const int place = place_at(spot);
   if (place >= 0) return plan.places[static_cast<std::size_t>(place)].name;
   return "bush before " + plan.places[static_cast<std::size_t>(spot.to)].name;

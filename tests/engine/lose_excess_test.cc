@@ -57,7 +57,7 @@ class Struck {
     part.record = engine::blank_record(course());
     part.now.emplace(Engine::resume(*last.now, course(), step, part.record));
     before_ = store_levels(course(), run());
-    Engine::conform(course(), *part.now);
+    Engine::lose_excess(course(), *part.now);
   }
 
   void go_on(std::size_t until) { Engine::go_on(course(), *parts_.back().now, until); }

@@ -8,14 +8,14 @@ namespace drystage::engine {
 
 /// A point of the route: a share of the way along a leg, which may lead back to where it began. At
 /// a place it is 0 of the way from there.
-struct Spot {
+struct RoutePoint {
   int from = 0;      ///< place
   int to = 0;        ///< place
   double share = 0;  ///< 0..1 of the way
 };
 
 /// The place where a spot is; -1 in the bush between two.
-int place_at(const Spot& spot);
+int place_at(const RoutePoint& spot);
 
 /// Latitude, longitude and elevation of a spot, on the straight line between its places.
 struct Position {
@@ -23,12 +23,12 @@ struct Position {
   double longitude_deg = 0;
   double elevation_m = 0;
 };
-Position position(const plan::Plan& plan, const Spot& spot);
+Position position(const plan::Plan& plan, const RoutePoint& spot);
 
 /// The climate in force at a spot: of the nearer of its two places.
-int climate_at(const plan::Plan& plan, const Spot& spot);
+int climate_at(const plan::Plan& plan, const RoutePoint& spot);
 
 /// What to call a spot: the place's name, or "bush before NAME" on the way there.
-std::string spot_name(const plan::Plan& plan, const Spot& spot);
+std::string route_point_name(const plan::Plan& plan, const RoutePoint& spot);
 
 }  // namespace drystage::engine
