@@ -45,7 +45,16 @@ bool fuel_lasts(const engine::Record& record, const VitalEngine::Course& course,
 VitalCheck::VitalCheck(const SweepPlan& sweep)
     : sweep_(sweep), planned_(VitalEngine::compile(*sweep.voyage().plan, sweep.voyage().timeline)) {
   engine::take_as_much(planned_, sweep.planned_course());
+  for (std::size_t v = 0; v < planned_.vehicle_kg.size(); ++v) {
+    left_out_kg_.push_back(sweep.planned_course().vehicle_kg[v] - planned_.vehicle_kg[v]);
+  }
+  load_what_is_left_out(planned_);
   burn_no_less_when_heavier(planned_);
+}
+
+/// What the families that are not run weigh, whatever their stores hold.
+void VitalCheck::load_what_is_left_out(Course& course) const {
+  for (std::size_t v = 0; v < left_out_kg_.size(); ++v) course.vehicle_kg[v] += left_out_kg_[v];
 }
 
 VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
@@ -55,6 +64,7 @@ VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
     const Voyage laid = laid_after(sweep_.voyage(), mishap, strike.step);
     out = VitalEngine::compile(*laid.plan, laid.timeline, strike.step);
     engine::take_as_much(out, planned_);
+    load_what_is_left_out(out);
     burn_no_less_when_heavier(out);
   }
   VitalEngine::damage(out, mishap.damage);

@@ -3,6 +3,7 @@
 #include <oneapi/tbb/enumerable_thread_specific.h>
 
 #include <optional>
+#include <vector>
 
 #include "answers/mishaps/sweep_plan.h"
 
@@ -28,10 +29,12 @@ class VitalCheck {
  private:
   using Course = engine::VitalEngine::Course;
   [[nodiscard]] Course course_after(const Strike& strike) const;
+  void load_what_is_left_out(Course& course) const;
   void load_what_may_be_bought(Course& course, const Strike& strike) const;
 
   const SweepPlan& sweep_;
   Course planned_;
+  std::vector<double> left_out_kg_{};  ///< by vehicle: batteries, cabinets and panels themselves
   mutable tbb::enumerable_thread_specific<engine::Record> scratch_;
 };
 

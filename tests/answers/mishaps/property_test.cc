@@ -1,4 +1,5 @@
 // What is true of mishaps in any plan.
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
@@ -10,6 +11,8 @@
 #include "answers/mishaps/mishaps.h"
 #include "answers/mishaps/sweep_plan.h"
 #include "answers/mishaps/vital_check.h"
+#include "support/other_plan.h"
+#include "support/plan_text.h"
 #include "support/random_plan.h"
 #include "support/suffered.h"
 #include "support/trip.h"
@@ -133,6 +136,36 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreCheckedQuicklyForWhatTheyDoToWaterAndFuel, ()
   }
   RC_CLASSIFY(checked == sweep.strikes().size(), "all are checked");
   RC_CLASSIFY(checked > 0, "some are checked");
+}
+
+TEST(MishapsOfAHeavyBank, AreCheckedQuicklyWithAllThatItWeighs) {
+  std::size_t lasting = 0;
+  std::size_t dry = 0;
+  for (int fuel_l = 20; fuel_l <= 60; ++fuel_l) {
+    support::PlanText text;
+    text.containers = {"{name: can, holds: 200 L, filled: 200 L, for: drinking}"};
+    text.vehicles = {
+        fmt::format("{{name: truck, fuel: diesel, mass: {{empty: 1500 kg}}, tanks: "
+                    "[{{name: tank, holds: 90 L, filled: {} L}}]}}",
+                    fuel_l)};
+    text.batteries = {"{name: bank, kind: agm, capacity: 200 Ah, mass: 2500 kg}"};
+    text.places = {support::PlanText::place("Base", "air"),
+                   support::PlanText::place("Far Well", "air")};
+    text.itinerary = {"{at: Base}", "drive: {to: Far Well, distance: 200 km, surfaces: gravel}",
+                      "stay: {nights: 1}"};
+    const Trial trial = support::run_plan(text.plan());
+    const SweepPlan sweep(trial, {.only = {plan::MishapKind::soft_going}});
+    const VitalCheck check(sweep);
+    for (const Strike& strike : sweep.strikes()) {
+      const bool runs_dry = sweep.finding(strike).outcome == Outcome::runs_out_vital;
+      const std::optional<Finding> quick = check.finding(strike);
+      ++(runs_dry ? dry : lasting);
+      if (!quick) continue;
+      EXPECT_EQ(quick->outcome == Outcome::runs_out_vital, runs_dry) << fuel_l;
+    }
+  }
+  EXPECT_GT(lasting, 0U);
+  EXPECT_GT(dry, 0U);
 }
 
 RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
