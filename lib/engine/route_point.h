@@ -14,10 +14,10 @@ struct RoutePoint {
   double share = 0;  ///< 0..1 of the way
 };
 
-/// The place where a spot is; -1 in the bush between two.
+/// The place where a point is; -1 in the bush between two.
 int place_at(const RoutePoint& spot);
 
-/// Latitude, longitude and elevation of a spot, on the straight line between its places.
+/// Latitude, longitude and elevation of a point, on the straight line between its places.
 struct Position {
   double latitude_deg = 0;
   double longitude_deg = 0;
@@ -25,10 +25,10 @@ struct Position {
 };
 Position position(const plan::Plan& plan, const RoutePoint& spot);
 
-/// The climate in force at a spot: of the nearer of its two places.
+/// The climate in force at a point: of the nearer of its two places.
 int climate_at(const plan::Plan& plan, const RoutePoint& spot);
 
-/// What to call a spot: the place's name, or "bush before NAME" on the way there.
+/// What to call a point: the place's name, or "bush before NAME" on the way there.
 std::string route_point_name(const plan::Plan& plan, const RoutePoint& spot);
 
 }  // namespace drystage::engine

@@ -98,10 +98,12 @@ class Loader {
     }
   }
 
-  /// A store that weighs something, as it is when setting out.
+  /// A store that weighs something, as it is when setting out. Food is packed though its mass is
+  /// not known.
   void add_store(std::size_t s) {
     const engine::StoreInfo& store = course_.stores[s];
-    if (store.kg_per_unit <= 0 && store.empty_kg <= 0) return;
+    const bool weighs = store.kg_per_unit > 0 || store.empty_kg > 0;
+    if (!weighs && store.family != Family::food) return;
     const double amount = standing_.run.level(static_cast<int>(s));
     const bool bought = store.family == Family::food && store.index < 0;
     if (bought && amount <= 0) return;
