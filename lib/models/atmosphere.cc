@@ -7,17 +7,17 @@ namespace drystage::models {
 namespace {
 
 // ICAO Doc 7488, the constants that define the standard atmosphere.
-constexpr double gravity_m_s2 = 9.80665;
+constexpr double standard_gravity_m_s2 = 9.80665;
 constexpr double gas_constant_j_kg_k = 287.05287;
 constexpr double lapse_k_m = 0.0065;
 constexpr double sea_level_kpa = 101.325;
 constexpr double earth_radius_m = 6356766.0;
 constexpr double zero_celsius_k = 273.15;
-constexpr double pressure_exponent = gravity_m_s2 / (gas_constant_j_kg_k * lapse_k_m);
+constexpr double pressure_exponent = standard_gravity_m_s2 / (gas_constant_j_kg_k * lapse_k_m);
 
 // FAO-56 equation 11.
 constexpr double base_kpa = 0.6108;
-constexpr double slope = 17.27;
+constexpr double tetens_slope = 17.27;
 constexpr double offset_c = 237.3;
 constexpr double coldest_c = -100.0;
 
@@ -57,7 +57,7 @@ double air_density_kg_m3(double elevation_m, double air_c) {
 
 double saturation_vapour_pressure_kpa(double air_c) {
   const double held_c = std::max(air_c, coldest_c);
-  return base_kpa * std::exp(slope * held_c / (held_c + offset_c));
+  return base_kpa * std::exp(tetens_slope * held_c / (held_c + offset_c));
 }
 
 double daily_vapour_pressure_kpa(double max_c, double min_c, double mean_relative_humidity) {
@@ -69,7 +69,7 @@ double daily_vapour_pressure_kpa(double max_c, double min_c, double mean_relativ
 double dew_point_c(double vapour_pressure_kpa) {
   const double held_kpa = std::max(vapour_pressure_kpa, saturation_vapour_pressure_kpa(coldest_c));
   const double exponent = std::log(held_kpa / base_kpa);
-  return offset_c * exponent / (slope - exponent);
+  return offset_c * exponent / (tetens_slope - exponent);
 }
 
 double relative_humidity(double vapour_pressure_kpa, double air_c) {

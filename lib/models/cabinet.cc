@@ -5,6 +5,7 @@
 #include "models/cabinet_holding.h"
 #include "models/cabinet_regime.h"
 #include "models/relaxation.h"
+#include "models/spoilage.h"
 
 namespace drystage::models {
 
@@ -12,8 +13,6 @@ namespace {
 
 using namespace cabinet_regime;
 
-constexpr double warm_c = 5.0;
-constexpr double great_heat_c = 32.0;
 constexpr double first_nudge_h = 1e-12;
 constexpr double short_h = 1e-6;
 constexpr int most_pieces = 256;

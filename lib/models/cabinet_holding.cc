@@ -10,7 +10,6 @@ namespace drystage::models {
 namespace {
 
 constexpr double kj_per_wh = 3.6;
-constexpr double warm_c = 5.0;
 
 /// What became of the slab in a step beside a chilled part at a fixed temperature.
 struct SlabStep {
@@ -81,7 +80,7 @@ bool step_holding(const CabinetParams& params, CabinetState& state, double ambie
   flows.compressor_on_h = can > 0.0 ? pumped_kj / can : 0.0;
   flows.electric_wh = flows.compressor_on_h * params.compressor.running_w;
   flows.max_chilled_c = set_c;
-  flows.hours_above_5c = set_c > warm_c ? dt_h : 0.0;
+  flows.hours_above_5c = set_c > cabinet_regime::warm_c ? dt_h : 0.0;
   return true;
 }
 

@@ -7,6 +7,9 @@
 /// Heats are in kJ/h, conductances in kJ/(h K).
 namespace drystage::models::cabinet_regime {
 
+inline constexpr double warm_c =
+    5.0;  ///< Above it chilled food does not keep as long as it is said to.
+
 /// What stays the same for a whole step.
 struct Scene {
   CabinetKind kind = CabinetKind::single;

@@ -7,9 +7,9 @@
 namespace drystage::models {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double day_h = 24;
-constexpr double noon_h = 12;
+constexpr double noon_by_clock_h = 12;
 constexpr double warmest_h = 14;  // de Wit and others (1978), memory
 constexpr double least_daylight_h = 6;
 constexpr double most_daylight_h = 18;
@@ -49,7 +49,7 @@ double days_mean_below_max(double daylight_h) {
 
 DailyCourse::DailyCourse(double daylight_h) {
   const double held_h = std::clamp(daylight_h, least_daylight_h, most_daylight_h);
-  sunrise_h_ = noon_h - held_h / 2;
+  sunrise_h_ = noon_by_clock_h - held_h / 2;
   rising_h_ = warmest_h - sunrise_h_;
   falling_h_ = day_h - rising_h_;
   // The mean of a wave is 1/2, and that of what bends it half of `bend`.

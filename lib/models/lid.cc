@@ -26,9 +26,9 @@ double humidity_ratio(double air_c, double vapour_kpa) {
 /// Kilograms of dry air in a litre of air.
 double dry_air_kg_l(double air_c, double vapour_kpa) {
   constexpr double gas_kj_kg_k = 0.287042;
-  constexpr double kelvin = 273.15;
+  constexpr double zero_c_k = 273.15;
   constexpr double litres_per_m3 = 1000.0;
-  return (pressure_kpa - vapour_kpa) / (gas_kj_kg_k * (air_c + kelvin)) / litres_per_m3;
+  return (pressure_kpa - vapour_kpa) / (gas_kj_kg_k * (air_c + zero_c_k)) / litres_per_m3;
 }
 
 }  // namespace

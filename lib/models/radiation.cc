@@ -7,8 +7,8 @@
 namespace drystage::models {
 namespace {
 
-constexpr double pi = std::numbers::pi;
-constexpr double deg = pi / 180.0;
+using std::numbers::pi;
+constexpr double rad_per_deg = pi / 180.0;
 constexpr double rad_per_hour = pi / 12.0;
 
 // The day's geometry: FAO-56 equations 23 to 25.
@@ -27,7 +27,7 @@ struct Geometry {
 
 Geometry geometry_of(double latitude_deg, int day_of_year) {
   const double year_angle = 2.0 * pi * static_cast<double>(day_of_year) / 365.0;
-  const double latitude = std::clamp(latitude_deg, -90.0, 90.0) * deg;
+  const double latitude = std::clamp(latitude_deg, -90.0, 90.0) * rad_per_deg;
   const double declination = 0.409 * std::sin(year_angle - 1.39);
   Geometry day{std::sin(latitude),
                std::cos(latitude),
@@ -126,11 +126,11 @@ void fit_diffuse(DayRadiation& day, double half_day) {
   for (int step = 0; step < 60; ++step) {
     day.beam_rad = crossing_rad(day);
     const double missing = half_day - integrals_to(day, day.sunset_rad).diffuse;
-    const double slope = product_integral({1.0, 0.0}, elevation_wave(day), HourAngle(day.beam_rad));
-    if (missing <= 1e-13 * half_day || slope <= 0.0) {
+    const double rise = product_integral({1.0, 0.0}, elevation_wave(day), HourAngle(day.beam_rad));
+    if (missing <= 1e-13 * half_day || rise <= 0.0) {
       break;
     }
-    day.diffuse_scale += missing / slope;
+    day.diffuse_scale += missing / rise;
   }
 }
 
@@ -171,10 +171,10 @@ HourlyRadiation radiation_at(const DayRadiation& day, double hour_angle) {
 }
 
 Wave incidence_wave(const DayRadiation& day, Plane plane) {
-  const double sine_tilt = std::sin(plane.tilt_deg * deg);
-  const double cosine_tilt = std::cos(plane.tilt_deg * deg);
-  const double north = sine_tilt * std::cos(plane.azimuth_deg * deg);
-  const double west = -sine_tilt * std::sin(plane.azimuth_deg * deg);
+  const double sine_tilt = std::sin(plane.tilt_deg * rad_per_deg);
+  const double cosine_tilt = std::cos(plane.tilt_deg * rad_per_deg);
+  const double north = sine_tilt * std::cos(plane.azimuth_deg * rad_per_deg);
+  const double west = -sine_tilt * std::sin(plane.azimuth_deg * rad_per_deg);
   return {day.sine_declination * (day.sine_latitude * cosine_tilt + day.cosine_latitude * north),
           day.cosine_declination * (day.cosine_latitude * cosine_tilt - day.sine_latitude * north),
           day.cosine_declination * west};
@@ -259,7 +259,7 @@ DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_k
   }
   constexpr double mj_per_kwh = 3.6;
   const double fraction =
-      diffuse_fraction(global_kwh_m2 * mj_per_kwh / extraterrestrial, ws / deg, figure);
+      diffuse_fraction(global_kwh_m2 * mj_per_kwh / extraterrestrial, ws / rad_per_deg, figure);
   day.global_wh_m2 = 1000.0 * global_kwh_m2;
   day.diffuse_wh_m2 = day.global_wh_m2 * fraction;
 
@@ -307,7 +307,7 @@ double mean_plane_w_m2(const DayRadiation& day, Plane plane, double ground_albed
                 ((solar_hour_to - solar_hour_from) * rad_per_hour);
   }
   const HourlyRadiation level = mean_radiation(day, solar_hour_from, solar_hour_to);
-  const double cosine_tilt = std::cos(plane.tilt_deg * deg);
+  const double cosine_tilt = std::cos(plane.tilt_deg * rad_per_deg);
   return std::max(beam_w_m2, 0.0) + 0.5 * (1.0 + cosine_tilt) * level.diffuse_w_m2 +
          0.5 * (1.0 - cosine_tilt) * std::clamp(ground_albedo, 0.0, 1.0) * level.global_w_m2;
 }

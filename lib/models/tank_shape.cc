@@ -7,7 +7,7 @@
 namespace drystage::models {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 // Of a segment no higher than its circle's radius. a - sin a is a difference of near numbers where
 // a is small: there its series a^3/6 - a^5/120 + a^7/5040 is more accurate.

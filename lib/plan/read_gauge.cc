@@ -8,7 +8,7 @@
 namespace drystage::plan {
 namespace {
 
-constexpr auto shapes =
+constexpr auto gauge_shapes =
     std::to_array<Key>({"shape.box", "shape.lying_cylinder", "shape.standing_cylinder"});
 constexpr std::string_view shape_example = "{box: {length: 80 cm, width: 40 cm, height: 35 cm}}";
 constexpr std::string_view dip_example = Key("vessel.dip")->example;
@@ -37,8 +37,8 @@ Shape read_measures(Log& log, Key shape, const Node& node) {
 Shape read_shape(Log& log, const Node& node, const std::string& whose) {
   if (node.kind == Node::Kind::text) {
     std::vector<std::string> words;
-    words.reserve(shapes.size());
-    for (const Key key : shapes) words.emplace_back(key.name());
+    words.reserve(gauge_shapes.size());
+    for (const Key key : gauge_shapes) words.emplace_back(key.name());
     log.error(node.spot, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
               std::string(shape_example), did_you_mean(node.text, words));
     return {};
@@ -46,7 +46,7 @@ Shape read_shape(Log& log, const Node& node, const std::string& whose) {
   Shape made;
   std::string_view first;
   Fields fields(log, node, fmt::format("the shape of {}", whose));
-  for (const Key key : shapes) {
+  for (const Key key : gauge_shapes) {
     const Node* measures = fields.get(key);
     if (measures == nullptr) continue;
     if (!first.empty()) {

@@ -19,7 +19,7 @@
 #include "support/answer.h"
 #include "support/plan_text.h"
 
-namespace drystage::testing {
+namespace drystage::testing::card_pdf_test {
 namespace {
 
 using support::unwrapped;
@@ -339,4 +339,4 @@ TEST(CardPdf, OfOneDayIsACard) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::card_pdf_test

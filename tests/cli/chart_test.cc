@@ -15,7 +15,7 @@
 #include "support/answer.h"
 #include "support/plan_text.h"
 
-namespace drystage::testing {
+namespace drystage::testing::chart_test {
 namespace {
 
 using support::unwrapped;
@@ -273,4 +273,4 @@ TEST_F(Chart, OfSizeIsNotWrittenWhereNoSetIsFound) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::chart_test

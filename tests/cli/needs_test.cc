@@ -16,7 +16,7 @@
 #include "plan/read.h"
 #include "support/trip.h"
 
-namespace drystage::testing {
+namespace drystage::testing::needs_test {
 namespace {
 
 using Json = nlohmann::json;
@@ -226,4 +226,4 @@ TEST(NeedsCommandOutput, IsNotOverThePlan) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::needs_test

@@ -10,7 +10,7 @@
 #include "cli/workspace.h"
 #include "support/answer.h"
 
-namespace drystage::testing {
+namespace drystage::testing::output_test {
 namespace {
 
 using support::times;
@@ -150,4 +150,4 @@ TEST(DisplayUnits, ChangeNeitherJsonNorCsv) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::output_test

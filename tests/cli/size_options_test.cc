@@ -9,7 +9,7 @@
 #include "cli/workspace.h"
 #include "support/plan_text.h"
 
-namespace drystage::testing {
+namespace drystage::testing::size_options_test {
 namespace {
 
 using ::testing::ElementsAre;
@@ -175,4 +175,4 @@ TEST(SizeOptionsSurvive, EndsWhereNothingButEquipmentIsOnOffer) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::size_options_test

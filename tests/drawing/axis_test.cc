@@ -14,15 +14,15 @@ using ::testing::DoubleNear;
 using ::testing::ElementsAre;
 using ::testing::Pointwise;
 
-constexpr double tiny = 1e-9;
+constexpr double close = 1e-9;
 
 bool is_whole(double number) { return std::abs(std::remainder(number, 1.0)) < 1e-6; }
 
 /// Whether a number is 1, 2 or 5 times a power of ten.
 bool is_round(double number) {
-  const double power = std::floor(std::log10(number) + tiny);
+  const double power = std::floor(std::log10(number) + close);
   const double digit = number / std::pow(10.0, power);
-  return std::abs(digit - 1) < tiny || std::abs(digit - 2) < tiny || std::abs(digit - 5) < tiny;
+  return std::abs(digit - 1) < close || std::abs(digit - 2) < close || std::abs(digit - 5) < close;
 }
 
 TEST(RoundStep, IsTheNextOfOneTwoFiveTen) {
@@ -59,7 +59,7 @@ TEST(Axis, WritesAsManyDecimalsAsItsNumbersNeed) {
   const Axis axis = axis_over(0, 1, 100, 5, 15);
   EXPECT_EQ(axis.step, 0.2);
   EXPECT_EQ(axis.decimals, 1);
-  EXPECT_THAT(axis.numbers(), Pointwise(DoubleNear(tiny), {0.0, 0.2, 0.4, 0.6, 0.8, 1.0}));
+  EXPECT_THAT(axis.numbers(), Pointwise(DoubleNear(close), {0.0, 0.2, 0.4, 0.6, 0.8, 1.0}));
   EXPECT_EQ(axis_over(0, 3000, 100, 5, 15).decimals, 0);
 }
 
@@ -85,8 +85,8 @@ RC_GTEST_PROP(AxisProperty, ShowsAllInRoundStepsFarEnoughApart, ()) {
   const double step_pt = fine_pt + *rc::gen::inRange(0, 30);
   const Axis axis = axis_over(low, low + span, length_pt, fine_pt, step_pt);
   const double pt = length_pt / (axis.high - axis.low);
-  RC_ASSERT(axis.low <= low + tiny * span);
-  RC_ASSERT(axis.high >= low + span * (1 - tiny));
+  RC_ASSERT(axis.low <= low + close * span);
+  RC_ASSERT(axis.high >= low + span * (1 - close));
   RC_ASSERT(low - axis.low < axis.fine);
   RC_ASSERT(axis.high - (low + span) < axis.fine);
   RC_ASSERT(is_round(axis.fine));

@@ -13,9 +13,9 @@
 namespace drystage::drawing {
 namespace {
 
-using testing::HasSubstr;
-using testing::Not;
-using testing::StartsWith;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::StartsWith;
 
 const std::string awkward = "<b>Dune</b> & \"mapping\" 'now' \u5c71\u7530 \u05e9\u05dc\u05d5\u05dd";
 const std::string awkward_escaped =

@@ -13,10 +13,10 @@ namespace drystage::engine {
 namespace {
 
 using support::PlanText;
-using testing::AllOf;
-using testing::ElementsAre;
-using testing::HasSubstr;
-using testing::IsEmpty;
+using ::testing::AllOf;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
 
 plan::Plan truck(const std::string& observed, const std::string& more = "") {
   PlanText text;

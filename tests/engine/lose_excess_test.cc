@@ -14,7 +14,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage {
+namespace drystage::lose_excess_test {
 namespace {
 
 using engine::Course;
@@ -352,4 +352,4 @@ TEST(Lost, ContainersAndTanksAreFilledNoMore) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::lose_excess_test

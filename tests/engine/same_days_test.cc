@@ -13,7 +13,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage {
+namespace drystage::same_days_test {
 namespace {
 
 using engine::Conditions;
@@ -211,4 +211,4 @@ RC_GTEST_PROP(SameDays, BeforeAHaltServeTheTripWithTheHalt, ()) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::same_days_test

@@ -7,7 +7,7 @@
 
 #include "models/cabinet_regime.h"
 
-namespace drystage::models {
+namespace drystage::models::cabinet_holding_test {
 namespace {
 
 double between(double low, double high) {
@@ -67,4 +67,4 @@ TEST(CabinetHolding, LeavesEverythingElseToTheWalk) {
 }
 
 }  // namespace
-}  // namespace drystage::models
+}  // namespace drystage::models::cabinet_holding_test

@@ -6,7 +6,7 @@
 
 #include "models/cabinet.h"
 
-namespace drystage::models {
+namespace drystage::models::cabinet_property_test {
 namespace {
 
 double between(double low, double high) {
@@ -153,4 +153,4 @@ RC_GTEST_PROP(CabinetProperty, HoldOverIsWhenTheStepSaysTheLimitIsPassed, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::models
+}  // namespace drystage::models::cabinet_property_test

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-namespace drystage::models {
+namespace drystage::models::compressor_test {
 namespace {
 
 // A cabinet of about 45 L rated 0.9 A at 12 V in 32 °C with 4 °C inside. Common practice.
@@ -73,4 +73,4 @@ TEST(Compressor, WorksHarderTheHotterItIsOutsideAndTheColderInside) {
 }
 
 }  // namespace
-}  // namespace drystage::models
+}  // namespace drystage::models::compressor_test

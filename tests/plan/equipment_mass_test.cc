@@ -9,8 +9,8 @@
 namespace drystage::plan {
 namespace {
 
-using testing::HasSubstr;
-using testing::SizeIs;
+using ::testing::HasSubstr;
+using ::testing::SizeIs;
 
 TEST(Masses, OfACabinetAndAPanelAreRead) {
   const Reading reading = read_text(whole_plan());

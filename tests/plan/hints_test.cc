@@ -15,11 +15,11 @@ using engine::ReserveDay;
 using support::PlanText;
 using support::travel;
 using support::Trip;
-using testing::Contains;
-using testing::ElementsAre;
-using testing::HasSubstr;
-using testing::Not;
-using testing::SizeIs;
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::SizeIs;
 
 std::vector<std::string> hints(const char* piece, const char* replacement) {
   std::vector<std::string> out;

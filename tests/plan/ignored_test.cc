@@ -11,14 +11,14 @@ namespace drystage::plan {
 namespace {
 
 using support::PlanText;
-using testing::AllOf;
-using testing::Contains;
-using testing::ElementsAre;
-using testing::Field;
-using testing::HasSubstr;
-using testing::IsEmpty;
-using testing::Not;
-using testing::SizeIs;
+using ::testing::AllOf;
+using ::testing::Contains;
+using ::testing::ElementsAre;
+using ::testing::Field;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+using ::testing::SizeIs;
 
 /// The warnings about a plan that reads, and about its calendar.
 std::vector<Diagnostic> questions(const PlanText& plan) {

@@ -9,9 +9,9 @@
 namespace drystage::plan {
 namespace {
 
-using testing::ElementsAre;
-using testing::IsEmpty;
-using testing::SizeIs;
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
 
 Plan whole() {
   Reading reading = read_text(whole_plan());

@@ -10,8 +10,8 @@
 namespace drystage::plan {
 namespace {
 
-using testing::ElementsAre;
-using testing::IsEmpty;
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
 
 // The whole plan with other mishaps.
 Reading with_mishaps(std::string_view section) {

@@ -15,10 +15,10 @@
 #include "units/number.h"
 #include "units/parse.h"
 
-namespace drystage::plan {
+namespace drystage::plan::ranges_test {
 namespace {
 
-using testing::HasSubstr;
+using ::testing::HasSubstr;
 
 const std::string order = "itinerary[4].resupply.";
 
@@ -183,4 +183,4 @@ TEST(Slip, IsNotSeenInNothingWhereNothingIsSensible) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::ranges_test

@@ -11,7 +11,7 @@
 #include "plan_text.h"
 #include "support/plan_text.h"
 
-namespace drystage::plan {
+namespace drystage::plan::read_gauge_test {
 namespace {
 
 using support::PlanText;
@@ -188,4 +188,4 @@ TEST(Gauge, MayBeWrittenOverSeveralLines) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::read_gauge_test

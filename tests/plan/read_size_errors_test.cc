@@ -9,11 +9,11 @@
 
 #include "plan_text.h"
 
-namespace drystage::plan {
+namespace drystage::plan::read_size_errors_test {
 namespace {
 
-using testing::HasSubstr;
-using testing::SizeIs;
+using ::testing::HasSubstr;
+using ::testing::SizeIs;
 
 struct Slip {
   const char* section;
@@ -213,4 +213,4 @@ TEST(SizeError, OfFoodGivenByItsEnergyAsksForMeals) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::read_size_errors_test

@@ -8,10 +8,10 @@
 namespace drystage::plan {
 namespace {
 
-using testing::ElementsAre;
-using testing::IsEmpty;
-using testing::Optional;
-using testing::SizeIs;
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+using ::testing::Optional;
+using ::testing::SizeIs;
 
 constexpr double us_gal_l = 3.785411784;  // 231 cubic inches, by definition
 

@@ -10,7 +10,7 @@
 #include "support/plan_text.h"
 #include "support/rewritten.h"
 
-namespace drystage::plan {
+namespace drystage::plan::rewrite_test {
 namespace {
 
 using support::can;
@@ -139,4 +139,4 @@ TEST(Rewrite, RefusesAChangeThatItDoesNotWrite) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::rewrite_test

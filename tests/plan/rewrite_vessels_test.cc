@@ -9,7 +9,7 @@
 #include "support/plan_text.h"
 #include "support/rewritten.h"
 
-namespace drystage::plan {
+namespace drystage::plan::rewrite_vessels_test {
 namespace {
 
 using support::can;
@@ -150,4 +150,4 @@ TEST(Rewrite, ChangesTheTanksOfAVehicle) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::rewrite_vessels_test

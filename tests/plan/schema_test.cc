@@ -125,13 +125,42 @@ std::map<std::string, std::string> places(const Node& root) {
 
 // Why the reader refuses what no schema can see.
 bool is_beyond_schema(const Reading& reading) {
-  static const std::regex reasons(
-      "there is no |has no battery|no cabinet|no vehicle|no container|is too (low|high)|"
-      "is negative|out of range|does not exist|is filled with|holds|less than|more than|lower than|"
-      "not colder|not a whole number|do not fit|add up|shorter than|twice|does not|brackish|above|"
-      "below|is given|nothing happens|nothing is listed|no power|has both|before any");
-  return std::ranges::all_of(reading.diagnostics, [](const Diagnostic& d) {
-    return d.severity == Severity::warning || std::regex_search(d.what, reasons);
+  // No regular expression: tests are compiled without optimization, and that takes long there.
+  constexpr std::array reasons{"there is no ",
+                               "has no battery",
+                               "no cabinet",
+                               "no vehicle",
+                               "no container",
+                               "is too low",
+                               "is too high",
+                               "is negative",
+                               "out of range",
+                               "does not exist",
+                               "is filled with",
+                               "holds",
+                               "less than",
+                               "more than",
+                               "lower than",
+                               "not colder",
+                               "not a whole number",
+                               "do not fit",
+                               "add up",
+                               "shorter than",
+                               "twice",
+                               "does not",
+                               "brackish",
+                               "above",
+                               "below",
+                               "is given",
+                               "nothing happens",
+                               "nothing is listed",
+                               "no power",
+                               "has both",
+                               "before any"};
+  return std::ranges::all_of(reading.diagnostics, [&](const Diagnostic& d) {
+    return d.severity == Severity::warning || std::ranges::any_of(reasons, [&](const char* reason) {
+             return d.what.find(reason) != std::string::npos;
+           });
   });
 }
 

@@ -11,8 +11,8 @@
 namespace drystage::plan {
 namespace {
 
-using testing::ElementsAre;
-using testing::IsEmpty;
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
 
 std::string truck(const std::string& name) {
   return "{name: " + name +

@@ -8,7 +8,7 @@
 namespace drystage::plan {
 namespace {
 
-using testing::ElementsAre;
+using ::testing::ElementsAre;
 
 // Out from Oru (980 m) to Wadi Sennu (610 m), 128 km in a straight line, with this road back.
 Reading with_back(const std::string& back, const std::string& to = "Wadi Sennu") {

@@ -9,7 +9,7 @@
 #include "plan/read.h"
 #include "plan/utf8.h"
 
-namespace drystage::plan {
+namespace drystage::plan::wrong_files_test {
 namespace {
 
 const std::filesystem::path folder = std::filesystem::path(DRYSTAGE_TEST_DATA) / "wrong";
@@ -57,4 +57,4 @@ TEST(WrongFiles, AreReportedWithinEightyColumns) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::wrong_files_test

@@ -8,7 +8,6 @@
 namespace drystage::support::by_hand {
 namespace {
 
-constexpr double day_h = 24;
 constexpr double depart_h = 8;
 constexpr double most_h = 10;
 constexpr double no_limit = std::numeric_limits<double>::infinity();
@@ -22,7 +21,7 @@ struct Moment {
   int item = -1;          ///< a stop of the plan
   bool midnight = false;  ///< the end of a day
 
-  [[nodiscard]] int day() const { return static_cast<int>(at_h / day_h); }
+  [[nodiscard]] int day() const { return static_cast<int>(at_h / hours_a_day); }
 };
 
 /// The diary of the trip, in order.
@@ -41,7 +40,7 @@ std::vector<Moment> diary(const Plan& plan) {
                    .item = item,
                    .midnight = midnight});
   };
-  const auto clock = [&] { return now_h - day_h * static_cast<int>(now_h / day_h); };
+  const auto clock = [&] { return now_h - hours_a_day * static_cast<int>(now_h / hours_a_day); };
   // To the next midnight; who is at a place could have been to the shop at eight.
   const auto sleep = [&](int where) {
     if (where >= 0 && clock() < depart_h) {
@@ -49,7 +48,7 @@ std::vector<Moment> diary(const Plan& plan) {
       now_h = midnight_h + depart_h;
       note(where, -1, false);
     }
-    now_h = day_h * (static_cast<int>(now_h / day_h) + 1);
+    now_h = hours_a_day * (static_cast<int>(now_h / hours_a_day) + 1);
     note(-1, -1, true);
     today_h = 0;
   };
@@ -281,7 +280,7 @@ class Sheet {
   /// From the supply back to the morning: before each stop there must be what is used until then
   /// and what must be there after it, less what the stop brings; and never less than the margin.
   [[nodiscard]] double must_l(int day, std::size_t stock, const Book& certain) const {
-    Moment morning{.at_h = day_h * day};
+    Moment morning{.at_h = hours_a_day * day};
     std::size_t first = 0;
     for (std::size_t m = 0; m < diary_.size(); ++m) {
       if (diary_[m].midnight && diary_[m].day() == day) morning = diary_[m];

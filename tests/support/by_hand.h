@@ -9,6 +9,8 @@
 
 namespace drystage::support::by_hand {
 
+inline constexpr double hours_a_day = 24;
+
 /// What a place has of one thing.
 struct Shop {
   std::optional<double> most{};  ///< in one visit

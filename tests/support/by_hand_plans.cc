@@ -10,7 +10,6 @@
 namespace drystage::support::by_hand {
 namespace {
 
-constexpr double day_h = 24;
 constexpr double speed_km_h = 50;
 constexpr std::array<const char*, 7> weekdays{"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
@@ -70,7 +69,7 @@ std::string stop_text(const Item& item) {
 PlanText text_of(const Plan& plan) {
   PlanText out;
   out.driving = "{most_per_day: 10 h, daylight_only: no, depart: \"08:00\"}";
-  out.people = {PlanText::person("Ada", fmt::format("{} L/day", plan.water.uses * day_h))};
+  out.people = {PlanText::person("Ada", fmt::format("{} L/day", plan.water.uses * hours_a_day))};
   out.containers = {fmt::format("{{name: can, holds: {} L, filled: {} L, for: drinking}}",
                                 plan.water.holds_l, plan.water.filled_l)};
   out.margins = {fmt::format("drinking_water: {} L", plan.water.margin_l)};
@@ -123,7 +122,7 @@ Plan random_plan(const std::function<int(int low, int high)>& pick) {
   }
   plan.water = {.holds_l = 20.0 + pick(0, 60),
                 .filled_l = 0,
-                .uses = pick(2, 6) / day_h,
+                .uses = pick(2, 6) / hours_a_day,
                 .margin_l = 1.0 * pick(0, 12)};
   plan.water.filled_l = pick(5, static_cast<int>(plan.water.holds_l));
   const int places = pick(3, 5);

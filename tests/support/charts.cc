@@ -10,6 +10,7 @@
 #include <variant>
 
 #include "report/charts/style.h"
+#include "support/laid_out.h"
 
 namespace drystage::support {
 namespace {
@@ -18,8 +19,6 @@ using drawing::Mark;
 using drawing::Point;
 using drawing::Shape;
 using drawing::Text;
-
-constexpr double day_h = 24;
 
 bool like(const drawing::Stroke& a, const drawing::Stroke& b) {
   return a.width_pt == b.width_pt && a.dash_pt == b.dash_pt && a.grey == b.grey;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/route_point.h"
+#include "support/laid_out.h"
 #include "support/ways_home.h"
 
 namespace drystage::support {
@@ -13,7 +14,6 @@ namespace {
 using engine::Timeline;
 using engine::TimeStep;
 
-constexpr double day_h = 24;
 constexpr double tiny = 1e-6;
 
 double trip_h(const TimeStep& step) { return day_h * step.day + step.from_h; }

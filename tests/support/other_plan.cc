@@ -126,7 +126,7 @@ plan::Plan with_every_stop(const answers::Trial& planned) {
 
 answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned,
                              std::size_t common_stops) {
-  constexpr double tiny = 1e-10;
+  constexpr double negligible = 1e-10;
   plan::Plan plan = changed;
   const auto asked_for = [](const engine::CourseBase& course, const plan::Plan& of,
                             std::size_t stop, const Order& order) {
@@ -155,7 +155,7 @@ answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& pl
         const auto n = static_cast<std::size_t>(now);
         const double before = trial.record.order_left[n] - trial.record.order_taken[n];
         const double wanted = std::max(info.order.amount, planned.record.order_left[t] - before);
-        if (std::abs(wanted - order.amount) <= tiny) continue;
+        if (std::abs(wanted - order.amount) <= negligible) continue;
         order.amount = wanted;
         settled = false;
         break;

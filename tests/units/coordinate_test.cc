@@ -6,7 +6,7 @@
 namespace drystage::units {
 namespace {
 
-using testing::HasSubstr;
+using ::testing::HasSubstr;
 
 TEST(Coordinate, IsReadAsItIsWrittenOnMapsAndScreens) {
   for (const char* text : {"-30.2°", "30.2 S", "30.2° S", "30.2°S", "S 30.2", "S30.2", "S 30.2°",

@@ -6,7 +6,7 @@
 namespace drystage::units {
 namespace {
 
-using testing::ElementsAre;
+using ::testing::ElementsAre;
 
 TEST(List, IsJoinedWithCommasAndAnotherLastOne) {
   EXPECT_EQ(listed({}), "");

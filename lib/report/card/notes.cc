@@ -10,10 +10,10 @@ void write_notes(drawing::Flow& flow, const drawing::Typesetter& typesetter) {
   const drawing::Paper& paper = flow.paper();
   if (std::isinf(paper.height_pt)) return;
   constexpr double apart_pt = 8 * drawing::points_per_mm;
-  constexpr double foot_pt = 20;  ///< of a page, with the space above it
+  constexpr double page_foot_pt = 20;  ///< of a page, with the space above it
   flow.new_page();
   drawing::Block title = part_title(typesetter, "Notes", paper.column_pt());
-  double room_pt = paper.height_pt - 2 * paper.margin_pt - foot_pt - title.height_pt;
+  double room_pt = paper.height_pt - 2 * paper.margin_pt - page_foot_pt - title.height_pt;
   flow.add(std::move(title));
   for (; room_pt >= apart_pt; room_pt -= apart_pt) {
     flow.add(drawing::Block{

@@ -12,7 +12,7 @@
 #include "support/suffered.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::mishaps_test {
 namespace {
 
 using engine::Engine;
@@ -413,4 +413,4 @@ TEST_P(EveryMishap, HeatAndSoftGoingComeToARunOfTheirOwnCourseFromItsStart) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::mishaps_test

@@ -17,7 +17,7 @@
 #include "support/suffered.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::property_test {
 namespace {
 
 using engine::Engine;
@@ -277,4 +277,4 @@ RC_GTEST_PROP(MishapsOfAnyPlan, StandInOrderAndTwoTogetherAreWorseThanEither, ()
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::property_test

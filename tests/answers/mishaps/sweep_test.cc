@@ -13,7 +13,7 @@
 #include "support/other_plan.h"
 #include "support/suffered.h"
 
-namespace drystage::answers {
+namespace drystage::answers::sweep_test {
 namespace {
 
 using engine::Engine;
@@ -133,4 +133,4 @@ TEST_P(EverySweep, NarrowedAreThoseOfAllThatWereAskedFor) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::sweep_test

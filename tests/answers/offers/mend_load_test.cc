@@ -15,9 +15,9 @@ using support::PlanText;
 using support::travel;
 using support::Trip;
 using support::unwrapped;
-using testing::ElementsAre;
-using testing::HasSubstr;
-using testing::Not;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::Not;
 
 constexpr double container_kg = 10 + 0.7;  // ten litres and what they are in
 

@@ -13,15 +13,15 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::mend_together_test {
 namespace {
 
 using support::PlanText;
 using support::travel;
 using support::Trip;
-using testing::ElementsAre;
-using testing::HasSubstr;
-using testing::Not;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::Not;
 
 std::string lorry(const std::string& name, double filled_l) {
   return "{name: " + name +
@@ -159,4 +159,4 @@ TEST(MendOfSeveral, HasNoPartThatIsMoreThanItTakes) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::mend_together_test

@@ -11,7 +11,7 @@
 #include "answers/onward/way_out.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::needs_of_level_ground_test {
 namespace {
 
 using support::PlanText;
@@ -125,4 +125,4 @@ TEST(NeedsOfLevelGround, WithoutAMarginAreWhatIsUsedOnTheWaysOutToo) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::needs_of_level_ground_test

@@ -13,7 +13,7 @@
 #include "support/tight.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::needs_property_test {
 namespace {
 
 using engine::Engine;
@@ -208,4 +208,4 @@ RC_GTEST_PROP(TurnBackProperty, WindowsAreWhereEveryStretchAllowsIt, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::needs_property_test

@@ -14,7 +14,7 @@
 #include "support/tight.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::needs_test {
 namespace {
 
 using engine::Engine;
@@ -439,4 +439,4 @@ TEST_P(NeedsByBruteForce, AreJustEnoughForATripThatSetsOutWithThem) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::needs_test

@@ -12,7 +12,7 @@
 #include "support/other_plan.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::safe_side_test {
 namespace {
 
 using plan::MishapKind;
@@ -178,4 +178,4 @@ TEST(SafeSide, TheLastVehicleIsNotLeftBehind) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::safe_side_test

@@ -7,7 +7,7 @@
 
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::turn_back_test {
 namespace {
 
 using support::PlanText;
@@ -357,4 +357,4 @@ TEST(Windows, OpenAgainAtASupply) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::turn_back_test

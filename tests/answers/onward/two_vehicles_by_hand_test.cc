@@ -13,7 +13,7 @@
 #include "support/by_hand_plans.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::two_vehicles_by_hand_test {
 namespace {
 
 using support::Trip;
@@ -158,4 +158,4 @@ TEST(TwoVehiclesByHand, ComeToTheSame) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::two_vehicles_by_hand_test

@@ -19,7 +19,7 @@
 #include "support/tight.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::way_out_test {
 namespace {
 
 using engine::Engine;
@@ -435,4 +435,4 @@ RC_GTEST_PROP(WaysOutProperty, BackKeepTheMarginWithTheLeastAndNotWithLess, ()) 
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::way_out_test

@@ -9,7 +9,7 @@
 
 #include "support/size_of.h"
 
-namespace drystage::answers {
+namespace drystage::answers::keep_test {
 namespace {
 
 using support::container_names;
@@ -185,4 +185,4 @@ TEST(SizeKeeps, NothingOfTheTrip) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::keep_test

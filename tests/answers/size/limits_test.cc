@@ -5,7 +5,7 @@
 
 #include "support/size_of.h"
 
-namespace drystage::answers {
+namespace drystage::answers::limits_test {
 namespace {
 
 using support::found;
@@ -162,4 +162,4 @@ TEST(SizeLimits, AreToldOfTheOneThatKeepsAFewerFromBeingEnough) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::limits_test

@@ -12,7 +12,7 @@
 #include "support/sizing.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::property_test {
 namespace {
 
 using support::random_plan;
@@ -107,4 +107,4 @@ RC_GTEST_PROP(SizeProperty, WhatIsFoundHoldsAndWhatIsNotFails, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::property_test

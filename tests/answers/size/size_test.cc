@@ -12,7 +12,7 @@
 #include "support/size_of.h"
 #include "support/trip.h"
 
-namespace drystage::answers {
+namespace drystage::answers::size_test {
 namespace {
 
 using support::found;
@@ -233,4 +233,4 @@ TEST(Size, FindsTheSameEveryTime) {
 }
 
 }  // namespace
-}  // namespace drystage::answers
+}  // namespace drystage::answers::size_test

@@ -16,7 +16,7 @@
 #include "support/needs_answer.h"
 #include "support/trip.h"
 
-namespace drystage {
+namespace drystage::card_rounding_test {
 namespace {
 
 using support::PlanText;
@@ -111,4 +111,4 @@ TEST(CardRounding, WaterLastsByWhatIsDrunkWhereTheNightIsSpent) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::card_rounding_test

@@ -13,7 +13,7 @@
 #include "support/overlaps.h"
 #include "support/random_plan.h"
 
-namespace drystage {
+namespace drystage::card_test {
 namespace {
 
 using drawing::Drawing;
@@ -128,4 +128,4 @@ TEST(Card, IsTheSameEveryTime) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::card_test

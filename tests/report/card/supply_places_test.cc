@@ -13,7 +13,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage {
+namespace drystage::supply_places_test {
 namespace {
 
 using plan::Commodity;
@@ -152,4 +152,4 @@ TEST(SupplyPlaces, SayDaysFromOne) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::supply_places_test

@@ -19,7 +19,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage::report {
+namespace drystage::report::level_chart_test {
 namespace {
 
 using answers::Levels;
@@ -446,4 +446,4 @@ RC_GTEST_PROP(LevelChartProperty, HasADotForEachMorningThatCanBeMet, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::report
+}  // namespace drystage::report::level_chart_test

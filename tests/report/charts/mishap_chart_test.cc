@@ -16,7 +16,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage::report {
+namespace drystage::report::mishap_chart_test {
 namespace {
 
 using answers::Outcome;
@@ -286,4 +286,4 @@ RC_GTEST_PROP(MishapChartProperty, OverlapsNothing, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::report
+}  // namespace drystage::report::mishap_chart_test

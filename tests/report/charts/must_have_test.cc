@@ -9,7 +9,7 @@
 #include "support/needs_answer.h"
 #include "support/trip.h"
 
-namespace drystage::report {
+namespace drystage::report::must_have_test {
 namespace {
 
 using answers::Level;
@@ -149,4 +149,4 @@ TEST(MustHave, HasNoMorningsWithoutNeeds) {
 }
 
 }  // namespace
-}  // namespace drystage::report
+}  // namespace drystage::report::must_have_test

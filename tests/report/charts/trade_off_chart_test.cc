@@ -15,7 +15,7 @@
 #include "support/overlaps.h"
 #include "support/size_answer.h"
 
-namespace drystage::report {
+namespace drystage::report::trade_off_chart_test {
 namespace {
 
 using drawing::Mark;
@@ -219,4 +219,4 @@ RC_GTEST_PROP(TradeOffChartProperty, OverlapsNothingAndReadsAsItWasGiven, ()) {
 }
 
 }  // namespace
-}  // namespace drystage::report
+}  // namespace drystage::report::trade_off_chart_test

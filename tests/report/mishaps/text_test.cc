@@ -7,7 +7,7 @@
 #include "support/answer.h"
 #include "support/mishaps.h"
 
-namespace drystage {
+namespace drystage::text_test {
 namespace {
 
 using answers::Finding;
@@ -328,4 +328,4 @@ TEST(MishapsText, HasRemarksWarningsAndCautions) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::text_test

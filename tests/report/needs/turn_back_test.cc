@@ -7,7 +7,7 @@
 #include "support/answer.h"
 #include "support/needs_answer.h"
 
-namespace drystage {
+namespace drystage::turn_back_test {
 namespace {
 
 using report::NeedsAnswer;
@@ -219,4 +219,4 @@ TEST(TurnBack, FitsEightyColumns) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::turn_back_test

@@ -11,7 +11,7 @@
 #include "support/random_plan.h"
 #include "support/trip.h"
 
-namespace drystage {
+namespace drystage::words_test {
 namespace {
 
 using support::PlanText;
@@ -95,4 +95,4 @@ RC_GTEST_PROP(RunWords, AreWhatTheRunPrints, ()) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::words_test

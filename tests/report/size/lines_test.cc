@@ -41,7 +41,8 @@ std::string words_of(const PlanText& plan, const std::string& sections) {
 }
 
 constexpr const char* tens = "size: {containers: {drinking: [10 L]}}";
-constexpr const char* twenties = "size: {containers: {drinking: [20 L]}, keep: [can 1, can 2]}";
+constexpr const char* asks_for_twenties =
+    "size: {containers: {drinking: [20 L]}, keep: [can 1, can 2]}";
 
 TEST(SizeLines, SayWhatCansAreOfAndHowMuchEachHolds) {
   const answers::Sizing sizing = support::size_of(four_tens("10 L"), tens);
@@ -107,7 +108,7 @@ TEST(SizeLines, SayWhenThePlansCansAreNotFull) {
 
 TEST(SizeLines, CompareOtherCansOfTheSameStuffTogether) {
   // 40 L in all: two cans stay, and of the two others one of 20 L takes the place.
-  const std::string words = words_of(four_tens("10 L"), twenties);
+  const std::string words = words_of(four_tens("10 L"), asks_for_twenties);
   EXPECT_THAT(words, HasSubstr("kept as they are 22 can 1 (10 L full, 11 kg), can 2 (10 L full, "
                                "11 kg)"));
   EXPECT_THAT(words, HasSubstr("together: 20 L of drinking water, as in the plan, "));

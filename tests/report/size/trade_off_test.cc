@@ -10,7 +10,7 @@
 #include "support/answer.h"
 #include "support/size_answer.h"
 
-namespace drystage {
+namespace drystage::trade_off_test {
 namespace {
 
 using answers::SizedLine;
@@ -199,4 +199,4 @@ TEST(SizeTradeOff, IsInTheUnitsToShowAndFitsThePage) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::trade_off_test

@@ -17,8 +17,8 @@ using support::times;
 using support::travel;
 using support::Trip;
 using support::unwrapped;
-using testing::HasSubstr;
-using testing::Not;
+using ::testing::HasSubstr;
+using ::testing::Not;
 
 std::string events_of(const answers::Trial& trial) {
   return unwrapped(report::event_list(trial, units::System::metric));
