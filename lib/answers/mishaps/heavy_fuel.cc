@@ -67,10 +67,9 @@ void burn_no_less_when_heavier(Fuel::Compiled& fuel) {
 }
 
 HeavyFuel::HeavyFuel(const SweepPlan& sweep)
-    : course_(loaded(sweep.planned_course())), record_(engine::blank_record(course_)) {
-  for (const Strike& strike : sweep.strikes()) steps_.push_back(strike.step);
-  std::ranges::sort(steps_);
-  steps_.erase(std::unique(steps_.begin(), steps_.end()), steps_.end());
+    : course_(loaded(sweep.planned_course())),
+      record_(engine::blank_record(course_)),
+      steps_(sweep.stands_at()) {
   Standing now = Engine::begin(course_, record_);
   for (const std::size_t step : steps_) {
     go_on(course_, now, step);

@@ -38,8 +38,8 @@ class HeavyFuel {
  private:
   engine::Course course_;
   engine::Record record_;
-  std::vector<std::size_t> steps_;   ///< at which something strikes, in order
-  std::vector<Standing> standings_;  ///< before each of them
+  const std::vector<std::size_t>& steps_;  ///< at which something strikes, in order
+  std::vector<Standing> standings_;        ///< before each of them
   bool tells_ = true;
   bool lasts_ = false;
 };
