@@ -62,6 +62,11 @@ bool has_generators(const SweepPlan& sweep) {
          chargers.end();
 }
 
+/// Whether what has run out is worse than what comes of each mishap alone.
+bool counts(const engine::ReserveInfo& reserve, Outcome alone) {
+  return reserve.life_supporting || alone < Outcome::runs_out;
+}
+
 /// The families other than fuel that both reach.
 Engine::Chosen met(const Reach& a, const Reach& b) {
   constexpr Engine::Chosen water = Engine::only<Water>();
@@ -121,13 +126,25 @@ bool PairCheck::plan_lasts(std::size_t step) const {
                              [](const Fate& fate) { return fate.short_of <= 0; });
 }
 
+/// Whether anything but water and fuel may make two mishaps worse.
+bool PairCheck::rest_counts(Outcome alone) const {
+  return std::ranges::any_of(sweep_.planned_course().reserves,
+                             [alone](const engine::ReserveInfo& reserve) {
+                               Reach its{.water = false, .fuel = false, .rest = false};
+                               add_family(its, reserve.id.family);
+                               return its.rest && counts(reserve, alone);
+                             });
+}
+
 bool PairCheck::is_no_worse(const Moment& moment, Way& way, engine::Record& scratch) const {
   const Strike& second = moment.second;
   // Who has turned back is judged on the way back alone.
   const auto turns_back = [this](const Strike& s) { return sweep_.mishaps()[s.mishap].turns_back; };
   if (!tells_ || turns_back(moment.first) || turns_back(second)) return false;
   if (!plan_lasts(moment.first.step) || !fuel_lasts(moment, way, scratch)) return false;
-  const Engine::Chosen chosen = met(reach_[moment.first.mishap], reach_[second.mishap]);
+  Reach first = reach_[moment.first.mishap];
+  first.rest = first.rest && rest_counts(moment.alone);
+  const Engine::Chosen chosen = met(first, reach_[second.mishap]);
   if (std::ranges::find(chosen, true) == chosen.end()) return true;
   const engine::Course& course = *way.voyage().course;
   engine::make_blank(scratch, course);
@@ -135,12 +152,11 @@ bool PairCheck::is_no_worse(const Moment& moment, Way& way, engine::Record& scra
   Engine::lose_excess(course, now);
   Engine::go_on_with(chosen, course, now, course.timeline->steps.size());
   for (std::size_t r = 0; r < course.reserves.size(); ++r) {
-    const bool counts = course.reserves[r].life_supporting || moment.alone < Outcome::runs_out;
     double short_of = 0;
     for (std::size_t day = 0; day < scratch.days(); ++day) {
       short_of += scratch.reserve(day, r).short_of;
     }
-    if (counts && short_of > noticeable) return false;
+    if (counts(course.reserves[r], moment.alone) && short_of > noticeable) return false;
   }
   return true;
 }
