@@ -136,11 +136,16 @@ bool PairCheck::rest_counts(Outcome alone) const {
                              });
 }
 
+/// Who has turned back is judged on the way back alone; and where a vehicle is left behind, how
+/// much water is taken along depends on what all else weighs.
+bool PairCheck::tells_of(const Strike& strike) const {
+  const Mishap& mishap = sweep_.mishaps()[strike.mishap];
+  return tells_ && !mishap.turns_back && mishap.failure.kind != plan::MishapKind::vehicle;
+}
+
 bool PairCheck::is_no_worse(const Moment& moment, Way& way, engine::Record& scratch) const {
   const Strike& second = moment.second;
-  // Who has turned back is judged on the way back alone.
-  const auto turns_back = [this](const Strike& s) { return sweep_.mishaps()[s.mishap].turns_back; };
-  if (!tells_ || turns_back(moment.first) || turns_back(second)) return false;
+  if (!tells_of(moment.first) || !tells_of(second)) return false;
   if (!plan_lasts(moment.first.step) || !fuel_lasts(moment, way, scratch)) return false;
   Reach first = reach_[moment.first.mishap];
   first.rest = first.rest && rest_counts(moment.alone);

@@ -62,6 +62,7 @@ class PairCheck {
  private:
   [[nodiscard]] bool fuel_lasts(const Moment& moment, Way& way, engine::Record& scratch) const;
   [[nodiscard]] bool plan_lasts(std::size_t step) const;
+  [[nodiscard]] bool tells_of(const Strike& strike) const;
   [[nodiscard]] bool rest_counts(Outcome alone) const;
 
   const SweepPlan& sweep_;

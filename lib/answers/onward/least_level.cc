@@ -95,7 +95,14 @@ std::vector<std::vector<double>> slacks_from_each(const engine::Course& course,
       const engine::Run& run = starts[i].run;
       Tightest all = after[g][i];
       all.add({.slack = run.reserve_level(goals[g].reserve) - run.margin(goals[g].reserve)});
-      out[g][i] = all.less_missing();
+      // Sums are made up from each start in turn, so that two of the same come to the same.
+      out[g][i] = all.missing > 0 && starts.size() > 1 ? slack_over({.course = course,
+                                                                     .start = starts[i],
+                                                                     .from = from + i,
+                                                                     .until = goals[g].until,
+                                                                     .reserve = goals[g].reserve},
+                                                                    std::nullopt, scratch)
+                                                       : all.less_missing();
     }
   }
   return out;
