@@ -1,6 +1,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <concepts>
 #include <iterator>
 #include <memory>
@@ -100,6 +101,32 @@ class EngineOf {
     }
   }
 
+  /// By family: whether it takes part in a run.
+  using Chosen = std::array<bool, sizeof...(Family)>;
+  template <class... Some>
+  static constexpr Chosen only() {
+    return {is_one_of<Family, Some...>...};
+  }
+  template <class... Some>
+  static constexpr Chosen all_but() {
+    return {!is_one_of<Family, Some...>...};
+  }
+
+  /// Goes on with some of the families alone, at a part of the cost. If they depend on none of the
+  /// others, they fare as in the whole. The rest stays as it is, nothing is compared with a margin
+  /// and no day is closed: what the record says of the chosen is what was wanted and not there.
+  static void go_on_with(const Chosen& chosen, const Course& course, Standing& standing,
+                         std::size_t until) {
+    const std::vector<TimeStep>& steps = course.timeline->steps;
+    const std::size_t end = std::min(until, steps.size());
+    for (; standing.next < end; ++standing.next) {
+      const TimeStep& step = steps[standing.next];
+      if (step.day != standing.run.day()) standing.run.open_day(static_cast<std::size_t>(step.day));
+      if (step.stop >= 0) carry_out_orders(course, standing.run, standing.states, step, chosen);
+      if (step.dt_h > 0) advance(course, standing, step, chosen);
+    }
+  }
+
   /// The step that comes next in two parts, to be looked at in between: its stop, if it has one,
   /// and then its time. One must follow the other. Neither allocates.
   static void begin_step(const Course& course, Standing& standing) {
@@ -183,6 +210,11 @@ class EngineOf {
   }
 
  private:
+  template <class One, class... Some>
+  static constexpr bool is_one_of = (std::same_as<One, Some> || ...);
+
+  static constexpr Chosen every_one = all_but<>();
+
   template <class One>
   static void refill_one(Course& course, const plan::Plan& plan, const IndexRange& steps) {
     auto& compiled = std::get<typename One::Compiled>(course.families);
@@ -232,16 +264,33 @@ class EngineOf {
   static void call_at(const Course& course, Run& run, States& states, const TimeStep& step) {
     const bool setting_out = step.day == 0 && step.from_h <= 0;
     if (!setting_out) run.observe(step.from_h);
+    carry_out_orders(course, run, states, step, every_one);
+    if (setting_out) run.set_out();
+    run.weigh(step.from_h);
+  }
+
+  static void carry_out_orders(const Course& course, Run& run, States& states, const TimeStep& step,
+                               const Chosen& chosen) {
     const int first = course.first_order[static_cast<std::size_t>(step.stop)];
     const int count = static_cast<int>(course.orders.size());
     for (int o = first; o >= 0 && o < count; ++o) {
       if (course.orders[static_cast<std::size_t>(o)].item != step.stop) break;
-      (Family::supply(std::get<typename Family::Compiled>(course.families),
-                      std::get<typename Family::State>(states), run, o),
+      std::size_t family = 0;
+      ((chosen[family++] ? Family::supply(std::get<typename Family::Compiled>(course.families),
+                                          std::get<typename Family::State>(states), run, o)
+                         : void()),
        ...);
     }
-    if (setting_out) run.set_out();
-    run.weigh(step.from_h);
+  }
+
+  static void advance(const Course& course, Standing& standing, const TimeStep& step,
+                      const Chosen& chosen) {
+    std::size_t family = 0;
+    ((chosen[family++]
+          ? Family::advance(std::get<typename Family::Compiled>(course.families),
+                            std::get<typename Family::State>(standing.states), standing.run, step)
+          : void()),
+     ...);
   }
 };
 

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cstdlib>
-#include <numeric>
 #include <utility>
 
 #include "units/day.h"
@@ -213,22 +212,14 @@ std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t day
 
 std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
                                                              engine::Record& record) {
-  std::vector<std::size_t> steps(course.timeline->steps.size());
-  std::iota(steps.begin(), steps.end(), std::size_t{0});
-  return stand_before(course, record, steps);
-}
-
-std::vector<engine::Engine::Standing> stand_before(const engine::Course& course,
-                                                   engine::Record& record,
-                                                   const std::vector<std::size_t>& steps) {
+  const std::size_t steps = course.timeline->steps.size();
   std::vector<engine::Engine::Standing> out;
-  out.reserve(steps.size());
+  out.reserve(steps);
   engine::Engine::Standing standing = engine::Engine::begin(course, record);
-  for (const std::size_t s : steps) {
-    engine::Engine::go_on(course, standing, s);
+  for (std::size_t s = 0; s < steps; ++s) {
     out.push_back(standing);
+    engine::Engine::go_on(course, standing, s + 1);
   }
-  engine::Engine::go_on(course, standing, course.timeline->steps.size());
   return out;
 }
 

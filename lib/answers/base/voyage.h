@@ -58,13 +58,10 @@ Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
 /// What `voyage_of` filled in for a trip of so many days, in words; empty if nothing.
 std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days);
 
-/// Where a voyage stands before each of its steps, or before some of them, in order. The record
-/// receives the run; it and the course must outlive what comes back.
+/// Where a voyage stands before each of its steps, in order. The record receives the run; it and
+/// the course must outlive what comes back.
 std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
                                                              engine::Record& record);
-std::vector<engine::Engine::Standing> stand_before(const engine::Course& course,
-                                                   engine::Record& record,
-                                                   const std::vector<std::size_t>& steps);
 
 /// The step at which a day is looked at as it begins: its first; on the first day, once what is
 /// taken on at the outset is on board.

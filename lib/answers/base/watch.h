@@ -11,6 +11,8 @@ namespace drystage::answers {
 struct Watch {
   std::function<void(std::size_t done, std::size_t total)> progress{};
   const std::atomic<bool>* stop = nullptr;
+
+  [[nodiscard]] bool stopped() const { return stop != nullptr && stop->load(); }
 };
 
 }  // namespace drystage::answers

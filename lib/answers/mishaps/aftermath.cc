@@ -216,12 +216,15 @@ std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap
   return until;
 }
 
-std::vector<Fate> fate_from_each_step(const engine::Course& course) {
+std::vector<Fate> fate_from_each_step(
+    const engine::Course& course, engine::Record& record,
+    const std::function<void(std::size_t step, const Engine::Standing&)>& before) {
   const std::vector<engine::TimeStep>& steps = course.timeline->steps;
-  engine::Record record = engine::blank_record(course);
+  engine::make_blank(record, course);
   Engine::Standing now = Engine::begin(course, record);
   std::vector<Fate> out(steps.size() * record.reserves);
   for (std::size_t s = 0; s < steps.size(); ++s) {
+    if (before) before(s, now);
     const auto day = static_cast<std::size_t>(steps[s].day);
     for (std::size_t r = 0; r < record.reserves; ++r) {
       record.reserve_days[day * record.reserves + r].slack = engine::without_limit;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <span>
 #include <vector>
 
@@ -41,8 +42,11 @@ struct Fate {
   double stood_in = 0;                   ///< utility water drunk in place of drinking water
 };
 
-/// By step, by reserve: of a run of the course from its start.
-std::vector<Fate> fate_from_each_step(const engine::Course& course);
+/// By step, by reserve: of a run of the course from its start. `before` is shown where it stands
+/// before each step. Of the days' ledgers in `record`, what Fate has is overwritten.
+std::vector<Fate> fate_from_each_step(
+    const engine::Course& course, engine::Record& record,
+    const std::function<void(std::size_t step, const engine::Engine::Standing&)>& before = {});
 
 /// Goes on with a voyage from where something has struck, and judges how it fares.
 /// `standing` may stand on the course before; what is in excess is lost first. `planned` is the

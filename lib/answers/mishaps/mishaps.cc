@@ -17,8 +17,6 @@ class Tally {
  public:
   Tally(const Watch& watch, std::size_t total) : watch_(watch), total_(total) {}
 
-  [[nodiscard]] bool stopped() const { return watch_.stop != nullptr && watch_.stop->load(); }
-
   void one_more() {
     const std::scoped_lock lock(mutex_);
     ++done_;
@@ -58,7 +56,7 @@ Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch
   std::vector<std::optional<Finding>> findings(out.asked);
   Tally tally(watch, out.asked);
   tbb::parallel_for(std::size_t{0}, out.asked, [&](std::size_t s) {
-    if (tally.stopped()) return;
+    if (watch.stopped()) return;
     findings[s] = plan.finding_with_retreat(plan.strikes()[s]);
     tally.one_more();
   });

@@ -6,7 +6,7 @@
 #include <tuple>
 #include <utility>
 
-#include "answers/mishaps/sweep_plan.h"
+#include "answers/mishaps/pair_check.h"
 
 namespace drystage::answers {
 namespace {
@@ -90,15 +90,20 @@ void merge(PairFinding& into, const PairFinding& more) {
 /// Tries every second mishap after one first.
 class SecondMishaps {
  public:
-  SecondMishaps(const SweepPlan& plan, const Singles& singles, const First& first)
+  SecondMishaps(const SweepPlan& plan, const Singles& singles, const PairCheck& check,
+                const First& first, const Watch& watch)
       : plan_(plan),
         singles_(singles),
+        check_(check),
         first_(first),
+        watch_(watch),
         mishap_(plan.mishaps()[first.mishap]),
-        voyage_(plan.struck(first.strikes.front())) {}
+        voyage_(plan.struck(first.strikes.front())),
+        loaded_(HeavyFuel::loaded(*voyage_.course)) {}
 
   Pairs try_all() {
     for (std::size_t m = 0; m < plan_.mishaps().size(); ++m) list(m);
+    std::ranges::stable_sort(seconds_, {}, [](const Second& s) { return s.strike.step; });
     for (const Strike& strike : first_.strikes) try_after(strike);
     return std::move(pairs_);
   }
@@ -110,8 +115,7 @@ class SecondMishaps {
   struct Second {
     Strike strike;
     Outcome alone{};
-    std::shared_ptr<const Voyage> voyage{};
-    std::vector<std::size_t> until{};
+    std::shared_ptr<Way> way{};
   };
 
   void list(std::size_t m) {
@@ -120,7 +124,7 @@ class SecondMishaps {
     // Who has turned back meets no road ahead that could be shut.
     if (mishap_.turns_back && second.turns_back) return;
     if (!singles_.reached(m)) return;
-    std::shared_ptr<const Voyage> timeless;
+    std::shared_ptr<Way> timeless;
     const std::vector<std::size_t> steps = second.strikes(voyage_);
     const std::size_t planned = second.strikes(plan_.voyage()).size();
     for (std::size_t n = 0; n < steps.size(); ++n) {
@@ -131,49 +135,62 @@ class SecondMishaps {
       if (steps[n] < first_.strikes.front().step) continue;
       Second one{.strike = {.mishap = m, .ordinal = n, .step = steps[n]}, .alone = *alone};
       if (second.moves_time() || !timeless) {
-        timeless = std::make_shared<const Voyage>(plan_.struck(voyage_, second, steps[n]));
+        timeless = std::make_shared<Way>(plan_, voyage_, second, steps[n]);
       }
-      one.voyage = timeless;
-      // Who had turned back by then is judged on the way that begins there, not after its end.
-      one.until = second.turns_back
-                      ? judged_until(*one.voyage, second, steps[n])
-                      : judged_until(*one.voyage, mishap_, first_.strikes.front().step);
+      one.way = timeless;
       seconds_.push_back(std::move(one));
     }
   }
 
   void try_after(const Strike& strike) {
     const Outcome alone = *singles_.outcome(strike.mishap, strike.ordinal);
-    std::ranges::stable_sort(seconds_, {}, [](const Second& s) { return s.strike.step; });
     const engine::Course& course = *voyage_.course;
     engine::make_blank(run_, course);
     Engine::Standing now = Engine::resume(plan_.before(strike.step), course, strike.step, run_);
     Engine::lose_excess(course, now);
+    Engine::Standing heavy =
+        HeavyFuel::strike(check_.fuel().before(strike.step), loaded_, strike.step, heavy_run_);
     for (const Second& second : seconds_) {
+      if (watch_.stopped()) return;
       // Two that strike at the same moment are one pair, in the order of the list.
       const bool before = std::tie(second.strike.step, second.strike.mishap) <=
                           std::tie(strike.step, strike.mishap);
       if (before) continue;
       Engine::go_on(course, now, second.strike.step);
-      note(strike, second, std::max(alone, second.alone), now);
+      HeavyFuel::go_on(loaded_, heavy, second.strike.step);
+      const PairCheck::Moment moment{.first = strike,
+                                     .second = second.strike,
+                                     .now = now,
+                                     .heavy = heavy,
+                                     .alone = std::max(alone, second.alone)};
+      const bool no_worse = check_.is_no_worse(moment, *second.way, scratch_);
+      note(moment, no_worse ? Finding{} : finding(second, now));
     }
   }
 
-  void note(const Strike& strike, const Second& second, Outcome alone,
-            const Engine::Standing& standing) {
-    Finding found =
-        finding_after(*second.voyage, standing, second.strike.step, second.until,
-                      plan_.planned(second.voyage->timeline->steps[second.strike.step]), scratch_);
+  Finding finding(const Second& second, const Engine::Standing& standing) {
+    const Voyage& voyage = second.way->voyage();
+    const Mishap& mishap = plan_.mishaps()[second.strike.mishap];
+    const std::size_t step = second.strike.step;
+    // Who had turned back by then is judged on the way that begins there, not after its end.
+    const std::vector<std::size_t> until =
+        mishap.turns_back ? judged_until(voyage, mishap, step)
+                          : judged_until(voyage, mishap_, first_.strikes.front().step);
+    return finding_after(voyage, standing, step, until, plan_.planned(voyage.timeline->steps[step]),
+                         scratch_);
+  }
+
+  void note(const PairCheck::Moment& moment, Finding found) {
     ++runs_;
     // What had run dry between the two is the first one's doing, and was seen there.
-    const int first = static_cast<int>(strike.mishap);
-    found.failure = static_cast<int>(second.strike.mishap);
+    const int first = static_cast<int>(moment.first.mishap);
+    found.failure = static_cast<int>(moment.second.mishap);
     PairFinding one;
     one.first = first;
     one.second = found.failure;
     one.tried = 1;
-    if (found.outcome >= Outcome::runs_out && found.outcome > alone) {
-      const engine::TimeStep& step = plan_.voyage().timeline->steps[strike.step];
+    if (found.outcome >= Outcome::runs_out && found.outcome > moment.alone) {
+      const engine::TimeStep& step = plan_.voyage().timeline->steps[moment.first.step];
       one.dry = 1;
       one.first_day = step.day;
       one.first_hour = step.from_h;
@@ -186,13 +203,17 @@ class SecondMishaps {
 
   const SweepPlan& plan_;
   const Singles& singles_;
+  const PairCheck& check_;
   const First& first_;
+  const Watch& watch_;
   const Mishap& mishap_;
   Voyage voyage_;
+  engine::Course loaded_;  ///< its course as HeavyFuel has it
   std::vector<Second> seconds_;
   Pairs pairs_;
   std::size_t runs_ = 0;
   engine::Record run_;
+  engine::Record heavy_run_;
   engine::Record scratch_;
 };
 
@@ -203,15 +224,18 @@ PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Swe
   const Voyage keeping = keeping_timelines();
   const SweepPlan plan(trial, options, &keeping);
   const Singles singles(plan, single);
+  const PairCheck check(plan, watch);
   const std::vector<First> firsts = firsts_of(plan, singles);
   std::vector<Pairs> found(firsts.size());
   PairSweep out;
   out.asked = firsts.size();
   std::mutex mutex;
   tbb::parallel_for(std::size_t{0}, firsts.size(), [&](std::size_t f) {
-    if (watch.stop != nullptr && watch.stop->load()) return;
-    SecondMishaps seconds(plan, singles, firsts[f]);
-    found[f] = seconds.try_all();
+    if (watch.stopped()) return;
+    SecondMishaps seconds(plan, singles, check, firsts[f], watch);
+    Pairs some = seconds.try_all();
+    if (watch.stopped()) return;
+    found[f] = std::move(some);
     const std::scoped_lock lock(mutex);
     out.runs += seconds.runs();
     ++out.done;

@@ -32,7 +32,8 @@ class SpellRuns {
       : voyage_(voyage_past_every_supply(trial)),
         usual_(engine::blank_record(*voyage_.course)),
         planned_course_(*voyage_.course),
-        fates_(fate_from_each_step(*voyage_.course)) {
+        fates_(fate_from_each_step(*voyage_.course, usual_)) {
+    engine::wipe(usual_);
     Engine::Standing now = Engine::begin(*voyage_.course, usual_);
     for (int day = 0; day < days(); ++day) {
       const std::size_t step = morning_step(*voyage_.timeline, day);

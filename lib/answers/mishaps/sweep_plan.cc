@@ -15,15 +15,18 @@ SweepPlan::SweepPlan(const Trial& trial, SweepOptions options, const Voyage* lik
     : given_(trial.plan),
       voyage_(voyage_past_every_supply(trial, like)),
       options_(std::move(options)),
-      record_(engine::blank_record(*voyage_.course)),
-      planned_(fate_from_each_step(*voyage_.course)),
       planned_course_(*voyage_.course) {
   list_strikes();
   stands_at_.push_back(morning_step(*voyage_.timeline, 0));
   for (const Strike& strike : strikes_) stands_at_.push_back(strike.step);
   std::ranges::sort(stands_at_);
   stands_at_.erase(std::unique(stands_at_.begin(), stands_at_.end()), stands_at_.end());
-  standings_ = stand_before(*voyage_.course, record_, stands_at_);
+  standings_.reserve(stands_at_.size());
+  planned_ = fate_from_each_step(
+      *voyage_.course, record_, [this](std::size_t step, const engine::Engine::Standing& standing) {
+        const std::size_t next = standings_.size();
+        if (next < stands_at_.size() && stands_at_[next] == step) standings_.push_back(standing);
+      });
   engine::make_up(planned_course_, record_);
 }
 

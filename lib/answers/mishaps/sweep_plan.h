@@ -52,6 +52,8 @@ class SweepPlan {
   [[nodiscard]] const engine::Course& planned_course() const { return planned_course_; }
   /// Where the plan stands before a step at which something strikes.
   [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const;
+  /// The steps at which something strikes, and the first morning's, in order.
+  [[nodiscard]] const std::vector<std::size_t>& stands_at() const { return stands_at_; }
   /// The plan's own fate from a moment on, after the stops that fall on it, by reserve; beyond its
   /// end, at its end.
   [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const;
@@ -69,7 +71,7 @@ class SweepPlan {
   std::vector<Mishap> mishaps_;
   std::vector<Strike> strikes_;
   std::vector<std::string> remarks_;
-  std::vector<std::size_t> stands_at_;  ///< the steps at which something strikes, in order
+  std::vector<std::size_t> stands_at_;
   std::vector<engine::Engine::Standing> standings_;  ///< before each of them
   std::vector<Fate> planned_;
   engine::Course planned_course_;

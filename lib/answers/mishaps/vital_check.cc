@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include "answers/mishaps/heavy_fuel.h"
+
 namespace drystage::answers {
 namespace {
 
@@ -11,16 +13,6 @@ using engine::reserves::Fuel;
 
 /// Less than this is as good as dry: the two runs add up in another order.
 constexpr double tiny_l = 1e-6;
-
-/// A heavy vehicle may coast further downhill, and burn less for it. Nothing is counted on that.
-void burn_no_less_when_heavier(VitalEngine::Course& course) {
-  for (Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
-    for (models::FuelDemand& piece : vehicle.pieces) {
-      piece.descent_per_kg_l = std::min(piece.descent_per_kg_l, piece.per_kg_l);
-      piece.coast_per_kg_l = std::min(piece.coast_per_kg_l, piece.per_kg_l);
-    }
-  }
-}
 
 /// Whether a tank has less in it than it never gives: what it is filled with first is of no use.
 bool fills_in_vain(const Fuel::Tank& tank, const engine::Run& run) {
@@ -49,7 +41,7 @@ VitalCheck::VitalCheck(const SweepPlan& sweep)
     left_out_kg_.push_back(sweep.planned_course().vehicle_kg[v] - planned_.vehicle_kg[v]);
   }
   load_what_is_left_out(planned_);
-  burn_no_less_when_heavier(planned_);
+  burn_no_less_when_heavier(std::get<Fuel::Compiled>(planned_.families));
 }
 
 /// What the families that are not run weigh, whatever their stores hold.
@@ -65,7 +57,7 @@ VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
     out = VitalEngine::compile(*laid.plan, laid.timeline, strike.step);
     engine::take_as_much(out, planned_);
     load_what_is_left_out(out);
-    burn_no_less_when_heavier(out);
+    burn_no_less_when_heavier(std::get<Fuel::Compiled>(out.families));
   }
   VitalEngine::damage(out, mishap.damage);
   return out;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
 namespace drystage::answers {
 namespace {
@@ -29,7 +30,83 @@ void run_until_full(const Stint& stint, Engine::Standing& standing) {
   }
 }
 
+/// The tightest of some time, and what was wanted and not there. What utility water stands in for
+/// was not there.
+struct Tightest {
+  double slack = engine::without_limit;
+  double missing = 0;
+
+  void add(const Tightest& more) {
+    slack = std::min(slack, more.slack);
+    missing += more.missing;
+  }
+
+  /// What is left may be of no use for what was wanted: brackish water is not for cooking.
+  [[nodiscard]] double less_missing() const {
+    return missing > engine::rounding ? std::min(slack, 0.0) - missing : slack;
+  }
+};
+
+/// Over the days from one to where the run has come; and it is forgotten then.
+Tightest take_tightest(engine::Record& record, std::size_t reserve, int from_day, int to_day) {
+  Tightest out;
+  for (int day = from_day; day <= to_day; ++day) {
+    engine::ReserveDay& row =
+        record.reserve_days[static_cast<std::size_t>(day) * record.reserves + reserve];
+    out.add({.slack = row.slack, .missing = row.short_of + row.stood_in});
+    row.slack = engine::without_limit;
+    row.short_of = row.stood_in = 0;
+  }
+  return out;
+}
+
 }  // namespace
+
+std::vector<std::vector<double>> slacks_from_each(const engine::Course& course,
+                                                  std::span<const Engine::Standing> starts,
+                                                  std::size_t from, const std::vector<Goal>& goals,
+                                                  engine::Record& scratch) {
+  engine::make_blank(scratch, course);
+  Engine::Standing now = Engine::resume(starts.front(), course, from, scratch);
+  // First what happens in the step that each start begins ...
+  std::vector<std::vector<Tightest>> after(goals.size(), std::vector<Tightest>(starts.size()));
+  int day = now.run.day();
+  const auto take = [&](std::size_t goal, std::size_t start) {
+    const auto reserve = static_cast<std::size_t>(goals[goal].reserve);
+    after[goal][start] = take_tightest(scratch, reserve, day, now.run.day());
+  };
+  for (std::size_t i = 0; i + 1 < starts.size(); ++i) {
+    Engine::go_on(course, now, from + i + 1);
+    for (std::size_t g = 0; g < goals.size(); ++g) take(g, i);
+    day = now.run.day();
+  }
+  std::vector<std::size_t> order(goals.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t g) { return goals[g].until; });
+  for (const std::size_t g : order) {
+    Engine::go_on(course, now, goals[g].until);
+    take(g, starts.size() - 1);
+  }
+  // ... and then, from the last on, what comes after it too.
+  std::vector<std::vector<double>> out(goals.size(), std::vector<double>(starts.size()));
+  for (std::size_t g = 0; g < goals.size(); ++g) {
+    for (std::size_t i = starts.size(); i-- > 0;) {
+      if (i + 1 < starts.size()) after[g][i].add(after[g][i + 1]);
+      const engine::Run& run = starts[i].run;
+      Tightest all = after[g][i];
+      all.add({.slack = run.reserve_level(goals[g].reserve) - run.margin(goals[g].reserve)});
+      // Sums are made up from each start in turn, so that two of the same come to the same.
+      out[g][i] = all.missing > 0 && starts.size() > 1 ? slack_over({.course = course,
+                                                                     .start = starts[i],
+                                                                     .from = from + i,
+                                                                     .until = goals[g].until,
+                                                                     .reserve = goals[g].reserve},
+                                                                    std::nullopt, scratch)
+                                                       : all.less_missing();
+    }
+  }
+  return out;
+}
 
 double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch) {
   const engine::Course& course = stint.course;
@@ -45,16 +122,7 @@ double slack_over(const Stint& stint, std::optional<double> level, engine::Recor
   } else {
     Engine::go_on(course, standing, stint.until);
   }
-  double slack = engine::without_limit;
-  double missing = 0;
-  const std::size_t last =
-      std::min(scratch.days(), static_cast<std::size_t>(standing.run.day()) + 1);
-  for (auto day = static_cast<std::size_t>(first.day); day < last; ++day) {
-    slack = std::min(slack, scratch.reserve(day, reserve).slack);
-    missing += scratch.reserve(day, reserve).short_of + scratch.reserve(day, reserve).stood_in;
-  }
-  // What is left may be of no use for what was wanted: brackish water is not for cooking.
-  return missing > engine::rounding ? std::min(slack, 0.0) - missing : slack;
+  return take_tightest(scratch, reserve, first.day, standing.run.day()).less_missing();
 }
 
 std::size_t full_again(const Stint& stint, engine::Record& scratch) {

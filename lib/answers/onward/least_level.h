@@ -2,6 +2,8 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
+#include <vector>
 
 #include "engine/engine.h"
 
@@ -24,6 +26,20 @@ struct Stint {
 /// stands in for was not there. A bank's stint ends when it is full again. `scratch` is any record,
 /// and is overwritten.
 double slack_over(const Stint& stint, std::optional<double> level, engine::Record& scratch);
+
+/// A reserve, and the step before which it is topped up.
+struct Goal {
+  int reserve = 0;
+  std::size_t until = 0;
+};
+
+/// By goal, and by start: the same from before step `from` and those after it, where the starts
+/// stand one after the other in a run that is the course's too: one run serves all of them. Of
+/// amounts alone, each start before the goal.
+std::vector<std::vector<double>> slacks_from_each(const engine::Course& course,
+                                                  std::span<const engine::Engine::Standing> starts,
+                                                  std::size_t from, const std::vector<Goal>& goals,
+                                                  engine::Record& scratch);
 
 /// The least level at which the reserve may begin to keep its margin over the stint, to a tenth of
 /// a millilitre or its like, never too low; infinite when none is enough. What does not fit into

@@ -1,6 +1,5 @@
 #include "answers/onward/turn_back.h"
 
-#include <oneapi/tbb/blocked_range.h>
 #include <oneapi/tbb/parallel_for.h>
 
 #include <algorithm>
@@ -10,6 +9,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <span>
 #include <utility>
 
 #include "answers/onward/least_level.h"
@@ -35,6 +35,7 @@ struct Span {
   std::vector<double> back;      ///< on the way back
   std::vector<double> back_end;  ///< the same from the step's last minute
   std::vector<double> on;        ///< on the way to the next supply
+  std::vector<char> tried;       ///< whether the way back has been tried
 
   [[nodiscard]] bool covers(std::size_t step) const { return step >= leaves && step < ends; }
   [[nodiscard]] bool possible(std::size_t step) const {
@@ -42,6 +43,15 @@ struct Span {
   }
   [[nodiscard]] bool possible_to_end(std::size_t step) const {
     return back_end[step - leaves] >= -engine::rounding;
+  }
+  [[nodiscard]] bool is_tried(std::size_t step) const { return tried[step - leaves] != 0; }
+
+  /// The slacks on the ways back from a step and those after it.
+  void take_back(std::size_t step, const std::vector<double>& slacks) {
+    for (std::size_t i = 0; i < slacks.size() && covers(step + i); ++i) {
+      back[step + i - leaves] = slacks[i];
+      tried[step + i - leaves] = 1;
+    }
   }
 };
 
@@ -62,12 +72,11 @@ class TurnBackSearch {
         on_.emplace(reserve, taking_all_there_is(*voyage_.course, reserve, parts));
       }
     }
-    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, standings_.size()),
-                      [&](const tbb::blocked_range<std::size_t>& range) {
-                        engine::Record scratch;
-                        for (std::size_t k = range.begin(); k < range.end(); ++k)
-                          try_step(k, scratch);
-                      });
+    tbb::parallel_for(std::size_t{0}, timeline_.days.size(), [&](std::size_t day) {
+      engine::Record scratch;
+      try_day(static_cast<int>(day), scratch);
+    });
+    tbb::parallel_for(std::size_t{0}, spans_.size(), [&](std::size_t s) { try_on(spans_[s]); });
     for (Span& span : spans_) {
       for (std::size_t i = 0; i + 1 < span.back.size(); ++i) {
         if (!ends_apart(span, span.leaves + i)) span.back_end[i] = span.back[i + 1];
@@ -117,6 +126,7 @@ class TurnBackSearch {
       span.back.assign(span.ends - span.leaves, nowhere);
       span.back_end.assign(span.ends - span.leaves, nowhere);
       span.on.assign(span.ends - span.leaves, nowhere);
+      span.tried.assign(span.ends - span.leaves, 0);
       spans_.push_back(std::move(span));
     }
   }
@@ -151,31 +161,119 @@ class TurnBackSearch {
            (next.drive < 0 || next.leg != timeline_.steps[step].leg);
   }
 
-  void try_step(std::size_t step, engine::Record& scratch) {
-    std::map<int, Voyage> ways;  // by leg to go back to
-    for (Span& span : spans_) {
-      if (!span.covers(step)) continue;
-      const int reserve = span.stretch.reserve;
-      const Turn turn{.step = step, .hour = timeline_.steps[step].from_h, .to_leg = span.to_leg};
-      auto way = ways.find(span.to_leg);
-      if (way == ways.end())
-        way = ways.emplace(span.to_leg, retreat(voyage_, turn, {reserve})).first;
-      const bool shared = next_refuge(way->second, step, reserve).has_value();
-      span.back[step - span.leaves] =
-          shared ? slack_back(way->second, standings_[step], step, reserve, scratch)
-                 : slack_back(retreat(voyage_, turn, {reserve}), standings_[step], step, reserve,
-                              scratch);
-      if (ends_apart(span, step)) {
-        const double late_h = std::max(turn.hour, end_h(step) - to_the_minute_h);
+  /// A way back that is the same from each of some steps on.
+  struct SharedWay {
+    Voyage voyage;
+    std::size_t last = 0;  ///< of these steps
+  };
+  /// By leg to go back to; and by the reserve that it must serve, -1: whichever it does.
+  using Ways = std::map<std::pair<int, int>, SharedWay>;
+
+  [[nodiscard]] Turn turn_at(const Span& span, std::size_t step) const {
+    return {.step = step, .hour = timeline_.steps[step].from_h, .to_leg = span.to_leg};
+  }
+
+  void try_day(int day, engine::Record& scratch) {
+    Ways ways;
+    const engine::IndexRange steps = engine::steps_of_days(timeline_, day, day + 1);
+    for (std::size_t step = steps.from; step < steps.until; ++step) {
+      for (Span& span : spans_) {
+        if (!span.covers(step)) continue;
+        if (!span.is_tried(step)) try_back(span, step, ways, scratch);
+        if (!ends_apart(span, step)) continue;
+        const double late_h = std::max(timeline_.steps[step].from_h, end_h(step) - to_the_minute_h);
         span.back_end[step - span.leaves] = turned_within(span, step, late_h, scratch).slack;
       }
-      span.on[step - span.leaves] = slack_over({.course = on_.at(reserve),
-                                                .start = standings_[step],
-                                                .from = step,
-                                                .until = span.lasts_to,
-                                                .reserve = reserve},
-                                               std::nullopt, scratch);
     }
+  }
+
+  /// The way back for a span from a step: one made for a step before it, if that is the same.
+  const SharedWay& way_for(const Span& span, std::size_t step, int serves, Ways& ways) const {
+    const std::pair<int, int> key{span.to_leg, serves};
+    const auto known = ways.find(key);
+    if (known != ways.end() && known->second.last >= step) return known->second;
+    SharedWay way{.voyage = retreat(voyage_, turn_at(span, step), {span.stretch.reserve})};
+    way.last = step;
+    while (rests(way.voyage, way.last)) ++way.last;
+    return ways.insert_or_assign(key, std::move(way)).first->second;
+  }
+
+  /// Whether nobody moves in a step, neither on the way back nor else, and the day goes on after
+  /// it: who turns back after the step then does as who has before it.
+  [[nodiscard]] bool rests(const Voyage& back, std::size_t step) const {
+    const std::vector<engine::TimeStep>& there = back.timeline->steps;
+    if (step + 1 >= timeline_.steps.size() || step + 1 >= there.size()) return false;
+    const auto stands = [](const engine::TimeStep& s) { return s.drive < 0 && s.stop < 0; };
+    const auto begin_together = [&](std::size_t s) {
+      const engine::TimeStep& one = timeline_.steps[s];
+      return one.day == there[s].day && one.from_h == there[s].from_h;
+    };
+    const engine::TimeStep& next = timeline_.steps[step + 1];
+    return stands(timeline_.steps[step]) && stands(there[step]) && begin_together(step) &&
+           begin_together(step + 1) && next.stop < 0 && next.day == timeline_.steps[step].day;
+  }
+
+  /// Whether people need the same in a step on the way back as else: a day of driving may ask for
+  /// more from its first hour on.
+  [[nodiscard]] bool needs_the_same(const Voyage& back, std::size_t step) const {
+    const engine::TimeStep& one = timeline_.steps[step];
+    const engine::TimeStep& other = back.timeline->steps[step];
+    const engine::StepConditions& here = timeline_.conditions.steps[step];
+    const engine::StepConditions& there = back.timeline->conditions.steps[step];
+    return one.meals == other.meals && one.utility_l == other.utility_l &&
+           one.potable_utility_l == other.potable_utility_l && here.drink_l == there.drink_l &&
+           here.air_c == there.air_c;
+  }
+
+  /// The slack of a span on its way back from a step; and at little cost that of all spans which
+  /// that way serves, and from the steps after it for which it is the same.
+  void try_back(Span& asked, std::size_t step, Ways& ways, engine::Record& scratch) {
+    const SharedWay* way = &way_for(asked, step, -1, ways);
+    const bool shared = next_refuge(way->voyage, step, asked.stretch.reserve).has_value();
+    if (!shared) way = &way_for(asked, step, asked.stretch.reserve, ways);
+    std::size_t last = step;
+    while (last < way->last && needs_the_same(way->voyage, last)) ++last;
+    std::vector<Span*> served;
+    std::vector<Goal> goals;
+    for (Span& span : spans_) {
+      const bool serves = shared ? span.to_leg == asked.to_leg : &span == &asked;
+      if (!serves || !span.covers(step) || span.is_tried(step)) continue;
+      const auto refuge = next_refuge(way->voyage, step, span.stretch.reserve);
+      if (!refuge) continue;
+      if (refuge->step <= last) last = step;
+      served.push_back(&span);
+      goals.push_back({.reserve = span.stretch.reserve, .until = refuge->step});
+    }
+    if (!goals.empty()) {
+      const std::span starts = std::span(standings_).subspan(step, last + 1 - step);
+      const auto slacks = slacks_from_each(*way->voyage.course, starts, step, goals, scratch);
+      for (std::size_t g = 0; g < goals.size(); ++g) served[g]->take_back(step, slacks[g]);
+    }
+    asked.tried[step - asked.leaves] = 1;
+  }
+
+  /// The slack on the way to the next supply. Until the reserve is ordered, that is the trip
+  /// itself.
+  void try_on(Span& span) const {
+    engine::Record scratch;
+    const int reserve = span.stretch.reserve;
+    const engine::Course& course = on_.at(reserve);
+    std::size_t next = span.leaves;
+    while (next < span.ends) {
+      const std::size_t from = next++;
+      while (next < span.ends && !is_ordered(course, reserve, next - 1)) ++next;
+      const std::span starts = std::span(standings_).subspan(from, next - from);
+      const std::vector<Goal> goals{{.reserve = reserve, .until = span.lasts_to}};
+      std::ranges::copy(slacks_from_each(course, starts, from, goals, scratch).front(),
+                        span.on.begin() + static_cast<std::ptrdiff_t>(from - span.leaves));
+    }
+  }
+
+  [[nodiscard]] bool is_ordered(const engine::Course& course, int reserve, std::size_t step) const {
+    const int stop = timeline_.steps[step].stop;
+    return stop >= 0 && std::ranges::any_of(course.orders, [&](const engine::OrderInfo& order) {
+             return order.item == stop && order.reserve == reserve;
+           });
   }
 
   // --- to the minute ---

@@ -46,8 +46,7 @@ void set_levels(const Water::Compiled& compiled, const Water::State& state, Run&
   if (compiled.utility >= 0) run.reserve_level(compiled.utility) = utility;
 }
 
-/// Which containers are drawn on.
-enum class From { drinking, potable_utility, brackish };
+using From = Water::From;
 
 bool is_from(const Water::CanState& can, From from) {
   switch (from) {
@@ -64,10 +63,15 @@ bool is_from(const Water::CanState& can, From from) {
 /// Takes up to `wanted` from containers of one sort, in order of use; answers what was got. Calls
 /// `tell(i, part)` for each container that gives some.
 template <class Tell>
-double draw(const Water::Compiled& compiled, const Water::State& state, Run& run, From from,
+double draw(const Water::Compiled& compiled, Water::State& state, Run& run, From from,
             double wanted, const Tell& tell) {
   double got = 0;
-  for (std::size_t i = 0; i < compiled.cans.size() && got < wanted; ++i) {
+  std::size_t& first = state.first.at(static_cast<std::size_t>(from));
+  const auto gives = [&](std::size_t i) {
+    return is_from(state.cans[i], from) && run.level(compiled.cans[i].store) > 0;
+  };
+  while (first < compiled.cans.size() && !gives(first)) ++first;
+  for (std::size_t i = first; i < compiled.cans.size() && got < wanted; ++i) {
     if (!is_from(state.cans[i], from)) continue;
     const int store = compiled.cans[i].store;
     const double part = std::min(wanted - got, run.level(store));
@@ -79,7 +83,7 @@ double draw(const Water::Compiled& compiled, const Water::State& state, Run& run
   return got;
 }
 
-double draw(const Water::Compiled& compiled, const Water::State& state, Run& run, From from,
+double draw(const Water::Compiled& compiled, Water::State& state, Run& run, From from,
             double wanted) {
   return draw(compiled, state, run, from, wanted, [](std::size_t, double) {});
 }
@@ -214,6 +218,7 @@ void Water::supply(const Compiled& compiled, State& state, Run& run, int order) 
   const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
   const bool drinking = info.reserve == compiled.drinking;
   if (info.reserve < 0 || (!drinking && info.reserve != compiled.utility)) return;
+  state.first = {};
   if (info.cleaned) clean(compiled, state, run);
   const bool brackish = info.supply.quality == WaterQuality::brackish;
   double room = run.order_room(order);
@@ -269,6 +274,7 @@ void Water::set_level(const Compiled& compiled, State& state, Run& run, int rese
   // Potable water is what matters: it is what there is more of, or less. The last vessel gains
   // first, and the first one loses first.
   const bool more = level > run.reserve_level(reserve);
+  state.first = {};
   std::ptrdiff_t in_front = 0;
   std::vector<Run::Vessel> vessels;
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <vector>
 
 #include "engine/course.h"
@@ -35,8 +37,13 @@ struct Water {
     bool drunk_from = false;  ///< a utility container: told that it is being drunk from
   };
 
+  /// Which containers are drawn on.
+  enum class From { drinking, potable_utility, brackish };
+
   struct State {
     std::vector<CanState> cans;
+    /// By `From`: no can before this one gives anything, until water is taken on.
+    std::array<std::size_t, 3> first{};
     int told_potable_short = -1;  ///< the day on which it was told last that brackish water is left
   };
 
