@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "commands.h"
 #include "draw.h"
 #include "exit_status.h"

@@ -39,12 +39,12 @@ std::string amount(Key key, double value) {
 // The changes of one map of the plan, made at once by `finish`.
 class MapChange {
  public:
-  MapChange(TextEdit& edit, const Piece& map) : edit_(edit), map_(map) {}
+  MapChange(TextEdit& edit, const TextPart& map) : edit_(edit), map_(map) {}
 
-  [[nodiscard]] const Piece* find(Key key) const { return map_.find(key.name()); }
+  [[nodiscard]] const TextPart* find(Key key) const { return map_.find(key.name()); }
 
   void set(Key key, std::string_view value) {
-    if (const Piece* old = find(key)) {
+    if (const TextPart* old = find(key)) {
       edit_.set_scalar(*old, std::string(value));
     } else {
       added_.push_back({std::string(key.name()), std::string(value)});
@@ -73,7 +73,7 @@ class MapChange {
 
  private:
   TextEdit& edit_;
-  const Piece& map_;
+  const TextPart& map_;
   std::vector<std::string_view> removed_;
   std::vector<NewMember> added_;
 };
@@ -92,7 +92,7 @@ void change_vessel(MapChange& map, const Vessel& before, const Vessel& after) {
 void change_food(MapChange& map, const FoodItem& before, const FoodItem& after) {
   map.set_amount("food.mass", before.mass_kg, after.mass_kg);
   if (before.meals == after.meals) return;
-  const Piece* old = map.find("food.meals");
+  const TextPart* old = map.find("food.meals");
   const bool has_word = old != nullptr && old->text.ends_with("meals");
   map.set("food.meals", fmt::format("{}{}", after.meals, has_word ? " meals" : ""));
 }
@@ -104,7 +104,7 @@ void change_bank(MapChange& map, const Bank& before, const Bank& after) {
   map.set_amount("power.batteries.capacity", before.capacity_ah, after.capacity_ah);
   map.set_amount("power.batteries.mass", before.mass_kg, after.mass_kg);
   // In Ah it is another share of another capacity.
-  const Piece* filled = map.find("power.batteries.filled");
+  const TextPart* filled = map.find("power.batteries.filled");
   const bool is_charge = filled != nullptr && !units::parse(filled->text, Kind::fraction);
   if (before.filled != after.filled || (is_charge && before.capacity_ah != after.capacity_ah)) {
     map.set("power.batteries.filled", amount("power.batteries.filled", after.filled));
@@ -128,7 +128,7 @@ void change_charger(MapChange& map, const Charger& before, const Charger& after)
 
 void change_cabinet(TextEdit& edit, MapChange& map, const Cabinet& before, const Cabinet& after) {
   map.set_amount("cold.volume", before.volume_l, after.volume_l);
-  if (const Piece* rated = map.find("cold.rated")) {
+  if (const TextPart* rated = map.find("cold.rated")) {
     MapChange rating(edit, *rated);
     rating.set_amount("cold.rated.draw", before.rated_draw_w, after.rated_draw_w);
     rating.finish();
@@ -220,13 +220,13 @@ NewMembers members_of(const Charger& made, const Plan& plan, bool /*alone*/) {
 // Where a list stands, or is to stand: under keys within a map, of which it comes after the first
 // of `beside` that is there.
 struct Place {
-  const Piece& map;
+  const TextPart& map;
   std::vector<std::string> keys;
   std::vector<std::string_view> beside = {};
 };
 
-const Piece* list_at(const Place& place) {
-  const Piece* found = &place.map;
+const TextPart* list_at(const Place& place) {
+  const TextPart* found = &place.map;
   for (const std::string& key : place.keys) {
     if (found != nullptr) found = found->find(key);
   }
@@ -243,7 +243,7 @@ auto called(const std::vector<Thing>& things, const std::string& name) {
 template <class Thing, class Change>
 void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& before,
                  const std::vector<Thing>& after, const Plan& plan, const Change& change) {
-  const Piece* list = list_at(place);
+  const TextPart* list = list_at(place);
   if ((list == nullptr ? 0 : list->items.size()) != before.size()) {
     throw std::logic_error("the plan is not the one of the text");
   }
@@ -273,8 +273,8 @@ void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& b
   }
 }
 
-void change_cold(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
-  const Piece* list = root.find("cold");
+void change_cold(TextEdit& edit, const TextPart& root, const Plan& before, const Plan& after) {
+  const TextPart* list = root.find("cold");
   for (std::size_t c = 0; c < before.cold.size(); ++c) {
     const auto found = called(after.cold, before.cold[c].name);
     if (list == nullptr || c >= list->items.size() || found == after.cold.end()) continue;
@@ -284,8 +284,8 @@ void change_cold(TextEdit& edit, const Piece& root, const Plan& before, const Pl
   }
 }
 
-void change_banks(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
-  const Piece* list = list_at({root, {"power", "batteries"}});
+void change_banks(TextEdit& edit, const TextPart& root, const Plan& before, const Plan& after) {
+  const TextPart* list = list_at({root, {"power", "batteries"}});
   for (std::size_t b = 0; b < before.power.banks.size(); ++b) {
     const auto found = called(after.power.banks, before.power.banks[b].name);
     if (list == nullptr || b >= list->items.size() || found == after.power.banks.end()) continue;
@@ -297,17 +297,18 @@ void change_banks(TextEdit& edit, const Piece& root, const Plan& before, const P
 
 // An offer under `size:` that names no kind is of the battery's. Where that is another now, the
 // offer says of which kind it was.
-void keep_offered_kinds(TextEdit& edit, const Piece& root, const Plan& before, const Plan& after) {
-  const Piece* batteries = list_at({root, {"size", "batteries"}});
+void keep_offered_kinds(TextEdit& edit, const TextPart& root, const Plan& before,
+                        const Plan& after) {
+  const TextPart* batteries = list_at({root, {"size", "batteries"}});
   if (batteries == nullptr) return;
   for (const Member& member : batteries->members) {
     const auto was = called(before.power.banks, units::tidy_blanks(member.key));
     if (was == before.power.banks.end()) continue;
     const auto is = called(after.power.banks, was->name);
     if (is == after.power.banks.end() || is->kind == was->kind) continue;
-    for (const Piece& offer : member.value.items) {
+    for (const TextPart& offer : member.value.items) {
       const std::string_view kind = text_of(battery_words, was->kind);
-      if (offer.form == Piece::Form::scalar) {
+      if (offer.form == TextPart::Form::scalar) {
         edit.set_value(offer, fmt::format("{{capacity: {}, kind: {}}}", offer.text, kind));
       } else if (offer.find("kind") == nullptr) {
         edit.change_map(offer, {}, {{"kind", std::string(kind)}});
@@ -345,9 +346,9 @@ Node tree_of(std::string_view text) {
 
 // One round of changes. Of two that come to stand at one place, the inner one is asked for first.
 std::string changed(std::string_view text, const Plan& before, const Plan& after) {
-  const Piece root = lay_out(text, tree_of(text));
+  const TextPart root = lay_out(text, tree_of(text));
   TextEdit edit(text);
-  const Piece* vehicles = root.find("vehicles");
+  const TextPart* vehicles = root.find("vehicles");
   for (std::size_t v = 0; v < std::min(before.vehicles.size(), after.vehicles.size()); ++v) {
     if (vehicles == nullptr || v >= vehicles->items.size()) break;
     change_list(edit, {vehicles->items[v], {"tanks"}}, before.vehicles[v].tanks,

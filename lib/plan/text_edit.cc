@@ -15,7 +15,7 @@ std::string spaces(std::size_t count) { return std::string(count, ' '); }
 
 // The members in the order in which the neighbour has them, those that it lacks at the end, and
 // without what need not be said.
-std::vector<NewMember> arranged(const std::vector<NewMember>& members, const Piece* neighbour) {
+std::vector<NewMember> arranged(const std::vector<NewMember>& members, const TextPart* neighbour) {
   const auto has = [&](const std::string& key) {
     return neighbour != nullptr && neighbour->member(key) != nullptr;
   };
@@ -47,8 +47,8 @@ std::string flow_list(const std::vector<NewItem>& items) {
   return made + "]";
 }
 
-bool is_bare_of_all(const Piece& piece) {
-  return piece.form == Piece::Form::nothing || piece.form == Piece::Form::scalar;
+bool is_bare_of_all(const TextPart& piece) {
+  return piece.form == TextPart::Form::nothing || piece.form == TextPart::Form::scalar;
 }
 
 }  // namespace
@@ -120,19 +120,19 @@ void TextEdit::insert_lines(std::size_t at, const std::vector<std::string>& line
   insert(at, std::move(made));
 }
 
-void TextEdit::set_scalar(const Piece& scalar, const std::string& value) {
+void TextEdit::set_scalar(const TextPart& scalar, const std::string& value) {
   const char first = text_[scalar.begin];
   const std::string quote = first == '"' || first == '\'' ? std::string(1, first) : std::string();
   replace(scalar.begin, scalar.end, quote + value + quote);
 }
 
-void TextEdit::change_map(const Piece& map, const std::vector<std::string_view>& removed,
+void TextEdit::change_map(const TextPart& map, const std::vector<std::string_view>& removed,
                           const std::vector<NewMember>& added) {
   if (removed.empty() && added.empty()) return;
   const auto goes = [&](const Member& one) {
     return std::find(removed.begin(), removed.end(), one.key) != removed.end();
   };
-  if (map.form == Piece::Form::flow_map) {
+  if (map.form == TextPart::Form::flow_map) {
     std::vector<Slot> slots;
     std::vector<bool> is_removed;
     for (const Member& one : map.members) {
@@ -160,7 +160,7 @@ void TextEdit::change_map(const Piece& map, const std::vector<std::string_view>&
   insert_lines(after_comment(map.end), lines);
 }
 
-void TextEdit::remove_block_member(const Piece& map, std::size_t index) {
+void TextEdit::remove_block_member(const TextPart& map, std::size_t index) {
   const Member& one = map.members[index];
   if (begins_line(one.begin)) {
     replace(line_start(text_, one.begin), after_comment(one.value.end), "");
@@ -169,15 +169,15 @@ void TextEdit::remove_block_member(const Piece& map, std::size_t index) {
   }
 }
 
-void TextEdit::change_list(const Piece& list, const std::vector<bool>& removed,
+void TextEdit::change_list(const TextPart& list, const std::vector<bool>& removed,
                            const std::vector<NewItem>& added) {
-  if (list.form == Piece::Form::block_list) {
+  if (list.form == TextPart::Form::block_list) {
     change_block_list(list, removed, added);
     return;
   }
   std::vector<Slot> slots;
   slots.reserve(list.items.size());
-  for (const Piece& item : list.items) slots.push_back({item.begin, item.end});
+  for (const TextPart& item : list.items) slots.push_back({item.begin, item.end});
   std::vector<NewSlot> maps;
   maps.reserve(added.size());
   for (const NewItem& one : added) {
@@ -187,7 +187,7 @@ void TextEdit::change_list(const Piece& list, const std::vector<bool>& removed,
   change_flow(list.begin + 1, slots, removed, maps);
 }
 
-void TextEdit::change_block_list(const Piece& list, const std::vector<bool>& removed,
+void TextEdit::change_block_list(const TextPart& list, const std::vector<bool>& removed,
                                  const std::vector<NewItem>& added) {
   const auto own_column = [&](std::size_t i) {
     return std::max(column(list.dashes[i]) + 1,
@@ -195,14 +195,14 @@ void TextEdit::change_block_list(const Piece& list, const std::vector<bool>& rem
   };
   for (const NewItem& one : added) {
     const auto beside = static_cast<std::size_t>(std::max(one.after, 0));
-    const Piece& neighbour = list.items[beside];
+    const TextPart& neighbour = list.items[beside];
     const std::size_t dash = list.dashes[beside];
     const std::string_view gap = text_.substr(dash + 1, neighbour.begin - dash - 1);
     const bool on_line = gap.find_first_not_of(' ') == std::string_view::npos;
     std::string lead = spaces(column(dash)) + "-" + (on_line ? std::string(gap) : " ");
     const std::vector<NewMember> members = arranged(one.members, &neighbour);
     std::vector<std::string> lines;
-    if (neighbour.form == Piece::Form::flow_map) {
+    if (neighbour.form == TextPart::Form::flow_map) {
       lines.push_back(lead + flow_map(members));
     } else {
       for (const NewMember& member : members) {
@@ -221,7 +221,7 @@ void TextEdit::change_block_list(const Piece& list, const std::vector<bool>& rem
 }
 
 // Block lines in place of a value that is not there, or holds nothing.
-void TextEdit::begin_lines(const Piece& value, const std::vector<std::string>& lines) {
+void TextEdit::begin_lines(const TextPart& value, const std::vector<std::string>& lines) {
   if (value.end > value.begin) {
     const std::size_t blanks = text_.find_last_not_of(" \t", value.begin - 1) + 1;
     replace(blanks, value.end, "");
@@ -229,13 +229,14 @@ void TextEdit::begin_lines(const Piece& value, const std::vector<std::string>& l
   insert_lines(after_comment(value.end), lines);
 }
 
-void TextEdit::begin_list(const Piece& map, const std::vector<std::string>& keys,
+void TextEdit::begin_list(const TextPart& map, const std::vector<std::string>& keys,
                           const std::vector<NewItem>& items,
                           const std::vector<std::string_view>& beside) {
-  const bool in_block = map.form == Piece::Form::block_map;
-  const Piece* value = map.find(keys.front());
+  const bool in_block = map.form == TextPart::Form::block_map;
+  const TextPart* value = map.find(keys.front());
   const bool is_map = value != nullptr && !value->members.empty();
-  if (keys.size() > 1 && (is_map || (value != nullptr && value->form == Piece::Form::flow_map))) {
+  if (keys.size() > 1 &&
+      (is_map || (value != nullptr && value->form == TextPart::Form::flow_map))) {
     begin_list(*value, {keys.begin() + 1, keys.end()}, items, {});
     return;
   }

@@ -33,25 +33,25 @@ class TextEdit {
   explicit TextEdit(std::string_view text);
 
   /// Writes another value for a scalar, in quotes if it stood in some. `value` itself has none.
-  void set_scalar(const Piece& scalar, const std::string& value);
+  void set_scalar(const TextPart& scalar, const std::string& value);
 
   /// Writes another value for a scalar as it is to stand in the text, whatever stood there.
-  void set_value(const Piece& scalar, const std::string& value) {
+  void set_value(const TextPart& scalar, const std::string& value) {
     replace(scalar.begin, scalar.end, value);
   }
 
   /// Takes members out of a map, one of which stays, and adds others at its end.
-  void change_map(const Piece& map, const std::vector<std::string_view>& removed,
+  void change_map(const TextPart& map, const std::vector<std::string_view>& removed,
                   const std::vector<NewMember>& added);
 
   /// Takes items out of a list that has some, with the comment behind each, and puts others in.
-  void change_list(const Piece& list, const std::vector<bool>& removed,
+  void change_list(const TextPart& list, const std::vector<bool>& removed,
                    const std::vector<NewItem>& added);
 
   /// Puts items into the list under a key, or under a key within the map under a key, where there
   /// is no such list yet, or an empty one. What `map` lacks comes after the first of its members
   /// `beside` that is there, else at its end.
-  void begin_list(const Piece& map, const std::vector<std::string>& keys,
+  void begin_list(const TextPart& map, const std::vector<std::string>& keys,
                   const std::vector<NewItem>& items, const std::vector<std::string_view>& beside);
 
   /// The text with all changes.
@@ -78,10 +78,10 @@ class TextEdit {
   void insert_lines(std::size_t at, const std::vector<std::string>& lines);
   void change_flow(std::size_t open, const std::vector<Slot>& slots,
                    const std::vector<bool>& removed, const std::vector<NewSlot>& added);
-  void change_block_list(const Piece& list, const std::vector<bool>& removed,
+  void change_block_list(const TextPart& list, const std::vector<bool>& removed,
                          const std::vector<NewItem>& added);
-  void remove_block_member(const Piece& map, std::size_t index);
-  void begin_lines(const Piece& value, const std::vector<std::string>& lines);
+  void remove_block_member(const TextPart& map, std::size_t index);
+  void begin_lines(const TextPart& value, const std::vector<std::string>& lines);
   [[nodiscard]] bool begins_line(std::size_t at) const;
   [[nodiscard]] std::size_t column(std::size_t at) const;
   [[nodiscard]] std::size_t after_comment(std::size_t at) const;

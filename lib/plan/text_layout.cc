@@ -24,11 +24,11 @@ class Layout {
   }
 
   // `parent` is the column of the keys or dashes around a value, -1 at the top.
-  [[nodiscard]] Piece piece(const Node& node, int parent, bool in_flow) const {
-    Piece made;
+  [[nodiscard]] TextPart piece(const Node& node, int parent, bool in_flow) const {
+    TextPart made;
     made.begin = past_properties(offset(node.spot.mark));
     if (node.kind == Node::Kind::text || node.kind == Node::Kind::empty) {
-      made.form = Piece::Form::scalar;
+      made.form = TextPart::Form::scalar;
       made.text = node.text;
       made.end = scalar_end(made.begin, parent, in_flow);
       return made;
@@ -43,7 +43,7 @@ class Layout {
       return made;
     }
     const bool braces = first == '{';
-    made.form = braces ? Piece::Form::flow_map : Piece::Form::block_map;
+    made.form = braces ? TextPart::Form::flow_map : TextPart::Form::block_map;
     const int column = braces || in_flow ? parent : column_of(made.begin);
     made.end = made.begin + (braces ? 1 : 0);
     for (const Entry& entry : node.entries) {
@@ -88,8 +88,8 @@ class Layout {
     return place + 1;
   }
 
-  void fill_flow_list(Piece& made, const Node& node, int parent) const {
-    made.form = Piece::Form::flow_list;
+  void fill_flow_list(TextPart& made, const Node& node, int parent) const {
+    made.form = TextPart::Form::flow_list;
     made.end = made.begin + 1;
     for (const Node& item : node.items) {
       made.items.push_back(piece(item, parent, true));
@@ -98,8 +98,8 @@ class Layout {
     made.end = past_closing(made.end, ']');
   }
 
-  void fill_block_list(Piece& made, const Node& node) const {
-    made.form = Piece::Form::block_list;
+  void fill_block_list(TextPart& made, const Node& node) const {
+    made.form = TextPart::Form::block_list;
     const int column = column_of(made.begin);
     made.end = made.begin;
     for (const Node& item : node.items) {
@@ -126,7 +126,7 @@ class Layout {
     // Or there is a word for nothing: "~" or "null".
     const std::size_t word = skip_blanks(text_, made.value.begin);
     if (at(word) == '~' || units::lower_ascii(text_.substr(word, 4)) == "null") {
-      made.value.form = Piece::Form::scalar;
+      made.value.form = TextPart::Form::scalar;
       made.value.begin = word;
       made.value.end = scalar_end(word, column, in_flow);
     }
@@ -197,18 +197,18 @@ class Layout {
 
 }  // namespace
 
-const Member* Piece::member(std::string_view key) const {
+const Member* TextPart::member(std::string_view key) const {
   const auto found = std::find_if(members.begin(), members.end(),
                                   [key](const Member& one) { return one.key == key; });
   return found == members.end() ? nullptr : &*found;
 }
 
-const Piece* Piece::find(std::string_view key) const {
+const TextPart* TextPart::find(std::string_view key) const {
   const Member* found = member(key);
   return found == nullptr ? nullptr : &found->value;
 }
 
-Piece lay_out(std::string_view text, const Node& root) {
+TextPart lay_out(std::string_view text, const Node& root) {
   return Layout(text).piece(root, -1, false);
 }
 

@@ -13,13 +13,13 @@ struct Member;
 
 /// Where a YAML value stands in its text: bytes from `begin` up to `end`, without the comment and
 /// the blanks after it.
-struct Piece {
+struct TextPart {
   enum class Form { nothing, scalar, flow_list, flow_map, block_list, block_map };
   Form form = Form::nothing;
   std::size_t begin = 0;  ///< of a block list its first dash, of a block map its first key
   std::size_t end = 0;    ///< of nothing: as `begin`, after the colon of its key
   std::string text;       ///< of a scalar, without its quotes
-  std::vector<Piece> items;
+  std::vector<TextPart> items;
   std::vector<std::size_t> dashes;  ///< of a block list: one for each item
   std::vector<Member> members;
 
@@ -27,7 +27,7 @@ struct Piece {
   [[nodiscard]] const Member* member(std::string_view key) const;
 
   /// Its value, or null if there is none.
-  [[nodiscard]] const Piece* find(std::string_view key) const;
+  [[nodiscard]] const TextPart* find(std::string_view key) const;
 
   [[nodiscard]] bool in_brackets() const {
     return form == Form::flow_list || form == Form::flow_map;
@@ -38,12 +38,12 @@ struct Piece {
 struct Member {
   std::string key;
   std::size_t begin = 0;
-  Piece value;
+  TextPart value;
 };
 
 /// Finds the places of every value. `root` is what parse_tree made of this same text, without an
 /// error. Throws std::logic_error if the two do not fit each other.
-Piece lay_out(std::string_view text, const Node& root);
+TextPart lay_out(std::string_view text, const Node& root);
 
 /// The first byte from `at` on that is no space or tab.
 std::size_t skip_blanks(std::string_view text, std::size_t at);

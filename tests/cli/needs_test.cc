@@ -97,7 +97,7 @@ TEST_P(NeedsCommand, SaysInJsonWhatTheLibraryAnswers) {
   const Json& stretches = json.at("turn_back").at("stretches");
   ASSERT_EQ(stretches.size(), told.turn_back.stretches.size());
   for (std::size_t s = 0; s < stretches.size(); ++s) {
-    const answers::Stretch& stretch = told.turn_back.stretches[s];
+    const answers::SupplyStretch& stretch = told.turn_back.stretches[s];
     EXPECT_EQ(stretches.at(s).at("reserve"), told.info(stretch.reserve).name);
     EXPECT_EQ(stretches.at(s).at("from"), told.place(stretch.from_place));
     EXPECT_EQ(stretches.at(s).at("to"), told.place(stretch.to_place));

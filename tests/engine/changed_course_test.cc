@@ -48,13 +48,13 @@ double farthest_apart(const Course& course, const Record& whole, const Record& p
   return worst;
 }
 
-/// The voyage after a mishap, run from the start. What people need before it on the day on which it
-/// strikes is what they needed when that was to be another day.
-Record run_from_the_start(const answers::Voyage& voyage, const answers::Voyage& after,
+/// The laid trip after a mishap, run from the start. What people need before it on the day on which
+/// it strikes is what they needed when that was to be another day.
+Record run_from_the_start(const answers::LaidTrip& laid, const answers::LaidTrip& after,
                           std::size_t step) {
   auto timeline = std::make_shared<Timeline>(*after.timeline);
-  std::copy_n(voyage.timeline->steps.begin(), step, timeline->steps.begin());
-  std::copy_n(voyage.timeline->conditions.steps.begin(), step, timeline->conditions.steps.begin());
+  std::copy_n(laid.timeline->steps.begin(), step, timeline->steps.begin());
+  std::copy_n(laid.timeline->conditions.steps.begin(), step, timeline->conditions.steps.begin());
   Course course = Engine::compile(*after.plan, std::move(timeline));
   for (std::size_t o = 0; o < course.orders.size(); ++o) {
     course.orders[o].order = after.course->orders[o].order;
@@ -63,18 +63,18 @@ Record run_from_the_start(const answers::Voyage& voyage, const answers::Voyage& 
   return Engine::run(course);
 }
 
-/// Levels and later rows of a voyage struck at a step, from there and from the start.
-void expect_as_from_the_start(const answers::Voyage& voyage, const answers::Voyage& after,
+/// Levels and later rows of a laid trip struck at a step, from there and from the start.
+void expect_as_from_the_start(const answers::LaidTrip& laid, const answers::LaidTrip& after,
                               std::size_t step, const std::string& what) {
-  Record planned = engine::blank_record(*voyage.course);
-  Engine::Standing before = Engine::begin(*voyage.course, planned);
-  Engine::go_on(*voyage.course, before, step);
+  Record planned = engine::blank_record(*laid.course);
+  Engine::Standing before = Engine::begin(*laid.course, planned);
+  Engine::go_on(*laid.course, before, step);
   const Course& course = *after.course;
   Record part = engine::blank_record(course);
   Engine::Standing standing = Engine::resume(before, course, step, part);
   Engine::lose_excess(course, standing);
   Engine::go_on(course, standing, course.timeline->steps.size());
-  const Record whole = run_from_the_start(voyage, after, step);
+  const Record whole = run_from_the_start(laid, after, step);
   const int day = course.timeline->steps[step].day;
   EXPECT_LE(farthest_apart(course, whole, part, day), 1e-9) << what;
   for (auto d = static_cast<std::size_t>(day) + 1; d < whole.days(); ++d) {
@@ -93,15 +93,15 @@ TEST(ChangedCourse, IsTheRunFromTheStartInEveryScenario) {
   for (const plan::Plan& plan : all_scenarios()) {
     const Trip trip = support::travel(plan);
     if (trip.days() > 20) continue;  // the rest are enough of them
-    const answers::Voyage voyage = answers::voyage_of(trip);
+    const answers::LaidTrip laid = answers::laid_trip_of(trip);
     engine::Course planned = trip.course;
     engine::make_up(planned, trip.record);
-    for (const answers::Mishap& mishap : answers::mishaps_of(voyage)) {
+    for (const answers::Mishap& mishap : answers::mishaps_of(laid)) {
       if (!leaves_the_past_alone(mishap)) continue;
-      const std::vector<std::size_t> strikes = mishap.strikes(voyage);
+      const std::vector<std::size_t> strikes = mishap.strikes(laid);
       for (std::size_t n = 0; n < strikes.size(); n += 3) {
-        const answers::Voyage after = answers::after(voyage, mishap, strikes[n], planned);
-        expect_as_from_the_start(voyage, after, strikes[n],
+        const answers::LaidTrip after = answers::after(laid, mishap, strikes[n], planned);
+        expect_as_from_the_start(laid, after, strikes[n],
                                  plan.trip.title + ": " + mishap.failure.name);
       }
     }
@@ -181,7 +181,7 @@ void take_for_good(plan::Plan& plan, const engine::Damage& damage) {
   }
 }
 
-/// A voyage gone on with, in the course after a mishap, from a step.
+/// A laid trip gone on with, in the course after a mishap, from a step.
 Record gone_on(const Trip& trip, const Course& course, std::size_t step) {
   Record planned = engine::blank_record(trip.course);
   Engine::Standing before = Engine::begin(trip.course, planned);
@@ -196,7 +196,7 @@ Record gone_on(const Trip& trip, const Course& course, std::size_t step) {
 /// The rest of a trip as a plan of its own, in which a mishap has happened before it begins.
 Course own_course(const plan::Plan& rest, const answers::Mishap& mishap) {
   plan::Plan own = rest;
-  if (mishap.change) mishap.change(own, answers::voyage_of(support::travel(rest)), 0);
+  if (mishap.change) mishap.change(own, answers::laid_trip_of(support::travel(rest)), 0);
   take_for_good(own, mishap.damage);
   // A bank holds what it did, or what it still can.
   plan::Bank& bank = own.power.banks[0];
@@ -233,17 +233,17 @@ void expect_the_same_days(const Course& alone, const Record& part, int day,
 
 TEST(ChangedCourse, AfterAMishapIsATripOfItsOwnThatBeginsThere) {
   const Trip trip = support::travel(forgetful());
-  const answers::Voyage voyage = answers::voyage_of(trip);
+  const answers::LaidTrip laid = answers::laid_trip_of(trip);
   std::set<MishapKind> met;
   for (const int day : {1, 2}) {
-    const std::size_t step = answers::morning_step(*voyage.timeline, day);
+    const std::size_t step = answers::morning_step(*laid.timeline, day);
     const plan::Plan rest = rest_of(trip, day);
-    for (const answers::Mishap& mishap : answers::mishaps_of(voyage)) {
-      const std::vector<std::size_t> strikes = mishap.strikes(voyage);
+    for (const answers::Mishap& mishap : answers::mishaps_of(laid)) {
+      const std::vector<std::size_t> strikes = mishap.strikes(laid);
       const bool can = mishap.halt_h > 0 || std::ranges::find(strikes, step) != strikes.end();
       if (!can || mishap.turns_back) continue;
       met.insert(mishap.failure.kind);
-      const answers::Voyage after = answers::after(voyage, mishap, step, trip.course);
+      const answers::LaidTrip after = answers::after(laid, mishap, step, trip.course);
       expect_the_same_days(own_course(rest, mishap), gone_on(trip, *after.course, step), day,
                            mishap.failure.name);
     }
@@ -259,8 +259,8 @@ RC_GTEST_PROP(ChangedCourse, OfATripStruckAtItsBeginningIsThePlanWithoutTheThing
   const PlanText text = support::random_plan(pick);
   RC_LOG() << text.text();
   const Trip trip = support::travel(text);
-  const answers::Voyage voyage = answers::voyage_of(trip);
-  std::vector<answers::Mishap> mishaps = answers::mishaps_of(voyage);
+  const answers::LaidTrip laid = answers::laid_trip_of(trip);
+  std::vector<answers::Mishap> mishaps = answers::mishaps_of(laid);
   std::erase_if(mishaps, [](const answers::Mishap& mishap) {
     constexpr std::array kinds{MishapKind::compressor, MishapKind::charger, MishapKind::heat_wave,
                                MishapKind::one_more};
@@ -269,10 +269,10 @@ RC_GTEST_PROP(ChangedCourse, OfATripStruckAtItsBeginningIsThePlanWithoutTheThing
   const answers::Mishap& mishap =
       mishaps[static_cast<std::size_t>(pick(0, static_cast<int>(mishaps.size()) - 1))];
   RC_LOG() << mishap.failure.name << "\n";
-  plan::Plan own = *voyage.plan;
-  mishap.change(own, voyage, 0);
+  plan::Plan own = *laid.plan;
+  mishap.change(own, laid, 0);
   auto timeline = std::make_shared<Timeline>(engine::lay_timeline(own));
-  const answers::Voyage after = answers::after(voyage, mishap, 0, trip.course);
+  const answers::LaidTrip after = answers::after(laid, mishap, 0, trip.course);
   // What a meal is stays what it was, where one more person eats with the others.
   const bool meals_as_before = timeline->meal_kj == after.timeline->meal_kj;
   RC_PRE(meals_as_before);

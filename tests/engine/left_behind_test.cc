@@ -60,7 +60,7 @@ PlanText convoy() {
 class Left {
  public:
   Left(const Trip& trip, const std::string& vehicle)
-      : before_(answers::voyage_of(trip)),
+      : before_(answers::laid_trip_of(trip)),
         planned_(engine::blank_record(*before_.course)),
         standing_(Engine::begin(*before_.course, planned_)) {
     const std::string name = vehicle + " left behind";
@@ -102,10 +102,10 @@ class Left {
   [[nodiscard]] double kg_before(int vehicle) const { return standing_.run.vehicle_kg(vehicle); }
 
  private:
-  answers::Voyage before_;
+  answers::LaidTrip before_;
   Record planned_;
   Engine::Standing standing_;
-  answers::Voyage after_;
+  answers::LaidTrip after_;
   Record record_;
   std::optional<Engine::Standing> now_;
 };
@@ -278,8 +278,8 @@ TEST(LeftBehind, TheOnlyVehicleIsNotLeft) {
   text.charging.clear();
   text.loads.clear();
   text.itinerary = {"{at: Base}", "stay: {nights: 2}"};
-  const answers::Voyage voyage = answers::voyage_of(support::travel(text));
-  for (const answers::Mishap& mishap : answers::mishaps_of(voyage)) {
+  const answers::LaidTrip laid = answers::laid_trip_of(support::travel(text));
+  for (const answers::Mishap& mishap : answers::mishaps_of(laid)) {
     EXPECT_NE(mishap.failure.kind, plan::MishapKind::vehicle);
   }
 }

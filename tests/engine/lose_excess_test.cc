@@ -43,17 +43,17 @@ class Struck {
  public:
   explicit Struck(const Trip& trip) {
     Part& part = parts_.emplace_back();
-    part.voyage = answers::voyage_of(trip);
+    part.laid = answers::laid_trip_of(trip);
     part.record = engine::blank_record(course());
     part.now.emplace(Engine::begin(course(), part.record));
   }
 
-  /// Strikes before a step of the voyage.
+  /// Strikes before a step of the laid trip.
   void strike(const answers::Mishap& mishap, std::size_t step) {
     Part& last = parts_.back();
-    Engine::go_on(*last.voyage.course, *last.now, step);
+    Engine::go_on(*last.laid.course, *last.now, step);
     Part& part = parts_.emplace_back();
-    part.voyage = answers::after(last.voyage, mishap, step, *last.voyage.course);
+    part.laid = answers::after(last.laid, mishap, step, *last.laid.course);
     part.record = engine::blank_record(course());
     part.now.emplace(Engine::resume(*last.now, course(), step, part.record));
     before_ = store_levels(course(), run());
@@ -62,8 +62,8 @@ class Struck {
 
   void go_on(std::size_t until) { Engine::go_on(course(), *parts_.back().now, until); }
 
-  [[nodiscard]] const answers::Voyage& voyage() const { return parts_.back().voyage; }
-  [[nodiscard]] const Course& course() const { return *voyage().course; }
+  [[nodiscard]] const answers::LaidTrip& laid() const { return parts_.back().laid; }
+  [[nodiscard]] const Course& course() const { return *laid().course; }
   [[nodiscard]] const Record& record() const { return parts_.back().record; }
   [[nodiscard]] const Engine::Standing& now() const { return *parts_.back().now; }
   [[nodiscard]] const engine::Run& run() const { return now().run; }
@@ -73,7 +73,7 @@ class Struck {
 
  private:
   struct Part {
-    answers::Voyage voyage;
+    answers::LaidTrip laid;
     Record record;
     std::optional<Engine::Standing> now;
   };
@@ -178,7 +178,7 @@ void check_rows(const Struck& struck, std::size_t day, bool first) {
 
 /// To the end of the trip, day by day.
 void check_to_the_end(Struck& struck) {
-  const engine::Timeline& timeline = *struck.voyage().timeline;
+  const engine::Timeline& timeline = *struck.laid().timeline;
   const std::size_t struck_on = struck.day();
   for (std::size_t day = struck_on; day < timeline.days.size(); ++day) {
     const bool last = day + 1 == timeline.days.size();
@@ -209,12 +209,12 @@ struct Chance {
   std::size_t step = 0;
 };
 
-std::optional<Chance> any_mishap(const answers::Voyage& voyage, std::size_t from,
+std::optional<Chance> any_mishap(const answers::LaidTrip& laid, std::size_t from,
                                  const support::Pick& pick) {
-  const std::vector<answers::Mishap> all = answers::mishaps_of(voyage);
+  const std::vector<answers::Mishap> all = answers::mishaps_of(laid);
   const answers::Mishap& mishap =
       all[static_cast<std::size_t>(pick(0, static_cast<int>(all.size()) - 1))];
-  std::vector<std::size_t> steps = mishap.strikes(voyage);
+  std::vector<std::size_t> steps = mishap.strikes(laid);
   std::erase_if(steps, [from](std::size_t step) { return step < from; });
   if (steps.empty()) return std::nullopt;
   const auto n = static_cast<std::size_t>(pick(0, static_cast<int>(steps.size()) - 1));
@@ -226,7 +226,7 @@ RC_GTEST_PROP(Mishap, CostsWhatTheLedgerSaysIsLost, ()) {
   const support::Pick pick = support::rapidcheck_pick();
   const Trip trip = support::travel(plan_with_cans(pick));
   Struck struck(trip);
-  const auto chance = any_mishap(struck.voyage(), 0, pick);
+  const auto chance = any_mishap(struck.laid(), 0, pick);
   RC_PRE(chance.has_value());
   struck.strike(chance->mishap, chance->step);
   check_losses(struck);
@@ -238,10 +238,10 @@ RC_GTEST_PROP(Mishap, AfterAnotherCostsWhatTheLedgerSaysIsLost, ()) {
   const support::Pick pick = support::rapidcheck_pick();
   const Trip trip = support::travel(plan_with_cans(pick));
   Struck struck(trip);
-  const auto first = any_mishap(struck.voyage(), 0, pick);
+  const auto first = any_mishap(struck.laid(), 0, pick);
   RC_PRE(first.has_value());
   struck.strike(first->mishap, first->step);
-  const auto second = any_mishap(struck.voyage(), first->step, pick);
+  const auto second = any_mishap(struck.laid(), first->step, pick);
   RC_PRE(second.has_value());
   struck.strike(second->mishap, second->step);
   check_losses(struck);
@@ -255,7 +255,7 @@ RC_GTEST_PROP(Mishap, OfEveryVehicleButOneCostsWhatTheLedgerSaysIsLost, ()) {
   const Trip trip = support::travel(plan_with_cans(pick));
   RC_PRE(trip.plan.vehicles.size() > 1U);
   Struck struck(trip);
-  std::vector<answers::Mishap> all = answers::mishaps_of(struck.voyage());
+  std::vector<answers::Mishap> all = answers::mishaps_of(struck.laid());
   std::erase_if(all, [](const answers::Mishap& mishap) {
     return mishap.failure.kind != MishapKind::vehicle;
   });
@@ -266,7 +266,7 @@ RC_GTEST_PROP(Mishap, OfEveryVehicleButOneCostsWhatTheLedgerSaysIsLost, ()) {
   for (std::size_t v = 0; v < all.size(); ++v) {
     if (v == spared) continue;
     day = pick(day, days - 1);
-    struck.strike(all[v], answers::morning_step(*struck.voyage().timeline, day));
+    struck.strike(all[v], answers::morning_step(*struck.laid().timeline, day));
     check_losses(struck);
     check_sums(struck);
   }
@@ -299,8 +299,8 @@ const answers::Mishap& named(const std::vector<answers::Mishap>& all, const std:
 /// The row of a reserve for the day on which a mishap has just struck, on the second morning.
 ReserveDay just_lost(const Trip& trip, const std::string& mishap, const std::string& reserve) {
   Struck struck(trip);
-  const std::vector<answers::Mishap> all = answers::mishaps_of(struck.voyage());
-  struck.strike(named(all, mishap), answers::morning_step(*struck.voyage().timeline, 1));
+  const std::vector<answers::Mishap> all = answers::mishaps_of(struck.laid());
+  struck.strike(named(all, mishap), answers::morning_step(*struck.laid().timeline, 1));
   const auto index = static_cast<std::size_t>(support::reserve_index(trip.course, reserve));
   ReserveDay row = struck.record().reserve(1, index);
   row.end = struck.run().reserve_level(static_cast<int>(index));
@@ -342,9 +342,9 @@ TEST(Lost, ContainersAndTanksAreFilledNoMore) {
   for (const auto& [mishap, reserve, most] :
        {std::tuple{"can lost", "drinking_water", 20.0}, {"tank lost", "fuel:truck", 19.0}}) {
     Struck struck(trip);
-    const std::vector<answers::Mishap> all = answers::mishaps_of(struck.voyage());
-    struck.strike(named(all, mishap), answers::morning_step(*struck.voyage().timeline, 1));
-    const std::size_t stop = engine::step_at(*struck.voyage().timeline, 3, 8);
+    const std::vector<answers::Mishap> all = answers::mishaps_of(struck.laid());
+    struck.strike(named(all, mishap), answers::morning_step(*struck.laid().timeline, 1));
+    const std::size_t stop = engine::step_at(*struck.laid().timeline, 3, 8);
     struck.go_on(stop + 1);
     const int index = support::reserve_index(trip.course, reserve);
     EXPECT_NEAR(struck.run().reserve_level(index), most, 1e-9) << mishap;

@@ -15,19 +15,19 @@ struct Desk {
   explicit Desk(std::string source)
       : text(std::move(source)), root(read(text)), edit(std::string_view(text)) {}
 
-  static Piece read(const std::string& text) {
+  static TextPart read(const std::string& text) {
     Log log;
     const auto tree = parse_tree(text, {}, log);
     EXPECT_TRUE(tree) << text;
-    return tree ? lay_out(text, *tree) : Piece{};
+    return tree ? lay_out(text, *tree) : TextPart{};
   }
 
-  [[nodiscard]] std::string written(const Piece* piece) const {
+  [[nodiscard]] std::string written(const TextPart* piece) const {
     return piece == nullptr ? "nothing" : text.substr(piece->begin, piece->end - piece->begin);
   }
 
   std::string text;
-  Piece root;
+  TextPart root;
   TextEdit edit;
 };
 

@@ -20,7 +20,7 @@
 namespace drystage {
 namespace {
 
-using answers::Stretch;
+using answers::SupplyStretch;
 using answers::TurnBack;
 using support::PlanText;
 using support::travel;
@@ -49,7 +49,7 @@ double way_km(const answers::Moment& moment, double leg_km) {
   return moment.at.from * leg_km + moment.done_km;
 }
 
-Stretch only_stretch(const Trip& trip, const std::string& reserve) {
+SupplyStretch only_stretch(const Trip& trip, const std::string& reserve) {
   const TurnBack answer = answers::turn_back_points(trip);
   EXPECT_EQ(answer.stretches.size(), 1U);
   EXPECT_EQ(answer.stretches.at(0).reserve, support::reserve_index(trip.course, reserve));
@@ -77,7 +77,7 @@ PlanText textbook(int legs, double leg_km) {
 TEST(PointOfNoReturn, OfTheTextbookExampleIsMetToTheMinuteAndTheLeg) {
   for (const double leg_km : {0.5, 1.0, 2.0}) {
     const Trip trip = travel(textbook(static_cast<int>(150 / leg_km), leg_km));
-    const Stretch stretch = only_stretch(trip, "drinking_water");
+    const SupplyStretch stretch = only_stretch(trip, "drinking_water");
     const double published_min = 182;  // 6.5 h x 210 / 450 = 3 h 02
     EXPECT_NEAR(trip_h(*stretch.last) * 60, published_min, 1) << leg_km;
     EXPECT_NEAR(way_km(*stretch.last, leg_km), 72.8, leg_km) << leg_km;
@@ -90,7 +90,7 @@ TEST(PointOfNoReturn, IsNearerByTheRoadThatIsSlowerHome) {
     const auto at = item.find("speed: 21");
     if (at != std::string::npos) item.replace(at, 9, "speed: 12");
   }
-  const Stretch stretch = only_stretch(travel(plan), "drinking_water");
+  const SupplyStretch stretch = only_stretch(travel(plan), "drinking_water");
   EXPECT_NEAR(trip_h(*stretch.last), 6.5 * 12 / (24 + 12), minute_h);
 }
 
@@ -108,7 +108,7 @@ TEST(PointOfNoReturn, ByFuelIsFuelOverTheUseOutAndHome) {
       road(240, "distance: 0.5 km, surfaces: sand, back: {distance: 0.5 km, surfaces: sealed}",
            "diesel: {}"),
       30, "{surface: sand, uses: 24 L/100km}, {surface: sealed, uses: 11 L/100km}");
-  const Stretch stretch = only_stretch(travel(plan), "fuel:truck");
+  const SupplyStretch stretch = only_stretch(travel(plan), "fuel:truck");
   EXPECT_NEAR(way_km(*stretch.last, 0.5), 30 / (0.24 + 0.11), 0.5);
 }
 
@@ -118,7 +118,7 @@ TEST(PointOfNoReturn, ByFuelOverALongerWayHome) {
       road(240, "distance: 0.5 km, surfaces: sand, back: {distance: 0.75 km, surfaces: sealed}",
            "diesel: {}"),
       30, "{surface: sand, uses: 24 L/100km}, {surface: sealed, uses: 11 L/100km}");
-  const Stretch stretch = only_stretch(travel(plan), "fuel:truck");
+  const SupplyStretch stretch = only_stretch(travel(plan), "fuel:truck");
   EXPECT_NEAR(way_km(*stretch.last, 0.5), 30 / (0.24 + 1.5 * 0.11), 0.5);
 }
 
@@ -168,7 +168,7 @@ TEST(PointOfNoReturn, ByFuelUphillOutAndDownhillHome) {
   text = truck(text, fuel_l, "");
   const plan::Plan plan = text.plan();
   const Trip trip = travel(plan);
-  const Stretch stretch = only_stretch(trip, "fuel:truck");
+  const SupplyStretch stretch = only_stretch(trip, "fuel:truck");
   // It weighs no more than with all that it sets out with, and no less than without the fuel.
   engine::Record record = engine::blank_record(trip.course);
   const double full_kg = engine::Engine::begin(trip.course, record).run.vehicle_kg(0);

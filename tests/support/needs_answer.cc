@@ -64,8 +64,8 @@ answers::Moment at_place(int day, double hour, int place) {
   return {.day = day, .hour = hour, .at = {.from = place, .to = place, .share = 0}};
 }
 
-answers::Stretch stretch_of(const report::NeedsAnswer& answer, const std::string& reserve) {
-  answers::Stretch stretch;
+answers::SupplyStretch stretch_of(const report::NeedsAnswer& answer, const std::string& reserve) {
+  answers::SupplyStretch stretch;
   stretch.reserve = reserve_index(answer.trial.course, reserve);
   stretch.from_place = 0;
   stretch.to_place = 2;

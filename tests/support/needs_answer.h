@@ -25,6 +25,6 @@ answers::Moment after_red_tables(int day, double hour, double done_km);
 answers::Moment at_place(int day, double hour, int place);
 
 /// From Base to Far Well, without a last moment.
-answers::Stretch stretch_of(const report::NeedsAnswer& answer, const std::string& reserve);
+answers::SupplyStretch stretch_of(const report::NeedsAnswer& answer, const std::string& reserve);
 
 }  // namespace drystage::support

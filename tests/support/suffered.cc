@@ -46,7 +46,7 @@ bool same_rule(const engine::ReserveInfo& a, const engine::ReserveInfo& b) {
 void expect_dry(const Suffered& suffered, const Trial& other) {
   const Finding& found = suffered.found;
   const std::string& name =
-      suffered.voyage.course->reserves[static_cast<std::size_t>(found.reserve)].name;
+      suffered.laid.course->reserves[static_cast<std::size_t>(found.reserve)].name;
   const int reserve = static_cast<int>(index_of(other.course, name));
   for (const engine::Event& event : other.record.events) {
     if (event.kind != engine::EventKind::short_of || event.subject != reserve) continue;
@@ -71,7 +71,7 @@ void expect_same_judgement(const Suffered& suffered, const Trial& other,
   EXPECT_EQ(found.outcome, expected.outcome);
   if (found.outcome == Outcome::holds) return;
   const engine::ReserveInfo& info =
-      suffered.voyage.course->reserves[static_cast<std::size_t>(found.reserve)];
+      suffered.laid.course->reserves[static_cast<std::size_t>(found.reserve)];
   // Hours of want add up what each of them is off by.
   const double tolerance = 10 * allowance(info);
   const std::size_t o = index_of(other.course, info.name);
@@ -110,21 +110,21 @@ Planned::Planned(plan::Plan given) {
 
 Suffered::Suffered(const SweepPlan& sweep, const Strike& strike)
     : mishap(sweep.mishaps()[strike.mishap]),
-      voyage(sweep.struck(strike)),
-      first(sweep.voyage().timeline->steps[strike.step]),
+      laid(sweep.struck(strike)),
+      first(sweep.laid().timeline->steps[strike.step]),
       day(static_cast<std::size_t>(first.day)),
       morning(first.from_h <= 0) {
   const auto fares = [&](const std::vector<std::size_t>& until) {
-    return finding_after(voyage, sweep.before(strike.step), strike.step, until,
-                         sweep.planned(first), record);
+    return finding_after(laid, sweep.before(strike.step), strike.step, until, sweep.planned(first),
+                         record);
   };
-  found = fares(judged_until(voyage, mishap, strike.step));
+  found = fares(judged_until(laid, mishap, strike.step));
   // The days to the very end, wherever each reserve is judged.
-  fares(std::vector(voyage.course->reserves.size(), voyage.timeline->steps.size()));
+  fares(std::vector(laid.course->reserves.size(), laid.timeline->steps.size()));
 }
 
 void expect_same(const Suffered& suffered, const Trial& other, const Allowance& allowance) {
-  const engine::Course& course = *suffered.voyage.course;
+  const engine::Course& course = *suffered.laid.course;
   ASSERT_LE(other.record.days(), suffered.record.days());
   for (std::size_t o = 0; o < other.course.reserves.size(); ++o) {
     const engine::ReserveInfo& info = other.course.reserves[o];
@@ -141,7 +141,7 @@ void expect_same(const Suffered& suffered, const Trial& other, const Allowance& 
 }
 
 Finding judged(const Suffered& suffered, const Trial& other, std::span<const Fate> planned) {
-  const engine::Course& course = *suffered.voyage.course;
+  const engine::Course& course = *suffered.laid.course;
   Finding out;
   for (std::size_t o = 0; o < other.course.reserves.size(); ++o) {
     const engine::ReserveInfo& info = other.course.reserves[o];

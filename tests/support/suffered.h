@@ -33,7 +33,7 @@ struct Suffered {
   Suffered(const answers::SweepPlan& sweep, const answers::Strike& strike);
 
   const answers::Mishap& mishap;
-  answers::Voyage voyage;
+  answers::LaidTrip laid;
   engine::TimeStep first;  ///< before which it strikes
   std::size_t day;
   bool morning;  ///< it strikes as the day begins

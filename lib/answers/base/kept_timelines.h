@@ -15,7 +15,7 @@ namespace drystage::answers {
 class KeptTimelines {
  public:
   /// What a timeline is known by: which of the mishaps that move time struck, before which step of
-  /// the plan's own voyage, and how the itinerary was changed then.
+  /// the plan's own laid trip, and how the itinerary was changed then.
   struct Key {
     static constexpr std::size_t no_mishap = static_cast<std::size_t>(-1);
     std::size_t mishap = no_mishap;

@@ -31,22 +31,22 @@ bool orders(const engine::Course& course, int item, int reserve) {
 
 /// Whether the party drives through a place before a step, without a halt: a leg is over, and the
 /// next begins. (Where a leg is broken off there is none.)
-bool drives_through(const Voyage& voyage, std::size_t s) {
-  const auto& steps = voyage.timeline->steps;
+bool drives_through(const LaidTrip& laid, std::size_t s) {
+  const auto& steps = laid.timeline->steps;
   if (s == 0 || steps[s].drive < 0 || steps[s - 1].drive < 0) return false;
   if (steps[s].leg == steps[s - 1].leg) return false;
   const double at_h = day_h * steps[s].day + steps[s].from_h;
-  return std::ranges::none_of(voyage.detours, [at_h](const engine::Detour& detour) {
+  return std::ranges::none_of(laid.detours, [at_h](const engine::Detour& detour) {
     return detour.go_on_with >= 0 && std::abs(detour.at_h - at_h) < tiny_h;
   });
 }
 
 /// The place where the party is before a step, -1 in the bush.
-int place_before(const Voyage& voyage, std::size_t s) {
-  const engine::Timeline& timeline = *voyage.timeline;
+int place_before(const LaidTrip& laid, std::size_t s) {
+  const engine::Timeline& timeline = *laid.timeline;
   const engine::TimeStep& step = timeline.steps[s];
   if (step.drive < 0) return timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
-  return drives_through(voyage, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
+  return drives_through(laid, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
 }
 
 /// Whether two orders, or one and itself, are for the same thing on the same visit.
@@ -59,33 +59,33 @@ bool share_what_there_is(const engine::OrderInfo& a, const engine::OrderInfo& b)
 
 bool can_be_counted_on(const plan::Supply& supply) { return supply.confirmed && !supply.most; }
 
-const plan::Supply* supply_at(const Voyage& voyage, int place, int reserve) {
+const plan::Supply* supply_at(const LaidTrip& laid, int place, int reserve) {
   if (place < 0) return nullptr;
-  const engine::ReserveInfo& info = voyage.course->reserves[static_cast<std::size_t>(reserve)];
+  const engine::ReserveInfo& info = laid.course->reserves[static_cast<std::size_t>(reserve)];
   std::optional<plan::Commodity> commodity = info.commodity;
-  if (!commodity && takes_mains(*voyage.plan, info)) commodity = plan::Commodity::mains;
+  if (!commodity && takes_mains(*laid.plan, info)) commodity = plan::Commodity::mains;
   if (!commodity) return nullptr;
-  const auto& supplies = voyage.plan->places[static_cast<std::size_t>(place)].supplies;
+  const auto& supplies = laid.plan->places[static_cast<std::size_t>(place)].supplies;
   const auto found = std::ranges::find(supplies, *commodity, &plan::Supply::commodity);
   return found == supplies.end() ? nullptr : &*found;
 }
 
-std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int reserve) {
-  const engine::Timeline& timeline = *voyage.timeline;
-  const double depart_h = voyage.plan->trip.driving.depart_h;
+std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int reserve) {
+  const engine::Timeline& timeline = *laid.timeline;
+  const double depart_h = laid.plan->trip.driving.depart_h;
   for (std::size_t s = from; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
-    const int place = place_before(voyage, s);
+    const int place = place_before(laid, s);
     if (place < 0) continue;
     // Mains charge nothing while driving through, nor in a stop that takes no time.
-    const bool mains = !voyage.course->reserves[static_cast<std::size_t>(reserve)].commodity;
+    const bool mains = !laid.course->reserves[static_cast<std::size_t>(reserve)].commodity;
     if (mains && (step.drive >= 0 || step.dt_h <= 0)) continue;
-    if (step.stop >= 0 && orders(*voyage.course, step.stop, reserve)) return Refuge{s, place};
+    if (step.stop >= 0 && orders(*laid.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
     if (!arrives && step.from_h < depart_h - tiny_h) continue;
-    const auto& added = voyage.added_stops;
+    const auto& added = laid.added_stops;
     if (!arrives && std::ranges::find(added, step.stop) != added.end()) continue;
-    const plan::Supply* supply = supply_at(voyage, place, reserve);
+    const plan::Supply* supply = supply_at(laid, place, reserve);
     if (supply == nullptr || !can_be_counted_on(*supply)) continue;
     const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
     if (engine::is_open(*supply, date)) return Refuge{s, place};
@@ -93,16 +93,16 @@ std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int re
   return std::nullopt;
 }
 
-std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve) {
-  const engine::Timeline& timeline = *voyage.timeline;
+std::vector<Passed> passed_refuges(const LaidTrip& laid, int reserve) {
+  const engine::Timeline& timeline = *laid.timeline;
   const std::size_t steps = timeline.steps.size();
   const int outset = engine::place_at(timeline.days.front().schedule.from);
-  const plan::Supply* supply = supply_at(voyage, outset, reserve);
+  const plan::Supply* supply = supply_at(laid, outset, reserve);
   std::optional<Refuge> refuge;
   if (supply != nullptr && can_be_counted_on(*supply)) {
     refuge = Refuge{0, outset};
   } else {
-    refuge = next_refuge(voyage, 0, reserve);
+    refuge = next_refuge(laid, 0, reserve);
   }
   std::vector<Passed> out;
   while (refuge) {
@@ -113,7 +113,7 @@ std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve) {
     if (passed.leaves < steps) passed.to_leg = timeline.steps[passed.leaves].leg;
     out.push_back(passed);
     if (passed.leaves >= steps) break;
-    refuge = next_refuge(voyage, passed.leaves + 1, reserve);
+    refuge = next_refuge(laid, passed.leaves + 1, reserve);
   }
   return out;
 }
@@ -175,13 +175,13 @@ std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& 
   return parts_of_what_there_is(course, run.order_taken);
 }
 
-std::vector<int> taken_on_the_way(const Voyage& voyage, std::size_t from, std::size_t until,
+std::vector<int> taken_on_the_way(const LaidTrip& laid, std::size_t from, std::size_t until,
                                   int reserve) {
   std::vector<int> out;
-  const std::vector<engine::TimeStep>& steps = voyage.timeline->steps;
+  const std::vector<engine::TimeStep>& steps = laid.timeline->steps;
   for (std::size_t s = from; s < std::min(until, steps.size()); ++s) {
     if (steps[s].stop < 0) continue;
-    for (const engine::OrderInfo& order : voyage.course->orders) {
+    for (const engine::OrderInfo& order : laid.course->orders) {
       const bool here = order.item == steps[s].stop && order.reserve == reserve;
       const bool gives = order.open && order.supply.most.value_or(0) > 0;
       if (here && gives && (out.empty() || out.back() != order.place)) out.push_back(order.place);

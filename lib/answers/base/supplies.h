@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 
 namespace drystage::answers {
 
@@ -12,7 +12,7 @@ namespace drystage::answers {
 bool can_be_counted_on(const plan::Supply& supply);
 
 /// The supply at a place of what tops a reserve up (of a bank: mains); null where it has none.
-const plan::Supply* supply_at(const Voyage& voyage, int place, int reserve);
+const plan::Supply* supply_at(const LaidTrip& laid, int place, int reserve);
 
 /// Where a reserve can be topped up: the step before which the party is there.
 struct Refuge {
@@ -23,7 +23,7 @@ struct Refuge {
 /// The first supply of a reserve that can be counted on at or after a step: a stop that orders it;
 /// or a place that has it and is open when the party arrives, or in the morning when it sets out
 /// late enough.
-std::optional<Refuge> next_refuge(const Voyage& voyage, std::size_t from, int reserve);
+std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int reserve);
 
 /// A supply that has been met, and when it is left again.
 struct Passed {
@@ -32,9 +32,9 @@ struct Passed {
   int to_leg = 0;          ///< the leg that leads away; one past the last where none does
 };
 
-/// Every supply of a reserve that can be counted on, in the order in which a voyage meets them; the
-/// first may be the place where it begins.
-std::vector<Passed> passed_refuges(const Voyage& voyage, int reserve);
+/// Every supply of a reserve that can be counted on, in the order in which a laid trip meets them;
+/// the first may be the place where it begins.
+std::vector<Passed> passed_refuges(const LaidTrip& laid, int reserve);
 
 /// For each order at a supply that gives at most so much, its reserve's part of that in the visit;
 /// nothing for the others. One that shares it with no other reserve has all of it. Where vehicles
@@ -45,7 +45,7 @@ std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& 
 
 /// The places on the way from one step to another at which a reserve is taken on, in the order in
 /// which they are met, from a supply that gives at most so much.
-std::vector<int> taken_on_the_way(const Voyage& voyage, std::size_t from, std::size_t until,
+std::vector<int> taken_on_the_way(const LaidTrip& laid, std::size_t from, std::size_t until,
                                   int reserve);
 
 /// Whether reserves share such a supply, so that their parts depend on a run.

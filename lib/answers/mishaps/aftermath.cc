@@ -14,9 +14,9 @@ using engine::Engine;
 
 /// The leg that leads away from the last supply of a reserve that has been met by a step; nothing
 /// where there is none.
-std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, int reserve) {
+std::optional<int> leg_from_last_supply(const LaidTrip& laid, std::size_t step, int reserve) {
   std::optional<int> out;
-  for (const Passed& passed : passed_refuges(voyage, reserve)) {
+  for (const Passed& passed : passed_refuges(laid, reserve)) {
     if (passed.refuge.step <= step) out = passed.to_leg;
   }
   return out;
@@ -24,28 +24,28 @@ std::optional<int> leg_from_last_supply(const Voyage& voyage, std::size_t step, 
 
 /// Back to the farthest of the last supplies of some reserves. `shut`: a leg whose road is; -1:
 /// none.
-Voyage back_to_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves,
-                        int shut) {
-  return retreat(voyage,
+LaidTrip back_to_supplies(const LaidTrip& laid, std::size_t step, const std::vector<int>& reserves,
+                          int shut) {
+  return retreat(laid,
                  {.step = step,
-                  .hour = voyage.timeline->steps[step].from_h,
-                  .to_leg = leg_to_last_supplies(voyage, step, reserves),
+                  .hour = laid.timeline->steps[step].from_h,
+                  .to_leg = leg_to_last_supplies(laid, step, reserves),
                   .shut = shut},
                  reserves);
 }
 
 /// Each reserve to where it can be topped up; what cannot be, to where all that life depends on has
 /// been. What follows, waiting included, is no part of getting back.
-std::vector<std::size_t> to_own_supplies(const Voyage& voyage, std::size_t step) {
-  const std::size_t end = voyage.timeline->steps.size();
+std::vector<std::size_t> to_own_supplies(const LaidTrip& laid, std::size_t step) {
+  const std::size_t end = laid.timeline->steps.size();
   const auto until_of = [&](int reserve) {
-    const std::optional<Refuge> refuge = next_refuge(voyage, step, reserve);
+    const std::optional<Refuge> refuge = next_refuge(laid, step, reserve);
     return refuge ? refuge->step : end;
   };
   std::size_t safe = 0;
-  for (const int reserve : vital_reserves(*voyage.course)) safe = std::max(safe, until_of(reserve));
+  for (const int reserve : vital_reserves(*laid.course)) safe = std::max(safe, until_of(reserve));
   std::vector<std::size_t> until;
-  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
+  for (std::size_t r = 0; r < laid.course->reserves.size(); ++r) {
     const std::size_t own = until_of(static_cast<int>(r));
     until.push_back(own < end ? own : safe);
   }
@@ -86,8 +86,8 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
 }
 
 /// Where the party is at a moment, also in the middle of a step of driving.
-engine::RoutePoint route_point_at(const Voyage& voyage, int day, double hour) {
-  const engine::Timeline& timeline = *voyage.timeline;
+engine::RoutePoint route_point_at(const LaidTrip& laid, int day, double hour) {
+  const engine::Timeline& timeline = *laid.timeline;
   const std::size_t next = engine::step_at(timeline, day, hour);
   if (next > 0) {
     const engine::TimeStep& step = timeline.steps[next - 1];
@@ -96,13 +96,13 @@ engine::RoutePoint route_point_at(const Voyage& voyage, int day, double hour) {
       const Progress before = progress_before(timeline, next - 1);
       const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(step.leg)];
       const auto& drive =
-          std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+          std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(leg.item)]);
       const double before_km = before.leg == step.leg && before.under_way ? before.done_km : 0;
       const double done_km = before_km + gone_h / step.dt_h * step.distance_km;
       return {.from = leg.from, .to = drive.to, .share = done_km / leg.distance_km};
     }
   }
-  return moment_before(voyage, next).at;
+  return moment_before(laid, next).at;
 }
 
 /// Whether a mishap changes which way leads back to supplies, or what is taken on there.
@@ -111,9 +111,9 @@ bool changes_ways_back(plan::MishapKind kind) {
 }
 
 /// When and where a reserve first ran dry, and for how long.
-void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& record,
+void tell_dry(Finding& finding, const LaidTrip& laid, const engine::Record& record,
               std::size_t until) {
-  const engine::Timeline& timeline = *voyage.timeline;
+  const engine::Timeline& timeline = *laid.timeline;
   double since_h = -1;
   double to_h = until < timeline.steps.size()
                     ? day_h * timeline.steps[until].day + timeline.steps[until].from_h
@@ -126,7 +126,7 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
       finding.dry_day = event.day;
       finding.dry_hour = event.hour;
     } else if (event.kind == engine::EventKind::refill &&
-               voyage.course->orders[static_cast<std::size_t>(event.subject)].reserve ==
+               laid.course->orders[static_cast<std::size_t>(event.subject)].reserve ==
                    finding.reserve) {
       to_h = std::min(to_h, at_h);
     }
@@ -138,8 +138,8 @@ void tell_dry(Finding& finding, const Voyage& voyage, const engine::Record& reco
     since_h = day_h * finding.day + finding.hour;
   }
   finding.dry_for_h = to_h - since_h;
-  const engine::RoutePoint point = route_point_at(voyage, finding.dry_day, finding.dry_hour);
-  finding.where = engine::route_point_name(*voyage.plan, point);
+  const engine::RoutePoint point = route_point_at(laid, finding.dry_day, finding.dry_hour);
+  finding.where = engine::route_point_name(*laid.plan, point);
   finding.in_bush = engine::place_at(point) < 0;
 }
 
@@ -153,19 +153,19 @@ std::vector<int> vital_reserves(const engine::CourseBase& course) {
   return out;
 }
 
-int leg_to_last_supplies(const Voyage& voyage, std::size_t step, const std::vector<int>& reserves) {
+int leg_to_last_supplies(const LaidTrip& laid, std::size_t step, const std::vector<int>& reserves) {
   int to_leg = -1;
   for (const int r : reserves) {
-    if (!voyage.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
-    const int leg = leg_from_last_supply(voyage, step, r).value_or(0);
+    if (!laid.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
+    const int leg = leg_from_last_supply(laid, step, r).value_or(0);
     if (to_leg < 0 || leg < to_leg) to_leg = leg;
   }
   return std::max(to_leg, 0);
 }
 
-Voyage laid_after(const Voyage& before, const Mishap& mishap, std::size_t step) {
+LaidTrip laid_after(const LaidTrip& before, const Mishap& mishap, std::size_t step) {
   const engine::Timeline& timeline = *before.timeline;
-  Voyage out = before;
+  LaidTrip out = before;
   out.kept_as = {.mishap = mishap.number, .step = step};
   if (mishap.change) {
     auto other = std::make_shared<plan::Plan>(*before.plan);
@@ -191,9 +191,9 @@ Voyage laid_after(const Voyage& before, const Mishap& mishap, std::size_t step) 
   return changed(out, plan, std::move(detours), day);
 }
 
-Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
-             const engine::Course& planned) {
-  Voyage out = laid_after(before, mishap, step);
+LaidTrip after(const LaidTrip& before, const Mishap& mishap, std::size_t step,
+               const engine::Course& planned) {
+  LaidTrip out = laid_after(before, mishap, step);
   const std::size_t ready_from = mishap.moves_time() ? step : before.course->first_step;
   const bool same = out.plan == before.plan && out.timeline == planned.timeline;
   auto course = std::make_shared<engine::Course>(
@@ -208,11 +208,11 @@ Voyage after(const Voyage& before, const Mishap& mishap, std::size_t step,
   return out;
 }
 
-std::vector<std::size_t> judged_until(const Voyage& voyage, const Mishap& mishap,
+std::vector<std::size_t> judged_until(const LaidTrip& laid, const Mishap& mishap,
                                       std::size_t step) {
-  if (mishap.turns_back) return to_own_supplies(voyage, step);
-  std::vector<std::size_t> until(voyage.course->reserves.size());
-  std::ranges::fill(until, voyage.timeline->steps.size());
+  if (mishap.turns_back) return to_own_supplies(laid, step);
+  std::vector<std::size_t> until(laid.course->reserves.size());
+  std::ranges::fill(until, laid.timeline->steps.size());
   return until;
 }
 
@@ -250,10 +250,10 @@ std::vector<Fate> fate_from_each_step(
   return out;
 }
 
-Finding finding_after(const Voyage& voyage, const Engine::Standing& standing, std::size_t step,
+Finding finding_after(const LaidTrip& laid, const Engine::Standing& standing, std::size_t step,
                       const std::vector<std::size_t>& until, std::span<const Fate> planned,
                       engine::Record& record) {
-  const engine::Course& course = *voyage.course;
+  const engine::Course& course = *laid.course;
   const engine::TimeStep& first = course.timeline->steps[step];
   engine::make_blank(record, course);
   Engine::Standing now = Engine::resume(standing, course, step, record);
@@ -278,12 +278,12 @@ Finding finding_after(const Voyage& voyage, const Engine::Standing& standing, st
     out.stood_in = fate.stood_in;
   });
   if (out.outcome >= Outcome::runs_out) {
-    tell_dry(out, voyage, record, until[static_cast<std::size_t>(out.reserve)]);
+    tell_dry(out, laid, record, until[static_cast<std::size_t>(out.reserve)]);
   }
   return out;
 }
 
-std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int reserve,
+std::optional<bool> retreat_saves(const LaidTrip& after, const Mishap& mishap, int reserve,
                                   const Engine::Standing& standing, std::size_t step) {
   if (mishap.turns_back) return std::nullopt;
   const engine::Course& course = *after.course;
@@ -311,7 +311,7 @@ std::optional<bool> retreat_saves(const Voyage& after, const Mishap& mishap, int
     const bool supplied = course.reserves[static_cast<std::size_t>(r)].commodity.has_value();
     if (supplied && !leg_from_last_supply(after, turn, r)) return std::nullopt;
   }
-  const Voyage back = back_to_supplies(after, turn, kept, -1);
+  const LaidTrip back = back_to_supplies(after, turn, kept, -1);
   engine::Record back_record = engine::blank_record(*back.course);
   Engine::Standing home = Engine::resume(now, *back.course, turn, back_record);
   const auto ran_dry = [](const engine::Record& run, std::size_t r) {

@@ -23,8 +23,7 @@ using plan::MishapKind;
 
 class Lister {
  public:
-  explicit Lister(const Voyage& voyage)
-      : voyage_(voyage), plan_(*voyage.plan), asked_(plan_.mishaps) {}
+  explicit Lister(const LaidTrip& laid) : laid_(laid), plan_(*laid.plan), asked_(plan_.mishaps) {}
 
   std::vector<Mishap> list() {
     add_containers();
@@ -75,7 +74,7 @@ class Lister {
     const auto later = [&](const engine::TimeStep& step) {
       return step.drive >= 0 && std::tie(step.day, step.from_h) >= std::tie(order.day, order.hour);
     };
-    return nothing && std::ranges::none_of(voyage_.timeline->steps, later);
+    return nothing && std::ranges::none_of(laid_.timeline->steps, later);
   }
 
   /// What the plan takes or could take at a place, each thing once; mains where it charges there.
@@ -84,11 +83,11 @@ class Lister {
     const auto note = [&](plan::Commodity commodity) {
       if (std::ranges::find(out, commodity) == out.end()) out.push_back(commodity);
     };
-    for (const engine::OrderInfo& order : voyage_.course->orders) {
+    for (const engine::OrderInfo& order : laid_.course->orders) {
       const bool outset = order.day == 0 && order.hour <= 0;
       if (order.place == place && !outset && !is_idle(order)) note(order.order.commodity);
     }
-    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
+    for (const engine::PlaceDay& here : laid_.timeline->place_days) {
       if (here.place == place && here.mains) note(plan::Commodity::mains);
     }
     return out;
@@ -109,10 +108,9 @@ class Lister {
     Mishap& mishap = add(MishapKind::supply, std::move(name));
     const bool mains = std::ranges::find(what, plan::Commodity::mains) != what.end();
     mishap.lays_anew = mains;
-    mishap.strikes = [place, mains](const Voyage& voyage) {
-      return stops_at(voyage, place, mains);
-    };
-    mishap.change = [place, what = std::move(what)](plan::Plan& plan, const Voyage&, std::size_t) {
+    mishap.strikes = [place, mains](const LaidTrip& laid) { return stops_at(laid, place, mains); };
+    mishap.change = [place, what = std::move(what)](plan::Plan& plan, const LaidTrip&,
+                                                    std::size_t) {
       for (plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
         const bool missing = std::ranges::find(what, supply.commodity) != what.end();
         if (missing) supply.open_weekdays.reset();
@@ -132,16 +130,16 @@ class Lister {
     Mishap& camp = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " before setting out");
     camp.halt_h = asked_.stuck_h;
     camp.repeats = true;
-    camp.strikes = [](const Voyage& voyage) { return along_later_legs(voyage, 0); };
+    camp.strikes = [](const LaidTrip& laid) { return along_later_legs(laid, 0); };
     Mishap& way = add(MishapKind::stuck, "stuck " + hours(asked_.stuck_h) + " on the way");
     way.halt_h = asked_.stuck_h;
     way.repeats = true;
     way.strikes = halfway_each_day;
     Mishap& shut = add(MishapKind::shut, "road ahead shut: turned back");
     shut.turns_back = true;
-    shut.strikes = [share = asked_.shut_found_after](const Voyage& voyage) {
-      std::vector<std::size_t> out = along_later_legs(voyage, share);
-      std::erase_if(out, [&](std::size_t step) { return is_only_road(voyage, step); });
+    shut.strikes = [share = asked_.shut_found_after](const LaidTrip& laid) {
+      std::vector<std::size_t> out = along_later_legs(laid, share);
+      std::erase_if(out, [&](std::size_t step) { return is_only_road(laid, step); });
       return out;
     };
   }
@@ -150,18 +148,18 @@ class Lister {
     for (std::size_t c = 0; c < plan_.cold.size(); ++c) {
       if (plan_.cold[c].ice_box) continue;
       add(MishapKind::compressor, plan_.cold[c].name + ": compressor stopped").change =
-          [c](plan::Plan& plan, const Voyage&, std::size_t) { plan.cold[c].stopped = true; };
+          [c](plan::Plan& plan, const LaidTrip&, std::size_t) { plan.cold[c].stopped = true; };
     }
     for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
       Mishap& mishap = add(MishapKind::charger, plan_.power.chargers[c].name + " gone");
       mishap.lays_anew = takes_mains(c);
-      mishap.change = [c](plan::Plan& plan, const Voyage&, std::size_t) { take_away(plan, c); };
+      mishap.change = [c](plan::Plan& plan, const LaidTrip&, std::size_t) { take_away(plan, c); };
     }
     for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
       const double left = asked_.battery_left;
       add(MishapKind::battery,
           fmt::format("{} at {} of its capacity", plan_.power.banks[b].name, percent(left)))
-          .change = [b, left](plan::Plan& plan, const Voyage&, std::size_t) {
+          .change = [b, left](plan::Plan& plan, const LaidTrip&, std::size_t) {
         plan.power.banks[b].capacity_ah *= left;
       };
     }
@@ -183,14 +181,14 @@ class Lister {
     if (plan_.vehicles.size() < 2) return;
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
       Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
-      mishap.change = [v](plan::Plan& plan, const Voyage&, std::size_t) {
+      mishap.change = [v](plan::Plan& plan, const LaidTrip&, std::size_t) {
         leave_behind(plan, static_cast<int>(v));
       };
       // Who has one vehicle left and loses that never moves again.
-      mishap.strikes = [](const Voyage& voyage) {
-        const auto& all = voyage.plan->vehicles;
+      mishap.strikes = [](const LaidTrip& laid) {
+        const auto& all = laid.plan->vehicles;
         return std::ranges::count(all, false, &plan::Vehicle::lost) > 1
-                   ? mornings(voyage)
+                   ? mornings(laid)
                    : std::vector<std::size_t>{};
       };
       // A bank that takes mains may stay behind with it, and where mains is matters to the
@@ -200,17 +198,17 @@ class Lister {
     }
   }
 
-  static void make_hot(plan::Plan& plan, const Voyage& voyage, std::size_t step, double hotter_k,
+  static void make_hot(plan::Plan& plan, const LaidTrip& laid, std::size_t step, double hotter_k,
                        int days) {
-    plan::NamedDays heat = days_from(voyage.timeline->steps[step].day, days, plan);
+    plan::NamedDays heat = days_from(laid.timeline->steps[step].day, days, plan);
     heat.warmer_k = hotter_k;
     plan.weather.push_back(heat);
   }
 
   /// The unsealed parts of the leg that a step begins.
-  static void make_soft(plan::Plan& plan, const Voyage& voyage, std::size_t step) {
-    const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
-    const int item = voyage.timeline->legs[leg].item;
+  static void make_soft(plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+    const auto leg = static_cast<std::size_t>(laid.timeline->steps[step].leg);
+    const int item = laid.timeline->legs[leg].item;
     auto& drive = std::get<plan::Drive>(plan.itinerary[static_cast<std::size_t>(item)]);
     for (plan::SurfacePart& part : drive.surfaces) {
       if (is_sealed(part.surface)) continue;
@@ -224,13 +222,13 @@ class Lister {
     return surface == plan::Surface::sealed || surface == plan::Surface::worn_sealed;
   }
 
-  static std::vector<std::size_t> unsealed_legs(const Voyage& voyage) {
-    std::vector<std::size_t> out = along_legs(voyage, 0);
+  static std::vector<std::size_t> unsealed_legs(const LaidTrip& laid) {
+    std::vector<std::size_t> out = along_legs(laid, 0);
     std::erase_if(out, [&](std::size_t step) {
-      const auto leg = static_cast<std::size_t>(voyage.timeline->steps[step].leg);
-      return std::ranges::all_of(
-          voyage.timeline->legs[leg].parts,
-          [](const engine::RoadPiece& part) { return is_sealed(part.surface); });
+      const auto leg = static_cast<std::size_t>(laid.timeline->steps[step].leg);
+      return std::ranges::all_of(laid.timeline->legs[leg].parts, [](const engine::RoadPiece& part) {
+        return is_sealed(part.surface);
+      });
     });
     return out;
   }
@@ -245,9 +243,8 @@ class Lister {
                           units::format_number(*asked_.hotter_k, units::significant(2)), for_days)
             : "hot spell " + for_days);
     heat.lays_anew = true;
-    heat.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
-      plan::NamedDays days =
-          days_from(voyage.timeline->steps[step].day, plan.mishaps.hot_days, plan);
+    heat.change = [](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+      plan::NamedDays days = days_from(laid.timeline->steps[step].day, plan.mishaps.hot_days, plan);
       if (plan.mishaps.hotter_k) {
         days.warmer_k = *plan.mishaps.hotter_k;
       } else {
@@ -258,8 +255,8 @@ class Lister {
     Mishap& dull =
         add(MishapKind::dull_spell, fmt::format("dull spell for {} days", plan::spell_days));
     dull.lays_anew = true;
-    dull.change = [](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
-      plan.weather.push_back(spell_from(plan::Spell::dull, voyage.timeline->steps[step].day, plan));
+    dull.change = [](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+      plan.weather.push_back(spell_from(plan::Spell::dull, laid.timeline->steps[step].day, plan));
     };
     Mishap& soft = add(MishapKind::soft_going,
                        fmt::format("soft going: {} more fuel", percent(asked_.soft_more_fuel)));
@@ -284,7 +281,7 @@ class Lister {
   void add_one_more() {
     Mishap& mishap = add(MishapKind::one_more, "one person more");
     mishap.lays_anew = true;
-    mishap.change = [](plan::Plan& plan, const Voyage&, std::size_t) { take_in(plan, 1); };
+    mishap.change = [](plan::Plan& plan, const LaidTrip&, std::size_t) { take_in(plan, 1); };
   }
 
   void add_own(const plan::OwnMishap& own) {
@@ -294,21 +291,21 @@ class Lister {
         own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
     mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
     mishap.damage = {.containers = own.containers, .tanks = own.tanks};
-    mishap.change = [own](plan::Plan& plan, const Voyage& voyage, std::size_t step) {
+    mishap.change = [own](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
       for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
       for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));
-      if (own.hotter_k > 0) make_hot(plan, voyage, step, own.hotter_k, own.hot_days);
+      if (own.hotter_k > 0) make_hot(plan, laid, step, own.hotter_k, own.hot_days);
       take_in(plan, own.people);
     };
-    mishap.strikes = [day = own.day](const Voyage& voyage) {
-      std::vector<std::size_t> out = mornings(voyage);
+    mishap.strikes = [day = own.day](const LaidTrip& laid) {
+      std::vector<std::size_t> out = mornings(laid);
       std::erase_if(
-          out, [&](std::size_t step) { return day && voyage.timeline->steps[step].day != *day; });
+          out, [&](std::size_t step) { return day && laid.timeline->steps[step].day != *day; });
       return out;
     };
   }
 
-  const Voyage& voyage_;
+  const LaidTrip& laid_;
   const plan::Plan& plan_;
   const plan::Mishaps& asked_;
   std::vector<Mishap> out_;
@@ -316,6 +313,6 @@ class Lister {
 
 }  // namespace
 
-std::vector<Mishap> mishaps_of(const Voyage& voyage) { return Lister(voyage).list(); }
+std::vector<Mishap> mishaps_of(const LaidTrip& laid) { return Lister(laid).list(); }
 
 }  // namespace drystage::answers

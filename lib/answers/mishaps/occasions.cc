@@ -10,17 +10,17 @@ namespace drystage::answers {
 
 constexpr double tiny_km = 1e-6;
 
-std::vector<std::size_t> mornings(const Voyage& voyage) {
+std::vector<std::size_t> mornings(const LaidTrip& laid) {
   std::vector<std::size_t> out;
-  out.reserve(voyage.timeline->days.size());
-  for (int day = 0; day < static_cast<int>(voyage.timeline->days.size()); ++day) {
-    out.push_back(morning_step(*voyage.timeline, day));
+  out.reserve(laid.timeline->days.size());
+  for (int day = 0; day < static_cast<int>(laid.timeline->days.size()); ++day) {
+    out.push_back(morning_step(*laid.timeline, day));
   }
   return out;
 }
 
-std::vector<std::size_t> along_legs(const Voyage& voyage, double share) {
-  const engine::Timeline& timeline = *voyage.timeline;
+std::vector<std::size_t> along_legs(const LaidTrip& laid, double share) {
+  const engine::Timeline& timeline = *laid.timeline;
   std::vector<std::size_t> out;
   int reached = -1;
   double done_km = 0;
@@ -42,15 +42,15 @@ std::vector<std::size_t> along_legs(const Voyage& voyage, double share) {
   return out;
 }
 
-std::vector<std::size_t> along_later_legs(const Voyage& voyage, double share) {
-  std::vector<std::size_t> out = along_legs(voyage, share);
+std::vector<std::size_t> along_later_legs(const LaidTrip& laid, double share) {
+  std::vector<std::size_t> out = along_legs(laid, share);
   std::erase_if(
-      out, [&](std::size_t step) { return share <= 0 && voyage.timeline->steps[step].leg == 0; });
+      out, [&](std::size_t step) { return share <= 0 && laid.timeline->steps[step].leg == 0; });
   return out;
 }
 
-std::vector<std::size_t> halfway_each_day(const Voyage& voyage) {
-  const engine::Timeline& timeline = *voyage.timeline;
+std::vector<std::size_t> halfway_each_day(const LaidTrip& laid) {
+  const engine::Timeline& timeline = *laid.timeline;
   std::vector<std::size_t> out;
   for (std::size_t day = 0; day < timeline.days.size(); ++day) {
     const double half_h = timeline.days[day].schedule.drive_h / 2;
@@ -69,8 +69,8 @@ std::vector<std::size_t> halfway_each_day(const Voyage& voyage) {
   return out;
 }
 
-std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_too) {
-  const engine::Timeline& timeline = *voyage.timeline;
+std::vector<std::size_t> stops_at(const LaidTrip& laid, int place, bool visits_too) {
+  const engine::Timeline& timeline = *laid.timeline;
   std::vector<std::size_t> out;
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
@@ -83,10 +83,10 @@ std::vector<std::size_t> stops_at(const Voyage& voyage, int place, bool visits_t
   return out;
 }
 
-bool is_only_road(const Voyage& voyage, std::size_t step) {
-  const int leg = voyage.timeline->steps[step].leg;
-  return !leads_home(voyage, step,
-                     leg_to_last_supplies(voyage, step, vital_reserves(*voyage.course)), leg);
+bool is_only_road(const LaidTrip& laid, std::size_t step) {
+  const int leg = laid.timeline->steps[step].leg;
+  return !leads_home(laid, step, leg_to_last_supplies(laid, step, vital_reserves(*laid.course)),
+                     leg);
 }
 
 }  // namespace drystage::answers

@@ -57,7 +57,7 @@ Reach reach_of(const SweepPlan& sweep, std::size_t number) {
 
 /// Whether charge depends on fuel.
 bool has_generators(const SweepPlan& sweep) {
-  const auto& chargers = sweep.voyage().plan->power.chargers;
+  const auto& chargers = sweep.laid().plan->power.chargers;
   return std::ranges::find(chargers, plan::ChargerKind::generator, &plan::Charger::kind) !=
          chargers.end();
 }
@@ -80,13 +80,13 @@ Engine::Chosen met(const Reach& a, const Reach& b) {
 
 }  // namespace
 
-const Voyage& Way::voyage() {
-  if (!voyage_) voyage_ = sweep_.struck(before_, mishap_, step_);
-  return *voyage_;
+const LaidTrip& Way::laid() {
+  if (!laid_) laid_ = sweep_.struck(before_, mishap_, step_);
+  return *laid_;
 }
 
 const engine::Course& Way::loaded() {
-  if (!loaded_) loaded_ = HeavyFuel::loaded(*voyage().course);
+  if (!loaded_) loaded_ = HeavyFuel::loaded(*laid().course);
   return *loaded_;
 }
 
@@ -122,7 +122,7 @@ bool PairCheck::fuel_lasts(const Moment& moment, Way& way, engine::Record& scrat
 
 /// Whether the plan itself lacks nothing from a step on.
 bool PairCheck::plan_lasts(std::size_t step) const {
-  return std::ranges::all_of(sweep_.planned(sweep_.voyage().timeline->steps[step]),
+  return std::ranges::all_of(sweep_.planned(sweep_.laid().timeline->steps[step]),
                              [](const Fate& fate) { return fate.short_of <= 0; });
 }
 
@@ -151,7 +151,7 @@ bool PairCheck::is_no_worse(const Moment& moment, Way& way, engine::Record& scra
   first.rest = first.rest && rest_counts(moment.alone);
   const Engine::Chosen chosen = met(first, reach_[second.mishap]);
   if (std::ranges::find(chosen, true) == chosen.end()) return true;
-  const engine::Course& course = *way.voyage().course;
+  const engine::Course& course = *way.laid().course;
   engine::make_blank(scratch, course);
   Engine::Standing now = Engine::resume(moment.now, course, second.step, scratch);
   Engine::lose_excess(course, now);

@@ -15,22 +15,22 @@ struct Reach {
   bool rest = true;  ///< every other family of reserves
 };
 
-/// The voyage after a second mishap, made when it is asked for.
+/// The laid trip after a second mishap, made when it is asked for.
 class Way {
  public:
-  Way(const SweepPlan& sweep, const Voyage& before, const Mishap& mishap, std::size_t step)
+  Way(const SweepPlan& sweep, const LaidTrip& before, const Mishap& mishap, std::size_t step)
       : sweep_(sweep), before_(before), mishap_(mishap), step_(step) {}
 
-  const Voyage& voyage();
+  const LaidTrip& laid();
   /// Its course as HeavyFuel has it.
   const engine::Course& loaded();
 
  private:
   const SweepPlan& sweep_;
-  const Voyage& before_;
+  const LaidTrip& before_;
   const Mishap& mishap_;
   std::size_t step_;
-  std::optional<Voyage> voyage_{};
+  std::optional<LaidTrip> laid_{};
   std::optional<engine::Course> loaded_{};
 };
 
@@ -48,8 +48,8 @@ class PairCheck {
 
   [[nodiscard]] const HeavyFuel& fuel() const { return fuel_; }
 
-  /// What is known at a second mishap's moment: where the voyage after the first stands, and where
-  /// it does as HeavyFuel has it.
+  /// What is known at a second mishap's moment: where the laid trip after the first stands, and
+  /// where it does as HeavyFuel has it.
   struct Moment {
     Strike first;
     Strike second;

@@ -19,7 +19,7 @@ class Singles {
   Singles(const SweepPlan& plan, const Sweep& single) {
     std::size_t next = 0;
     for (const Strike& strike : plan.strikes()) {
-      const engine::TimeStep& step = plan.voyage().timeline->steps[strike.step];
+      const engine::TimeStep& step = plan.laid().timeline->steps[strike.step];
       const bool done = next < single.findings.size() &&
                         single.findings[next].failure == static_cast<int>(strike.mishap) &&
                         single.findings[next].day == step.day &&
@@ -45,7 +45,7 @@ class Singles {
   std::map<std::pair<std::size_t, std::size_t>, Outcome> known_;
 };
 
-/// Strikes of one mishap that lead to the same voyage: one for each moment, or all of them
+/// Strikes of one mishap that lead to the same laid trip: one for each moment, or all of them
 /// together.
 struct First {
   std::size_t mishap = 0;
@@ -98,8 +98,8 @@ class SecondMishaps {
         first_(first),
         watch_(watch),
         mishap_(plan.mishaps()[first.mishap]),
-        voyage_(plan.struck(first.strikes.front())),
-        loaded_(HeavyFuel::loaded(*voyage_.course)) {}
+        laid_(plan.struck(first.strikes.front())),
+        loaded_(HeavyFuel::loaded(*laid_.course)) {}
 
   Pairs try_all() {
     for (std::size_t m = 0; m < plan_.mishaps().size(); ++m) list(m);
@@ -111,7 +111,7 @@ class SecondMishaps {
   [[nodiscard]] std::size_t runs() const { return runs_; }
 
  private:
-  /// A second strike on the voyage after the first, with the voyage that it leads to.
+  /// A second strike on the laid trip after the first, with the laid trip that it leads to.
   struct Second {
     Strike strike;
     Outcome alone{};
@@ -125,17 +125,17 @@ class SecondMishaps {
     if (mishap_.turns_back && second.turns_back) return;
     if (!singles_.reached(m)) return;
     std::shared_ptr<Way> timeless;
-    const std::vector<std::size_t> steps = second.strikes(voyage_);
-    const std::size_t planned = second.strikes(plan_.voyage()).size();
+    const std::vector<std::size_t> steps = second.strikes(laid_);
+    const std::size_t planned = second.strikes(plan_.laid()).size();
     for (std::size_t n = 0; n < steps.size(); ++n) {
-      if (!plan_.on_the_days(voyage_, steps[n])) continue;
+      if (!plan_.on_the_days(laid_, steps[n])) continue;
       // A moment that the plan itself does not have, on days that a delay has added.
       const auto alone = n < planned ? singles_.outcome(m, n) : std::optional(Outcome::holds);
       if (!alone || *alone == Outcome::runs_out_vital) continue;
       if (steps[n] < first_.strikes.front().step) continue;
       Second one{.strike = {.mishap = m, .ordinal = n, .step = steps[n]}, .alone = *alone};
       if (second.moves_time() || !timeless) {
-        timeless = std::make_shared<Way>(plan_, voyage_, second, steps[n]);
+        timeless = std::make_shared<Way>(plan_, laid_, second, steps[n]);
       }
       one.way = timeless;
       seconds_.push_back(std::move(one));
@@ -144,7 +144,7 @@ class SecondMishaps {
 
   void try_after(const Strike& strike) {
     const Outcome alone = *singles_.outcome(strike.mishap, strike.ordinal);
-    const engine::Course& course = *voyage_.course;
+    const engine::Course& course = *laid_.course;
     engine::make_blank(run_, course);
     Engine::Standing now = Engine::resume(plan_.before(strike.step), course, strike.step, run_);
     Engine::lose_excess(course, now);
@@ -169,14 +169,14 @@ class SecondMishaps {
   }
 
   Finding finding(const Second& second, const Engine::Standing& standing) {
-    const Voyage& voyage = second.way->voyage();
+    const LaidTrip& laid = second.way->laid();
     const Mishap& mishap = plan_.mishaps()[second.strike.mishap];
     const std::size_t step = second.strike.step;
     // Who had turned back by then is judged on the way that begins there, not after its end.
     const std::vector<std::size_t> until =
-        mishap.turns_back ? judged_until(voyage, mishap, step)
-                          : judged_until(voyage, mishap_, first_.strikes.front().step);
-    return finding_after(voyage, standing, step, until, plan_.planned(voyage.timeline->steps[step]),
+        mishap.turns_back ? judged_until(laid, mishap, step)
+                          : judged_until(laid, mishap_, first_.strikes.front().step);
+    return finding_after(laid, standing, step, until, plan_.planned(laid.timeline->steps[step]),
                          scratch_);
   }
 
@@ -190,7 +190,7 @@ class SecondMishaps {
     one.second = found.failure;
     one.tried = 1;
     if (found.outcome >= Outcome::runs_out && found.outcome > moment.alone) {
-      const engine::TimeStep& step = plan_.voyage().timeline->steps[moment.first.step];
+      const engine::TimeStep& step = plan_.laid().timeline->steps[moment.first.step];
       one.dry = 1;
       one.first_day = step.day;
       one.first_hour = step.from_h;
@@ -207,7 +207,7 @@ class SecondMishaps {
   const First& first_;
   const Watch& watch_;
   const Mishap& mishap_;
-  Voyage voyage_;
+  LaidTrip laid_;
   engine::Course loaded_;  ///< its course as HeavyFuel has it
   std::vector<Second> seconds_;
   Pairs pairs_;
@@ -221,7 +221,7 @@ class SecondMishaps {
 
 PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
                       const Watch& watch) {
-  const Voyage keeping = keeping_timelines();
+  const LaidTrip keeping = keeping_timelines();
   const SweepPlan plan(trial, options, &keeping);
   const Singles singles(plan, single);
   const PairCheck check(plan, watch);

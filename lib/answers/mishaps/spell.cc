@@ -9,7 +9,7 @@
 #include <tuple>
 #include <utility>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "answers/mishaps/aftermath.h"
 #include "engine/spell.h"
 
@@ -29,31 +29,31 @@ auto badness(const SpellFinding& finding, double lacking) {
 class SpellRuns {
  public:
   explicit SpellRuns(const Trial& trial)
-      : voyage_(voyage_past_every_supply(trial)),
-        usual_(engine::blank_record(*voyage_.course)),
-        planned_course_(*voyage_.course),
-        fates_(fate_from_each_step(*voyage_.course, usual_)) {
+      : laid_(laid_trip_past_every_supply(trial)),
+        usual_(engine::blank_record(*laid_.course)),
+        planned_course_(*laid_.course),
+        fates_(fate_from_each_step(*laid_.course, usual_)) {
     engine::wipe(usual_);
-    Engine::Standing now = Engine::begin(*voyage_.course, usual_);
+    Engine::Standing now = Engine::begin(*laid_.course, usual_);
     for (int day = 0; day < days(); ++day) {
-      const std::size_t step = morning_step(*voyage_.timeline, day);
-      Engine::go_on(*voyage_.course, now, step);
+      const std::size_t step = morning_step(*laid_.timeline, day);
+      Engine::go_on(*laid_.course, now, step);
       mornings_.push_back(now);
     }
-    Engine::go_on(*voyage_.course, now, voyage_.timeline->steps.size());
+    Engine::go_on(*laid_.course, now, laid_.timeline->steps.size());
     engine::make_up(planned_course_, usual_);
   }
 
-  [[nodiscard]] int days() const { return static_cast<int>(voyage_.timeline->days.size()); }
-  [[nodiscard]] const Voyage& voyage() const { return voyage_; }
+  [[nodiscard]] int days() const { return static_cast<int>(laid_.timeline->days.size()); }
+  [[nodiscard]] const LaidTrip& laid() const { return laid_; }
 
   /// The conditions of the whole trip in a spell.
   [[nodiscard]] engine::Conditions throughout(plan::Spell spell) const {
-    plan::Plan plan = *voyage_.plan;
+    plan::Plan plan = *laid_.plan;
     plan::NamedDays all = spell_from(spell, 0, plan);
     all.to = all.from + boost::gregorian::days(days() - 1);
     plan.weather.push_back(all);
-    const engine::Timeline& usual = *voyage_.timeline;
+    const engine::Timeline& usual = *laid_.timeline;
     engine::Conditions out = usual.conditions;
     engine::fill_days(out, plan, usual, *usual.almanac, 0, days());
     return out;
@@ -63,15 +63,15 @@ class SpellRuns {
     return std::min(first_day + plan::spell_days, days) - 1;
   }
 
-  /// A course of the voyage, on a timeline of its own.
+  /// A course of the laid trip, on a timeline of its own.
   [[nodiscard]] engine::Course course(std::shared_ptr<const engine::Timeline> timeline) const {
-    return engine::recompile(*voyage_.plan, std::move(timeline), planned_course_);
+    return engine::recompile(*laid_.plan, std::move(timeline), planned_course_);
   }
 
   /// A spell that begins on a day, and how much its worst reserve lacks.
-  [[nodiscard]] std::pair<SpellFinding, double> finding_of(plan::Spell spell, const Voyage& struck,
-                                                           int day) const {
-    const std::size_t step = morning_step(*voyage_.timeline, day);
+  [[nodiscard]] std::pair<SpellFinding, double> finding_of(plan::Spell spell,
+                                                           const LaidTrip& struck, int day) const {
+    const std::size_t step = morning_step(*laid_.timeline, day);
     const std::size_t reserves = struck.course->reserves.size();
     const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
     engine::Record record;
@@ -97,13 +97,13 @@ class SpellRuns {
   /// The size of a spell.
   void measure(SpellFinding& finding) const {
     bool first = true;
-    for (const engine::PlaceDay& here : voyage_.timeline->place_days) {
+    for (const engine::PlaceDay& here : laid_.timeline->place_days) {
       if (here.day < finding.first_day || here.day > finding.last_day) continue;
       const plan::Date date =
-          voyage_.timeline->days[static_cast<std::size_t>(here.day)].schedule.date;
+          laid_.timeline->days[static_cast<std::size_t>(here.day)].schedule.date;
       const auto month = static_cast<std::size_t>(date.month().as_number() - 1);
       const plan::Weather& normals =
-          *voyage_.plan->climates[static_cast<std::size_t>(here.climate)].months.at(month);
+          *laid_.plan->climates[static_cast<std::size_t>(here.climate)].months.at(month);
       const double hotter_k =
           finding.spell == plan::Spell::hot ? engine::spell_hotter_k(normals) : 0;
       const double sun = engine::spell_sun_share(finding.spell, normals.sun_kwh_m2,
@@ -121,7 +121,7 @@ class SpellRuns {
   /// What a spell is about, where nothing comes of it: drinking water; the first bank.
   [[nodiscard]] int subject(plan::Spell spell) const {
     const bool hot = spell == plan::Spell::hot;
-    return engine::find_reserve(*voyage_.course,
+    return engine::find_reserve(*laid_.course,
                                 hot ? engine::ReserveId{engine::Family::drinking_water}
                                     : engine::ReserveId{engine::Family::battery, 0});
   }
@@ -129,7 +129,7 @@ class SpellRuns {
   /// The worst level of the finding's reserve from the spell's beginning on, and when.
   void see_lowest(const engine::Record& record, SpellFinding& out) const {
     const auto reserve = static_cast<std::size_t>(out.reserve);
-    const bool above = voyage_.course->reserves[reserve].sense == engine::Sense::keep_above;
+    const bool above = laid_.course->reserves[reserve].sense == engine::Sense::keep_above;
     const auto worse = [above](double level, double than) {
       return above ? level < than : level > than;
     };
@@ -190,7 +190,7 @@ class SpellRuns {
   [[nodiscard]] double lacking(const SpellFinding& finding, const Finding& judged) const {
     if (finding.reserve < 0) return 0;
     const engine::ReserveInfo& info =
-        voyage_.course->reserves[static_cast<std::size_t>(finding.reserve)];
+        laid_.course->reserves[static_cast<std::size_t>(finding.reserve)];
     const double scale = std::max(1.0, info.capacity);
     if (finding.outcome == Outcome::holds && finding.stood_in <= 0) {
       const bool above = info.sense == engine::Sense::keep_above;
@@ -200,25 +200,25 @@ class SpellRuns {
     return (finding.stood_in > 0 ? finding.stood_in : lacks) / scale;
   }
 
-  Voyage voyage_;
+  LaidTrip laid_;
   engine::Record usual_;
   engine::Course planned_course_;  ///< whose stops make up for what is missing
   std::vector<Fate> fates_;
   std::vector<Engine::Standing> mornings_;
 };
 
-/// A voyage whose weather is changed in place, a spell at a time.
+/// A laid trip whose weather is changed in place, a spell at a time.
 class ChangingWeather {
  public:
   ChangingWeather(const SpellRuns& runs, const engine::Conditions& throughout)
-      : usual_(runs.voyage()),
+      : usual_(runs.laid()),
         throughout_(throughout),
         timeline_(std::make_shared<engine::Timeline>(*usual_.timeline)),
         course_(std::make_shared<engine::Course>(runs.course(timeline_))),
         struck_{.plan = usual_.plan, .detours = {}, .timeline = timeline_, .course = course_} {}
 
   /// In the spell from a day to another, not included, and as usual else.
-  const Voyage& in_spell(int from_day, int until_day) {
+  const LaidTrip& in_spell(int from_day, int until_day) {
     take(usual_.timeline->conditions, from_day_, until_day_);
     take(throughout_, from_day, until_day);
     from_day_ = from_day;
@@ -232,11 +232,11 @@ class ChangingWeather {
     Engine::refill(*course_, *usual_.plan, from_day, until_day);
   }
 
-  const Voyage& usual_;
+  const LaidTrip& usual_;
   const engine::Conditions& throughout_;
   std::shared_ptr<engine::Timeline> timeline_;
   std::shared_ptr<engine::Course> course_;
-  Voyage struck_;
+  LaidTrip struck_;
   int from_day_ = 0;
   int until_day_ = 0;
 };
@@ -267,9 +267,9 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
 
 Trial run_in(const SpellRuns& runs, const SpellFinding& finding) {
   Trial out;
-  out.plan = *runs.voyage().plan;
+  out.plan = *runs.laid().plan;
   out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
-  auto timeline = std::make_shared<engine::Timeline>(*runs.voyage().timeline);
+  auto timeline = std::make_shared<engine::Timeline>(*runs.laid().timeline);
   engine::take_days(timeline->conditions, runs.throughout(finding.spell), *timeline,
                     finding.first_day, SpellRuns::last_day(finding.first_day, runs.days()) + 1);
   out.course = runs.course(std::move(timeline));

@@ -18,17 +18,17 @@ namespace drystage::answers {
 struct Strike {
   std::size_t mishap = 0;   ///< index into SweepPlan::mishaps()
   std::size_t ordinal = 0;  ///< its index among the moments at which it can strike the plan
-  std::size_t step = 0;     ///< of the plan's own voyage
+  std::size_t step = 0;     ///< of the plan's own laid trip
 };
 
-/// Everything that a sweep shares: the plan's own voyage, where it stands before each step, and
+/// Everything that a sweep shares: the plan's own laid trip, where it stands before each step, and
 /// the mishaps with the moments at which they are to be tried. Nothing changes once it is made, so
 /// that strikes can be tried in parallel.
 class SweepPlan {
  public:
-  /// The trial must outlive it. `like`: the voyage of one for a plan that differs in its stores
+  /// The trial must outlive it. `like`: the laid trip of one for a plan that differs in its stores
   /// alone, to share what is the same; null: none.
-  SweepPlan(const Trial& trial, SweepOptions options, const Voyage* like = nullptr);
+  SweepPlan(const Trial& trial, SweepOptions options, const LaidTrip* like = nullptr);
 
   [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
   [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }
@@ -36,10 +36,10 @@ class SweepPlan {
   [[nodiscard]] std::vector<std::string> remarks() const;
   [[nodiscard]] Finding plan_itself() const;
 
-  /// The voyage after a mishap that strikes the plan's own, or one that comes from it. One that
+  /// The laid trip after a mishap that strikes the plan's own, or one that comes from it. One that
   /// does not depend on the moment is made once and shared.
-  [[nodiscard]] Voyage struck(const Strike& strike) const;
-  [[nodiscard]] Voyage struck(const Voyage& voyage, const Mishap& mishap, std::size_t step) const;
+  [[nodiscard]] LaidTrip struck(const Strike& strike) const;
+  [[nodiscard]] LaidTrip struck(const LaidTrip& laid, const Mishap& mishap, std::size_t step) const;
 
   /// One mishap, run to the end of the trip from where the plan stands before it.
   [[nodiscard]] Finding finding(const Strike& strike) const;
@@ -47,8 +47,8 @@ class SweepPlan {
   /// The same, and whether turning back at once would save what runs out.
   [[nodiscard]] Finding finding_with_retreat(const Strike& strike) const;
 
-  [[nodiscard]] const Voyage& voyage() const { return voyage_; }
-  /// The voyage's course, whose stops make up for what is missing.
+  [[nodiscard]] const LaidTrip& laid() const { return laid_; }
+  /// The laid trip's course, whose stops make up for what is missing.
   [[nodiscard]] const engine::Course& planned_course() const { return planned_course_; }
   /// Where the plan stands before a step at which something strikes.
   [[nodiscard]] const engine::Engine::Standing& before(std::size_t step) const;
@@ -57,15 +57,15 @@ class SweepPlan {
   /// The plan's own fate from a moment on, after the stops that fall on it, by reserve; beyond its
   /// end, at its end.
   [[nodiscard]] std::span<const Fate> planned(const engine::TimeStep& from) const;
-  [[nodiscard]] bool on_the_days(const Voyage& voyage, std::size_t step) const;
+  [[nodiscard]] bool on_the_days(const LaidTrip& laid, std::size_t step) const;
 
  private:
   void list_strikes();
-  [[nodiscard]] Finding finding(const Strike& strike, const Voyage& voyage) const;
+  [[nodiscard]] Finding finding(const Strike& strike, const LaidTrip& laid) const;
   void note_days(std::size_t days) const;
 
   const plan::Plan& given_;
-  Voyage voyage_;
+  LaidTrip laid_;
   SweepOptions options_;
   engine::Record record_;
   std::vector<Mishap> mishaps_;
@@ -77,9 +77,9 @@ class SweepPlan {
   engine::Course planned_course_;
   struct Timeless {
     std::once_flag made;
-    Voyage voyage;
+    LaidTrip laid;
   };
-  /// By mishap: its voyage, if that does not depend on the moment, once it is asked for.
+  /// By mishap: its laid trip, if that does not depend on the moment, once it is asked for.
   mutable std::deque<Timeless> timeless_;
   mutable std::atomic<std::size_t> longest_days_ = 0;  ///< of the trips that mishaps have made
 };

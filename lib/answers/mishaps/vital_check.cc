@@ -35,7 +35,7 @@ bool fuel_lasts(const engine::Record& record, const VitalEngine::Course& course,
 }  // namespace
 
 VitalCheck::VitalCheck(const SweepPlan& sweep)
-    : sweep_(sweep), planned_(VitalEngine::compile(*sweep.voyage().plan, sweep.voyage().timeline)) {
+    : sweep_(sweep), planned_(VitalEngine::compile(*sweep.laid().plan, sweep.laid().timeline)) {
   engine::take_as_much(planned_, sweep.planned_course());
   for (std::size_t v = 0; v < planned_.vehicle_kg.size(); ++v) {
     left_out_kg_.push_back(sweep.planned_course().vehicle_kg[v] - planned_.vehicle_kg[v]);
@@ -53,7 +53,7 @@ VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
   const Mishap& mishap = sweep_.mishaps()[strike.mishap];
   Course out = planned_;
   if (mishap.change || mishap.moves_time()) {
-    const Voyage laid = laid_after(sweep_.voyage(), mishap, strike.step);
+    const LaidTrip laid = laid_after(sweep_.laid(), mishap, strike.step);
     out = VitalEngine::compile(*laid.plan, laid.timeline, strike.step);
     engine::take_as_much(out, planned_);
     load_what_is_left_out(out);
@@ -106,7 +106,7 @@ std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   VitalEngine::Standing now = VitalEngine::resume(before, course, strike.step, record);
   VitalEngine::lose_excess(course, now);
   VitalEngine::go_on(course, now, course.timeline->steps.size());
-  const engine::TimeStep& moment = sweep_.voyage().timeline->steps[strike.step];
+  const engine::TimeStep& moment = sweep_.laid().timeline->steps[strike.step];
   const auto first_day = static_cast<std::size_t>(moment.day);
   if (!fuel_lasts(record, course, first_day)) return std::nullopt;
   Finding out;

@@ -19,7 +19,7 @@ namespace {
 using plan::Item;
 
 /// One size of a piece of equipment.
-struct Piece {
+struct EquipmentSize {
   double size = 0;
   std::string detail{};
   double kg = 0;  ///< 0 of the plan's own that has no mass there: part of the vehicle's
@@ -43,11 +43,11 @@ struct EquipmentOffers {
   bool weighed = true;
   bool kept = false;
   int cabinet = -1;
-  std::vector<Piece> pieces{};
+  std::vector<EquipmentSize> pieces{};
 };
 
 Choice choice_of(const EquipmentOffers& rack, std::size_t index) {
-  const Piece& piece = rack.pieces[index];
+  const EquipmentSize& piece = rack.pieces[index];
   // What is kept is there already, and paid for.
   const double cost = rack.kept ? 0 : piece.cost;
   const double space_l = rack.kept ? 0 : piece.space_l;
@@ -78,7 +78,7 @@ Choice choice_of(const EquipmentOffers& rack, std::size_t index) {
 Decision decide(const EquipmentOffers& made, Least least) {
   Decision out{
       .sort = Decision::Sort::equipment, .bank = made.bank, .planned = {.kg = made.planned_kg}};
-  for (const Piece& piece : made.pieces) {
+  for (const EquipmentSize& piece : made.pieces) {
     if (!piece.as_planned || made.kept) continue;
     out.planned.cost = piece.cost;
     out.planned.space_l = piece.space_l;
@@ -119,7 +119,7 @@ void change_kind(plan::Bank& bank, plan::BatteryKind kind) {
   bank.kind = kind;
 }
 
-Piece bank_piece(const plan::Bank& bank, int index, const plan::BatteryOffer& offer) {
+EquipmentSize bank_piece(const plan::Bank& bank, int index, const plan::BatteryOffer& offer) {
   const plan::BatteryKind kind = offer.kind.value_or(bank.kind);
   const bool own = offer.capacity_ah == bank.capacity_ah && kind == bank.kind && !offer.mass_kg;
   // Like the plan's own, where that has been weighed.
@@ -127,13 +127,13 @@ Piece bank_piece(const plan::Bank& bank, int index, const plan::BatteryOffer& of
                            ? bank.mass_kg / bank.capacity_ah
                            : engine::usual_bank_kg(kind, 1, bank.voltage_v);
   const double kg = offer.mass_kg.value_or(hundredths_up(kg_ah * offer.capacity_ah));
-  Piece piece{.size = offer.capacity_ah,
-              .detail = word(kind),
-              .kg = own ? bank.mass_kg : kg,
-              .cost = offer.cost.value_or(0),
-              .space_l = offer.space_l.value_or(engine::usual_bank_space_l_ah * bank.voltage_v /
-                                                12 * offer.capacity_ah),
-              .as_planned = own};
+  EquipmentSize piece{.size = offer.capacity_ah,
+                      .detail = word(kind),
+                      .kg = own ? bank.mass_kg : kg,
+                      .cost = offer.cost.value_or(0),
+                      .space_l = offer.space_l.value_or(engine::usual_bank_space_l_ah *
+                                                        bank.voltage_v / 12 * offer.capacity_ah),
+                      .as_planned = own};
   piece.apply = [=](plan::Plan& plan) {
     if (own) return;
     plan::Bank& changed = plan.power.banks[static_cast<std::size_t>(index)];
@@ -174,14 +174,14 @@ void add_bank(std::vector<Decision>& out, const plan::Plan& plan, int index, Lea
   if (!rack.pieces.empty()) out.push_back(decide(rack, least));
 }
 
-Piece panel_piece(const plan::Charger& panel, const plan::PanelOffer& offer) {
+EquipmentSize panel_piece(const plan::Charger& panel, const plan::PanelOffer& offer) {
   const bool own = offer.power_w == panel.power_w && !offer.mass_kg;
   const double usual_kg = hundredths_up(engine::usual_panel_kg(offer.power_w));
   const double kg = own && panel.mass_kg > 0 ? panel.mass_kg : offer.mass_kg.value_or(usual_kg);
-  Piece piece{.size = offer.power_w,
-              .kg = own ? panel.mass_kg : kg,
-              .cost = offer.cost.value_or(0),
-              .as_planned = own};
+  EquipmentSize piece{.size = offer.power_w,
+                      .kg = own ? panel.mass_kg : kg,
+                      .cost = offer.cost.value_or(0),
+                      .as_planned = own};
   piece.apply = [=](plan::Plan& plan) {
     if (own) return;
     const auto at = std::ranges::find(plan.power.chargers, panel.name, &plan::Charger::name);
@@ -236,17 +236,18 @@ void resize(plan::Cabinet& cabinet, double volume_l, std::optional<double> rated
   cabinet.volume_l = volume_l;
 }
 
-Piece cabinet_piece(const plan::Plan& plan, int index, const plan::CabinetOffer& offer) {
+EquipmentSize cabinet_piece(const plan::Plan& plan, int index, const plan::CabinetOffer& offer) {
   const plan::Cabinet& cabinet = plan.cold[static_cast<std::size_t>(index)];
   const bool own = offer.volume_l == cabinet.volume_l && !offer.mass_kg && !offer.rated_draw_w;
   const double usual_kg = hundredths_up(engine::usual_cabinet_kg(offer.volume_l));
   const double kg = own && cabinet.mass_kg > 0 ? cabinet.mass_kg : offer.mass_kg.value_or(usual_kg);
-  Piece piece{.size = offer.volume_l,
-              .kg = own ? cabinet.mass_kg : kg,
-              .cost = offer.cost.value_or(0),
-              .space_l = offer.space_l.value_or(engine::usual_cabinet_space * offer.volume_l),
-              .fits = plan::packed_kg(plan, index) <= plan::most_packed_kg_l * offer.volume_l,
-              .as_planned = own};
+  EquipmentSize piece{
+      .size = offer.volume_l,
+      .kg = own ? cabinet.mass_kg : kg,
+      .cost = offer.cost.value_or(0),
+      .space_l = offer.space_l.value_or(engine::usual_cabinet_space * offer.volume_l),
+      .fits = plan::packed_kg(plan, index) <= plan::most_packed_kg_l * offer.volume_l,
+      .as_planned = own};
   if (!own && offer.rated_draw_w) piece.detail = fmt::format("{:g} W", *offer.rated_draw_w);
   piece.apply = [=](plan::Plan& changed) {
     if (own) return;

@@ -24,11 +24,11 @@ int arrival_day(const engine::Timeline& timeline, std::size_t step) {
 }
 
 /// The steps that drive away from a confirmed supply of a reserve.
-std::set<std::size_t> leaving_steps(const Voyage& voyage, int reserve) {
-  const engine::Timeline& timeline = *voyage.timeline;
+std::set<std::size_t> leaving_steps(const LaidTrip& laid, int reserve) {
+  const engine::Timeline& timeline = *laid.timeline;
   std::set<std::size_t> out;
-  for (const Passed& passed : passed_refuges(voyage, reserve)) out.insert(passed.leaves);
-  for (const engine::OrderInfo& order : voyage.course->orders) {
+  for (const Passed& passed : passed_refuges(laid, reserve)) out.insert(passed.leaves);
+  for (const engine::OrderInfo& order : laid.course->orders) {
     if (order.reserve != reserve || !order.open || !order.supply.confirmed) continue;
     for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
       if (timeline.steps[s].stop == order.item) out.insert(next_drive(timeline, s));
@@ -41,30 +41,30 @@ std::set<std::size_t> leaving_steps(const Voyage& voyage, int reserve) {
 }  // namespace
 
 std::vector<Leaving> leavings(const Trial& trial) {
-  const Voyage voyage = voyage_of(trial);
-  const Voyage certain = voyage_on_what_is_certain(trial);
-  const engine::Timeline& timeline = *voyage.timeline;
-  engine::Record record = engine::blank_record(*voyage.course);
+  const LaidTrip laid = laid_trip_of(trial);
+  const LaidTrip certain = laid_trip_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *laid.timeline;
+  engine::Record record = engine::blank_record(*laid.course);
   engine::Record scratch;
   const auto parts = parts_of_what_there_is(*certain.course);
   std::vector<Leaving> out;
-  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
-    const engine::ReserveInfo& info = voyage.course->reserves[r];
+  for (std::size_t r = 0; r < laid.course->reserves.size(); ++r) {
+    const engine::ReserveInfo& info = laid.course->reserves[r];
     if (!info.life_supporting || info.sense != engine::Sense::keep_above) continue;
     const int reserve = static_cast<int>(r);
-    const std::set<std::size_t> steps = leaving_steps(voyage, reserve);
+    const std::set<std::size_t> steps = leaving_steps(laid, reserve);
     if (steps.empty()) continue;
     const engine::Course course = taking_all_there_is(*certain.course, reserve, parts);
-    engine::make_blank(record, *voyage.course);
-    engine::Engine::Standing standing = engine::Engine::begin(*voyage.course, record);
+    engine::make_blank(record, *laid.course);
+    engine::Engine::Standing standing = engine::Engine::begin(*laid.course, record);
     for (const std::size_t step : steps) {
-      engine::Engine::go_on(*voyage.course, standing, step);
+      engine::Engine::go_on(*laid.course, standing, step);
       // Driven through, the place itself is met before that step: look beyond it.
-      const auto refuge = next_refuge(voyage, step + 1, reserve);
+      const auto refuge = next_refuge(laid, step + 1, reserve);
       Leaving leaving{
           .reserve = reserve,
           .place = timeline.legs[static_cast<std::size_t>(timeline.steps[step].leg)].from,
-          .leaves = moment_before(voyage, step),
+          .leaves = moment_before(laid, step),
           .arrives_day = arrival_day(timeline, step),
           .must_have = least_level({.course = course,
                                     .start = standing,

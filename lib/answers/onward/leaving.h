@@ -2,8 +2,8 @@
 
 #include <vector>
 
+#include "answers/base/laid_trip.h"
 #include "answers/base/trial.h"
-#include "answers/base/voyage.h"
 
 namespace drystage::answers {
 

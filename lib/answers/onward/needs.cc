@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
-#include "answers/base/voyage.h"
 #include "answers/onward/least_level.h"
 
 namespace drystage::answers {
@@ -17,17 +17,17 @@ using engine::Engine;
 
 /// Everything that it takes to work out one reserve's needs.
 struct Question {
-  const Voyage& voyage;
-  const Voyage& certain;
+  const LaidTrip& laid;
+  const LaidTrip& certain;
   const std::vector<Engine::Standing>& mornings;
   int reserve = 0;
   engine::Course course;
 };
 
 Need need_of(const Question& question, int day, engine::Record& scratch) {
-  const engine::Timeline& timeline = *question.voyage.timeline;
+  const engine::Timeline& timeline = *question.laid.timeline;
   const Engine::Standing& morning = question.mornings[static_cast<std::size_t>(day)];
-  const auto refuge = next_refuge(question.voyage, morning.next, question.reserve);
+  const auto refuge = next_refuge(question.laid, morning.next, question.reserve);
   const std::size_t until = refuge ? refuge->step : timeline.steps.size();
   const Stint stint{.course = question.course,
                     .start = morning,
@@ -36,7 +36,7 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
                     .reserve = question.reserve};
   const auto& info = question.course.reserves[static_cast<std::size_t>(question.reserve)];
   const std::size_t lasts_to = info.commodity ? until : full_again(stint, scratch);
-  const Moment end = moment_before(question.voyage, lasts_to);
+  const Moment end = moment_before(question.laid, lasts_to);
   Need need{.must_have = least_level(stint, scratch),
             .has = morning.run.reserve_level(question.reserve),
             .fits = true,
@@ -55,27 +55,27 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
 bool Needs::met() const { return std::ranges::none_of(table, &Need::lacks); }
 
 Needs morning_needs(const Trial& trial) {
-  const Voyage voyage = voyage_of(trial);
-  const Voyage certain = voyage_on_what_is_certain(trial);
-  const engine::Timeline& timeline = *voyage.timeline;
+  const LaidTrip laid = laid_trip_of(trial);
+  const LaidTrip certain = laid_trip_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *laid.timeline;
   const auto days = static_cast<int>(timeline.days.size());
-  engine::Record record = engine::blank_record(*voyage.course);
+  engine::Record record = engine::blank_record(*laid.course);
   std::vector<Engine::Standing> mornings;
-  Engine::Standing standing = Engine::begin(*voyage.course, record);
+  Engine::Standing standing = Engine::begin(*laid.course, record);
   for (int day = 0; day < days; ++day) {
-    Engine::go_on(*voyage.course, standing, morning_step(timeline, day));
+    Engine::go_on(*laid.course, standing, morning_step(timeline, day));
     mornings.push_back(standing);
   }
-  Engine::go_on(*voyage.course, standing, timeline.steps.size());
+  Engine::go_on(*laid.course, standing, timeline.steps.size());
 
   const auto parts = parts_of_what_there_is(*certain.course);
   Needs needs;
   std::vector<Question> questions;
-  for (std::size_t r = 0; r < voyage.course->reserves.size(); ++r) {
-    if (voyage.course->reserves[r].sense != engine::Sense::keep_above) continue;
+  for (std::size_t r = 0; r < laid.course->reserves.size(); ++r) {
+    if (laid.course->reserves[r].sense != engine::Sense::keep_above) continue;
     const int reserve = static_cast<int>(r);
     needs.reserves.push_back(reserve);
-    questions.push_back({.voyage = voyage,
+    questions.push_back({.laid = laid,
                          .certain = certain,
                          .mornings = mornings,
                          .reserve = reserve,

@@ -16,8 +16,8 @@ using engine::tiny_h;
 constexpr double tiny_km = 1e-9;
 constexpr double slight_km = 1e-6;
 
-const plan::Drive& drive_of(const Voyage& voyage, const engine::Leg& leg) {
-  return std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+const plan::Drive& drive_of(const LaidTrip& laid, const engine::Leg& leg) {
+  return std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(leg.item)]);
 }
 
 /// A drive the other way, on the road that was come.
@@ -55,17 +55,17 @@ struct WayHome {
 /// roads of the legs from that one to before leg `end`, either way; not over that of leg `shut`.
 class WaysHome {
  public:
-  WaysHome(const Voyage& voyage, int to_leg, int end, int shut)
-      : voyage_(voyage), next_(voyage.plan->places.size()) {
-    const std::vector<engine::Leg>& legs = voyage.timeline->legs;
+  WaysHome(const LaidTrip& laid, int to_leg, int end, int shut)
+      : laid_(laid), next_(laid.plan->places.size()) {
+    const std::vector<engine::Leg>& legs = laid.timeline->legs;
     const auto at = [&](int l) -> const engine::Leg& { return legs[static_cast<std::size_t>(l)]; };
     // Who was turned back in the middle of a leg does not know that it leads through.
     std::vector<double> driven_km(legs.size());
-    for (const engine::TimeStep& step : voyage.timeline->steps) {
+    for (const engine::TimeStep& step : laid.timeline->steps) {
       if (step.drive >= 0) driven_km[static_cast<std::size_t>(step.leg)] += step.distance_km;
     }
     const int shut_from = shut < 0 ? -1 : at(shut).from;
-    const int shut_to = shut < 0 ? -1 : drive_of(voyage, at(shut)).to;
+    const int shut_to = shut < 0 ? -1 : drive_of(laid, at(shut)).to;
     next(at(to_leg).from).km = 0;
     const auto take = [&](const Road& road) {
       if (road.from == shut_from && road.to == shut_to) return false;
@@ -78,7 +78,7 @@ class WaysHome {
       shorter = false;
       for (int l = to_leg; l < end; ++l) {
         if (driven_km[static_cast<std::size_t>(l)] < at(l).distance_km - slight_km) continue;
-        const plan::Drive& drive = drive_of(voyage, at(l));
+        const plan::Drive& drive = drive_of(laid, at(l));
         const double back_km = drive.back ? drive.back->distance_km : drive.distance_km;
         const int from = at(l).from;
         const bool back = take({drive.to, from, l, true, back_km});
@@ -98,7 +98,7 @@ class WaysHome {
     while (next_[static_cast<std::size_t>(place)].km > 0) {
       const Road& road = next_[static_cast<std::size_t>(place)].road;
       const plan::Drive& drive =
-          drive_of(voyage_, voyage_.timeline->legs[static_cast<std::size_t>(road.leg)]);
+          drive_of(laid_, laid_.timeline->legs[static_cast<std::size_t>(road.leg)]);
       way.drives.push_back(road.back ? way_back(drive, road.to) : drive);
       place = road.to;
     }
@@ -122,21 +122,21 @@ class WaysHome {
 
   Next& next(int place) { return next_[static_cast<std::size_t>(place)]; }
 
-  const Voyage& voyage_;
+  const LaidTrip& laid_;
   std::vector<Next> next_;  ///< by place
 };
 
 /// The shorter of turning round and, where the leg under way leads to a place passed before, going
 /// on to it. Endlessly long where what is shut leaves none.
-WayHome way_home(const Voyage& voyage, const Progress& progress, int to_leg, int shut) {
-  const std::vector<engine::Leg>& legs = voyage.timeline->legs;
+WayHome way_home(const LaidTrip& laid, const Progress& progress, int to_leg, int shut) {
+  const std::vector<engine::Leg>& legs = laid.timeline->legs;
   if (progress.leg < to_leg) return {.drives = {}, .km = 0};
   const engine::Leg& leg = legs[static_cast<std::size_t>(progress.leg)];
-  const plan::Drive& drive = drive_of(voyage, leg);
+  const plan::Drive& drive = drive_of(laid, leg);
   if (!progress.under_way) {
-    return WaysHome(voyage, to_leg, progress.leg + 1, shut).from(drive.to, {.drives = {}, .km = 0});
+    return WaysHome(laid, to_leg, progress.leg + 1, shut).from(drive.to, {.drives = {}, .km = 0});
   }
-  const WaysHome ways(voyage, to_leg, progress.leg, shut);
+  const WaysHome ways(laid, to_leg, progress.leg, shut);
   WayHome back =
       ways.from(leg.from, {.drives = {reversed(drive, leg.from)}, .km = progress.done_km});
   if (progress.leg == shut || drive.to == leg.from) return back;
@@ -182,22 +182,22 @@ plan::Resupply taking_what_there_is(const plan::Plan& plan, int place) {
 }
 
 /// The place where the party is; -1 on the road.
-int stands_at(const Voyage& voyage, const Progress& progress) {
+int stands_at(const LaidTrip& laid, const Progress& progress) {
   if (progress.under_way) return -1;
-  if (progress.leg < 0) return engine::place_at(voyage.timeline->days.front().schedule.from);
-  return drive_of(voyage, voyage.timeline->legs[static_cast<std::size_t>(progress.leg)]).to;
+  if (progress.leg < 0) return engine::place_at(laid.timeline->days.front().schedule.from);
+  return drive_of(laid, laid.timeline->legs[static_cast<std::size_t>(progress.leg)]).to;
 }
 
 /// Whether a supply of a reserve has been met by a step.
-bool lies_behind(const Voyage& voyage, std::size_t step, int reserve) {
-  const std::vector<Passed> passed = passed_refuges(voyage, reserve);
+bool lies_behind(const LaidTrip& laid, std::size_t step, int reserve) {
+  const std::vector<Passed> passed = passed_refuges(laid, reserve);
   return !passed.empty() && passed.front().refuge.step <= step;
 }
 
 }  // namespace
 
-Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& reserves) {
-  const engine::Timeline& timeline = *voyage.timeline;
+LaidTrip retreat(const LaidTrip& laid, const Turn& turn, const std::vector<int>& reserves) {
+  const engine::Timeline& timeline = *laid.timeline;
   const engine::TimeStep& step = timeline.steps[turn.step];
   Progress progress = progress_before(timeline, turn.step);
   if (step.drive >= 0 && turn.hour > step.from_h + tiny_h) {
@@ -206,9 +206,9 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
     progress = {
         .leg = step.leg, .done_km = before_km + share * step.distance_km, .under_way = true};
   }
-  plan::Plan plan = *voyage.plan;
+  plan::Plan plan = *laid.plan;
   const int first = static_cast<int>(plan.itinerary.size());
-  std::vector<int> added_stops = voyage.added_stops;
+  std::vector<int> added_stops = laid.added_stops;
   const auto call_at = [&](int place) {
     if (place < 0) return;
     plan::Resupply stop = taking_what_there_is(plan, place);
@@ -216,8 +216,8 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
     added_stops.push_back(static_cast<int>(plan.itinerary.size()));
     plan.itinerary.emplace_back(std::move(stop));
   };
-  call_at(stands_at(voyage, progress));
-  for (plan::Drive& drive : way_home(voyage, progress, turn.to_leg, turn.shut).drives) {
+  call_at(stands_at(laid, progress));
+  for (plan::Drive& drive : way_home(laid, progress, turn.to_leg, turn.shut).drives) {
     const int to = drive.to;
     plan.itinerary.emplace_back(std::move(drive));
     call_at(to);
@@ -225,19 +225,19 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
   // Detours that lie ahead do not happen any more.
   const double at_h = day_h * step.day + turn.hour;
   std::vector<engine::Detour> detours;
-  std::ranges::copy_if(voyage.detours, std::back_inserter(detours),
+  std::ranges::copy_if(laid.detours, std::back_inserter(detours),
                        [at_h](const engine::Detour& other) { return other.at_h < at_h; });
   detours.push_back({.at_h = at_h, .halt_h = 0, .go_on_with = first});
   const auto lay = [&] {
-    Voyage out = changed(voyage, std::make_shared<const plan::Plan>(plan), detours, step.day);
+    LaidTrip out = changed(laid, std::make_shared<const plan::Plan>(plan), detours, step.day);
     out.course = std::make_shared<const engine::Course>(
-        engine::recompile(*out.plan, out.timeline, *voyage.course, turn.step));
+        engine::recompile(*out.plan, out.timeline, *laid.course, turn.step));
     out.added_stops = added_stops;
     return out;
   };
-  Voyage out = lay();
+  LaidTrip out = lay();
   const bool waits = std::ranges::any_of(reserves, [&](int reserve) {
-    return lies_behind(voyage, turn.step, reserve) && !next_refuge(out, turn.step, reserve);
+    return lies_behind(laid, turn.step, reserve) && !next_refuge(out, turn.step, reserve);
   });
   if (waits) {
     plan.itinerary.emplace_back(plan::Stay{.nights = longest_wait_days, .activity = {}});
@@ -246,9 +246,9 @@ Voyage retreat(const Voyage& voyage, const Turn& turn, const std::vector<int>& r
   return out;
 }
 
-bool leads_home(const Voyage& voyage, std::size_t step, int to_leg, int shut) {
-  const Progress progress = progress_before(*voyage.timeline, step);
-  return !std::isinf(way_home(voyage, progress, to_leg, shut).km);
+bool leads_home(const LaidTrip& laid, std::size_t step, int to_leg, int shut) {
+  const Progress progress = progress_before(*laid.timeline, step);
+  return !std::isinf(way_home(laid, progress, to_leg, shut).km);
 }
 
 }  // namespace drystage::answers

@@ -12,44 +12,44 @@ namespace {
 double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
 
 /// Whether one of the legs from one to another has another road as its way back.
-bool has_own_way_back(const Voyage& voyage, int from_leg, int to_leg) {
-  const auto& legs = voyage.timeline->legs;
+bool has_own_way_back(const LaidTrip& laid, int from_leg, int to_leg) {
+  const auto& legs = laid.timeline->legs;
   for (int leg = from_leg; leg <= to_leg && leg < static_cast<int>(legs.size()); ++leg) {
     const auto item = static_cast<std::size_t>(legs[static_cast<std::size_t>(leg)].item);
-    if (std::get<plan::Drive>(voyage.plan->itinerary[item]).back) return true;
+    if (std::get<plan::Drive>(laid.plan->itinerary[item]).back) return true;
   }
   return false;
 }
 
 }  // namespace
 
-std::optional<ReturnWay> return_way(const Trial& trial, const Stretch& stretch,
+std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& stretch,
                                     const Moment& from) {
-  const Voyage voyage = voyage_on_what_is_certain(trial);
-  const engine::Timeline& timeline = *voyage.timeline;
-  const std::vector<Passed> passed = passed_refuges(voyage, stretch.reserve);
+  const LaidTrip laid = laid_trip_on_what_is_certain(trial);
+  const engine::Timeline& timeline = *laid.timeline;
+  const std::vector<Passed> passed = passed_refuges(laid, stretch.reserve);
   const auto behind = std::ranges::find_if(passed, [&](const Passed& one) {
     return one.refuge.place == stretch.from_place && one.leaves < timeline.steps.size() &&
-           std::abs(trip_hour(moment_before(voyage, one.leaves)) - trip_hour(stretch.leaves)) <
+           std::abs(trip_hour(moment_before(laid, one.leaves)) - trip_hour(stretch.leaves)) <
                minute_h;
   });
   if (behind == passed.end()) return std::nullopt;
   std::size_t step = behind->leaves;
   while (step + 1 < timeline.steps.size() &&
-         trip_hour(moment_before(voyage, step + 1)) <= trip_hour(from)) {
+         trip_hour(moment_before(laid, step + 1)) <= trip_hour(from)) {
     ++step;
   }
   const double begins_h = timeline.steps[step].from_h;
   const bool within = timeline.steps[step].day == from.day && from.hour > begins_h + minute_h / 4;
-  const Voyage back = retreat(
-      voyage, {.step = step, .hour = within ? from.hour : begins_h, .to_leg = behind->to_leg},
-      {stretch.reserve});
+  const LaidTrip back =
+      retreat(laid, {.step = step, .hour = within ? from.hour : begins_h, .to_leg = behind->to_leg},
+              {stretch.reserve});
   const std::size_t then = within ? step + 1 : step;
   const auto refuge = next_refuge(back, then, stretch.reserve);
   if (!refuge) return std::nullopt;
   ReturnWay out{
       .place = refuge->place,
-      .as_it_came = !has_own_way_back(voyage, behind->to_leg, progress_before(timeline, then).leg)};
+      .as_it_came = !has_own_way_back(laid, behind->to_leg, progress_before(timeline, then).leg)};
   for (std::size_t s = then; s < refuge->step; ++s) {
     out.distance_km += back.timeline->steps[s].distance_km;
   }

@@ -16,6 +16,7 @@ struct ReturnWay {
 
 /// The way back to the sure supply behind of a stretch, from a moment within it; nothing where none
 /// leads there.
-std::optional<ReturnWay> return_way(const Trial& trial, const Stretch& stretch, const Moment& from);
+std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& stretch,
+                                    const Moment& from);
 
 }  // namespace drystage::answers

@@ -26,7 +26,7 @@ constexpr double nowhere = -std::numeric_limits<double>::infinity();
 
 /// A stretch as it is worked out.
 struct Span {
-  Stretch stretch;
+  SupplyStretch stretch;
   std::size_t leaves = 0;    ///< step at which the supply behind is left
   std::size_t lasts_to = 0;  ///< step before which the one ahead is reached, or the trip ends
   std::size_t ends = 0;      ///< the same, or the end of the last drive
@@ -58,18 +58,18 @@ struct Span {
 class TurnBackSearch {
  public:
   explicit TurnBackSearch(const Trial& trial)
-      : voyage_(voyage_on_what_is_certain(trial)),
-        timeline_(*voyage_.timeline),
-        record_(engine::blank_record(*voyage_.course)),
-        standings_(stand_before_each_step(*voyage_.course, record_)) {}
+      : laid_(laid_trip_on_what_is_certain(trial)),
+        timeline_(*laid_.timeline),
+        record_(engine::blank_record(*laid_.course)),
+        standings_(stand_before_each_step(*laid_.course, record_)) {}
 
   TurnBack answer() {
     find_spans();
-    const auto parts = parts_of_what_there_is(*voyage_.course);
+    const auto parts = parts_of_what_there_is(*laid_.course);
     for (const Span& span : spans_) {
       const int reserve = span.stretch.reserve;
       if (!on_.contains(reserve)) {
-        on_.emplace(reserve, taking_all_there_is(*voyage_.course, reserve, parts));
+        on_.emplace(reserve, taking_all_there_is(*laid_.course, reserve, parts));
       }
     }
     tbb::parallel_for(std::size_t{0}, timeline_.days.size(), [&](std::size_t day) {
@@ -88,8 +88,7 @@ class TurnBackSearch {
     out.windows = windows(spans_);
     std::vector<Span> vital;
     std::ranges::copy_if(spans_, std::back_inserter(vital), [this](const Span& span) {
-      return voyage_.course->reserves[static_cast<std::size_t>(span.stretch.reserve)]
-          .life_supporting;
+      return laid_.course->reserves[static_cast<std::size_t>(span.stretch.reserve)].life_supporting;
     });
     out.vital = windows(vital);
     return out;
@@ -99,15 +98,15 @@ class TurnBackSearch {
   // --- the stretches ---
 
   void find_spans() {
-    for (std::size_t r = 0; r < voyage_.course->reserves.size(); ++r) {
-      const engine::ReserveInfo& info = voyage_.course->reserves[r];
+    for (std::size_t r = 0; r < laid_.course->reserves.size(); ++r) {
+      const engine::ReserveInfo& info = laid_.course->reserves[r];
       if (!info.commodity || info.sense != engine::Sense::keep_above) continue;
       find_spans_of(static_cast<int>(r));
     }
   }
 
   void find_spans_of(int reserve) {
-    const std::vector<Passed> passed = passed_refuges(voyage_, reserve);
+    const std::vector<Passed> passed = passed_refuges(laid_, reserve);
     for (std::size_t p = 0; p < passed.size(); ++p) {
       const Passed& behind = passed[p];
       const bool last = p + 1 == passed.size();
@@ -121,8 +120,8 @@ class TurnBackSearch {
       span.ends = std::min(span.lasts_to, after_last_drive());
       span.to_leg = behind.to_leg;
       if (span.leaves >= span.ends) continue;
-      span.stretch.leaves = moment_before(voyage_, span.leaves);
-      span.stretch.arrives = moment_before(voyage_, span.ends);
+      span.stretch.leaves = moment_before(laid_, span.leaves);
+      span.stretch.arrives = moment_before(laid_, span.ends);
       span.back.assign(span.ends - span.leaves, nowhere);
       span.back_end.assign(span.ends - span.leaves, nowhere);
       span.on.assign(span.ends - span.leaves, nowhere);
@@ -140,7 +139,7 @@ class TurnBackSearch {
   // --- one moment ---
 
   /// Least slack of a reserve on a way back that begins before a step.
-  static double slack_back(const Voyage& back, const Engine::Standing& start, std::size_t step,
+  static double slack_back(const LaidTrip& back, const Engine::Standing& start, std::size_t step,
                            int reserve, engine::Record& scratch) {
     const std::optional<Refuge> refuge = next_refuge(back, step, reserve);
     if (!refuge) return nowhere;
@@ -163,7 +162,7 @@ class TurnBackSearch {
 
   /// A way back that is the same from each of some steps on.
   struct SharedWay {
-    Voyage voyage;
+    LaidTrip laid;
     std::size_t last = 0;  ///< of these steps
   };
   /// By leg to go back to; and by the reserve that it must serve, -1: whichever it does.
@@ -192,15 +191,15 @@ class TurnBackSearch {
     const std::pair<int, int> key{span.to_leg, serves};
     const auto known = ways.find(key);
     if (known != ways.end() && known->second.last >= step) return known->second;
-    SharedWay way{.voyage = retreat(voyage_, turn_at(span, step), {span.stretch.reserve})};
+    SharedWay way{.laid = retreat(laid_, turn_at(span, step), {span.stretch.reserve})};
     way.last = step;
-    while (rests(way.voyage, way.last)) ++way.last;
+    while (rests(way.laid, way.last)) ++way.last;
     return ways.insert_or_assign(key, std::move(way)).first->second;
   }
 
   /// Whether nobody moves in a step, neither on the way back nor else, and the day goes on after
   /// it: who turns back after the step then does as who has before it.
-  [[nodiscard]] bool rests(const Voyage& back, std::size_t step) const {
+  [[nodiscard]] bool rests(const LaidTrip& back, std::size_t step) const {
     const std::vector<engine::TimeStep>& there = back.timeline->steps;
     if (step + 1 >= timeline_.steps.size() || step + 1 >= there.size()) return false;
     const auto stands = [](const engine::TimeStep& s) { return s.drive < 0 && s.stop < 0; };
@@ -215,7 +214,7 @@ class TurnBackSearch {
 
   /// Whether people need the same in a step on the way back as else: a day of driving may ask for
   /// more from its first hour on.
-  [[nodiscard]] bool needs_the_same(const Voyage& back, std::size_t step) const {
+  [[nodiscard]] bool needs_the_same(const LaidTrip& back, std::size_t step) const {
     const engine::TimeStep& one = timeline_.steps[step];
     const engine::TimeStep& other = back.timeline->steps[step];
     const engine::StepConditions& here = timeline_.conditions.steps[step];
@@ -229,16 +228,16 @@ class TurnBackSearch {
   /// that way serves, and from the steps after it for which it is the same.
   void try_back(Span& asked, std::size_t step, Ways& ways, engine::Record& scratch) {
     const SharedWay* way = &way_for(asked, step, -1, ways);
-    const bool shared = next_refuge(way->voyage, step, asked.stretch.reserve).has_value();
+    const bool shared = next_refuge(way->laid, step, asked.stretch.reserve).has_value();
     if (!shared) way = &way_for(asked, step, asked.stretch.reserve, ways);
     std::size_t last = step;
-    while (last < way->last && needs_the_same(way->voyage, last)) ++last;
+    while (last < way->last && needs_the_same(way->laid, last)) ++last;
     std::vector<Span*> served;
     std::vector<Goal> goals;
     for (Span& span : spans_) {
       const bool serves = shared ? span.to_leg == asked.to_leg : &span == &asked;
       if (!serves || !span.covers(step) || span.is_tried(step)) continue;
-      const auto refuge = next_refuge(way->voyage, step, span.stretch.reserve);
+      const auto refuge = next_refuge(way->laid, step, span.stretch.reserve);
       if (!refuge) continue;
       if (refuge->step <= last) last = step;
       served.push_back(&span);
@@ -246,7 +245,7 @@ class TurnBackSearch {
     }
     if (!goals.empty()) {
       const std::span starts = std::span(standings_).subspan(step, last + 1 - step);
-      const auto slacks = slacks_from_each(*way->voyage.course, starts, step, goals, scratch);
+      const auto slacks = slacks_from_each(*way->laid.course, starts, step, goals, scratch);
       for (std::size_t g = 0; g < goals.size(); ++g) served[g]->take_back(step, slacks[g]);
     }
     asked.tried[step - asked.leaves] = 1;
@@ -285,7 +284,7 @@ class TurnBackSearch {
 
   /// The trip as it goes on up to a clock hour within a step, and a little beyond.
   struct GoneOn {
-    Voyage voyage{};
+    LaidTrip laid{};
     engine::Record record{};
     std::optional<Engine::Standing> reached{};
     std::size_t then = 0;  ///< the step that comes next
@@ -294,13 +293,13 @@ class TurnBackSearch {
   std::unique_ptr<GoneOn> gone_on(std::size_t step, double hour) const {
     auto out = std::make_unique<GoneOn>();
     const int day = timeline_.steps[step].day;
-    std::vector<engine::Detour> detours = voyage_.detours;
+    std::vector<engine::Detour> detours = laid_.detours;
     const engine::Detour cut{.at_h = day_h * day + hour};
     detours.insert(std::ranges::upper_bound(detours, cut.at_h, {}, &engine::Detour::at_h), cut);
-    out->voyage = changed(voyage_, voyage_.plan, detours, day);
-    out->voyage.course = std::make_shared<const engine::Course>(
-        engine::recompile(*voyage_.plan, out->voyage.timeline, *voyage_.course, step));
-    const engine::Course& course = *out->voyage.course;
+    out->laid = changed(laid_, laid_.plan, detours, day);
+    out->laid.course = std::make_shared<const engine::Course>(
+        engine::recompile(*laid_.plan, out->laid.timeline, *laid_.course, step));
+    const engine::Course& course = *out->laid.course;
     const bool within = hour > timeline_.steps[step].from_h + to_the_minute_h / 2;
     out->then = within ? step + 1 : step;
     engine::make_blank(out->record, course);
@@ -319,8 +318,8 @@ class TurnBackSearch {
                        engine::Record& scratch) const {
     const int reserve = span.stretch.reserve;
     const std::unique_ptr<GoneOn> until = gone_on(step, hour);
-    const Voyage back =
-        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
+    const LaidTrip back =
+        retreat(laid_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     return {.slack = slack_back(back, *until->reached, until->then, reserve, scratch),
             .moment = moment_before(back, until->then)};
   }
@@ -335,7 +334,7 @@ class TurnBackSearch {
   /// beginning does and that of its last minute does not.
   Reached last_within(const Span& span, std::size_t step) const {
     engine::Record scratch;
-    Reached out{.hour = timeline_.steps[step].from_h, .moment = moment_before(voyage_, step)};
+    Reached out{.hour = timeline_.steps[step].from_h, .moment = moment_before(laid_, step)};
     double impossible_h = end_h(step);
     while (impossible_h - out.hour > to_the_minute_h) {
       const double hour = (out.hour + impossible_h) / 2;
@@ -353,7 +352,7 @@ class TurnBackSearch {
   /// step's beginning does not and that of its last minute does.
   Reached first_within(const Span& span, std::size_t step) const {
     engine::Record scratch;
-    Reached out{.hour = end_h(step), .moment = moment_before(voyage_, step + 1)};
+    Reached out{.hour = end_h(step), .moment = moment_before(laid_, step + 1)};
     double impossible_h = timeline_.steps[step].from_h;
     while (out.hour - impossible_h > to_the_minute_h) {
       const double hour = (out.hour + impossible_h) / 2;
@@ -381,12 +380,12 @@ class TurnBackSearch {
     const std::unique_ptr<GoneOn> until = gone_on(step, hour);
     const std::size_t then = until->then;
     const Engine::Standing& reached = *until->reached;
-    const auto refuge = next_refuge(until->voyage, then, reserve);
-    const Voyage back =
-        retreat(voyage_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
+    const auto refuge = next_refuge(until->laid, then, reserve);
+    const LaidTrip back =
+        retreat(laid_, {.step = step, .hour = hour, .to_leg = span.to_leg}, {reserve});
     const auto home = next_refuge(back, then, reserve);
-    Balance out{.moment = moment_before(until->voyage, then)};
-    const auto least = [&](const Voyage& way, const std::optional<Refuge>& supply) {
+    Balance out{.moment = moment_before(until->laid, then)};
+    const auto least = [&](const LaidTrip& way, const std::optional<Refuge>& supply) {
       const engine::Course course = taking_all_there_is(*way.course, reserve, reached, then);
       return least_level({.course = course,
                           .start = reached,
@@ -395,7 +394,7 @@ class TurnBackSearch {
                           .reserve = reserve},
                          scratch);
     };
-    out.on = least(until->voyage, refuge);
+    out.on = least(until->laid, refuge);
     const double need_back = home ? least(back, home) : engine::without_limit;
     out.back_more = need_back - out.on;
     return out;
@@ -429,7 +428,7 @@ class TurnBackSearch {
   }
 
   void judge(Span& span) const {
-    Stretch& stretch = span.stretch;
+    SupplyStretch& stretch = span.stretch;
     stretch.windows = windows({span}, span.leaves, span.ends);
     auto next = stretch.windows.begin();
     if (next != stretch.windows.end() && is_when(next->from, stretch.leaves)) {
@@ -472,7 +471,7 @@ class TurnBackSearch {
     for (std::size_t k = first; k < end; ++k) {
       if (!all_possible(spans, k)) continue;
       Window window;
-      window.from = k > first ? opens(spans, k) : moment_before(voyage_, k);
+      window.from = k > first ? opens(spans, k) : moment_before(laid_, k);
       while (k + 1 < end && all_possible_to_end(spans, k) && all_possible(spans, k + 1)) ++k;
       close(spans, window, k, end);
       // One instant is no time in which anything can be done.
@@ -484,9 +483,8 @@ class TurnBackSearch {
   /// The moment from which it is possible for all, where it is before a step and was not before the
   /// one that ends there.
   [[nodiscard]] Moment opens(const std::vector<Span>& spans, std::size_t step) const {
-    if (!all_possible_to_end(spans, step - 1)) return moment_before(voyage_, step);
-    Reached out{.hour = timeline_.steps[step - 1].from_h,
-                .moment = moment_before(voyage_, step - 1)};
+    if (!all_possible_to_end(spans, step - 1)) return moment_before(laid_, step);
+    Reached out{.hour = timeline_.steps[step - 1].from_h, .moment = moment_before(laid_, step - 1)};
     for (const Span& span : spans) {
       if (!span.covers(step - 1) || span.possible(step - 1)) continue;
       const Reached first = first_within(span, step - 1);
@@ -498,7 +496,7 @@ class TurnBackSearch {
   /// Ends a window within its last step, by the first reserve for which turning back fails.
   void close(const std::vector<Span>& spans, Window& window, std::size_t step,
              std::size_t end) const {
-    window.last = moment_before(voyage_, step + 1);
+    window.last = moment_before(laid_, step + 1);
     double soonest_h = std::numeric_limits<double>::infinity();
     for (const Span& span : spans) {
       const bool within = span.covers(step) && !span.possible_to_end(step);
@@ -508,7 +506,7 @@ class TurnBackSearch {
       // home from there, fails at once.
       const Reached last =
           within ? last_within(span, step)
-                 : Reached{.hour = end_h(step), .moment = moment_before(voyage_, step + 1)};
+                 : Reached{.hour = end_h(step), .moment = moment_before(laid_, step + 1)};
       if (last.hour >= soonest_h) continue;
       soonest_h = last.hour;
       window.last = last.moment;
@@ -516,7 +514,7 @@ class TurnBackSearch {
     }
   }
 
-  Voyage voyage_;
+  LaidTrip laid_;
   const engine::Timeline& timeline_;
   engine::Record record_;
   std::vector<Engine::Standing> standings_;

@@ -17,7 +17,7 @@ struct Window {
 
 /// From one supply of a reserve to the next: when the party can still turn back to the one behind
 /// and keep the margin whole on the way.
-struct Stretch {
+struct SupplyStretch {
   int reserve = 0;              ///< index into the course's
   int from_place = 0;           ///< the supply behind
   int to_place = -1;            ///< the one ahead; -1: none, the trip ends
@@ -34,9 +34,9 @@ struct Stretch {
 };
 
 struct TurnBack {
-  std::vector<Stretch> stretches;  ///< by reserve, then in time order
-  std::vector<Window> windows;     ///< in time order; empty: there never is a way back for all
-  std::vector<Window> vital;       ///< the same for what life depends on alone
+  std::vector<SupplyStretch> stretches;  ///< by reserve, then in time order
+  std::vector<Window> windows;  ///< in time order; empty: there never is a way back for all
+  std::vector<Window> vital;    ///< the same for what life depends on alone
 };
 
 /// The last places to turn back, for each reserve that places supply. From any moment the way back

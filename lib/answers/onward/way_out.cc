@@ -11,8 +11,8 @@
 #include <utility>
 #include <variant>
 
+#include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
-#include "answers/base/voyage.h"
 #include "answers/onward/least_level.h"
 #include "answers/onward/retreat.h"
 #include "units/day.h"
@@ -53,17 +53,17 @@ class WaysOutSearch {
  public:
   WaysOutSearch(const Trial& trial, const Needs& needs)
       : needs_(needs),
-        voyage_(voyage_of(trial)),
-        certain_(voyage_on_what_is_certain(trial)),
+        laid_(laid_trip_of(trial)),
+        certain_(laid_trip_on_what_is_certain(trial)),
         parts_(parts_of_what_there_is(*certain_.course)),
-        record_(engine::blank_record(*voyage_.course)) {
-    Engine::Standing standing = Engine::begin(*voyage_.course, record_);
+        record_(engine::blank_record(*laid_.course)) {
+    Engine::Standing standing = Engine::begin(*laid_.course, record_);
     for (int day = 0; day < days(); ++day) {
-      Engine::go_on(*voyage_.course, standing, morning_step(planned(), day));
+      Engine::go_on(*laid_.course, standing, morning_step(planned(), day));
       mornings_.push_back(standing);
     }
     for (std::size_t i = 0; i < needs.reserves.size(); ++i) {
-      if (!voyage_.course->reserves[at(needs.reserves[i])].life_supporting) continue;
+      if (!laid_.course->reserves[at(needs.reserves[i])].life_supporting) continue;
       of_needs_.push_back(i);
       passed_.push_back(passed_refuges(certain_, needs.reserves[i]));
     }
@@ -88,17 +88,17 @@ class WaysOutSearch {
   }
 
  private:
-  /// A morning, and the voyages that are laid out from it, which reserves share.
+  /// A morning, and the trips that are laid out from it, which reserves share.
   struct Morning {
     std::size_t day = 0;
     std::size_t step = 0;
-    int next_item = 0;                ///< what comes next, stays left out; or the drive under way
-    std::map<int, Voyage> on{};       ///< by the item that leads to the supply; -1: to the end
-    std::map<int, Voyage> retreat{};  ///< by the leg to go back to
+    int next_item = 0;                  ///< what comes next, stays left out; or the drive under way
+    std::map<int, LaidTrip> on{};       ///< by the item that leads to the supply; -1: to the end
+    std::map<int, LaidTrip> retreat{};  ///< by the leg to go back to
   };
 
   [[nodiscard]] int days() const { return static_cast<int>(planned().days.size()); }
-  [[nodiscard]] const engine::Timeline& planned() const { return *voyage_.timeline; }
+  [[nodiscard]] const engine::Timeline& planned() const { return *laid_.timeline; }
 
   [[nodiscard]] Morning morning_of(std::size_t day) const {
     Morning out{.day = day, .step = mornings_[day].next};
@@ -109,7 +109,7 @@ class WaysOutSearch {
     }
     int done = progress.leg < 0 ? -1 : planned().legs[at(progress.leg)].item;
     for (std::size_t s = 0; s < out.step; ++s) done = std::max(done, planned().steps[s].stop);
-    const auto& items = voyage_.plan->itinerary;
+    const auto& items = laid_.plan->itinerary;
     const auto next =
         std::find_if(items.begin() + done + 1, items.end(), [](const plan::ItineraryItem& item) {
           return is_drive(item) || std::holds_alternative<plan::Resupply>(item);
@@ -157,7 +157,7 @@ class WaysOutSearch {
 
   [[nodiscard]] WayOut as_planned(const Morning& morning, std::size_t i) const {
     const Need& need = needs_.need(morning.day, of_needs_[i]);
-    const auto refuge = next_refuge(voyage_, morning.step, needs_.reserves[of_needs_[i]]);
+    const auto refuge = next_refuge(laid_, morning.step, needs_.reserves[of_needs_[i]]);
     const std::size_t until = refuge ? refuge->step : planned().steps.size();
     return {.least = need.must_have,
             .bare = 0,
@@ -178,7 +178,7 @@ class WaysOutSearch {
   }
 
   [[nodiscard]] bool stays_between(const Morning& morning, int last_item) const {
-    const auto& items = voyage_.plan->itinerary;
+    const auto& items = laid_.plan->itinerary;
     // The stay under way stands before what comes next.
     int first = morning.next_item;
     while (first > 0 && is_stay(items[at(first - 1)])) --first;
@@ -188,9 +188,9 @@ class WaysOutSearch {
   WayOut at_once(Morning& morning, std::size_t i, const WayOut& planned_way,
                  engine::Record& scratch) const {
     const int reserve = needs_.reserves[of_needs_[i]];
-    const auto ahead = next_refuge(voyage_, morning.step, reserve);
+    const auto ahead = next_refuge(laid_, morning.step, reserve);
     const int item = leads_to(morning, ahead ? ahead->step : planned().steps.size());
-    const int last_item = ahead ? item : static_cast<int>(voyage_.plan->itinerary.size());
+    const int last_item = ahead ? item : static_cast<int>(laid_.plan->itinerary.size());
     if (item < 0 || !stays_between(morning, last_item)) {
       WayOut out = planned_way;
       const std::size_t end = ahead ? ahead->step : planned().steps.size();
@@ -202,7 +202,7 @@ class WaysOutSearch {
     const int to = ahead ? item : -1;
     auto found = morning.on.find(to);
     if (found == morning.on.end()) found = morning.on.emplace(to, without_stays(morning, to)).first;
-    const Voyage& on = found->second;
+    const LaidTrip& on = found->second;
     auto refuge = next_refuge(on, morning.step, reserve);
     if (refuge && ahead && is_beyond(on, refuge->step, item)) refuge.reset();
     const std::size_t until = refuge ? refuge->step : on.timeline->steps.size();
@@ -226,7 +226,7 @@ class WaysOutSearch {
   }
 
   /// What the party finds shut before a step, since it comes early.
-  void note_shut(WayOut& way, const Voyage& on, std::size_t from, std::size_t until,
+  void note_shut(WayOut& way, const LaidTrip& on, std::size_t from, std::size_t until,
                  int reserve) const {
     const auto& steps = on.timeline->steps;
     for (const engine::OrderInfo& order : on.course->orders) {
@@ -253,14 +253,14 @@ class WaysOutSearch {
   }
 
   /// Whether a step comes after a drive that follows the one of an item.
-  static bool is_beyond(const Voyage& on, std::size_t step, int item) {
+  static bool is_beyond(const LaidTrip& on, std::size_t step, int item) {
     const Progress progress = progress_before(*on.timeline, step);
     return progress.leg >= 0 && on.timeline->legs[at(progress.leg)].item > item;
   }
 
-  /// The voyage gone on with from a morning without stays: up to the end of a drive, and waiting
+  /// The laid trip gone on with from a morning without stays: up to the end of a drive, and waiting
   /// there; or to its end.
-  [[nodiscard]] Voyage without_stays(const Morning& morning, int to_item) const {
+  [[nodiscard]] LaidTrip without_stays(const Morning& morning, int to_item) const {
     plan::Plan plan = *certain_.plan;
     if (to_item >= 0) {
       // The two drives after it tell what a margin of distance is there.
@@ -280,7 +280,7 @@ class WaysOutSearch {
     const engine::TimeStep& step = planned().steps[morning.step];
     const engine::Detour jump{
         .at_h = day_h * step.day + step.from_h, .halt_h = 0, .go_on_with = morning.next_item};
-    Voyage out =
+    LaidTrip out =
         changed(certain_, std::make_shared<const plan::Plan>(std::move(plan)), {jump}, step.day);
     out.course = std::make_shared<const engine::Course>(
         engine::recompile(*out.plan, out.timeline, *certain_.course, morning.step));
@@ -306,7 +306,7 @@ class WaysOutSearch {
     std::optional<Refuge> refuge = next_refuge(found->second, morning.step, reserve);
     if (refuge) return back_by(morning, found->second, *refuge, reserve, scratch);
     // It may have to be waited for, where what others need is open.
-    const Voyage waiting = retreat(certain_, turn, {reserve});
+    const LaidTrip waiting = retreat(certain_, turn, {reserve});
     refuge = next_refuge(waiting, morning.step, reserve);
     if (refuge) return back_by(morning, waiting, *refuge, reserve, scratch);
     const std::size_t end = waiting.timeline->steps.size();
@@ -318,7 +318,7 @@ class WaysOutSearch {
                   .km = driven_km(*waiting.timeline, morning.step, end)};
   }
 
-  [[nodiscard]] WayOut back_by(const Morning& morning, const Voyage& way, const Refuge& refuge,
+  [[nodiscard]] WayOut back_by(const Morning& morning, const LaidTrip& way, const Refuge& refuge,
                                int reserve, engine::Record& scratch) const {
     WayOut out{.place = refuge.place,
                .day = moment_before(way, refuge.step).day,
@@ -340,8 +340,8 @@ class WaysOutSearch {
   }
 
   const Needs& needs_;
-  Voyage voyage_;
-  Voyage certain_;
+  LaidTrip laid_;
+  LaidTrip certain_;
   std::vector<std::optional<double>> parts_;  ///< of what limited supplies give, as planned
   engine::Record record_;                     ///< what the mornings stand in
   std::vector<Engine::Standing> mornings_;

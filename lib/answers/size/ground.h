@@ -14,7 +14,7 @@ struct SizeGround {
   std::shared_ptr<const std::vector<Decision>> decisions;
   Known known{};
   std::optional<Objective> best{};  ///< of the set that was found
-  Voyage voyage{};                  ///< of the set whose mishaps were tried last
+  LaidTrip laid{};                  ///< of the set whose mishaps were tried last
 };
 
 /// Everything there is to decide, and nothing known.

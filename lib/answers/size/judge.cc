@@ -79,14 +79,14 @@ bool Judgement::food_was_lost() const {
 }
 
 SizeJudge::SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch,
-                     bool limited, Voyage like)
+                     bool limited, LaidTrip like)
     : trial_(trial),
       options_(options),
       watch_(watch),
       limited_(limited),
       blank_(trial.plan),
       last_course_(trial.course),
-      last_voyage_(std::move(like)) {
+      last_laid_(std::move(like)) {
   blank_.size = {};
 }
 
@@ -119,11 +119,11 @@ void SizeJudge::weigh(Judgement& out) const {
 
 void SizeJudge::try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCheck& check,
                             std::optional<Suspect> only) const {
-  last_voyage_ = plan.voyage();
+  last_laid_ = plan.laid();
   const auto kind_of = [&](std::size_t mishap) { return plan.mishaps()[mishap].failure.kind; };
   std::vector<Strike> strikes;
   for (const Strike& strike : plan.strikes()) {
-    const int day = plan.voyage().timeline->steps[strike.step].day;
+    const int day = plan.laid().timeline->steps[strike.step].day;
     if (!only || *only == Suspect{.kind = kind_of(strike.mishap), .day = day}) {
       strikes.push_back(strike);
     }
@@ -168,7 +168,7 @@ Judgement SizeJudge::after_mishaps(const ChoiceSet& set) const {
 }
 
 SweepPlan SizeJudge::mishaps_of(const Trial& trial) const {
-  return {trial, {.only = *options_.survive}, &last_voyage_};
+  return {trial, {.only = *options_.survive}, &last_laid_};
 }
 
 Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {

@@ -51,9 +51,9 @@ struct Judgement {
 /// Runs sets: every one is judged by the engine, whole. Not to be shared by threads.
 class SizeJudge {
  public:
-  /// The trial must outlive it. `like`: the voyage of a judge of the same plan.
+  /// The trial must outlive it. `like`: the laid trip of a judge of the same plan.
   SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch, bool limited,
-            Voyage like);
+            LaidTrip like);
 
   /// Which mishaps are tried, where everything else is in order: none; first those that were the
   /// worst of a set before, and all only where these are survived; or all at once.
@@ -74,7 +74,7 @@ class SizeJudge {
   /// Whether what is chosen costs no more, and takes up no more, than it may.
   [[nodiscard]] bool affordable(const Totals& totals) const;
 
-  [[nodiscard]] const Voyage& last_voyage() const { return last_voyage_; }
+  [[nodiscard]] const LaidTrip& last_laid() const { return last_laid_; }
   [[nodiscard]] std::size_t runs() const { return runs_; }
   [[nodiscard]] bool stopped() const;
   [[nodiscard]] const plan::Plan& plan() const { return trial_.plan; }
@@ -104,7 +104,7 @@ class SizeJudge {
   // Of the set that was run last, and of the one whose mishaps were tried last, to share what is
   // the same.
   mutable engine::Course last_course_;
-  mutable Voyage last_voyage_;
+  mutable LaidTrip last_laid_;
   mutable std::vector<Suspect> suspects_;  ///< which have been the worst of a set
 };
 

@@ -238,7 +238,7 @@ Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& 
   auto left = std::make_shared<SizeGround>(ground);
   left->known = std::move(result.known);
   if (result.best) left->best = objective(totals_of(*result.best), judge.options().least);
-  left->voyage = judge.last_voyage();
+  left->laid = judge.last_laid();
   out.ground = std::move(left);
   return out;
 }
@@ -248,17 +248,17 @@ Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& 
 SizeGround ground_of(const Trial& trial, const SizeOptions& options) {
   return {.decisions = std::make_shared<const std::vector<Decision>>(
               decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options))),
-          .voyage = keeping_timelines()};
+          .laid = keeping_timelines()};
 }
 
 Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& watch) {
   const SizeGround ground = ground_of(trial, options);
-  const SizeJudge judge(trial, options, watch, true, ground.voyage);
+  const SizeJudge judge(trial, options, watch, true, ground.laid);
   std::optional<ChoiceSet> nearest;
   Sizing out = sizing_of(trial, ground, judge, SizeJudge::Mishaps::all, watch, nearest);
   if (!out.found && !judge.stopped()) {
     // Were there no limits, would there be enough? Then it is by those that it fails.
-    const SizeJudge unlimited(trial, options, watch, false, judge.last_voyage());
+    const SizeJudge unlimited(trial, options, watch, false, judge.last_laid());
     const SearchResult without = search(unlimited, *ground.decisions, watch.progress);
     if (without.best &&
         (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
@@ -276,7 +276,7 @@ Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& wa
 
 Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch,
                  const SizeGround& ground) {
-  const SizeJudge judge(trial, options, watch, true, ground.voyage);
+  const SizeJudge judge(trial, options, watch, true, ground.laid);
   std::optional<ChoiceSet> nearest;
   return sizing_of(trial, ground, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
 }

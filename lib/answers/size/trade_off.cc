@@ -68,7 +68,7 @@ class Rows {
   /// Each by itself.
   void apart() {
     const SizeGround nothing_proved{.decisions = ground_of(own_).decisions,
-                                    .voyage = ground_of(own_).voyage};
+                                    .laid = ground_of(own_).laid};
     tbb::parallel_for(std::size_t{0}, rows_.size(), [&](std::size_t row) {
       if (row != own_) work_out(row, nothing_proved);
     });

@@ -7,7 +7,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "drawing/table.h"
 #include "engine/route_point.h"
 #include "plan/commodity.h"

@@ -4,7 +4,7 @@
 #include <numeric>
 #include <utility>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "report/card/isolated.h"
 #include "units/index.h"
 

@@ -20,7 +20,7 @@ double trip_hour(const answers::Moment& moment) { return day_h * moment.day + mo
 /// When the first supply is left to which what life depends on could send the party back.
 std::optional<answers::Moment> first_leaves(const NeedsAnswer& answer) {
   std::optional<answers::Moment> first;
-  for (const answers::Stretch& stretch : answer.turn_back.stretches) {
+  for (const answers::SupplyStretch& stretch : answer.turn_back.stretches) {
     if (!reserve_of(answer.trial, stretch.reserve).life_supporting) continue;
     if (!first || trip_hour(stretch.leaves) < trip_hour(*first)) first = stretch.leaves;
   }
@@ -95,7 +95,7 @@ class Rules {
   /// How far it is back, and where to: "To Marrabel it is 461 km by the way you came. "
   [[nodiscard]] std::string back_words(const answers::Window& window) const {
     if (window.decides < 0) return {};
-    for (const answers::Stretch& stretch : answer_.turn_back.stretches) {
+    for (const answers::SupplyStretch& stretch : answer_.turn_back.stretches) {
       if (stretch.reserve != window.decides ||
           trip_hour(window.last) < trip_hour(stretch.leaves) - minute_h ||
           trip_hour(window.last) > trip_hour(stretch.arrives) + minute_h) {

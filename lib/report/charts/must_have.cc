@@ -4,7 +4,7 @@
 #include <cmath>
 #include <utility>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "report/needs/words.h"
 #include "units/day.h"
 

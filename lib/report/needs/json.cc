@@ -68,7 +68,7 @@ Json days(const NeedsAnswer& answer) {
   return out;
 }
 
-std::string possible(const answers::Stretch& stretch) {
+std::string possible(const answers::SupplyStretch& stretch) {
   if (stretch.always) return "always";
   if (stretch.last) return "until";
   return stretch.again ? "not_at_first" : "never";
@@ -88,7 +88,7 @@ Json windows(const answers::Trial& trial, const std::vector<answers::Window>& al
 Json turn_back(const NeedsAnswer& answer) {
   const answers::Trial& trial = answer.trial;
   Json stretches = Json::array();
-  for (const answers::Stretch& stretch : answer.turn_back.stretches) {
+  for (const answers::SupplyStretch& stretch : answer.turn_back.stretches) {
     const engine::ReserveInfo& info = reserve_of(trial, stretch.reserve);
     Json even = moment(trial, stretch.even);
     if (stretch.even) even["need"] = json_number(stretch.even_need);

@@ -17,7 +17,7 @@ namespace drystage::report {
 namespace {
 
 /// "Tessarin (day 1) to Imrel Bore (day 6)".
-std::string stretch_words(const answers::Trial& trial, const answers::Stretch& stretch) {
+std::string stretch_words(const answers::Trial& trial, const answers::SupplyStretch& stretch) {
   const auto place = [&](int index) {
     return index < 0 ? std::string("the end of the trip")
                      : trial.plan.places[static_cast<std::size_t>(index)].name;
@@ -34,7 +34,7 @@ std::string between(const answers::Trial& trial, const answers::Window& window,
   return from + " until " + moment_words(trial, window.last, Toward::down, system);
 }
 
-std::string until_when(const answers::Trial& trial, const answers::Stretch& stretch,
+std::string until_when(const answers::Trial& trial, const answers::SupplyStretch& stretch,
                        units::System system) {
   if (stretch.always) return "always possible.";
   const std::vector<answers::Window>& all = stretch.windows;
@@ -51,7 +51,7 @@ std::string until_when(const answers::Trial& trial, const answers::Stretch& stre
   return text + ".";
 }
 
-std::string entry(const answers::Trial& trial, const answers::Stretch& stretch,
+std::string entry(const answers::Trial& trial, const answers::SupplyStretch& stretch,
                   units::System system) {
   std::string text = stretch_words(trial, stretch) + ": " + until_when(trial, stretch, system);
   if (stretch.even) {
@@ -97,7 +97,7 @@ std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
     const engine::ReserveInfo& info = reserve_of(answer.trial, reserve);
     const auto& all = answer.turn_back.stretches;
     if (!info.commodity || (vital && !info.life_supporting)) continue;
-    if (std::ranges::find(all, reserve, &answers::Stretch::reserve) != all.end()) continue;
+    if (std::ranges::find(all, reserve, &answers::SupplyStretch::reserve) != all.end()) continue;
     units::add_to(names, reserve_words(info));
   }
   return names;
@@ -131,7 +131,7 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
     std::string entries;
-    for (const answers::Stretch& stretch : answer.turn_back.stretches) {
+    for (const answers::SupplyStretch& stretch : answer.turn_back.stretches) {
       if (stretch.reserve == reserve) entries += entry(trial, stretch, system);
     }
     if (entries.empty()) continue;

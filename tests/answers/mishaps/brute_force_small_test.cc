@@ -78,7 +78,7 @@ TEST(MishapsBruteForceSmall, VehicleLeftBehindIsATripWithoutItWithWhatFits) {
     // The empty can of b is not weighed.
     const double tolerance = std::string(name) == "fuel:a" ? 0.05 : rounding;
     for (std::size_t day = 0; day < other.record.days(); ++day) {
-      const auto& got = suffered.record.reserve(day, index(*suffered.voyage.course));
+      const auto& got = suffered.record.reserve(day, index(*suffered.laid.course));
       const auto& wanted = other.record.reserve(day, index(other.course));
       EXPECT_NEAR(got.end, wanted.end, tolerance) << name;
       EXPECT_NEAR(got.slack, wanted.slack, tolerance) << name;
@@ -88,7 +88,7 @@ TEST(MishapsBruteForceSmall, VehicleLeftBehindIsATripWithoutItWithWhatFits) {
   double lost_l = 0;
   double gained_l = 0;
   for (std::size_t s = 0; s < suffered.record.stores; ++s) {
-    const engine::StoreInfo& store = suffered.voyage.course->stores[s];
+    const engine::StoreInfo& store = suffered.laid.course->stores[s];
     if (!store.name.starts_with("tank") && !store.name.starts_with("jerry")) continue;
     lost_l += suffered.record.store(0, s).lost;
     gained_l += suffered.record.store(0, s).gained;
@@ -122,7 +122,7 @@ TEST(MishapsBruteForceSmall, RoadShutIsGoneRoundByAnotherThatWasDriven) {
   const SweepPlan sweep = planned.sweep(MishapKind::shut);
   std::vector<int> legs;
   for (const Strike& strike : sweep.strikes()) {
-    legs.push_back(sweep.voyage().timeline->steps[strike.step].leg);
+    legs.push_back(sweep.laid().timeline->steps[strike.step].leg);
   }
   // To Mid and Far, and to Far again: back by the roads come. From Far to Near: by Mid. From Far to
   // Mid at first, from Mid to Near, and from Near to Base the only way home is shut.
@@ -149,7 +149,7 @@ TEST(MishapsBruteForceSmall, StoppedCompressorWarmsAnEmptyChestByTheClosedForm) 
   const double hours_k = 0.8 * 3.6 / (0.1 * 40);
   const std::size_t r = suffered.record.reserves;
   for (std::size_t cold = 0; cold < r; ++cold) {
-    if (suffered.voyage.course->reserves[cold].name != "cold:chest") continue;
+    if (suffered.laid.course->reserves[cold].name != "cold:chest") continue;
     const engine::ReserveDay& day = suffered.record.reserve(1, cold);
     EXPECT_NEAR(day.start, 4, 1e-6);
     EXPECT_NEAR(day.end, 30 - 26 * std::exp(-24 * hours_k), 1e-4);

@@ -104,7 +104,7 @@ TEST_P(MishapsBruteForce, ContainerLostOnTheFirstDayIsATripWithoutIt) {
 
 TEST_P(MishapsBruteForce, SupplyMissingIsAPlaceThatDoesNotSellIt) {
   compare(planned(), MishapKind::supply, [](plan::Plan& other, const Suffered& suffered) {
-    const engine::Timeline& timeline = *suffered.voyage.timeline;
+    const engine::Timeline& timeline = *suffered.laid.timeline;
     const auto here = static_cast<std::size_t>(suffered.first.place_day);
     const int place = timeline.place_days[here].place;
     const std::string& name = suffered.mishap.failure.name;
@@ -170,12 +170,12 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
     const auto at = other.itinerary.begin() + static_cast<std::ptrdiff_t>(drive);
     other.itinerary.insert(at, {plan::ItineraryItem(same), plan::ItineraryItem(camp)});
     const auto [stuck_l, stuck_meals] =
-        before_h(*suffered.voyage.timeline, suffered.day, suffered.first.from_h);
+        before_h(*suffered.laid.timeline, suffered.day, suffered.first.from_h);
     const auto [road_l, road_meals] = before_h(timeline, suffered.day, suffered.first.from_h);
     drink_l = std::abs(stuck_l - road_l);
     meals = std::abs(stuck_meals - road_meals);
     const auto drinking =
-        static_cast<std::size_t>(support::reserve_index(*suffered.voyage.course, "drinking_water"));
+        static_cast<std::size_t>(support::reserve_index(*suffered.laid.course, "drinking_water"));
     drinks_utility = false;
     for (std::size_t day = suffered.day; day < suffered.record.days(); ++day) {
       drinks_utility |= suffered.record.reserve(day, drinking).lowest <= rounding;
@@ -219,7 +219,7 @@ void keep_drinking_factors(plan::Plan& other, const plan::Plan& planned,
 
 TEST_P(MishapsBruteForce, HeatWaveIsNamedDaysOfThatWeather) {
   const auto write = [&](plan::Plan& other, const Suffered& suffered) {
-    const engine::Timeline& timeline = *suffered.voyage.timeline;
+    const engine::Timeline& timeline = *suffered.laid.timeline;
     const plan::Plan planned = other;
     const plan::Mishaps& asked = other.mishaps;
     for (int d = suffered.first.day; d < suffered.first.day + asked.hot_days; ++d) {
@@ -343,7 +343,7 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
   }
   std::vector<int> struck_legs;
   for (const Strike& strike : sweep.strikes()) {
-    struck_legs.push_back(sweep.voyage().timeline->steps[strike.step].leg);
+    struck_legs.push_back(sweep.laid().timeline->steps[strike.step].leg);
   }
   EXPECT_EQ(struck_legs, expected_legs);
   for (const Strike& strike : sweep.strikes()) {
@@ -375,7 +375,7 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     if (found.reserve < 0) continue;
     EXPECT_LE(found.short_of, expected.short_of + rounding);
     const auto r = static_cast<std::size_t>(found.reserve);
-    if (!suffered.voyage.course->reserves[r].name.starts_with("fuel:")) continue;
+    if (!suffered.laid.course->reserves[r].name.starts_with("fuel:")) continue;
     EXPECT_NEAR(found.slack, expected.slack, rounding);
     EXPECT_NEAR(found.short_of, expected.short_of, rounding);
   }

@@ -120,7 +120,7 @@ TEST(SingleMishaps, StuckHalfwayIsThatLongAndNotAMinuteMore) {
     // Six hours from eight o'clock; three of them are done when it strikes, or nearly.
     EXPECT_NEAR(one.first.from_h, 11, 1);
     EXPECT_NEAR(arrival_h(*trial.course.timeline), 14, 1e-9);
-    EXPECT_NEAR(arrival_h(*one.voyage.timeline), 14 + stuck_h, 1e-9);
+    EXPECT_NEAR(arrival_h(*one.laid.timeline), 14 + stuck_h, 1e-9);
     // They drink 4 L a day; what is left at the end of the last day follows.
     const auto days = static_cast<double>(one.record.days());
     EXPECT_EQ(days, 1 + std::floor((14 + stuck_h) / 24));
@@ -174,12 +174,12 @@ TEST_P(EveryMishap, EveryStoreBalancesFromTheMomentOnWhichItStrikes) {
   suffer_each(scenario(GetParam()), {}, [](const auto& sweep, const auto& strike, const auto& one) {
     for (std::size_t s = 0; s < one.record.stores; ++s) {
       double level = sweep.before(strike.step).run.level(static_cast<int>(s));
-      const double size = std::max(1.0, one.voyage.course->stores[s].capacity);
+      const double size = std::max(1.0, one.laid.course->stores[s].capacity);
       for (std::size_t day = one.day; day < one.record.days(); ++day) {
         const engine::StoreDay& row = one.record.store(day, s);
         EXPECT_NEAR(row.start, level, rounding * size);
         level = row.start + row.gained - row.used - row.lost;
-        EXPECT_NEAR(row.end, level, rounding * size) << one.voyage.course->stores[s].name;
+        EXPECT_NEAR(row.end, level, rounding * size) << one.laid.course->stores[s].name;
         EXPECT_GE(row.lost, -rounding * size);
         level = row.end;
       }
@@ -190,7 +190,7 @@ TEST_P(EveryMishap, EveryStoreBalancesFromTheMomentOnWhichItStrikes) {
 TEST_P(EveryMishap, EveryReserveBalancesAndIsTheSumOfWhatServesIt) {
   const Trial trial = scenario(GetParam());
   suffer_each(trial, {}, [](const auto& sweep, const auto& strike, const auto& one) {
-    const engine::Course& course = *one.voyage.course;
+    const engine::Course& course = *one.laid.course;
     for (std::size_t r = 0; r < one.record.reserves; ++r) {
       const engine::ReserveInfo& info = course.reserves[r];
       if (info.sense != engine::Sense::keep_above) continue;
@@ -210,7 +210,7 @@ TEST_P(EveryMishap, EveryReserveBalancesAndIsTheSumOfWhatServesIt) {
       if (course.reserves[r].name.ends_with("_water"))
         water_l += one.record.reserve(one.day, r).end;
     }
-    for (const plan::Container& can : one.voyage.plan->water.containers) {
+    for (const plan::Container& can : one.laid.plan->water.containers) {
       const auto s = static_cast<std::size_t>(support::store_index(course, can.name));
       stored_l += one.record.store(one.day, s).end;
     }
@@ -222,8 +222,8 @@ TEST_P(EveryMishap, WhatALostContainerHeldIsWrittenDownAsLost) {
   const Trial trial = scenario(GetParam());
   const SweepOptions containers{.only = {MishapKind::container}, .days = {}};
   suffer_each(trial, containers, [](const auto& sweep, const auto& strike, const auto& one) {
-    const engine::Course& course = *one.voyage.course;
-    const plan::Plan& plan = *one.voyage.plan;
+    const engine::Course& course = *one.laid.course;
+    const plan::Plan& plan = *one.laid.plan;
     // Stores stand in the order of compiling: water first, those opened last behind the others.
     int store = -1;
     double unusable_l = 0;
@@ -263,8 +263,8 @@ TEST_P(EveryMishap, WhatABankCannotHoldAnyMoreIsWrittenDownAsLost) {
   const SweepOptions banks{.only = {MishapKind::battery}, .days = {}};
   const SweepPlan plan_itself(trial, banks);
   suffer_each(trial, banks, [](const auto& sweep, const auto& strike, const auto& one) {
-    for (const plan::Bank& bank : one.voyage.plan->power.banks) {
-      const auto s = static_cast<std::size_t>(support::store_index(*one.voyage.course, bank.name));
+    for (const plan::Bank& bank : one.laid.plan->power.banks) {
+      const auto s = static_cast<std::size_t>(support::store_index(*one.laid.course, bank.name));
       if (one.mishap.failure.name.rfind(bank.name, 0) != 0) continue;
       const double held_ah = sweep.before(strike.step).run.level(static_cast<int>(s));
       const double lost_ah = std::max(0.0, held_ah - bank.capacity_ah);
@@ -400,7 +400,7 @@ TEST_P(EveryMishap, HeatAndSoftGoingComeToARunOfTheirOwnCourseFromItsStart) {
   const SweepOptions alike{.only = {MishapKind::heat_wave, MishapKind::soft_going}, .days = {}};
   suffer_each(scenario(GetParam()), alike, [](const auto&, const auto&, const Suffered& one) {
     const engine::Record whole =
-        Engine::run(engine::recompile(*one.voyage.plan, one.voyage.timeline, *one.voyage.course));
+        Engine::run(engine::recompile(*one.laid.plan, one.laid.timeline, *one.laid.course));
     for (std::size_t r = 0; r < whole.reserves; ++r) {
       for (std::size_t day = one.day + 1; day < whole.days(); ++day) {
         // But for rounding: where it takes on as much as the plan did, what there is after that is

@@ -86,36 +86,36 @@ class EveryPair {
     const Outcome alone = alone_.at({first.mishap, first.ordinal});
     if (alone == Outcome::runs_out_vital) return;
     const Mishap& mishap = plan_.mishaps()[first.mishap];
-    const Voyage voyage = plan_.struck(plan_.voyage(), mishap, first.step);
+    const LaidTrip laid = plan_.struck(plan_.laid(), mishap, first.step);
     for (std::size_t m = 0; m < plan_.mishaps().size(); ++m) {
       const Mishap& other = plan_.mishaps()[m];
       const bool again = m == first.mishap && !other.repeats;
       if (again || (mishap.turns_back && other.turns_back)) continue;
-      const std::vector<std::size_t> steps = other.strikes(voyage);
-      const std::size_t planned = other.strikes(plan_.voyage()).size();
+      const std::vector<std::size_t> steps = other.strikes(laid);
+      const std::size_t planned = other.strikes(plan_.laid()).size();
       for (std::size_t n = 0; n < steps.size(); ++n) {
         // On days that the first one has added, nothing could strike the plan itself.
         const Outcome by_itself = n < planned ? alone_.at({m, n}) : Outcome::holds;
         if (by_itself == Outcome::runs_out_vital) continue;
         // Of two at one moment, the one that stands first in the list strikes first.
         if (std::pair(steps[n], m) <= std::pair(first.step, first.mishap)) continue;
-        try_both(first, voyage, m, steps[n], std::max(alone, by_itself));
+        try_both(first, laid, m, steps[n], std::max(alone, by_itself));
       }
     }
   }
 
-  void try_both(const Strike& first, const Voyage& voyage, std::size_t m, std::size_t step,
+  void try_both(const Strike& first, const LaidTrip& laid, std::size_t m, std::size_t step,
                 Outcome alone) {
     const Mishap& mishap = plan_.mishaps()[first.mishap];
     const Mishap& other = plan_.mishaps()[m];
-    engine::Record planned = engine::blank_record(*plan_.voyage().course);
-    Engine::Standing standing = Engine::begin(*plan_.voyage().course, planned);
-    Engine::go_on(*plan_.voyage().course, standing, first.step);
-    engine::Record between = engine::blank_record(*voyage.course);
-    Engine::Standing now = Engine::resume(standing, *voyage.course, first.step, between);
-    Engine::lose_excess(*voyage.course, now);
-    Engine::go_on(*voyage.course, now, step);
-    const Voyage both = plan_.struck(voyage, other, step);
+    engine::Record planned = engine::blank_record(*plan_.laid().course);
+    Engine::Standing standing = Engine::begin(*plan_.laid().course, planned);
+    Engine::go_on(*plan_.laid().course, standing, first.step);
+    engine::Record between = engine::blank_record(*laid.course);
+    Engine::Standing now = Engine::resume(standing, *laid.course, first.step, between);
+    Engine::lose_excess(*laid.course, now);
+    Engine::go_on(*laid.course, now, step);
+    const LaidTrip both = plan_.struck(laid, other, step);
     engine::Record record;
     const auto until =
         other.turns_back ? judged_until(both, other, step) : judged_until(both, mishap, first.step);
@@ -277,9 +277,9 @@ TEST(MishapPairs, WhoHasTurnedBackIsJudgedOnTheWayAlone) {
       continue;
     }
     for (const Strike& strike : plan.strikes()) {
-      const engine::TimeStep& step = plan.voyage().timeline->steps[strike.step];
+      const engine::TimeStep& step = plan.laid().timeline->steps[strike.step];
       if (static_cast<int>(strike.mishap) != pair.first || step.day != pair.first_day) continue;
-      const Voyage back = plan.struck(strike);
+      const LaidTrip back = plan.struck(strike);
       const auto there = next_refuge(back, strike.step, pair.worst.reserve);
       if (!there) continue;
       const engine::TimeStep& arrival = back.timeline->steps[there->step];

@@ -53,8 +53,8 @@ std::vector<Strike> some(const SweepPlan& sweep, const Pick& pick) {
   return out;
 }
 
-void check_dry(const Finding& found, const Voyage& voyage) {
-  const auto days = static_cast<int>(voyage.timeline->days.size());
+void check_dry(const Finding& found, const LaidTrip& laid) {
+  const auto days = static_cast<int>(laid.timeline->days.size());
   RC_ASSERT(found.short_of > 0);
   RC_ASSERT(found.dry_day >= found.day);
   RC_ASSERT(found.dry_day < days);
@@ -67,7 +67,7 @@ void check_dry(const Finding& found, const Voyage& voyage) {
   RC_ASSERT(!found.where.empty());
 }
 
-void check_finding(const Finding& found, const engine::Course& course, const Voyage& voyage) {
+void check_finding(const Finding& found, const engine::Course& course, const LaidTrip& laid) {
   RC_ASSERT(std::isfinite(found.short_of));
   if (found.outcome == Outcome::holds) {
     RC_ASSERT(found.reserve == -1);
@@ -78,7 +78,7 @@ void check_finding(const Finding& found, const engine::Course& course, const Voy
   const engine::ReserveInfo& info = course.reserves.at(static_cast<std::size_t>(found.reserve));
   if (found.outcome >= Outcome::runs_out) {
     RC_ASSERT(info.life_supporting == (found.outcome == Outcome::runs_out_vital));
-    check_dry(found, voyage);
+    check_dry(found, laid);
   } else {
     RC_ASSERT(found.slack < 0 || found.stood_in > 0);
     RC_ASSERT(found.dry_day == -1);
@@ -92,24 +92,24 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart,
   for (const Strike& strike : some(sweep, one.pick)) {
     const Mishap& mishap = sweep.mishaps()[strike.mishap];
     RC_LOG() << mishap.failure.name << " before step " << strike.step << "\n";
-    const engine::Course& planned = *sweep.voyage().course;
+    const engine::Course& planned = *sweep.laid().course;
     engine::Record before = engine::blank_record(planned);
     Engine::Standing standing = Engine::begin(planned, before);
     Engine::go_on(planned, standing, strike.step);
-    const Voyage voyage = sweep.struck(sweep.voyage(), mishap, strike.step);
+    const LaidTrip laid = sweep.struck(sweep.laid(), mishap, strike.step);
     engine::Record record;
     Finding found =
-        finding_after(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                      sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
+        finding_after(laid, standing, strike.step, judged_until(laid, mishap, strike.step),
+                      sweep.planned(sweep.laid().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
-    found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
+    found.hour = sweep.laid().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {
-      found.retreat_saves = retreat_saves(voyage, mishap, found.reserve, standing, strike.step);
+      found.retreat_saves = retreat_saves(laid, mishap, found.reserve, standing, strike.step);
     }
     RC_ASSERT(told(sweep.finding_with_retreat(strike)) == told(found));
-    check_finding(found, *voyage.course, voyage);
+    check_finding(found, *laid.course, laid);
     // Only what takes time makes the trip longer, or another one.
-    const auto days = static_cast<int>(sweep.voyage().timeline->days.size());
+    const auto days = static_cast<int>(sweep.laid().timeline->days.size());
     if (!mishap.moves_time()) RC_ASSERT(found.dry_day < days);
   }
 }
@@ -176,10 +176,10 @@ RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
     RC_LOG() << suffered.mishap.failure.name << " before step " << strike.step << "\n";
     for (std::size_t s = 0; s < suffered.record.stores; ++s) {
       double level = sweep.before(strike.step).run.level(static_cast<int>(s));
-      const double size = std::max(1.0, suffered.voyage.course->stores[s].capacity);
+      const double size = std::max(1.0, suffered.laid.course->stores[s].capacity);
       for (std::size_t day = suffered.day; day < suffered.record.days(); ++day) {
         const engine::StoreDay& row = suffered.record.store(day, s);
-        RC_LOG() << suffered.voyage.course->stores[s].name << " on day " << day << "\n";
+        RC_LOG() << suffered.laid.course->stores[s].name << " on day " << day << "\n";
         RC_ASSERT(std::abs(row.start - level) <= rounding * size);
         RC_ASSERT(row.lost >= -rounding * size);
         RC_ASSERT(std::abs(row.start + row.gained - row.used - row.lost - row.end) <=

@@ -33,18 +33,18 @@ TEST_P(EverySweep, RestartFromTheSharedStateComesToTheSameAsARunFromTheStart) {
   engine::Record before;
   for (const Strike& strike : sweep.strikes()) {
     const Mishap& mishap = sweep.mishaps()[strike.mishap];
-    const Voyage voyage = sweep.struck(strike);
-    engine::make_blank(before, *sweep.voyage().course);
-    Engine::Standing standing = Engine::begin(*sweep.voyage().course, before);
-    Engine::go_on(*sweep.voyage().course, standing, strike.step);
+    const LaidTrip laid = sweep.struck(strike);
+    engine::make_blank(before, *sweep.laid().course);
+    Engine::Standing standing = Engine::begin(*sweep.laid().course, before);
+    Engine::go_on(*sweep.laid().course, standing, strike.step);
     engine::Record record;
     Finding found =
-        finding_after(voyage, standing, strike.step, judged_until(voyage, mishap, strike.step),
-                      sweep.planned(sweep.voyage().timeline->steps[strike.step]), record);
+        finding_after(laid, standing, strike.step, judged_until(laid, mishap, strike.step),
+                      sweep.planned(sweep.laid().timeline->steps[strike.step]), record);
     found.failure = static_cast<int>(strike.mishap);
-    found.hour = sweep.voyage().timeline->steps[strike.step].from_h;
+    found.hour = sweep.laid().timeline->steps[strike.step].from_h;
     if (found.outcome >= Outcome::runs_out) {
-      found.retreat_saves = retreat_saves(voyage, mishap, found.reserve, standing, strike.step);
+      found.retreat_saves = retreat_saves(laid, mishap, found.reserve, standing, strike.step);
     }
     EXPECT_EQ(told(sweep.finding_with_retreat(strike)), told(found)) << mishap.failure.name;
   }

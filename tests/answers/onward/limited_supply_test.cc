@@ -118,29 +118,29 @@ PlanText out_and_no_further(const std::string& at_roadhouse, int vehicles = 1) {
   return plan;
 }
 
-Stretch first_of(const PlanText& plan, const std::string& reserve) {
+SupplyStretch first_of(const PlanText& plan, const std::string& reserve) {
   const Trip trip = travel(plan);
   const TurnBack answer = turn_back_points(trip);
   const auto found = std::ranges::find(
-      answer.stretches, support::reserve_index(trip.course, reserve), &Stretch::reserve);
+      answer.stretches, support::reserve_index(trip.course, reserve), &SupplyStretch::reserve);
   EXPECT_NE(found, answer.stretches.end());
   return *found;
 }
 
-double done_km(const Stretch& stretch) {
+double done_km(const SupplyStretch& stretch) {
   return stretch.last->done_km + (stretch.last->at.from == 1 ? 300 : 0);
 }
 
 TEST(LimitedSupply, IsTakenOnTheWayBack) {
   // 100 L are 1000 km, out and back: turned at 500 km; each litre more is five.
-  const Stretch without = first_of(out_and_no_further(""), "fuel:a");
+  const SupplyStretch without = first_of(out_and_no_further(""), "fuel:a");
   ASSERT_TRUE(without.last);
   EXPECT_NEAR(done_km(without), 500, 2);
-  const Stretch some = first_of(out_and_no_further("diesel: {most: 5 L}"), "fuel:a");
+  const SupplyStretch some = first_of(out_and_no_further("diesel: {most: 5 L}"), "fuel:a");
   ASSERT_TRUE(some.last);
   EXPECT_NEAR(done_km(some), 525, 2);
   // With 400 L it is as good as a supply without end: 70 L are the way from it and back to it.
-  const Stretch much = first_of(out_and_no_further("diesel: {most: 400 L}"), "fuel:a");
+  const SupplyStretch much = first_of(out_and_no_further("diesel: {most: 400 L}"), "fuel:a");
   ASSERT_TRUE(much.last);
   EXPECT_NEAR(done_km(much), 300 + 350, 2);
 }
@@ -148,7 +148,7 @@ TEST(LimitedSupply, IsTakenOnTheWayBack) {
 TEST(LimitedSupply, OnTheWayBackIsDivided) {
   const PlanText plan = out_and_no_further("diesel: {most: 10 L}", 2);
   for (const char* reserve : {"fuel:a", "fuel:b"}) {
-    const Stretch stretch = first_of(plan, reserve);
+    const SupplyStretch stretch = first_of(plan, reserve);
     ASSERT_TRUE(stretch.last) << reserve;
     EXPECT_NEAR(done_km(stretch), 525, 2) << reserve;
   }
@@ -157,7 +157,7 @@ TEST(LimitedSupply, OnTheWayBackIsDivided) {
 TEST(LimitedSupply, OnTheWayBackIsNotTakenWhereItIsShutOrUnsure) {
   for (const char* at_roadhouse :
        {"diesel: {most: 400 L, confirmed: no}", "diesel: {most: 400 L, open: [fri]}"}) {
-    const Stretch stretch = first_of(out_and_no_further(at_roadhouse), "fuel:a");
+    const SupplyStretch stretch = first_of(out_and_no_further(at_roadhouse), "fuel:a");
     ASSERT_TRUE(stretch.last) << at_roadhouse;
     EXPECT_NEAR(done_km(stretch), 500, 2) << at_roadhouse;
   }

@@ -123,20 +123,20 @@ RC_GTEST_PROP(NeedsProperty, NeverGrowWhenAMarginShrinks, ()) {
 }
 
 /// Whether turning back is possible.
-bool possible(const Stretch& stretch, double at_h) {
+bool possible(const SupplyStretch& stretch, double at_h) {
   return std::ranges::any_of(stretch.windows, [at_h](const Window& window) {
     return at_h > trip_h(window.from) - tiny && at_h < trip_h(window.last) + tiny;
   });
 }
 
-bool is_near_an_end(const Stretch& stretch, double at_h) {
+bool is_near_an_end(const SupplyStretch& stretch, double at_h) {
   return std::ranges::any_of(stretch.windows, [at_h](const Window& window) {
     return std::abs(trip_h(window.from) - at_h) < minute_h ||
            std::abs(trip_h(window.last) - at_h) < minute_h;
   });
 }
 
-bool is_in_order(const Stretch& stretch) {
+bool is_in_order(const SupplyStretch& stretch) {
   double before_h = trip_h(stretch.leaves);
   for (const Window& window : stretch.windows) {
     if (trip_h(window.from) < before_h - tiny) return false;
@@ -156,7 +156,7 @@ bool is_in_order(const Stretch& stretch) {
 RC_GTEST_PROP(TurnBackProperty, StretchesAreInOrderAndWithinTheTrip, ()) {
   const Trip trip = short_trip();
   std::map<int, double> end_h;
-  for (const Stretch& stretch : turn_back_points(trip).stretches) {
+  for (const SupplyStretch& stretch : turn_back_points(trip).stretches) {
     RC_ASSERT(is_in_order(stretch));
     RC_ASSERT(trip_h(stretch.leaves) >= end_h[stretch.reserve] - tiny);
     end_h[stretch.reserve] = trip_h(stretch.arrives);
@@ -187,7 +187,7 @@ RC_GTEST_PROP(TurnBackProperty, WindowsAreWhereEveryStretchAllowsIt, ()) {
     bool known = false;
     bool all = true;
     bool near = false;
-    for (const Stretch& stretch : answer.stretches) {
+    for (const SupplyStretch& stretch : answer.stretches) {
       if (at_h < trip_h(stretch.leaves) - tiny || at_h > trip_h(stretch.arrives) - tiny) continue;
       known = true;
       all = all && possible(stretch, at_h);

@@ -14,7 +14,8 @@ TEST(ReturnWay, BetweenHoursIsAsFarAsWasDriven) {
   const auto trip = support::travel(support::three_places());
   const answers::TurnBack turn_back = answers::turn_back_points(trip);
   const int water = support::reserve_index(trip.course, "drinking_water");
-  const auto stretch = std::ranges::find(turn_back.stretches, water, &answers::Stretch::reserve);
+  const auto stretch =
+      std::ranges::find(turn_back.stretches, water, &answers::SupplyStretch::reserve);
   ASSERT_NE(stretch, turn_back.stretches.end());
   const double speed_km_h = trip.course.timeline->legs[1].parts.front().speed_km_h;
   // The second leg begins at eight on day 4, after 200 km of gravel.

@@ -16,7 +16,7 @@ std::optional<answers::ReturnWay> back(const PlanText& plan, const answers::Mome
   const auto trip = support::travel(plan);
   const answers::TurnBack turn_back = answers::turn_back_points(trip);
   const int water = support::reserve_index(trip.course, "drinking_water");
-  for (const answers::Stretch& stretch : turn_back.stretches) {
+  for (const answers::SupplyStretch& stretch : turn_back.stretches) {
     if (stretch.reserve == water) return answers::return_way(trip, stretch, from);
   }
   return std::nullopt;
@@ -54,7 +54,7 @@ TEST(ReturnWay, TakesTheRoadGivenAsTheWayBack) {
 
 TEST(ReturnWay, IsNoneFromAStretchThatIsNotTheTrips) {
   const auto trip = support::travel(support::three_places());
-  answers::Stretch stretch;
+  answers::SupplyStretch stretch;
   stretch.reserve = support::reserve_index(trip.course, "drinking_water");
   stretch.from_place = 1;
   stretch.leaves = support::at_place(2, 8, 1);

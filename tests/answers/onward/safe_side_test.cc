@@ -51,19 +51,19 @@ TEST(SafeSide, ARoadFoundShutOnTheWayIsNotDrivenOn) {
     const Trial trial = support::run_plan(plan);
     const SweepPlan sweep(trial, {.only = {MishapKind::shut}, .days = {}});
     for (const Strike& strike : sweep.strikes()) {
-      const engine::Timeline& before = *sweep.voyage().timeline;
-      const Voyage voyage = sweep.struck(strike);
+      const engine::Timeline& before = *sweep.laid().timeline;
+      const LaidTrip laid = sweep.struck(strike);
       const int shut_item =
           before.legs[static_cast<std::size_t>(before.steps[strike.step].leg)].item;
       const auto& shut =
-          std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(shut_item)]);
+          std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(shut_item)]);
       const int from = before.legs[static_cast<std::size_t>(before.steps[strike.step].leg)].from;
-      for (std::size_t s = strike.step; s < voyage.timeline->steps.size(); ++s) {
-        const engine::TimeStep& step = voyage.timeline->steps[s];
+      for (std::size_t s = strike.step; s < laid.timeline->steps.size(); ++s) {
+        const engine::TimeStep& step = laid.timeline->steps[s];
         if (step.drive < 0) continue;
-        const engine::Leg& driven = voyage.timeline->legs[static_cast<std::size_t>(step.leg)];
+        const engine::Leg& driven = laid.timeline->legs[static_cast<std::size_t>(step.leg)];
         const auto& drive =
-            std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(driven.item)]);
+            std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(driven.item)]);
         EXPECT_FALSE(driven.from == from && drive.to == shut.to) << name << ", step " << s;
       }
     }

@@ -94,9 +94,9 @@ class Case {
       : trip_(travel(on_what_is_certain(plan))),
         timeline_(*trip_.course.timeline),
         answer_(turn_back_points(travel(plan))),
-        voyage_(voyage_of(trip_)),
+        laid_(laid_trip_of(trip_)),
         record_(engine::blank_record(trip_.course)),
-        standings_(stand_before_each_step(*voyage_.course, record_)) {}
+        standings_(stand_before_each_step(*laid_.course, record_)) {}
 
   const Trip& trip() const { return trip_; }
   const Timeline& timeline() const { return timeline_; }
@@ -159,7 +159,7 @@ class Case {
   /// The same as the answer reckons it, from the beginning of a step.
   double answered_slack(const Turn& turn, int reserve) const {
     engine::Record scratch;
-    const Voyage back = retreat(voyage_, turn, {reserve});
+    const LaidTrip back = retreat(laid_, turn, {reserve});
     const auto refuge = next_refuge(back, turn.step, reserve);
     if (!refuge) return never;
     return slack_over({.course = *back.course,
@@ -176,7 +176,7 @@ class Case {
     std::size_t end = 0;
     int leg = 0;
   };
-  Steps steps(const Stretch& stretch) const {
+  Steps steps(const SupplyStretch& stretch) const {
     const auto at = [&](double h) {
       const auto found = std::ranges::find_if(
           timeline_.steps, [h](const TimeStep& step) { return trip_h(step) > h - tiny; });
@@ -192,20 +192,20 @@ class Case {
   Trip trip_;
   const Timeline& timeline_;
   TurnBack answer_;
-  Voyage voyage_;
+  LaidTrip laid_;
   engine::Record record_;
   std::vector<Engine::Standing> standings_;
 };
 
 /// Whether an answer says that turning back is possible.
-bool possible(const Stretch& stretch, double at_h) {
+bool possible(const SupplyStretch& stretch, double at_h) {
   return std::ranges::any_of(stretch.windows, [at_h](const Window& window) {
     return at_h > trip_h(window.from) - tiny && at_h < trip_h(window.last) + tiny;
   });
 }
 
 /// Compares a stretch with trips that turn back in it.
-void expect_agreement(const Case& one, const Stretch& stretch) {
+void expect_agreement(const Case& one, const SupplyStretch& stretch) {
   const engine::ReserveInfo& info = one.info(stretch.reserve);
   const Case::Steps steps = one.steps(stretch);
   // Where the supply is left there is no way back yet.
@@ -231,7 +231,7 @@ void expect_agreement(const Case& one, const Stretch& stretch) {
 }
 
 /// Compares the last moment of a stretch with trips that turn back a minute before and after.
-void expect_last_minute(const Case& one, const Stretch& stretch) {
+void expect_last_minute(const Case& one, const SupplyStretch& stretch) {
   const engine::ReserveInfo& info = one.info(stretch.reserve);
   const Case::Steps steps = one.steps(stretch);
   const double last_h = trip_h(*stretch.last);
@@ -270,7 +270,7 @@ void expect_stretches(const Case& one) {
       if (leaves == end) break;
       met = support::supplied_at(plan, one.timeline(), leaves + 1, info);
       ASSERT_LT(next, one.answer().stretches.size());
-      const Stretch& stretch = one.answer().stretches[next++];
+      const SupplyStretch& stretch = one.answer().stretches[next++];
       EXPECT_EQ(stretch.reserve, static_cast<int>(r));
       EXPECT_EQ(stretch.from_place, from);
       EXPECT_NEAR(trip_h(stretch.leaves), trip_h(one.timeline().steps[leaves]), tiny);
@@ -295,7 +295,7 @@ TEST_P(TurnBackBruteForce, AgreesWithATripThatTurnsBack) {
   const Case one(scenario(GetParam()));
   ASSERT_FALSE(one.answer().stretches.empty());
   expect_stretches(one);
-  for (const Stretch& stretch : one.answer().stretches) {
+  for (const SupplyStretch& stretch : one.answer().stretches) {
     expect_agreement(one, stretch);
     if (stretch.last) expect_last_minute(one, stretch);
   }
@@ -306,7 +306,7 @@ TEST_P(TurnBackBruteForce, AgreesOnFuelWhereItsMarginIsLitres) {
   std::erase_if(plan.margins, [](const auto& margin) { return margin.first.starts_with("fuel"); });
   plan.margins["fuel"] = {.kind = plan::MarginKind::amount, .value = 20};
   const Case one(plan);
-  for (const Stretch& stretch : one.answer().stretches) {
+  for (const SupplyStretch& stretch : one.answer().stretches) {
     if (one.info(stretch.reserve).endurance == engine::Endurance::km)
       expect_agreement(one, stretch);
   }
@@ -336,7 +336,7 @@ TEST(TurnBackBruteForceSmall, GoesHomeByTheShortestOfTheRoadsThatWereDriven) {
                     "stay: {nights: 1}"};
   const Case one(text.plan());
   ASSERT_EQ(one.answer().stretches.size(), 1U);
-  const Stretch& stretch = one.answer().stretches[0];
+  const SupplyStretch& stretch = one.answer().stretches[0];
   expect_agreement(one, stretch);
   // 51 L to Far and 11 L back leave 3 L; by Mid 25 L would be needed.
   const auto& steps = one.timeline().steps;

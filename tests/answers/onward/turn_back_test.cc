@@ -39,24 +39,24 @@ std::string leg(const std::string& to, double km, const std::string& more = "") 
                      km, more);
 }
 
-std::vector<Stretch> stretches_of(const Trip& trip, const std::string& reserve) {
-  std::vector<Stretch> out;
-  for (const Stretch& stretch : turn_back_points(trip).stretches) {
+std::vector<SupplyStretch> stretches_of(const Trip& trip, const std::string& reserve) {
+  std::vector<SupplyStretch> out;
+  for (const SupplyStretch& stretch : turn_back_points(trip).stretches) {
     if (stretch.reserve == support::reserve_index(trip.course, reserve)) out.push_back(stretch);
   }
   return out;
 }
 
-Stretch only(const Trip& trip, const std::string& reserve) {
+SupplyStretch only(const Trip& trip, const std::string& reserve) {
   const auto all = stretches_of(trip, reserve);
   EXPECT_EQ(all.size(), 1U);
   return all.at(0);
 }
 
-Stretch only(const PlanText& plan) { return only(travel(plan), "drinking_water"); }
+SupplyStretch only(const PlanText& plan) { return only(travel(plan), "drinking_water"); }
 
 TEST(TurnBack, IsPossibleForHalfOfWhatThereIs) {
-  const Stretch stretch = only(thirst(12, {leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(12, {leg("Far", 200)}));
   ASSERT_TRUE(stretch.last);
   EXPECT_FALSE(stretch.always);
   EXPECT_NEAR(trip_h(*stretch.last), 6, minute_h);
@@ -79,7 +79,7 @@ TEST(TurnBack, WaitsTwoWeeksForASupplyThatIsShutAndNoLonger) {
     return only(plan);
   };
   EXPECT_TRUE(with(14 * 24 + 1, "2027-03-15").always);
-  for (const Stretch& stretch :
+  for (const SupplyStretch& stretch :
        {with(14 * 24 - 1, "2027-03-15"), with(500, "2027-03-16"), with(500, "2028-03-15")}) {
     EXPECT_FALSE(stretch.always);
     // On the first day there is water after the drive.
@@ -96,7 +96,7 @@ TEST(TurnBack, LosesTheMarginTwice) {
 }
 
 TEST(TurnBack, IsAlwaysPossibleWithEnough) {
-  const Stretch stretch = only(thirst(21, {leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(21, {leg("Far", 200)}));
   EXPECT_TRUE(stretch.always);
   EXPECT_FALSE(stretch.last);
   EXPECT_FALSE(stretch.again);
@@ -105,7 +105,7 @@ TEST(TurnBack, IsAlwaysPossibleWithEnough) {
 TEST(TurnBack, IsNotAlwaysPossibleWhereItFailsInTheLastHour) {
   // The last place lies between two full hours, the end of the way too.
   const Trip trip = travel(thirst(12, {leg("Far", 128)}));
-  const Stretch stretch = only(trip, "drinking_water");
+  const SupplyStretch stretch = only(trip, "drinking_water");
   EXPECT_FALSE(stretch.always);
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 6, minute_h);
@@ -119,7 +119,7 @@ TEST(TurnBack, IsNeverPossibleBelowTheMargin) {
   PlanText plan = thirst(12, {leg("Far", 200)});
   plan.margins = {"drinking_water: 13 L"};
   const Trip trip = travel(plan);
-  const Stretch stretch = only(trip, "drinking_water");
+  const SupplyStretch stretch = only(trip, "drinking_water");
   EXPECT_FALSE(stretch.always);
   EXPECT_FALSE(stretch.last);
   EXPECT_TRUE(turn_back_points(trip).windows.empty());
@@ -135,10 +135,10 @@ TEST(TurnBack, HasNoStretchWithoutASupplyBehind) {
 
 TEST(TurnBack, CountsWaitingAtAnEmptyPlace) {
   // An hour out, a day's wait, an hour back: on the way back it may not be more than 12 hours.
-  const Stretch stretch = only(thirst(12, {leg("Half", 20), "stay: {nights: 2}"}));
+  const SupplyStretch stretch = only(thirst(12, {leg("Half", 20), "stay: {nights: 2}"}));
   // The trip ends for this answer when there is no more to drive.
   EXPECT_TRUE(stretch.always);
-  const Stretch on = only(thirst(12, {leg("Half", 20), "stay: {nights: 2}", leg("Far", 20)}));
+  const SupplyStretch on = only(thirst(12, {leg("Half", 20), "stay: {nights: 2}", leg("Far", 20)}));
   ASSERT_TRUE(on.last);
   EXPECT_NEAR(trip_h(*on.last), 11, minute_h);
   EXPECT_EQ(engine::place_at(on.last->at), 1);
@@ -147,7 +147,7 @@ TEST(TurnBack, CountsWaitingAtAnEmptyPlace) {
 TEST(TurnBack, IsByTheRoadThatIsGivenOnceALegIsDriven) {
   // Home from Half there is a road three times as short, and none from half-way there.
   const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
-  const Stretch stretch = only(thirst(10, {leg("Half", 120, home), leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(10, {leg("Half", 120, home), leg("Far", 200)}));
   ASSERT_TRUE(stretch.last);
   // Out and back the same way are ten hours after 5; at 6 the road from Half takes only 2.
   EXPECT_NEAR(trip_h(*stretch.last), 5, minute_h);
@@ -158,7 +158,7 @@ TEST(TurnBack, IsByTheRoadThatIsGivenOnceALegIsDriven) {
 
 TEST(TurnBack, IsPossibleAgainUntilItIsNot) {
   const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
-  const Stretch stretch = only(thirst(10, {leg("Half", 120, home), leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(10, {leg("Half", 120, home), leg("Far", 200)}));
   // Four litres are left at Half, two hours from home: an hour on from there, and back.
   ASSERT_EQ(stretch.windows.size(), 2U);
   EXPECT_NEAR(trip_h(stretch.windows[0].from), 0, minute_h);
@@ -172,7 +172,7 @@ TEST(TurnBack, IsPossibleAgainUntilItIsNot) {
 TEST(TurnBack, IsNotPossibleAgainForOneInstant) {
   // At Half there is just enough for the two hours home, and beyond it there is not.
   const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
-  const Stretch stretch = only(thirst(8, {leg("Half", 120, home), leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(8, {leg("Half", 120, home), leg("Far", 200)}));
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 4, minute_h);
   EXPECT_FALSE(stretch.again);
@@ -181,7 +181,7 @@ TEST(TurnBack, IsNotPossibleAgainForOneInstant) {
 
 TEST(TurnBack, FailsAtAPlaceFromWhichTheRoadHomeIsLonger) {
   const std::string home = ", back: {distance: 200 km, surfaces: sealed, speed: 20 km/h}";
-  const Stretch stretch = only(thirst(14, {leg("Half", 120, home), leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(14, {leg("Half", 120, home), leg("Far", 200)}));
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 6, minute_h);
   EXPECT_FALSE(stretch.again);
@@ -190,7 +190,7 @@ TEST(TurnBack, FailsAtAPlaceFromWhichTheRoadHomeIsLonger) {
 TEST(TurnBack, FailsWithinAnHourThatEndsWhereTheRoadHomeIsShorter) {
   // The moment lies in the same step as the arrival.
   const std::string home = ", back: {distance: 40 km, surfaces: sealed, speed: 20 km/h}";
-  const Stretch stretch = only(thirst(11, {leg("Half", 116, home), leg("Far", 200)}));
+  const SupplyStretch stretch = only(thirst(11, {leg("Half", 116, home), leg("Far", 200)}));
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 5.5, minute_h);
   ASSERT_TRUE(stretch.again);
@@ -226,7 +226,7 @@ TEST(TurnBack, CountsASupplyOnTheWayBackThatWasShutOnTheWayOut) {
   // A Monday; the well opens on Tuesday, when the party is a long way further on.
   PlanText plan = thirst(60, {leg("Well", 100), leg("Far", 600)});
   plan.places[3] = PlanText::place("Well", "air", "drinking_water: {open: [tue, wed, thu]}");
-  const Stretch stretch = only(plan);
+  const SupplyStretch stretch = only(plan);
   EXPECT_EQ(stretch.from_place, 0);
   // The whole way back to Base would be 30 hours after 30; the well is five hours nearer.
   ASSERT_TRUE(stretch.last);
@@ -238,7 +238,7 @@ TEST(TurnBack, WaitsWhereTheSupplyBehindIsShut) {
   // comes back on Tuesday waits for it.
   PlanText plan = thirst(40, {leg("Far", 600)});
   plan.places[0] = PlanText::place("Base", "air", "drinking_water: {open: [mon, wed, thu]}");
-  const Stretch shut = only(plan);
+  const SupplyStretch shut = only(plan);
   // Forty litres last until Tuesday 16:00 only: nobody may come back later than Monday midnight.
   ASSERT_TRUE(shut.last);
   EXPECT_NEAR(trip_h(*shut.last), 12, minute_h);
@@ -251,7 +251,7 @@ TEST(TurnBack, IsPossibleAgainWhereAStopBringsWhatIsLacking) {
   PlanText plan =
       thirst(12, {leg("Half", 130), "resupply: {drinking_water: 10 L}", leg("Far", 40)});
   plan.places[1] = PlanText::place("Half", "air", "drinking_water: {most: 10 L}");
-  const Stretch stretch = only(plan);
+  const SupplyStretch stretch = only(plan);
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 6, minute_h);
   ASSERT_TRUE(stretch.again);
@@ -262,7 +262,7 @@ TEST(TurnBack, CountsOnNothingThatNobodyHasConfirmed) {
   PlanText plan =
       thirst(12, {leg("Half", 130), "resupply: {drinking_water: 10 L}", leg("Far", 40)});
   plan.places[1] = PlanText::place("Half", "air", "drinking_water: {confirmed: no}");
-  const Stretch stretch = only(plan);
+  const SupplyStretch stretch = only(plan);
   ASSERT_TRUE(stretch.last);
   EXPECT_NEAR(trip_h(*stretch.last), 6, minute_h);
   EXPECT_FALSE(stretch.again);
@@ -275,7 +275,7 @@ TEST(TurnBack, IsPossibleAgainAfterTheHeat) {
   plan.containers = {"{name: can, holds: 200 L, filled: 40 L, for: drinking}"};
   plan.margins = {"drinking_water: 4 days"};
   plan.weather = {"{from: 2027-03-02, to: 2027-03-03, max: 46 °C, min: 34 °C}"};
-  const Stretch stretch = only(plan);
+  const SupplyStretch stretch = only(plan);
   // A margin of days in such heat is more than there is, and afterwards it is not.
   ASSERT_TRUE(stretch.last);
   EXPECT_EQ(stretch.last->day, 0);
@@ -284,7 +284,7 @@ TEST(TurnBack, IsPossibleAgainAfterTheHeat) {
 }
 
 TEST(EvenPoint, IsHalfWayWhereTheWayIsTheSame) {
-  const Stretch stretch = only(thirst(100, {leg("Half", 90), leg("Well", 140)}));
+  const SupplyStretch stretch = only(thirst(100, {leg("Half", 90), leg("Well", 140)}));
   EXPECT_TRUE(stretch.always);
   ASSERT_TRUE(stretch.even);
   EXPECT_NEAR(trip_h(*stretch.even), 230.0 / 20 / 2, minute_h);
@@ -294,7 +294,7 @@ TEST(EvenPoint, IsHalfWayWhereTheWayIsTheSame) {
 TEST(EvenPoint, HoldsTheMarginToo) {
   PlanText plan = thirst(100, {leg("Half", 90), leg("Well", 140)});
   plan.margins = {"drinking_water: 1 day"};
-  const Stretch stretch = only(plan);
+  const SupplyStretch stretch = only(plan);
   EXPECT_NEAR(trip_h(*stretch.even), 230.0 / 20 / 2, minute_h);
   EXPECT_NEAR(stretch.even_need, 230.0 / 20 / 2 + 24, 2 * minute_h);
 }
@@ -302,7 +302,7 @@ TEST(EvenPoint, HoldsTheMarginToo) {
 TEST(EvenPoint, LiesWhereTheTimesAreTheSameByUnlikeRoads) {
   // Eight hours on the way out at 20 km/h; home from Half at 40 km/h.
   const std::string home = ", back: {distance: 60 km, surfaces: sealed, speed: 40 km/h}";
-  const Stretch stretch = only(thirst(100, {leg("Half", 60, home), leg("Well", 100)}));
+  const SupplyStretch stretch = only(thirst(100, {leg("Half", 60, home), leg("Well", 100)}));
   // After 3 hours at Half: 1.5 home, 5 on. Then t more: 1.5 + t = 5 - t.
   ASSERT_TRUE(stretch.even);
   EXPECT_NEAR(trip_h(*stretch.even), 3 + 1.75, minute_h);
@@ -320,7 +320,7 @@ TEST(EvenPoint, ByFuelIsWhereTheUseIsTheSame) {
   plan.itinerary = {"{at: Base}",
                     "drive: {to: Half, distance: 120 km, surfaces: sand, speed: 20 km/h}",
                     "drive: {to: Well, distance: 200 km, surfaces: sealed, speed: 50 km/h}"};
-  const Stretch stretch = only(travel(plan), "fuel:truck");
+  const SupplyStretch stretch = only(travel(plan), "fuel:truck");
   // 36 L over the sand and 20 on the road: 28 each, in the sand.
   ASSERT_TRUE(stretch.even);
   EXPECT_NEAR(stretch.even->done_km, 28 / 0.30, 0.5);

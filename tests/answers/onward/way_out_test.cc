@@ -322,7 +322,7 @@ TEST(WaysOut, OnAtOnceAreThoseOfAPlanWithoutTheStays) {
 
 /// Whether the last places to turn back say that it is possible; nothing where they do not say.
 std::optional<bool> possible(const TurnBack& answer, int reserve, double at_h) {
-  for (const Stretch& stretch : answer.stretches) {
+  for (const SupplyStretch& stretch : answer.stretches) {
     if (stretch.reserve != reserve) continue;
     if (at_h < trip_h(stretch.leaves) - tiny || at_h > trip_h(stretch.arrives) - tiny) continue;
     if (stretch.always) return true;
@@ -391,8 +391,8 @@ RC_GTEST_PROP(WaysOutProperty, BackKeepTheMarginWithTheLeastAndNotWithLess, ()) 
   constexpr std::size_t most_items = 5;
   if (text.itinerary.size() > most_items) text.itinerary.resize(most_items);
   const Asked asked = ask(text);
-  const Voyage planned = voyage_of(asked.trip);
-  const Voyage certain = voyage_on_what_is_certain(asked.trip);
+  const LaidTrip planned = laid_trip_of(asked.trip);
+  const LaidTrip certain = laid_trip_on_what_is_certain(asked.trip);
   engine::Record record = engine::blank_record(*planned.course);
   Engine::Standing standing = Engine::begin(*planned.course, record);
   engine::Record scratch;
@@ -410,11 +410,11 @@ RC_GTEST_PROP(WaysOutProperty, BackKeepTheMarginWithTheLeastAndNotWithLess, ()) 
       for (const Passed& passed : passed_refuges(certain, reserve)) {
         if (passed.refuge.step <= standing.next) to_leg = passed.to_leg;
       }
-      const Voyage way = retreat(certain,
-                                 {.step = standing.next,
-                                  .hour = planned.timeline->steps[standing.next].from_h,
-                                  .to_leg = to_leg},
-                                 {reserve});
+      const LaidTrip way = retreat(certain,
+                                   {.step = standing.next,
+                                    .hour = planned.timeline->steps[standing.next].from_h,
+                                    .to_leg = to_leg},
+                                   {reserve});
       const auto refuge = next_refuge(way, standing.next, reserve);
       RC_ASSERT(refuge.has_value());
       RC_ASSERT(refuge->place == ways.back->place);

@@ -7,7 +7,7 @@
 
 #include <algorithm>
 
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 #include "support/laid_out.h"
 #include "support/random_plan.h"
 #include "support/trip.h"

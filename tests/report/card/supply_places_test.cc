@@ -5,8 +5,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
-#include "answers/base/voyage.h"
 #include "support/card_pages.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
@@ -130,12 +130,12 @@ TEST(SupplyPlaces, ThatAreSureTellTheirLimitsAndBadWater) {
 
 RC_GTEST_PROP(SupplyPlaces, AreSureWhereNeedsCountsOnThem, ()) {
   const support::Trip trip = support::travel(support::random_plan(support::rapidcheck_pick()));
-  const answers::Voyage voyage = answers::voyage_of(trip);
+  const answers::LaidTrip laid = answers::laid_trip_of(trip);
   for (std::size_t r = 0; r < trip.course.reserves.size(); ++r) {
     const auto& commodity = trip.course.reserves[r].commodity;
     if (!commodity) continue;
     const std::string sure = report::sure_places(trip, *commodity, metric);
-    for (const answers::Passed& passed : answers::passed_refuges(voyage, static_cast<int>(r))) {
+    for (const answers::Passed& passed : answers::passed_refuges(laid, static_cast<int>(r))) {
       // Where the trip begins counts for turning back whatever the day.
       if (passed.refuge.step == 0) continue;
       const std::string& name =

@@ -41,7 +41,7 @@ TEST(TurnBackRules, TellTheWayBackOfTheReserveThatDecides) {
 
 TEST(TurnBackRules, BeginWithTheFirstSupplyOfWhatLifeHangsOn) {
   NeedsAnswer answer = support::plain_needs(support::three_places());
-  answers::Stretch water = support::stretch_of(answer, "drinking_water");
+  answers::SupplyStretch water = support::stretch_of(answer, "drinking_water");
   water.from_place = 1;
   water.leaves = support::at_place(3, 8, 1);
   answer.turn_back.stretches = {support::stretch_of(answer, "food"), water};

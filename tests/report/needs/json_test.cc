@@ -75,13 +75,13 @@ TEST(NeedsJson, HasNullWhereNoAmountIsEnough) {
 
 TEST(NeedsJson, TellsWhetherTurningBackIsPossible) {
   NeedsAnswer answer = plain_needs(three_places());
-  const answers::Stretch never = stretch_of(answer, "drinking_water");
-  answers::Stretch always = never;
+  const answers::SupplyStretch never = stretch_of(answer, "drinking_water");
+  answers::SupplyStretch always = never;
   always.always = true;
   always.to_place = -1;
-  answers::Stretch until = never;
+  answers::SupplyStretch until = never;
   until.last = after_red_tables(3, 13.5, 85);
-  answers::Stretch later = never;
+  answers::SupplyStretch later = never;
   later.again = at_place(2, 6, 1);
   later.windows = {{.from = *later.again, .last = at_place(2, 9, 1), .decides = later.reserve}};
   answer.turn_back.stretches = {never, always, until, later};
@@ -116,7 +116,7 @@ TEST(NeedsJson, TellsWhetherTurningBackIsPossible) {
 
 TEST(NeedsJson, HasWhatBothWaysNeedAndWhoDecides) {
   NeedsAnswer answer = plain_needs(three_places());
-  answers::Stretch stretch = stretch_of(answer, "fuel:truck");
+  answers::SupplyStretch stretch = stretch_of(answer, "fuel:truck");
   stretch.even = at_place(1, 14, 1);
   stretch.even_need = 24.25;
   answer.turn_back.stretches = {stretch};

@@ -29,14 +29,14 @@ std::string words_of(const NeedsAnswer& answer, units::System system = units::Sy
 }
 
 /// With one stretch of drinking water, changed by the test.
-NeedsAnswer with(answers::Stretch change(answers::Stretch)) {
+NeedsAnswer with(answers::SupplyStretch change(answers::SupplyStretch)) {
   NeedsAnswer answer = plain_needs(three_places());
   answer.turn_back.stretches = {change(stretch_of(answer, "drinking_water"))};
   return answer;
 }
 
 TEST(TurnBack, IsAlwaysPossible) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.always = true;
     return stretch;
   });
@@ -45,14 +45,14 @@ TEST(TurnBack, IsAlwaysPossible) {
 }
 
 TEST(TurnBack, IsNeverPossible) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) { return stretch; });
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) { return stretch; });
   EXPECT_THAT(words_of(answer),
               AllOf(HasSubstr("- Base (day 1) to Far Well (day 4): never possible."),
                     HasSubstr("All together, not counting fuel of truck, food - never possible.")));
 }
 
 TEST(TurnBack, IsPossibleUntilAMomentRoundedToAnEarlierOne) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = after_red_tables(3, 13 + 5.9 * minute_h, 84.7);
     return stretch;
   });
@@ -62,7 +62,7 @@ TEST(TurnBack, IsPossibleUntilAMomentRoundedToAnEarlierOne) {
 }
 
 TEST(TurnBack, IsGivenToTheMinuteWhereItIsAWholeMinute) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = after_red_tables(3, 13 + 5 * minute_h, 85);
     return stretch;
   });
@@ -71,7 +71,7 @@ TEST(TurnBack, IsGivenToTheMinuteWhereItIsAWholeMinute) {
 }
 
 TEST(TurnBack, NamesThePlace) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = at_place(2, 24, 1);
     return stretch;
   });
@@ -79,7 +79,7 @@ TEST(TurnBack, NamesThePlace) {
 }
 
 TEST(TurnBack, NamesThePlaceThatHasJustBeenLeft) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = after_red_tables(3, 8.5, 0.04);
     return stretch;
   });
@@ -87,7 +87,7 @@ TEST(TurnBack, NamesThePlaceThatHasJustBeenLeft) {
 }
 
 TEST(TurnBack, IsPossibleAgainFromAMomentRoundedToALaterOne) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = at_place(1, 9, 1);
     stretch.again = after_red_tables(3, 10 + 5.1 * minute_h, 50.2);
     stretch.windows = {{.from = stretch.leaves, .last = *stretch.last, .decides = stretch.reserve},
@@ -104,7 +104,7 @@ TEST(TurnBack, IsPossibleAgainFromAMomentRoundedToALaterOne) {
 }
 
 TEST(TurnBack, IsPossibleAgainAsOftenAsItIs) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = at_place(1, 9, 1);
     stretch.again = at_place(2, 6, 1);
     stretch.windows = {
@@ -120,7 +120,7 @@ TEST(TurnBack, IsPossibleAgainAsOftenAsItIs) {
 }
 
 TEST(TurnBack, MayBecomePossibleOnlyLater) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.again = at_place(2, 6, 1);
     stretch.windows = {{.from = *stretch.again, .last = stretch.arrives, .decides = -1}};
     return stretch;
@@ -131,7 +131,7 @@ TEST(TurnBack, MayBecomePossibleOnlyLater) {
 }
 
 TEST(TurnBack, SaysWhereGoingOnAndGoingBackNeedTheSame) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.always = true;
     stretch.even = at_place(1, 14.5, 1);
     stretch.even_need = 24.2;
@@ -143,7 +143,7 @@ TEST(TurnBack, SaysWhereGoingOnAndGoingBackNeedTheSame) {
 }
 
 TEST(TurnBack, LeadsToTheEndOfTheTripWhereNoSupplyIsAhead) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.always = true;
     stretch.to_place = -1;
     return stretch;
@@ -152,11 +152,11 @@ TEST(TurnBack, LeadsToTheEndOfTheTripWhereNoSupplyIsAhead) {
 }
 
 TEST(TurnBack, SaysForAllTogetherWhichReserveDecides) {
-  NeedsAnswer answer = with([](answers::Stretch stretch) {
+  NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = at_place(2, 12, 1);
     return stretch;
   });
-  const answers::Stretch& water = answer.turn_back.stretches[0];
+  const answers::SupplyStretch& water = answer.turn_back.stretches[0];
   answer.turn_back.windows = {
       {.from = at_place(0, 8 + 0.5 * minute_h, 0), .last = *water.last, .decides = water.reserve},
       {.from = at_place(4, 8, 2), .last = at_place(5, 24, 2)}};
@@ -169,7 +169,7 @@ TEST(TurnBack, SaysForAllTogetherWhichReserveDecides) {
 }
 
 TEST(TurnBack, NamesWhatNoPlaceBehindIsSureToSupply) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) { return stretch; });
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) { return stretch; });
   EXPECT_THAT(words_of(answer), HasSubstr("No supply behind is sure, so there is none to turn back "
                                           "to: fuel of truck, food."));
 }
@@ -188,7 +188,7 @@ TEST(TurnBack, FollowsTheOrderOfTheTable) {
 }
 
 TEST(TurnBack, ShowsMilesAndGallons) {
-  const NeedsAnswer answer = with([](answers::Stretch stretch) {
+  const NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = after_red_tables(3, 13, 85);
     stretch.even = after_red_tables(3, 12, 30);
     stretch.even_need = 50;
@@ -202,7 +202,7 @@ TEST(TurnBack, ShowsMilesAndGallons) {
 }
 
 TEST(TurnBack, FitsEightyColumns) {
-  NeedsAnswer answer = with([](answers::Stretch stretch) {
+  NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
     stretch.last = after_red_tables(3, 13, 85);
     stretch.again = after_red_tables(3, 14, 100);
     stretch.windows = {{.from = stretch.leaves, .last = *stretch.last, .decides = stretch.reserve},

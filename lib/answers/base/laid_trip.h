@@ -13,7 +13,7 @@ namespace drystage::answers {
 
 /// A plan under way: laid out and compiled, so that it can be gone on from any moment, as it is or
 /// changed.
-struct Voyage {
+struct LaidTrip {
   std::shared_ptr<const plan::Plan> plan;
   std::vector<engine::Detour> detours;
   std::shared_ptr<const engine::Timeline> timeline;
@@ -26,17 +26,17 @@ struct Voyage {
   KeptTimelines::Key kept_as{};
 };
 
-/// A trial's voyage. Climates that lack months get them from the nearest one that they have, so
+/// A trial's laid trip. Climates that lack months get them from the nearest one that they have, so
 /// that it can be run into days that the plan does not reach.
-Voyage voyage_of(const Trial& trial);
+LaidTrip laid_trip_of(const Trial& trial);
 
 /// The same on what is certain: every supply that nobody has confirmed is shut.
-Voyage voyage_on_what_is_certain(const Trial& trial);
+LaidTrip laid_trip_on_what_is_certain(const Trial& trial);
 
-/// A trial's voyage, stopping also wherever something can be had that the plan leaves: nothing is
-/// taken there as long as all goes as planned. `like`: that of a plan that differs in its stores
+/// A trial's laid trip, stopping also wherever something can be had that the plan leaves: nothing
+/// is taken there as long as all goes as planned. `like`: that of a plan that differs in its stores
 /// alone, to share what is the same and what it keeps; null: none.
-Voyage voyage_past_every_supply(const Trial& trial, const Voyage* like = nullptr);
+LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like = nullptr);
 
 /// Whether it tops up a store, and not a battery, and in amounts.
 bool is_taken_on(plan::Commodity commodity);
@@ -48,17 +48,17 @@ class CannotBeLaidOut : public std::runtime_error {
 };
 
 /// Nothing but a place to keep timelines, to be like.
-Voyage keeping_timelines();
+LaidTrip keeping_timelines();
 
-/// The voyage with another plan or other detours, the same before `day`. The course is left unset.
-/// Throws CannotBeLaidOut.
-Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
-               std::vector<engine::Detour> detours, int day);
+/// The laid trip with another plan or other detours, the same before `day`. The course is left
+/// unset. Throws CannotBeLaidOut.
+LaidTrip changed(const LaidTrip& before, std::shared_ptr<const plan::Plan> plan,
+                 std::vector<engine::Detour> detours, int day);
 
-/// What `voyage_of` filled in for a trip of so many days, in words; empty if nothing.
+/// What `laid_trip_of` filled in for a trip of so many days, in words; empty if nothing.
 std::vector<std::string> borrowed_months(const plan::Plan& plan, std::size_t days);
 
-/// Where a voyage stands before each of its steps, in order. The record receives the run; it and
+/// Where a laid trip stands before each of its steps, in order. The record receives the run; it and
 /// the course must outlive what comes back.
 std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Course& course,
                                                              engine::Record& record);
@@ -68,7 +68,7 @@ std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Cours
 std::size_t morning_step(const engine::Timeline& timeline, int day);
 
 /// Time and place before a step; of the number of steps, the end of the trip.
-Moment moment_before(const Voyage& voyage, std::size_t step);
+Moment moment_before(const LaidTrip& laid, std::size_t step);
 
 /// Leg under way or driven last before a step, and how much of it has been driven.
 struct Progress {

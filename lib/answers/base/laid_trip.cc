@@ -1,4 +1,4 @@
-#include "answers/base/voyage.h"
+#include "answers/base/laid_trip.h"
 
 #include <fmt/core.h>
 
@@ -102,7 +102,7 @@ bool is_taken_on(plan::Commodity commodity) {
   return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
 }
 
-Voyage voyage_of(const Trial& trial) {
+LaidTrip laid_trip_of(const Trial& trial) {
   plan::Plan plan = trial.plan;
   fill_months(plan);
   return {.plan = std::make_shared<const plan::Plan>(std::move(plan)),
@@ -111,7 +111,7 @@ Voyage voyage_of(const Trial& trial) {
           .course = std::make_shared<const engine::Course>(trial.course)};
 }
 
-Voyage voyage_on_what_is_certain(const Trial& trial) {
+LaidTrip laid_trip_on_what_is_certain(const Trial& trial) {
   plan::Plan plan = trial.plan;
   fill_months(plan);
   for (plan::Place& place : plan.places) {
@@ -119,7 +119,7 @@ Voyage voyage_on_what_is_certain(const Trial& trial) {
       if (!supply.confirmed) supply.open_weekdays.reset();
     }
   }
-  Voyage out = voyage_of(trial);
+  LaidTrip out = laid_trip_of(trial);
   out.plan = std::make_shared<const plan::Plan>(std::move(plan));
   // Where there is mains is a matter of the calendar.
   if (hopes_for_mains(trial.plan)) out.timeline = changed(out, out.plan, {}, 0).timeline;
@@ -128,11 +128,11 @@ Voyage voyage_on_what_is_certain(const Trial& trial) {
   return out;
 }
 
-Voyage voyage_past_every_supply(const Trial& trial, const Voyage* like) {
+LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like) {
   const std::shared_ptr<KeptTimelines> kept = like != nullptr ? like->kept : nullptr;
   WithStops with = stop_everywhere(trial.plan);
   if (with.plan.itinerary.size() == trial.plan.itinerary.size()) {
-    Voyage out = voyage_of(trial);
+    LaidTrip out = laid_trip_of(trial);
     out.kept = kept;
     return out;
   }
@@ -158,14 +158,14 @@ Voyage voyage_past_every_supply(const Trial& trial, const Voyage* like) {
           .kept = kept};
 }
 
-Voyage keeping_timelines() {
-  Voyage out;
+LaidTrip keeping_timelines() {
+  LaidTrip out;
   out.kept = std::make_shared<KeptTimelines>();
   return out;
 }
 
-Voyage changed(const Voyage& before, std::shared_ptr<const plan::Plan> plan,
-               std::vector<engine::Detour> detours, int day) {
+LaidTrip changed(const LaidTrip& before, std::shared_ptr<const plan::Plan> plan,
+                 std::vector<engine::Detour> detours, int day) {
   const engine::Layout layout{
       .detours = detours, .same = before.timeline.get(), .same_days = std::max(0, day)};
   const auto lay = [&] { return engine::lay_timeline(*plan, layout); };
@@ -248,8 +248,8 @@ Progress progress_before(const engine::Timeline& timeline, std::size_t step) {
   return out;
 }
 
-Moment moment_before(const Voyage& voyage, std::size_t step) {
-  const engine::Timeline& timeline = *voyage.timeline;
+Moment moment_before(const LaidTrip& laid, std::size_t step) {
+  const engine::Timeline& timeline = *laid.timeline;
   Moment out;
   if (step < timeline.steps.size()) {
     out.day = timeline.steps[step].day;
@@ -265,7 +265,7 @@ Moment moment_before(const Voyage& voyage, std::size_t step) {
   }
   const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(progress.leg)];
   const auto& drive =
-      std::get<plan::Drive>(voyage.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+      std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(leg.item)]);
   if (!progress.under_way) {
     out.at = {.from = drive.to, .to = drive.to, .share = 0};
     return out;
