@@ -27,6 +27,7 @@ struct StoreInfo {
   double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
   Family family = Family::other;
   int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
+  int of = -1;     ///< of a consumable's store: which of the plan's consumables
 };
 
 /// One thing that is carried and has no level: a cabinet, a panel.

@@ -11,6 +11,7 @@
 #include "engine/course.h"
 #include "engine/record.h"
 #include "engine/remedy.h"
+#include "engine/reserves/consumables.h"
 #include "engine/reserves/food.h"
 #include "engine/reserves/fuel.h"
 #include "engine/reserves/power.h"
@@ -295,7 +296,8 @@ class EngineOf {
 };
 
 /// The engine that serves every answer. A new family of reserves is added to this list.
-using Engine = EngineOf<reserves::Water, reserves::Fuel, reserves::Power, reserves::Food>;
+using Engine = EngineOf<reserves::Water, reserves::Fuel, reserves::Power, reserves::Food,
+                        reserves::Consumables>;
 using Course = Engine::Course;
 
 /// What life depends on alone: the first of the families, which depend on the others by their mass

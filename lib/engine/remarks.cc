@@ -97,7 +97,7 @@ void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
       const bool had = std::any_of(stop, left, [&](const TimeStep& later) {
         return is_had(plan, calendar, later, order.commodity);
       });
-      if (!had) missing.emplace_back(plan::words(order.commodity));
+      if (!had) missing.push_back(plan::words(plan, order.commodity));
     }
     if (missing.empty()) continue;
     const plan::Date date = date_of(calendar, *stop);

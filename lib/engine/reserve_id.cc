@@ -16,6 +16,8 @@ std::string_view family_name(Family family) {
       return "cold";
     case Family::battery:
       return "battery";
+    case Family::consumable:
+      return "consumable";
     case Family::other:
       break;
   }

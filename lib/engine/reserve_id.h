@@ -10,15 +10,17 @@ enum class Family {
   utility_water,
   fuel,  ///< of each vehicle
   food,
-  cold,     ///< in each cabinet
-  battery,  ///< the charge of each bank
-  other     ///< whatever a family of its own brings
+  cold,        ///< in each cabinet
+  battery,     ///< the charge of each bank
+  consumable,  ///< each of the plan's
+  other        ///< whatever a family of its own brings
 };
 
 /// One reserve among all of a plan.
 struct ReserveId {
   Family family = Family::other;
-  int of = -1;  ///< which of the plan's vehicles, cabinets or banks; -1 where there is one alone
+  int of = -1;  ///< which of the plan's vehicles, cabinets, banks or consumables; -1 where there is
+                ///< one alone
   bool operator==(const ReserveId&) const = default;
 };
 

@@ -1,9 +1,11 @@
 #include "plan/commodity.h"
 
+#include "units/index.h"
+
 namespace drystage::plan {
 
-std::string_view words(Commodity commodity) {
-  switch (commodity) {
+std::string words(const Plan& plan, Commodity commodity) {
+  switch (commodity.kind) {
     case Commodity::drinking_water:
       return "drinking water";
     case Commodity::utility_water:
@@ -17,9 +19,31 @@ std::string_view words(Commodity commodity) {
     case Commodity::ice:
       return "ice";
     case Commodity::mains:
+      return "mains";
+    case Commodity::consumable:
       break;
   }
-  return "mains";
+  return plan.consumables[at(commodity.of)].name;
+}
+
+Measure measure_of(const Plan& plan, Commodity commodity) {
+  const auto of = [](units::Kind kind) {
+    return Measure{.kind = kind, .unit = std::string(units::canonical_unit(kind))};
+  };
+  switch (commodity.kind) {
+    case Commodity::food:
+      return of(units::Kind::meals);
+    case Commodity::ice:
+      return of(units::Kind::mass);
+    case Commodity::mains:
+      return {};
+    case Commodity::consumable: {
+      const Consumable& consumable = plan.consumables[at(commodity.of)];
+      return {.kind = consumable.kind, .unit = consumable.unit};
+    }
+    default:
+      return of(units::Kind::volume);
+  }
 }
 
 }  // namespace drystage::plan

@@ -1,12 +1,21 @@
 #pragma once
 
-#include <string_view>
+#include <optional>
+#include <string>
 
-#include "plan/itinerary.h"
+#include "plan/plan.h"
+#include "units/kind.h"
 
 namespace drystage::plan {
 
-/// A commodity in a sentence: "drinking water", "diesel".
-std::string_view words(Commodity commodity);
+/// A commodity in a sentence: "drinking water", "diesel"; of a consumable of the plan its name.
+std::string words(const Plan& plan, Commodity commodity);
+
+/// What amounts of it are in: the unit is that of the kind, if it has one. Mains has none.
+struct Measure {
+  std::optional<units::Kind> kind{};
+  std::string unit{};
+};
+Measure measure_of(const Plan& plan, Commodity commodity);
 
 }  // namespace drystage::plan

@@ -33,9 +33,20 @@ class Collection {
       const std::string& name = vehicle.tanks[t].name;
       add({.sort = Item::Sort::tank,
            .index = static_cast<int>(t),
-           .vehicle = index,
+           .of = index,
            .name = name,
            .full_name = fmt::format("{}/{}", vehicle.name, name)});
+    }
+  }
+
+  void add_stores(const Consumable& consumable, int index) {
+    for (std::size_t s = 0; s < consumable.stores.size(); ++s) {
+      const std::string& name = consumable.stores[s].name;
+      add({.sort = Item::Sort::store,
+           .index = static_cast<int>(s),
+           .of = index,
+           .name = name,
+           .full_name = fmt::format("{}/{}", consumable.name, name)});
     }
   }
 
@@ -67,6 +78,9 @@ std::vector<Item> items_of(const Plan& plan) {
   all.add_panels(plan.power.chargers);
   all.add_all(Item::Sort::cabinet, "cold", plan.cold);
   all.add_all(Item::Sort::food, "food", plan.food);
+  for (std::size_t c = 0; c < plan.consumables.size(); ++c) {
+    all.add_stores(plan.consumables[c], static_cast<int>(c));
+  }
   return all.take();
 }
 

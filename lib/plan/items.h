@@ -8,9 +8,9 @@
 
 namespace drystage::plan {
 
-/// Every water container, fuel tank, battery, solar panel, cabinet and item of food of a plan, sort
-/// by sort in this order, each in the order of the file. Of two of one sort that share a name,
-/// which is an error told elsewhere, only the first.
+/// Every water container, fuel tank, battery, solar panel, cabinet, item of food and store of a
+/// consumable of a plan, sort by sort in this order, each in the order of the file. Of two of one
+/// sort that share a name, which is an error told elsewhere, only the first.
 std::vector<Item> items_of(const Plan& plan);
 
 /// Those among some that a name stands for, short or full: none, one, or several that share it.

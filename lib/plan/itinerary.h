@@ -15,7 +15,17 @@
 namespace drystage::plan {
 
 /// What can be bought, found or plugged into.
-enum class Commodity { drinking_water, utility_water, diesel, petrol, food, ice, mains };
+struct Commodity {
+  enum Kind { drinking_water, utility_water, diesel, petrol, food, ice, mains, consumable };
+  Kind kind = diesel;
+  int of = -1;  ///< which of Plan::consumables, where it is one of them
+
+  constexpr Commodity() = default;
+  constexpr Commodity(Kind sort, int which = -1)  // NOLINT(google-explicit-constructor)
+      : kind(sort), of(which) {}
+  bool operator==(const Commodity&) const = default;
+};
+/// Those that every plan knows: all but its own consumables.
 inline constexpr int commodity_count = 7;
 
 struct DateRange {
@@ -27,7 +37,7 @@ struct DateRange {
 struct Supply {
   Commodity commodity = Commodity::diesel;
   WaterQuality quality = WaterQuality::potable;
-  std::optional<double> most;          ///< per visit, in the commodity's unit (L, meals, kg)
+  std::optional<double> most;          ///< per visit, in the commodity's unit (L, meals, kg ...)
   std::bitset<7> open_weekdays{0x7f};  ///< bit 0 is Monday
   std::vector<DateRange> open_dates;   ///< empty: all the year
   std::vector<DateRange> shut_dates;
@@ -101,7 +111,7 @@ enum class Take { fill, amount, needed };
 struct Order {
   Commodity commodity = Commodity::diesel;
   Take take = Take::fill;
-  double amount = 0;           ///< for Take::amount: L, meals, kg
+  double amount = 0;           ///< for Take::amount: L, meals, kg ...
   std::optional<int> vehicle;  ///< fuel for this one only
   Mark mark{};
 };

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/consumables.h"
 #include "plan/mark.h"
 #include "plan/weather.h"
 #include "plan/words.h"
@@ -55,10 +56,11 @@ struct TankReference {
 /// A mishap of the user's own: everything that it names strikes at once.
 struct OwnMishap {
   std::string name;
-  std::vector<int> containers;       ///< lost: indices into Water::containers
-  std::vector<TankReference> tanks;  ///< lost
-  std::vector<int> cabinets;         ///< whose compressor stops: indices into Plan::cold
-  std::vector<int> chargers;         ///< gone: indices into Power::chargers
+  std::vector<int> containers;                   ///< lost: indices into Water::containers
+  std::vector<TankReference> tanks;              ///< lost
+  std::vector<ConsumableStoreReference> stores;  ///< lost
+  std::vector<int> cabinets;  ///< whose compressor stops: indices into Plan::cold
+  std::vector<int> chargers;  ///< gone: indices into Power::chargers
   double stuck_h = 0;
   double hotter_k = 0;  ///< for `hot_days`, from the day it strikes
   int hot_days = 0;

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plan/cold.h"
+#include "plan/consumables.h"
 #include "plan/food.h"
 #include "plan/itinerary.h"
 #include "plan/margin.h"
@@ -33,6 +34,7 @@ struct Plan {
   std::vector<Cabinet> cold;
   std::vector<FoodItem> food;
   Power power;
+  std::vector<Consumable> consumables;
   std::vector<Climate> climates;
   std::vector<NamedDays> weather;
   std::vector<Place> places;

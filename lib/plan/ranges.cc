@@ -57,7 +57,7 @@ Bounds bounds_of(const Range& r) {
 /// How somebody may have meant a number: with its usual unit; "0.5" of a share is 50 %.
 std::string with_usual_unit(const Range& range, double number) {
   const bool share = range.kind == units::Kind::fraction && number > 0 && number <= 1;
-  return written(share ? number * 100 : number, range.unit);
+  return written(share ? number * 100 : number, range.shown_unit());
 }
 
 bool is_usual_text(const Range& range, const std::string& text) {
@@ -82,12 +82,12 @@ Fit fit_of(const Range& range, double value) {
 std::string usual_words(const Range& range) {
   return fmt::format("{}{} to {}", range.zero_is_usual ? "0, or " : "",
                      units::format_number(range.usual_low, units::significant(6)),
-                     written(range.usual_high, range.unit));
+                     written(range.usual_high, range.shown_unit()));
 }
 
 std::string possible_words(const Range& range) {
   return fmt::format("from {} to {}", units::format_number(range.least, units::significant(6)),
-                     written(range.most, range.unit));
+                     written(range.most, range.shown_unit()));
 }
 
 std::string in_its_unit(const Range& range, double value) {
@@ -96,8 +96,8 @@ std::string in_its_unit(const Range& range, double value) {
   const bool thermometer = range.kind == units::Kind::temperature;
   const double number = thermometer ? value : value / one;
   const std::string text = units::format_number(number, units::significant(3));
-  return fmt::format("{}{}{}", text, range.unit.empty() || range.unit == "°" ? "" : " ",
-                     range.unit);
+  const std::string_view unit = range.shown_unit();
+  return fmt::format("{}{}{}", text, unit.empty() || unit == "°" ? "" : " ", unit);
 }
 
 std::string example(const Range& range) {
@@ -113,7 +113,7 @@ std::string example(const Range& range) {
     if (near && is_usual_text(range, usual)) return usual;
   }
   const double step = middle == 0 ? 1 : std::pow(10, std::floor(std::log10(std::abs(middle))));
-  return written(std::round(middle / step) * step, range.unit);
+  return written(std::round(middle / step) * step, range.shown_unit());
 }
 
 std::string with_units(std::span<const Range> ranges, double number) {
@@ -137,7 +137,8 @@ std::string likely_meant(std::span<const Range> ranges, const Range& range, doub
   static constexpr std::array<std::string_view, 22> others{
       "kg",  "g",    "t", "lb", "L",      "mL", "km", "m", "cm", "mm",   "h",
       "min", "days", "W", "kW", "Wh/day", "A",  "Ah", "V", "°F", "km/h", "m/s"};
-  std::vector<std::string> tries{with_usual_unit(range, number), written(number * 100, range.unit)};
+  std::vector<std::string> tries{with_usual_unit(range, number),
+                                 written(number * 100, range.shown_unit())};
   if (range.kind != units::Kind::fraction) tries.pop_back();
   for (const std::string_view unit : others) tries.push_back(written(number, unit));
   for (const std::string& text : tries) {

@@ -9,6 +9,10 @@
 
 namespace drystage::plan {
 
+/// The unit of a bare number that any word may follow: what is counted has a word of the user's
+/// own.
+inline constexpr std::string_view own_word = "*";
+
 /// How much a key of the plan may say, in its own unit. What is not possible is refused, what is
 /// not usual is questioned. A key that may be given in several kinds has one for each.
 struct Range {
@@ -19,6 +23,11 @@ struct Range {
   double least;
   double most;
   bool zero_is_usual = false;  ///< although it is less than `usual_low`
+
+  /// The unit as it is written behind a number; empty where there is none.
+  [[nodiscard]] std::string_view shown_unit() const {
+    return unit == own_word ? std::string_view() : unit;
+  }
 };
 
 /// How a value in canonical units fits a range: `low` and `high` are possible but not usual.

@@ -66,6 +66,7 @@ Plan read_tree(Log& log, const Node& root) {
   read_cold(log, optional("cold"), plan);
   read_power(log, optional("power"), plan);
   read_food(log, optional("food"), plan);
+  read_consumables(log, optional("consumables"), plan);
   needed("climate", read_climate);
   read_weather(log, optional("weather"), plan);
   needed("places", read_places);

@@ -79,8 +79,12 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
       known = std::find(names.begin(), names.end(), key.substr(colon + 1)) != names.end();
     }
     if (!known) {
-      log.error(entry.spot, fmt::format("there is no reserve {}", units::in_quotes(key)),
-                one_of(all_names(plan)), did_you_mean(key, all_names(plan)));
+      const auto consumables = names_of(plan.consumables);
+      const bool own = std::ranges::find(consumables, key) != consumables.end();
+      log.error(
+          entry.spot, fmt::format("there is no reserve {}", units::in_quotes(key)),
+          one_of(all_names(plan)),
+          own ? "its margin stands under it in consumables" : did_you_mean(key, all_names(plan)));
       continue;
     }
     read_margin(log, entry, *found, plan);

@@ -14,6 +14,7 @@ constexpr std::string_view what_may_happen =
 bool same(const TankReference& a, const TankReference& b) {
   return a.vehicle == b.vehicle && a.tank == b.tank;
 }
+bool same(const ConsumableStoreReference& a, const ConsumableStoreReference& b) { return a == b; }
 bool same(int a, int b) { return a == b; }
 bool same(MishapKind a, MishapKind b) { return a == b; }
 
@@ -43,7 +44,8 @@ const Node& settings(Fields& fields, Key key) {
 std::vector<Item> losables(const Plan& plan) {
   auto items = items_of(plan);
   std::erase_if(items, [](const Item& item) {
-    return item.sort != Item::Sort::container && item.sort != Item::Sort::tank;
+    return item.sort != Item::Sort::container && item.sort != Item::Sort::tank &&
+           item.sort != Item::Sort::store;
   });
   return items;
 }
@@ -53,8 +55,10 @@ void read_loss(Log& log, const Node& node, const std::vector<Item>& losable, Own
   if (!item) return;
   if (item->sort == Item::Sort::container) {
     add_once(log, node, "loses", item->index, made.containers);
+  } else if (item->sort == Item::Sort::store) {
+    add_once(log, node, "loses", ConsumableStoreReference{item->of, item->index}, made.stores);
   } else {
-    add_once(log, node, "loses", TankReference{item->vehicle, item->index}, made.tanks);
+    add_once(log, node, "loses", TankReference{item->of, item->index}, made.tanks);
   }
 }
 
@@ -115,9 +119,9 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable,
   made.people = fields.whole_number_if("mishaps.own.people").value_or(0);
   if (const auto day = fields.whole_number_if("mishaps.own.on_day")) made.day = *day - 1;
   fields.finish();
-  const bool happens = !made.containers.empty() || !made.tanks.empty() || !made.cabinets.empty() ||
-                       !made.chargers.empty() || made.stuck_h > 0 || made.hotter_k > 0 ||
-                       made.people > 0;
+  const bool happens = !made.containers.empty() || !made.tanks.empty() || !made.stores.empty() ||
+                       !made.cabinets.empty() || !made.chargers.empty() || made.stuck_h > 0 ||
+                       made.hotter_k > 0 || made.people > 0;
   if (!happens && log.errors() == errors && fields.usable()) {
     log.error(node.spot, fmt::format("nothing happens in {}", fields.what()),
               std::string(what_may_happen));

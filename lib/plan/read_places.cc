@@ -126,7 +126,17 @@ Key most_of(Commodity commodity) {
                                        : Key("supply.fuel.most");
 }
 
-Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {
+std::optional<double> read_most(Fields& fields, Commodity commodity, const Plan& plan) {
+  if (commodity == Commodity::mains) return std::nullopt;
+  if (commodity.kind != Commodity::consumable) return fields.number_if(most_of(commodity));
+  constexpr Key key = "supply.consumable.most";
+  const Node* most = fields.get(key);
+  if (most == nullptr) return std::nullopt;
+  const Consumable& of = plan.consumables[static_cast<std::size_t>(commodity.of)];
+  return read_consumable_amount(fields.log(), *most, key, key.name(), of);
+}
+
+Supply read_supply(Log& log, const Entry& entry, Commodity commodity, const Plan& plan) {
   Supply made;
   made.commodity = commodity;
   made.mark = entry.spot.mark;
@@ -138,7 +148,7 @@ Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {
                 "utility_water: {quality: brackish}");
     }
   }
-  if (commodity != Commodity::mains) made.most = fields.number_if(most_of(commodity));
+  made.most = read_most(fields, commodity, plan);
   if (const Node* open = fields.get("supply.open")) made.open_weekdays = read_weekdays(log, *open);
   if (const Node* dates = fields.get("supply.open_dates")) {
     made.open_dates = read_dates(log, *dates, "open_dates");
@@ -150,18 +160,37 @@ Supply read_supply(Log& log, const Entry& entry, Commodity commodity) {
   return made;
 }
 
-void read_supplies(Log& log, const Node& node, Place& made) {
-  const auto known = texts(commodity_words);
+void read_supplied_consumables(Log& log, const Node& node, const Plan& plan, Place& made) {
+  for (const Entry& entry : map_entries(log, node, "consumables")) {
+    const auto of = read_reference(log, key_node(entry), "consumable", names_of(plan.consumables));
+    if (!of) continue;
+    made.supplies.push_back(read_supply(log, entry, {Commodity::consumable, *of}, plan));
+  }
+}
+
+std::string hint_for(const std::string& key, const std::vector<std::string>& known,
+                     const Plan& plan) {
+  const auto names = names_of(plan.consumables);
+  if (std::ranges::find(names, key) == names.end()) return did_you_mean(key, known);
+  return fmt::format("write consumables: {{{}: {{}}}}", key);
+}
+
+void read_supplies(Log& log, const Node& node, const Plan& plan, Place& made) {
+  constexpr Key consumables = "places.supplies.consumables";
+  const auto words = texts(commodity_words);
+  std::vector<std::string> known(words.begin(), words.end());
+  known.emplace_back(consumables.name());
   for (const Entry& entry : map_entries(log, node, "supplies")) {
-    bool found = false;
+    bool found = entry.key == consumables.name();
+    if (found) read_supplied_consumables(log, entry.value, plan, made);
     for (const Word<Commodity>& word : commodity_words) {
       if (entry.key != word.text) continue;
-      made.supplies.push_back(read_supply(log, entry, word.value));
+      made.supplies.push_back(read_supply(log, entry, word.value, plan));
       found = true;
     }
     if (!found) {
       log.error(entry.spot, fmt::format("there is no supply {}", units::in_quotes(entry.key)),
-                one_of(known), did_you_mean(entry.key, known));
+                one_of(known), hint_for(entry.key, known, plan));
     }
   }
 }
@@ -176,7 +205,8 @@ Place read_place(Log& log, const Entry& entry, const Plan& plan) {
     read_position(log, *at, made);
   }
   made.climate = fields.reference("places.climate", names_of(plan.climates));
-  if (const Node* supplies = fields.get("places.supplies")) read_supplies(log, *supplies, made);
+  if (const Node* supplies = fields.get("places.supplies"))
+    read_supplies(log, *supplies, plan, made);
   fields.finish();
   return made;
 }

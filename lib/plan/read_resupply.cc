@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/commodity.h"
 #include "plan/itinerary_reader.h"
 
 namespace drystage::plan {
@@ -23,11 +24,20 @@ Key order_key(Commodity commodity) {
       "itinerary.resupply.drinking_water", "itinerary.resupply.utility_water",
       "itinerary.resupply.diesel",         "itinerary.resupply.petrol",
       "itinerary.resupply.food",           "itinerary.resupply.ice"};
-  return keys.at(static_cast<std::size_t>(commodity));
+  return keys.at(static_cast<std::size_t>(commodity.kind));
+}
+
+std::optional<double> read_amount(Log& log, const Node& node, std::string_view name,
+                                  Commodity commodity, const Plan& plan) {
+  if (commodity.kind != Commodity::consumable) {
+    return read_quantity(log, node, order_key(commodity), name);
+  }
+  return read_consumable_amount(log, node, "itinerary.resupply.consumables", name,
+                                plan.consumables[static_cast<std::size_t>(commodity.of)]);
 }
 
 // "fill", "to next", or an amount, into `order`.
-void read_take(Log& log, const Node& node, std::string_view name, Order& order) {
+void read_take(Log& log, const Node& node, std::string_view name, const Plan& plan, Order& order) {
   order.mark = node.spot.mark;
   for (const Word<Take>& word : take_words) {
     if (node.kind != Node::Kind::text || node.text != word.text) continue;
@@ -46,7 +56,7 @@ void read_take(Log& log, const Node& node, std::string_view name, Order& order) 
     }
     return;
   }
-  order.amount = read_quantity(log, node, order_key(order.commodity), name).value_or(0);
+  order.amount = read_amount(log, node, name, order.commodity, plan).value_or(0);
 }
 
 // Logs what makes the order impossible for the plan as a whole.
@@ -74,11 +84,16 @@ void check_taker(Log& log, const Entry& entry, Commodity commodity, const Plan& 
     log.error(entry.spot, "there is no ice box to put ice into",
               R"(a cabinet with "ice" under "cold")");
   }
+  if (commodity.kind == Commodity::consumable &&
+      plan.consumables[static_cast<std::size_t>(commodity.of)].stores.empty()) {
+    log.error(entry.spot, fmt::format("there is no store for {}", units::in_quotes(entry.key)),
+              R"(a store under "stores" of the consumable)");
+  }
 }
 
 // Logs what the place cannot give.
 void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place& place,
-                  const std::vector<Order>& orders) {
+                  const Plan& plan, const std::vector<Order>& orders) {
   const auto supply = std::find_if(place.supplies.begin(), place.supplies.end(),
                                    [&](const Supply& s) { return s.commodity == commodity; });
   if (supply == place.supplies.end()) {
@@ -87,11 +102,15 @@ void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place
       for (const auto& word : commodity_words) {
         if (word.value == s.commodity) there.emplace_back(word.text);
       }
+      if (s.commodity.kind == Commodity::consumable) there.push_back(words(plan, s.commodity));
     }
     log.error(entry.spot,
               fmt::format("{} does not supply {}", units::in_quotes(place.name), entry.key),
               there.empty() ? "a place that supplies something" : one_of(there),
-              fmt::format("if it does, write {}: {{}} under its supplies", entry.key));
+              commodity.kind == Commodity::consumable
+                  ? fmt::format("if it does, write consumables: {{{}: {{}}}} under its supplies",
+                                entry.key)
+                  : fmt::format("if it does, write {}: {{}} under its supplies", entry.key));
     return;
   }
   if (!supply->most) return;
@@ -115,7 +134,7 @@ void read_order(Log& log, const Entry& entry, Commodity commodity, const Positio
     for (const Entry& part : entry.value.entries) {
       Order order;
       order.commodity = commodity;
-      read_take(log, part.value, part.key, order);
+      read_take(log, part.value, part.key, plan, order);
       const auto found = std::find(names.begin(), names.end(), part.key);
       if (found == names.end()) {
         log.error(part.spot, fmt::format("there is no vehicle {}", units::in_quotes(part.key)),
@@ -133,11 +152,11 @@ void read_order(Log& log, const Entry& entry, Commodity commodity, const Positio
   } else {
     Order order;
     order.commodity = commodity;
-    read_take(log, entry.value, entry.key, order);
+    read_take(log, entry.value, entry.key, plan, order);
     made.orders.push_back(order);
   }
   if (here.known) {
-    check_supply(log, entry, commodity, plan.places[static_cast<std::size_t>(here.place)],
+    check_supply(log, entry, commodity, plan.places[static_cast<std::size_t>(here.place)], plan,
                  made.orders);
   }
 }
@@ -161,11 +180,21 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
       }
     }
   }
+  const Node* consumables = fields.get("itinerary.resupply.consumables");
+  if (consumables != nullptr) {
+    for (const Entry& entry : map_entries(log, *consumables, "consumables")) {
+      const auto of =
+          read_reference(log, key_node(entry), "consumable", names_of(plan.consumables));
+      if (of) read_order(log, entry, {Commodity::consumable, *of}, here, plan, made);
+    }
+  }
   made.takes_h = fields.number("itinerary.resupply.takes");
   made.cleaned = fields.yes_no("itinerary.resupply.cleaned");
-  const bool names_a_commodity = std::ranges::any_of(
-      commodity_words,
-      [&](const Word<Commodity>& word) { return node.find(word.text) != nullptr; });
+  const bool names_a_commodity =
+      (consumables != nullptr && !consumables->entries.empty()) ||
+      std::ranges::any_of(commodity_words, [&](const Word<Commodity>& word) {
+        return node.find(word.text) != nullptr;
+      });
   if (!names_a_commodity && fields.usable()) {
     log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
   }

@@ -12,7 +12,7 @@ constexpr std::string_view can_example = "20 L, {holds: 10 L, empty_mass: 0.7 kg
 
 OfferForm<VesselOffer> vessel_form(std::string_view key) {
   return {.key = key,
-          .size = &VesselOffer::holds_l,
+          .size = &VesselOffer::holds,
           .size_key = "size.tanks.holds",
           .example = can_example};
 }
@@ -20,7 +20,7 @@ OfferForm<VesselOffer> vessel_form(std::string_view key) {
 void read_vessel(Fields& fields, VesselOffer& offer) {
   offer.empty_kg = fields.number_if("size.tanks.empty_mass");
   offer.cost = read_cost(fields);
-  offer.space_l = read_space(fields, offer.holds_l);
+  offer.space_l = read_space(fields, offer.holds);
 }
 
 // What there may be several of.
@@ -30,7 +30,7 @@ void read_can(Fields& fields, VesselOffer& offer) {
 }
 
 bool same_vessel(const VesselOffer& a, const VesselOffer& b) {
-  return a.holds_l == b.holds_l && a.vehicle.value_or(0) == b.vehicle.value_or(0);
+  return a.holds == b.holds && a.vehicle.value_or(0) == b.vehicle.value_or(0);
 }
 
 std::vector<VesselOffer> read_containers(Fields& containers, Key key, const Plan& plan) {
@@ -51,11 +51,36 @@ void read_fuel_cans(Log& log, const Entry& entry, Plan& plan) {
   if (vehicle) made.push_back({*vehicle, std::move(cans)});
 }
 
+// Stores of a consumable. Sizes are read in its unit; what one takes up is not reckoned from them.
+void read_consumable_offers(Log& log, const Entry& entry, Plan& plan) {
+  auto& made = plan.size.consumables;
+  const auto index = read_reference(log, key_node(entry), "consumable", names_of(plan.consumables));
+  if (!index) return;
+  if (is_twice(log, entry, "consumables", made, *index, &ConsumableOffers::consumable)) return;
+  const Consumable& of = plan.consumables[static_cast<std::size_t>(*index)];
+  const auto read = [](Fields& fields, VesselOffer& offer) {
+    offer.empty_kg = fields.number_if("size.consumables.empty_mass");
+    offer.cost = read_cost(fields);
+    offer.space_l = read_space(fields);
+    offer.most = fields.whole_number_if("size.consumables.most");
+  };
+  OfferForm<VesselOffer> form{
+      .key = entry.key,
+      .size = &VesselOffer::holds,
+      .size_key = "size.consumables.holds",
+      .example = "2 kg, {holds: 5 kg, empty_mass: 6 kg}",
+      .unit = of.unit,
+      .read_size = [&of](Log& to, const Node& node, Key key, std::string_view name) {
+        return read_consumable_amount(to, node, key, name, of);
+      }};
+  made.push_back({*index, read_offers(log, entry.value, form, read, same_vessel)});
+}
+
 // The part of a fuel tank's contents that cannot be used; one that is more than the tank holds is
 // an error told elsewhere.
 double unusable_l(const Item& item, const Plan& plan) {
   if (item.sort != Item::Sort::tank) return 0;
-  const Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(item.vehicle)];
+  const Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(item.of)];
   const Tank& tank = vehicle.tanks[static_cast<std::size_t>(item.index)];
   return tank.unusable_l > tank.holds_l ? 0 : tank.unusable_l;
 }
@@ -134,6 +159,8 @@ std::string_view listed_under(const Item& item, const Size& size) {
       return has(size.panels, &PanelOffers::charger) ? "panels" : "";
     case Item::Sort::cabinet:
       return has(size.cabinets, &CabinetOffers::cabinet) ? "cabinets" : "";
+    case Item::Sort::store:  // one of so many of a size
+      return "";
     case Item::Sort::food:
       break;
   }
@@ -213,6 +240,7 @@ void read_size(Log& log, const Node& node, Plan& plan) {
   read_each(size, "size.panels", plan, read_panel_offers);
   read_each(size, "size.cabinets", plan, read_cabinet_offers);
   read_each(size, "size.food", plan, read_food_offer);
+  read_each(size, "size.consumables", plan, read_consumable_offers);
   if (const Node* limits = size.get("size.limits")) read_limits(log, *limits, plan);
   read_keep(log, size.get("size.keep"), plan);
   size.finish();

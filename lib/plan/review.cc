@@ -105,6 +105,13 @@ void review_margins(Log& log, const Plan& plan) {
     without += without.empty() ? "fuel" : " and fuel";
     break;
   }
+  for (const Consumable& consumable : plan.consumables) {
+    if (!consumable.life_supporting || consumable.margin.mark.line > 0) continue;
+    log.warning({consumable.mark, {}},
+                fmt::format("no margin for {}: the plan may use it to the last of it",
+                            units::in_quotes(consumable.name)),
+                "something to spare of whatever life depends on", "margin: 20 %");
+  }
   if (without.empty()) return;
   log.warning({plan.trip.mark, {}},
               fmt::format("no margin for {}: the plan may use it to the last drop", without),

@@ -217,6 +217,29 @@ NewMembers members_of(const Charger& made, const Plan& plan, bool /*alone*/) {
   return members;
 }
 
+// In the unit of the consumable.
+std::string amount(const Consumable& of, double value) {
+  return fmt::format("{} {}", value, of.unit);
+}
+
+void change_store(MapChange& map, const Consumable& of, const ConsumableStore& before,
+                  const ConsumableStore& after) {
+  if (before.holds != after.holds) map.set("consumables.stores.holds", amount(of, after.holds));
+  if (before.filled != after.filled) {
+    map.set("consumables.stores.filled", amount(of, after.filled));
+  }
+  map.set_amount("consumables.stores.empty_mass", before.empty_kg, after.empty_kg);
+}
+
+NewMembers members_of(const ConsumableStore& made, const Consumable& of, const Plan& plan) {
+  NewMembers members{{"name", yaml_text(made.name)}};
+  members.push_back({"holds", amount(of, made.holds)});
+  members.push_back({"filled", amount(of, made.filled)});
+  add_amount(members, "consumables.stores.empty_mass", made.empty_kg);
+  add_vehicle(members, "consumables.stores.in", made.vehicle, plan);
+  return members;
+}
+
 // Where a list stands, or is to stand: under keys within a map, of which it comes after the first
 // of `beside` that is there.
 struct Place {
@@ -240,9 +263,9 @@ auto called(const std::vector<Thing>& things, const std::string& name) {
 }
 
 // Writes one list anew: changes what stays, takes out what is gone, puts in what is new.
-template <class Thing, class Change>
+template <class Thing, class Change, class Members>
 void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& before,
-                 const std::vector<Thing>& after, const Plan& plan, const Change& change) {
+                 const std::vector<Thing>& after, const Change& change, const Members& members) {
   const TextPart* list = list_at(place);
   if ((list == nullptr ? 0 : list->items.size()) != before.size()) {
     throw std::logic_error("the plan is not the one of the text");
@@ -263,13 +286,36 @@ void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& b
     if (found != before.end()) {
       last = static_cast<int>(found - before.begin());
     } else {
-      added.push_back({last, members_of(thing, plan, before.empty())});
+      added.push_back({last, members(thing, before.empty())});
     }
   }
   if (!before.empty()) {
     edit.change_list(*list, removed, added);
   } else if (!added.empty()) {
     edit.begin_list(place.map, place.keys, added, place.beside);
+  }
+}
+
+template <class Thing, class Change>
+void change_list(TextEdit& edit, const Place& place, const std::vector<Thing>& before,
+                 const std::vector<Thing>& after, const Plan& plan, const Change& change) {
+  change_list(edit, place, before, after, change,
+              [&](const Thing& thing, bool alone) { return members_of(thing, plan, alone); });
+}
+
+void change_consumables(TextEdit& edit, const TextPart& root, const Plan& before,
+                        const Plan& after) {
+  const TextPart* list = root.find("consumables");
+  const std::size_t both = std::min(before.consumables.size(), after.consumables.size());
+  for (std::size_t c = 0; c < both; ++c) {
+    if (list == nullptr || c >= list->items.size()) break;
+    const Consumable& of = after.consumables[c];
+    change_list(
+        edit, {list->items[c], {"stores"}}, before.consumables[c].stores, of.stores,
+        [&](MapChange& map, const ConsumableStore& was, const ConsumableStore& is) {
+          change_store(map, of, was, is);
+        },
+        [&](const ConsumableStore& made, bool) { return members_of(made, of, after); });
   }
 }
 
@@ -363,6 +409,7 @@ std::string changed(std::string_view text, const Plan& before, const Plan& after
               before.water.containers, after.water.containers, after, change_vessel<Container>);
   change_list(edit, {root, {"food"}, {"cold", "vehicles"}}, before.food, after.food, after,
               change_food);
+  change_consumables(edit, root, before, after);
   return edit.result();
 }
 

@@ -14,6 +14,7 @@ namespace drystage::plan {
 /// `drystage size` changes, and in nothing else:
 ///   - water containers and the tanks of vehicles: fewer, more, and of others `filled_l`,
 ///     `holds_l`, `empty_kg`, and no `gauge` any more;
+///   - stores of consumables: fewer, more, and of others `filled`;
 ///   - food: fewer items, more dry ones, and of others `meals` and `mass_kg`;
 ///   - batteries: `capacity_ah`, `mass_kg`, `kind`, `floor`, `cut_off`, `filled`;
 ///   - chargers: more solar ones, and of others `power_w` and `mass_kg`;

@@ -49,6 +49,12 @@ bool same(const FoodItem& a, const FoodItem& b) {
          a.potentially_hazardous == b.potentially_hazardous && a.vehicle == b.vehicle;
 }
 
+bool same(const ConsumableStore& a, const ConsumableStore& b) {
+  return same_in(a, b,
+                 {&ConsumableStore::holds, &ConsumableStore::filled, &ConsumableStore::empty_kg}) &&
+         a.vehicle == b.vehicle;
+}
+
 bool same(const Bank& a, const Bank& b) {
   return same_in(a, b,
                  {&Bank::capacity_ah, &Bank::rate_h, &Bank::voltage_v, &Bank::filled, &Bank::floor,
@@ -118,6 +124,9 @@ Node without_lists(Node root) {
   if (Node* vehicles = root.find("vehicles")) {
     for (Node& vehicle : vehicles->items) drop(vehicle, "tanks");
   }
+  if (Node* consumables = root.find("consumables")) {
+    for (Node& consumable : consumables->items) drop(consumable, "stores");
+  }
   for (const std::string_view section : {"water", "power"}) {
     const Node* left = root.find(section);
     if (left != nullptr && left->entries.empty()) drop(root, section);
@@ -135,6 +144,10 @@ std::string difference(const Plan& a, const Plan& b) {
   if (found.empty() && a.vehicles.size() != b.vehicles.size()) found = "vehicles";
   for (std::size_t v = 0; found.empty() && v < a.vehicles.size(); ++v) {
     found = first_difference("tanks", a.vehicles[v].tanks, b.vehicles[v].tanks);
+  }
+  if (found.empty() && a.consumables.size() != b.consumables.size()) found = "consumables";
+  for (std::size_t c = 0; found.empty() && c < a.consumables.size(); ++c) {
+    found = first_difference("stores", a.consumables[c].stores, b.consumables[c].stores);
   }
   if (found.empty()) found = first_difference("cabinets", a.cold, b.cold);
   if (found.empty()) found = first_difference("items of food", a.food, b.food);

@@ -8,8 +8,8 @@
 namespace drystage::plan {
 
 /// The first difference between two plans in what `rewrite` may change (containers, tanks, food,
-/// batteries, chargers, cabinets), in words: names, order and every number, to a relative 1e-12.
-/// Empty if there is none.
+/// stores of consumables, batteries, chargers, cabinets), in words: names, order and every number,
+/// to a relative 1e-12. Empty if there is none.
 std::string difference(const Plan& a, const Plan& b);
 
 /// Whether two plan files say the same in everything but the lists that `difference` compares.

@@ -86,7 +86,11 @@ std::string amount_pattern(std::span<const Range> ranges) {
 
 std::string count_pattern(const Range& range) {
   std::string word;
-  for (const char c : range.unit) word += c == ' ' ? fmt::format("{}+", blank) : std::string(1, c);
+  // Any words, but no number and no fraction of units.
+  const std::string own = fmt::format("[^0-9/{}+", blank.substr(1));
+  if (range.unit == own_word) word = fmt::format("{0}(?:{1}+{0})*", own, blank);
+  for (const char c : range.shown_unit())
+    word += c == ' ' ? fmt::format("{}+", blank) : std::string(1, c);
   return fmt::format("^{0}{1}{0}(?:{2})?{0}$", any_blanks(), signed_number(range.least < 0), word);
 }
 

@@ -23,6 +23,7 @@ void read_batteries(Log& log, const Node& power, Plan& plan);
 void read_cold(Log& log, const Node& node, Plan& plan);
 void read_power(Log& log, const Node& node, Plan& plan);
 void read_food(Log& log, const Node& node, Plan& plan);
+void read_consumables(Log& log, const Node& node, Plan& plan);
 void read_climate(Log& log, const Node& node, Plan& plan);
 void read_weather(Log& log, const Node& node, Plan& plan);
 void read_places(Log& log, const Node& node, Plan& plan);
@@ -36,6 +37,10 @@ void read_size(Log& log, const Node& node, Plan& plan);
 void review(Log& log, const Plan& plan);
 
 // Parts that several sections share.
+
+/// Reads an amount of a consumable, in its unit; `key` has all kinds of amounts of consumables.
+std::optional<double> read_consumable_amount(Log& log, const Node& node, Key key,
+                                             std::string_view name, const Consumable& of);
 
 /// The words of the plan file for surfaces ("soft sand"; "soft_sand" will do too).
 std::optional<Surface> surface_named(std::string_view text);

@@ -22,6 +22,7 @@ Count count(const Size& size) {
   add(size.utility);
   add(size.food);
   for (const FuelCanOffers& each : size.fuel_cans) add(each.cans);
+  for (const ConsumableOffers& each : size.consumables) add(each.stores);
   for (const TankOffers& each : size.tanks) add(each.sizes);
   for (const BatteryOffers& each : size.batteries) add(each.sizes);
   for (const PanelOffers& each : size.panels) add(each.sizes);

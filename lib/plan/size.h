@@ -15,7 +15,7 @@ namespace drystage::plan {
 
 /// A can or container of which so many are taken, or one of the sizes of a tank.
 struct VesselOffer {
-  double holds_l = 0;
+  double holds = 0;  ///< L, or in the unit of the consumable
   std::optional<double> empty_kg{};
   std::optional<double> cost{};     ///< of one, in whatever money the plan reckons in
   std::optional<double> space_l{};  ///< outside volume of one
@@ -28,6 +28,12 @@ struct VesselOffer {
 struct FuelCanOffers {
   int vehicle = 0;
   std::vector<VesselOffer> cans;
+};
+
+/// Stores that a consumable may be carried in.
+struct ConsumableOffers {
+  int consumable = 0;
+  std::vector<VesselOffer> stores;
 };
 
 /// Sizes in which one water container or fuel tank may be had.
@@ -91,8 +97,8 @@ struct SizeLimits {
   std::optional<double> budget{};              ///< cost of all that is chosen
 };
 
-/// `size:` of a plan. What is not listed stays as it is; where nothing is listed, cans, containers
-/// and dry food may change (answers/decision.h), and nothing that is fitted.
+/// `size:` of a plan. What is not listed stays as it is; where nothing is listed, cans, containers,
+/// dry food and stores of consumables may change (answers/decision.h), and nothing that is fitted.
 struct Size {
   std::vector<VesselOffer> drinking;
   std::vector<VesselOffer> utility;
@@ -102,13 +108,15 @@ struct Size {
   std::vector<PanelOffers> panels;
   std::vector<CabinetOffers> cabinets;
   std::vector<FoodOffer> food;
+  std::vector<ConsumableOffers> consumables;
   SizeLimits limits;
   std::vector<Item> keep;  ///< stays as it is, whatever is on offer
 
   /// Whether anything is listed that may change.
   [[nodiscard]] bool lists_offers() const {
     return !(drinking.empty() && utility.empty() && fuel_cans.empty() && tanks.empty() &&
-             batteries.empty() && panels.empty() && cabinets.empty() && food.empty());
+             batteries.empty() && panels.empty() && cabinets.empty() && food.empty() &&
+             consumables.empty());
   }
 };
 

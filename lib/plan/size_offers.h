@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <concepts>
+#include <functional>
 #include <optional>
 #include <string_view>
 #include <utility>
@@ -24,6 +25,10 @@ struct OfferForm {
   double more_than = 0;                      ///< each size must be more than so much ...
   std::string_view why{};                    ///< ... in words
   std::string_view once = "each size once";  ///< what is not to be listed twice
+  std::string_view unit{};                   ///< of a consumable: its own
+  /// How a size is read, where it has a unit of its own.
+  std::function<std::optional<double>(Log&, const Node&, Key, std::string_view)> read_size =
+      read_quantity;
 };
 
 /// An offer: a bare quantity, or a map whose other keys `more` reads. Nothing if its size is wrong.
@@ -34,10 +39,11 @@ std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offe
   made.mark = node.spot.mark;
   std::optional<double> size;
   if (node.kind == Node::Kind::text) {
-    size = read_quantity(log, node, form.size_key, form.key);
+    size = form.read_size(log, node, form.size_key, form.key);
   } else if (node.kind == Node::Kind::map) {
     Fields fields(log, node, fmt::format("an offer under {}", units::in_quotes(form.key)));
-    size = fields.number_if(form.size_key);
+    const Node* said = fields.get(form.size_key);
+    if (said != nullptr) size = form.read_size(log, *said, form.size_key, form.size_key.name());
     made.*form.size = size.value_or(0);
     more(fields, made);
     fields.finish();
@@ -83,7 +89,9 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
     }
     log.error(item.spot,
               fmt::format("{}: {} is on offer twice", form.key,
-                          in_its_unit(form.size_key.ranges().front(), (*offer).*form.size)),
+                          form.unit.empty()
+                              ? in_its_unit(form.size_key.ranges().front(), (*offer).*form.size)
+                              : fmt::format("{:g} {}", (*offer).*form.size, form.unit)),
               std::string(form.once),
               first->mark.line > 0 ? fmt::format("the first one is on line {}", first->mark.line)
                                    : std::string());

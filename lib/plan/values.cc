@@ -25,8 +25,8 @@ std::string expected_of(std::span<const Range> ranges) {
 }
 
 // Whether the value is possible; logs what is not, and asks about what is not usual.
-bool judge(Log& log, const Node& node, std::string_view name, Key key, const Range& range,
-           double value) {
+bool judge(Log& log, const Node& node, std::string_view name, std::span<const Range> ranges,
+           const Range& range, double value) {
   const Fit fit = fit_of(range, value);
   if (fit == Fit::usual) return true;
   const bool possible = fit == Fit::low || fit == Fit::high;
@@ -44,7 +44,7 @@ bool judge(Log& log, const Node& node, std::string_view name, Key key, const Ran
           : value < 0 && range.least >= 0 ? " is negative"
           : low                           ? " is too low"
                                           : " is too high";
-  const std::string meant = likely_meant(key.ranges(), range, number);
+  const std::string meant = likely_meant(ranges, range, number);
   const std::string hint =
       !meant.empty() ? fmt::format("did you mean {}?", meant)
       : possible     ? range.kind ? "is the number right, and its unit?" : "is the number right?"
@@ -75,11 +75,11 @@ std::optional<int> digits(std::string_view text, std::size_t at, std::size_t cou
 }
 
 // A bare number, or one with the word of its range after it ("3" or "3 meals").
-std::optional<double> read_count(Log& log, const Node& node, Key key, std::string_view name,
+std::optional<double> read_count(Log& log, const Node& node, std::string_view name,
                                  const Range& range) {
-  const std::string expected =
-      fmt::format("a number, {}{}", possible_words(range),
-                  range.unit.empty() ? "" : fmt::format("; \"{}\" may follow it", range.unit));
+  const std::string expected = fmt::format(
+      "a number, {}{}", possible_words(range),
+      range.shown_unit().empty() ? "" : fmt::format("; \"{}\" may follow it", range.shown_unit()));
   if (!is_text(log, node, name, expected)) return std::nullopt;
   const std::string text = units::tidy_blanks(node.text);
   const auto number = units::read_number(text);
@@ -89,13 +89,40 @@ std::optional<double> read_count(Log& log, const Node& node, Key key, std::strin
     return std::nullopt;
   }
   const std::string after = units::tidy_blanks(std::string_view(text).substr(number->length));
-  if (!after.empty() && after != range.unit) {
+  if (!after.empty() && after != range.shown_unit()) {
+    const std::string meant =
+        range.shown_unit().empty() ? std::string() : did_you_mean(after, std::array{range.unit});
     log.error(node.spot, fmt::format("{}: {} is more than a number", name, units::in_quotes(text)),
-              expected, fmt::format("take away {}", units::in_quotes(after)));
+              expected,
+              meant.empty() ? fmt::format("take away {}", units::in_quotes(after)) : meant);
     return std::nullopt;
   }
-  if (!judge(log, node, name, key, range, number->value)) return std::nullopt;
+  if (!judge(log, node, name, {&range, 1}, range, number->value)) return std::nullopt;
   return number->value;
+}
+
+// In the kinds of some ranges; none of them is of a count.
+std::optional<units::Quantity> read_in_ranges(Log& log, const Node& node,
+                                              std::span<const Range> ranges,
+                                              std::string_view name) {
+  if (!is_text(log, node, name, expected_of(ranges))) return std::nullopt;
+  std::vector<units::Kind> kinds;
+  for (const Range& range : ranges) {
+    if (range.kind) kinds.push_back(*range.kind);
+  }
+  const units::Result<units::Quantity> read = units::parse_any(node.text, kinds);
+  if (!read) {
+    const units::Problem& problem = read.problem();
+    const std::string text = units::tidy_blanks(node.text);
+    const auto number = units::read_number(text);
+    const bool bare = number && number->length == text.size();
+    log.error(node.spot, fmt::format("{}: {}", name, problem.what), expected_of(ranges),
+              bare ? "write " + with_units(ranges, number->value) : problem.hint);
+    return std::nullopt;
+  }
+  const auto range = std::ranges::find(ranges, std::optional(read->kind), &Range::kind);
+  if (!judge(log, node, name, ranges, *range, read->value)) return std::nullopt;
+  return *read;
 }
 
 // Where things of a sort are defined.
@@ -105,6 +132,7 @@ std::string_view home_of(std::string_view thing) {
   if (thing == "battery") return "power: batteries";
   if (thing == "charger" || thing == "solar panel") return "power: charging";
   if (thing == "activity") return "activities";
+  if (thing == "consumable") return "consumables";
   return thing == "place" ? "places" : thing;
 }
 
@@ -141,30 +169,24 @@ void log_wrong_form(Log& log, const Node& node, std::string_view name, std::stri
 
 std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, Key key,
                                                 std::string_view name) {
-  if (!is_text(log, node, name, expected_of(key.ranges()))) return std::nullopt;
-  std::vector<units::Kind> kinds;
-  for (const Range& range : key.ranges()) {
-    if (range.kind) kinds.push_back(*range.kind);
+  return read_in_ranges(log, node, key.ranges(), name);
+}
+
+std::optional<double> read_in(Log& log, const Node& node, Key key, std::string_view name,
+                              std::optional<units::Kind> kind, std::string_view word) {
+  Range range = *std::ranges::find(key.ranges(), kind, &Range::kind);
+  if (kind) {
+    const auto read = read_in_ranges(log, node, {&range, 1}, name);
+    return read ? std::optional(read->value) : std::nullopt;
   }
-  const units::Result<units::Quantity> read = units::parse_any(node.text, kinds);
-  if (!read) {
-    const units::Problem& problem = read.problem();
-    const std::string text = units::tidy_blanks(node.text);
-    const auto number = units::read_number(text);
-    const bool bare = number && number->length == text.size();
-    log.error(node.spot, fmt::format("{}: {}", name, problem.what), expected_of(key.ranges()),
-              bare ? "write " + with_units(key.ranges(), number->value) : problem.hint);
-    return std::nullopt;
-  }
-  const auto range = std::ranges::find(key.ranges(), std::optional(read->kind), &Range::kind);
-  if (!judge(log, node, name, key, *range, read->value)) return std::nullopt;
-  return *read;
+  range.unit = word;
+  return read_count(log, node, name, range);
 }
 
 std::optional<double> read_quantity(Log& log, const Node& node, Key key, std::string_view name) {
   const auto count = std::ranges::find(key.ranges(), std::optional<units::Kind>(), &Range::kind);
   const bool is_rate = node.text.find('/') != std::string::npos && key.ranges().size() > 1;
-  if (count != key.ranges().end() && !is_rate) return read_count(log, node, key, name, *count);
+  if (count != key.ranges().end() && !is_rate) return read_count(log, node, name, *count);
   const auto read = read_quantity_of(log, node, key, name);
   return read ? std::optional(read->value) : std::nullopt;
 }

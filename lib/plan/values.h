@@ -31,6 +31,10 @@ std::optional<double> read_quantity(Log& log, const Node& node, Key key, std::st
 std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, Key key,
                                                 std::string_view name);
 
+/// The same in one of the kinds of `key` alone; none: a count, behind which this word may stand.
+std::optional<double> read_in(Log& log, const Node& node, Key key, std::string_view name,
+                              std::optional<units::Kind> kind, std::string_view word);
+
 /// The same for a count that must be whole.
 std::optional<int> read_whole_number(Log& log, const Node& node, Key key, std::string_view name);
 

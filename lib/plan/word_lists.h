@@ -73,6 +73,8 @@ inline constexpr std::array<Word<double>, 16> compass_words{{{"north", 0},
                                                              {"SW", 225},
                                                              {"W", 270},
                                                              {"NW", 315}}};
+/// What depends on a consumable: life, or the way home; else comfort alone.
+inline constexpr std::array<Word<bool>, 2> matters_words{{{"life", true}, {"comfort", false}}};
 inline constexpr std::array<Word<Tyres>, 2> tyre_words{
     {{"road_pressure", Tyres::road_pressure}, {"lowered", Tyres::lowered}}};
 inline constexpr std::array<Word<Take>, 2> take_words{

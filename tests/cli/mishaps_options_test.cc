@@ -7,7 +7,7 @@
 #include "cli/process.h"
 #include "cli/workspace.h"
 
-namespace drystage::testing {
+namespace drystage::testing::mishaps_options_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -92,4 +92,4 @@ TEST(MishapsOptions, DrawsNoProgressWhereNobodyLooks) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::mishaps_options_test

@@ -21,7 +21,7 @@
 #include "report/mishaps/findings.h"
 #include "support/other_plan.h"
 
-namespace drystage::testing {
+namespace drystage::testing::mishaps_test {
 namespace {
 
 using answers::Finding;
@@ -278,4 +278,4 @@ TEST(MishapsInterrupted, SayWhatIsKnownSoFarAndThatItIsPartial) {
 }
 
 }  // namespace
-}  // namespace drystage::testing
+}  // namespace drystage::testing::mishaps_test

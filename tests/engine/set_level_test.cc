@@ -206,6 +206,13 @@ TEST(SetLevel, WeighsWhatItIsToldToFind) {
 }
 
 /// What a reserve's stores come to.
+const engine::reserves::Consumables::Stock* consumable(const Look& look, int reserve) {
+  const auto& all = std::get<engine::reserves::Consumables::Compiled>(look.course.families).stocks;
+  const auto found =
+      std::ranges::find(all, reserve, &engine::reserves::Consumables::Stock::reserve);
+  return found == all.end() ? nullptr : &*found;
+}
+
 double sum_of_stores(const Look& look, int reserve) {
   const std::string& name = look.course.reserves[static_cast<std::size_t>(reserve)].name;
   const engine::Run& run = look.now.run;
@@ -228,6 +235,10 @@ double sum_of_stores(const Look& look, int reserve) {
     }
     return sum;
   }
+  if (const auto* stock = consumable(look, reserve)) {
+    for (const auto& store : stock->stores) sum += run.level(store.store);
+    return sum;
+  }
   const auto& water = std::get<engine::reserves::Water::Compiled>(look.course.families);
   const auto& state = std::get<engine::reserves::Water::State>(look.now.states);
   for (std::size_t c = 0; c < water.cans.size(); ++c) {
@@ -239,6 +250,7 @@ double sum_of_stores(const Look& look, int reserve) {
 
 /// Whether any store can hold it at all.
 bool has_stores(const Look& look, int reserve) {
+  if (const auto* stock = consumable(look, reserve)) return !stock->stores.empty();
   const auto& water = std::get<engine::reserves::Water::Compiled>(look.course.families);
   const auto& state = std::get<engine::reserves::Water::State>(look.now.states);
   if (reserve != water.drinking && reserve != water.utility) return true;

@@ -26,18 +26,20 @@ std::vector<std::string> full_names(const std::vector<Item>& items) {
 }
 
 TEST(Items, AreAllThatHaveANameAndCanBeSized) {
-  EXPECT_THAT(full_names(items_of(whole())),
-              ElementsAre("water/body tank", "water/can 1", "water/sealed spare", "truck/main tank",
-                          "truck/jerry 1", "trailer rig/tank", "batteries/camp battery",
-                          "batteries/rig battery", "charging/roof panel", "cold/chest",
-                          "cold/freezer drawer", "cold/ice box", "food/lamb", "food/fish",
-                          "food/vegetables", "food/butter", "food/dry stores"));
+  EXPECT_THAT(
+      full_names(items_of(whole())),
+      ElementsAre("water/body tank", "water/can 1", "water/sealed spare", "truck/main tank",
+                  "truck/jerry 1", "trailer rig/tank", "batteries/camp battery",
+                  "batteries/rig battery", "charging/roof panel", "cold/chest",
+                  "cold/freezer drawer", "cold/ice box", "food/lamb", "food/fish",
+                  "food/vegetables", "food/butter", "food/dry stores", "cooking gas/gas bottle",
+                  "cooking gas/spare bottle", "engine oil/oil crate", "additive/additive can"));
 }
 
 TEST(Items, PointIntoTheListsOfThePlan) {
   const Plan plan = whole();
   const auto items = items_of(plan);
-  ASSERT_THAT(items, SizeIs(17));
+  ASSERT_THAT(items, SizeIs(21));
   EXPECT_EQ(items[2], (Item{Item::Sort::container, 2, -1, "sealed spare", "water/sealed spare"}));
   EXPECT_EQ(items[4], (Item{Item::Sort::tank, 1, 0, "jerry 1", "truck/jerry 1"}));
   EXPECT_EQ(items[5], (Item{Item::Sort::tank, 0, 1, "tank", "trailer rig/tank"}));
@@ -47,6 +49,7 @@ TEST(Items, PointIntoTheListsOfThePlan) {
   EXPECT_EQ(plan.power.chargers[1].name, "roof panel");
   EXPECT_EQ(items[10], (Item{Item::Sort::cabinet, 1, -1, "freezer drawer", "cold/freezer drawer"}));
   EXPECT_EQ(items[16], (Item{Item::Sort::food, 4, -1, "dry stores", "food/dry stores"}));
+  EXPECT_EQ(items[18], (Item{Item::Sort::store, 1, 0, "spare bottle", "cooking gas/spare bottle"}));
 }
 
 Plan with_shared_names() {

@@ -175,15 +175,16 @@ TEST(OwnMishap, AsksWhichIsMeantWhereANameIsNotEnough) {
   const auto found = of_severity(misspelt, Severity::error);
   ASSERT_EQ(found.size(), 1U) << all_of(misspelt);
   EXPECT_EQ(found[0].expected,
-            "body tank, water/can 1, sealed spare, main tank, jerry 1 or trailer rig/can 1");
+            "body tank, water/can 1, sealed spare, main tank, jerry 1, trailer rig/can 1, gas "
+            "bottle, spare bottle, oil crate or additive can");
   EXPECT_EQ(found[0].hint, "did you mean \"water/can 1\"?");
 }
 
 TEST(OwnMishap, IsNotBlamedForTwoThingsOfOneSortThatShareAName) {
   const Reading reading = read_text(whole_plan_with("{name: sealed spare,", "{name: can 1,"));
   EXPECT_THAT(errors_of(reading), ElementsAre("there are two containers called \"can 1\"",
-                                              "loses: there is no container or tank \"sealed "
-                                              "spare\""));
+                                              "loses: there is no container, tank or store "
+                                              "\"sealed spare\""));
   std::string text = whole_plan_with("[sealed spare, truck/main tank]", "can 1");
   const std::string other = "name: body tank,";
   text.replace(text.find(other), other.size(), "name: can 1,");
@@ -251,10 +252,12 @@ INSTANTIATE_TEST_SUITE_P(
              "there are two mishaps called \"a\"", "", "the first one is on line"},
         Slip{"own: [{name: a, looses: can 1}]", "mishap \"a\" has no key \"looses\"", "",
              "\"loses\""},
-        Slip{"own: [{name: a, loses: cam 1}]", "loses: there is no container or tank \"cam 1\"",
-             "body tank, can 1, sealed spare, main tank, jerry 1 or tank", "\"can 1\""},
+        Slip{"own: [{name: a, loses: cam 1}]",
+             "loses: there is no container, tank or store \"cam 1\"",
+             "body tank, can 1, sealed spare, main tank, jerry 1, tank, gas bottle", "\"can 1\""},
         Slip{"own: [{name: a, loses: truck/jery 1}]",
-             "loses: there is no container or tank \"truck/jery 1\"", "", "\"truck/jerry 1\""},
+             "loses: there is no container, tank or store \"truck/jery 1\"", "",
+             "\"truck/jerry 1\""},
         Slip{"own: [{name: a, loses: [can 1, water/can 1]}]",
              "loses: \"water/can 1\" is named twice"},
         Slip{"own: [{name: a, loses: [jerry 1, jerry 1]}]", "loses: \"jerry 1\" is named twice"},
@@ -302,7 +305,7 @@ mishaps: {own: [{name: a, loses: can, stops: chest, without: panel}]}
 )");
   const auto errors = of_severity(reading, Severity::error);
   ASSERT_EQ(errors.size(), 3U) << all_of(reading);
-  EXPECT_EQ(errors[0].expected, "a container or tank; the plan has none");
+  EXPECT_EQ(errors[0].expected, "a container, tank or store; the plan has none");
   EXPECT_EQ(errors[1].expected, "a cabinet defined under \"cold\"; there is none");
   EXPECT_EQ(errors[2].expected, "a charger defined under \"power: charging\"; there is none");
 }

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstring>
 #include <map>
 
 #include "declared.h"
@@ -28,7 +29,7 @@ struct Place {
 };
 
 /// Where the plan that has every key has this one first.
-Place place_of(std::string_view key_path) {
+Place place_in_plan(std::string_view key_path) {
   static const auto places = [] {
     std::map<std::string_view, Place> made{{"vessel.at", {"water.containers[0].at", ""}},
                                            {"itinerary.resupply.food", {order + "food", ""}},
@@ -42,6 +43,23 @@ Place place_of(std::string_view key_path) {
   const auto found = places.find(key_path);
   EXPECT_NE(found, places.end()) << key_path;
   return found == places.end() ? Place{"people[0].mass", ""} : found->second;
+}
+
+/// The same; of an amount of a consumable, at the one of the plan that is measured so.
+Place place_of(Key key, const Range& range) {
+  Place place = place_in_plan(key->path);
+  const bool is_own =
+      std::ranges::any_of(key.ranges(), [](const Range& other) { return other.unit == own_word; });
+  if (!is_own) return place;
+  place.text.clear();
+  const bool weighed = range.kind == units::Kind::mass;
+  const std::size_t name = place.path.find("cooking gas");
+  if (place.path.starts_with("consumables[")) {
+    place.path.replace(std::strlen("consumables["), 1, weighed ? "0" : "2");
+  } else if (name != std::string::npos && !weighed) {
+    place.path.replace(name, std::strlen("cooking gas"), "additive");
+  }
+  return place;
 }
 
 /// Every range that is declared, but that of depths, which are keys themselves and cannot be set.
@@ -104,7 +122,7 @@ TEST(Range, QuestionsEachKeyAThousandTimesTooLargeOrTooSmall) {
   for (const auto& [key, at] : all_ranges()) {
     const Range& range = *at;
     if (!range.kind) continue;
-    const Place place = place_of(key->path);
+    const Place place = place_of(key, range);
     const double number = usual_number(range, place);
     EXPECT_FALSE(is_doubted(said_of(place.path, amount(number, range.unit))))
         << place.path << ": " << said_of(place.path, amount(number, range.unit));
@@ -121,7 +139,7 @@ TEST(Range, IsHintedAtInTheUsualUnitOfTheKey) {
     const Range& range = *at;
     const bool is_count = std::ranges::any_of(key.ranges(), [](const Range& r) { return !r.kind; });
     if (is_count) continue;
-    const Place place = place_of(key->path);
+    const Place place = place_of(key, range);
     const std::string number =
         units::format_number(std::stod(example(range)), units::significant(6));
     const std::string said = said_of(place.path, number);

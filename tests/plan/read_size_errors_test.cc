@@ -145,10 +145,12 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"limits: {budget: -3}", "budget: -3 is negative", "from 0"},
         Slip{"limits: {budgt: 3}", "limits has no key \"budgt\"", "did you mean \"budget\"?"},
         Slip{"keep: [cn 1]",
-             "keep: there is no container, tank, battery, solar panel, cabinet or food \"cn 1\"",
+             "keep: there is no container, tank, battery, solar panel, cabinet, food or store \"cn "
+             "1\"",
              "did you mean \"can 1\"?"},
         Slip{"keep: [shore lead]",
-             "keep: there is no container, tank, battery, solar panel, cabinet or food \"shore "
+             "keep: there is no container, tank, battery, solar panel, cabinet, food or store "
+             "\"shore "
              "lead\"",
              "body tank"},
         Slip{"keep: [can 1, water/can 1]", "keep: \"water/can 1\" is named twice", "once"},

@@ -28,8 +28,8 @@ std::vector<std::string> full_names(const std::vector<Item>& items) {
   return made;
 }
 
-void expect_usual(const VesselOffer& offer, double holds_l) {
-  EXPECT_DOUBLE_EQ(offer.holds_l, holds_l);
+void expect_usual(const VesselOffer& offer, double holds) {
+  EXPECT_DOUBLE_EQ(offer.holds, holds);
   EXPECT_FALSE(offer.empty_kg.has_value());
   EXPECT_FALSE(offer.cost.has_value());
   EXPECT_FALSE(offer.space_l.has_value());
@@ -50,14 +50,14 @@ TEST(Size, HasContainersOfTheWholePlan) {
   ASSERT_THAT(read.drinking, SizeIs(2));
   expect_usual(read.drinking[0], 20);
   const VesselOffer& can = read.drinking[1];
-  EXPECT_NEAR(can.holds_l, 2.5 * us_gal_l, 1e-9);
+  EXPECT_NEAR(can.holds, 2.5 * us_gal_l, 1e-9);
   EXPECT_THAT(can.empty_kg, Optional(0.7));
   EXPECT_THAT(can.cost, Optional(18.0));
   EXPECT_THAT(can.space_l, Optional(13.0));
   EXPECT_THAT(can.most, Optional(6));
   EXPECT_THAT(can.vehicle, Optional(1));
   ASSERT_THAT(read.utility, SizeIs(1));
-  EXPECT_DOUBLE_EQ(read.utility[0].holds_l, 15);
+  EXPECT_DOUBLE_EQ(read.utility[0].holds, 15);
   EXPECT_THAT(read.utility[0].most, Optional(2));
 }
 
@@ -68,7 +68,7 @@ TEST(Size, HasCansAndTanksOfTheWholePlan) {
   ASSERT_THAT(read.fuel_cans[0].cans, SizeIs(2));
   expect_usual(read.fuel_cans[0].cans[0], 20);
   const VesselOffer& can = read.fuel_cans[0].cans[1];
-  EXPECT_DOUBLE_EQ(can.holds_l, 10);
+  EXPECT_DOUBLE_EQ(can.holds, 10);
   EXPECT_THAT(can.empty_kg, Optional(2.5));
   EXPECT_THAT(can.cost, Optional(40.5));
   EXPECT_THAT(can.space_l, Optional(12.0));
@@ -79,7 +79,7 @@ TEST(Size, HasCansAndTanksOfTheWholePlan) {
   EXPECT_EQ(read.tanks[0].tank, (Item{Item::Sort::tank, 0, 0, "main tank", "truck/main tank"}));
   ASSERT_THAT(read.tanks[0].sizes, SizeIs(2));
   expect_usual(read.tanks[0].sizes[0], 60);
-  EXPECT_DOUBLE_EQ(read.tanks[0].sizes[1].holds_l, 110);
+  EXPECT_DOUBLE_EQ(read.tanks[0].sizes[1].holds, 110);
   EXPECT_THAT(read.tanks[0].sizes[1].empty_kg, Optional(8.0));
   EXPECT_THAT(read.tanks[0].sizes[1].cost, Optional(340.0));
   EXPECT_THAT(read.tanks[0].sizes[1].space_l, Optional(115.0));

@@ -349,7 +349,7 @@ TEST_F(WholePlan, HasItsItinerary) {
   EXPECT_DOUBLE_EQ(second.surfaces[1].speed_km_h.value(), 30);
   EXPECT_DOUBLE_EQ(second.surfaces[2].distance_km, 50);
   const auto& resupply = std::get<Resupply>(items[4]);
-  ASSERT_EQ(resupply.orders.size(), 4U);
+  ASSERT_EQ(resupply.orders.size(), 7U);
   EXPECT_EQ(resupply.orders[0].commodity, Commodity::utility_water);
   EXPECT_EQ(resupply.orders[0].take, Take::fill);
   EXPECT_EQ(resupply.orders[1].take, Take::needed);
@@ -357,6 +357,9 @@ TEST_F(WholePlan, HasItsItinerary) {
   EXPECT_DOUBLE_EQ(resupply.orders[2].amount, 60);
   EXPECT_EQ(resupply.orders[2].vehicle.value(), 0);
   EXPECT_FALSE(resupply.orders[3].vehicle.has_value());
+  EXPECT_EQ(resupply.orders[4].commodity, Commodity(Commodity::consumable, 0));
+  EXPECT_DOUBLE_EQ(resupply.orders[4].amount, 1.5);
+  EXPECT_EQ(resupply.orders[6].commodity, Commodity(Commodity::consumable, 2));
   EXPECT_DOUBLE_EQ(resupply.takes_h, 1.5);
   EXPECT_TRUE(resupply.cleaned);
   EXPECT_FALSE(std::get<Stay>(items[5]).activity.has_value());

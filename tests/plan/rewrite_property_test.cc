@@ -182,6 +182,7 @@ string laid_out(PlanText plan, Writer& writer, const Pick& pick) {
   out += writer.between(0) + writer.list("vehicles", plan.vehicles, 0);
   out += writer.between(0) + writer.list("cold", plan.cold, 0);
   out += writer.between(0) + writer.list("food", plan.food, 0);
+  out += writer.between(0) + writer.list("consumables", plan.consumables, 0);
   out += section("power", writer.list("batteries", plan.batteries, 2) +
                               writer.list("charging", plan.charging, 2) +
                               writer.list("loads", plan.loads, 2));
@@ -219,6 +220,7 @@ class Changer {
       }
     }
     change_food(plan);
+    for (Consumable& consumable : plan.consumables) change_stores(consumable.stores);
     for (Bank& bank : plan.power.banks) change_bank(bank);
     for (Charger& charger : plan.power.chargers) {
       if (charger.kind != ChargerKind::solar) continue;
@@ -299,6 +301,24 @@ class Changer {
                         .meals = amount(),
                         .water_fraction = 0.1,
                         .potentially_hazardous = false});
+    }
+  }
+
+  // Of what is taken on somewhere one stays.
+  void change_stores(std::vector<ConsumableStore>& stores) {
+    if (stores.size() > 1 && pick_(1, 2) == 1) {
+      stores.erase(stores.begin() + pick_(0, static_cast<int>(stores.size()) - 1));
+    }
+    for (ConsumableStore& store : stores) {
+      perhaps(store.holds);
+      perhaps(store.empty_kg);
+      if (pick_(1, 3) == 1) store.filled = store.holds * pick_(0, 7) / 7.0;
+      store.filled = std::min(store.filled, store.holds);
+    }
+    for (int news = pick_(0, 2); news > 0; --news) {
+      const double holds = amount();
+      stores.insert(stores.begin() + pick_(0, static_cast<int>(stores.size())),
+                    {.name = new_name(), .holds = holds, .filled = holds, .empty_kg = amount()});
     }
   }
 

@@ -56,7 +56,7 @@ TEST(SizingPractice, ListsGoFarBeyondTheUsualBothWays) {
     const auto [low, high] = std::ranges::minmax(sizes, {}, member);
     return low.*member <= least && high.*member >= most;
   };
-  EXPECT_TRUE(reaches(size.tanks.at(0).sizes, &plan::VesselOffer::holds_l, 60, 160));
+  EXPECT_TRUE(reaches(size.tanks.at(0).sizes, &plan::VesselOffer::holds, 60, 160));
   EXPECT_TRUE(reaches(size.cabinets.at(0).sizes, &plan::CabinetOffer::volume_l, 30, 80));
   EXPECT_TRUE(reaches(size.batteries.at(0).sizes, &plan::BatteryOffer::capacity_ah, 50, 300));
   EXPECT_TRUE(reaches(size.panels.at(0).sizes, &plan::PanelOffer::power_w, 0, 200));

@@ -24,9 +24,9 @@ std::string code(std::string_view text) { return fmt::format("`{}`", text); }
 std::string units_of(Key key) {
   std::vector<std::string> made;
   for (const plan::Range& range : key.ranges()) {
-    made.push_back(range.kind           ? std::string(range.unit)
-                   : range.unit.empty() ? "a number"
-                                        : fmt::format("a number ({})", range.unit));
+    made.push_back(range.kind                   ? std::string(range.unit)
+                   : range.shown_unit().empty() ? "a number"
+                                                : fmt::format("a number ({})", range.unit));
   }
   return units::listed(made, " or ");
 }

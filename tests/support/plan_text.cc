@@ -71,6 +71,7 @@ std::string PlanText::text() const {
   add_lines(out, "", "vehicles", vehicles, "- ");
   add_lines(out, "", "cold", cold, "- ");
   add_lines(out, "", "food", food, "- ");
+  add_lines(out, "", "consumables", consumables, "- ");
   out += "power:\n";
   add_lines(out, "  ", "batteries", batteries, "- ");
   add_lines(out, "  ", "charging", charging, "- ");

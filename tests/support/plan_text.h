@@ -22,6 +22,7 @@ struct PlanText {
   std::vector<std::string> vehicles{};
   std::vector<std::string> cold{};
   std::vector<std::string> food{"{item: stores, kept: dry, meals: 5000}"};
+  std::vector<std::string> consumables{};
   std::vector<std::string> batteries{};
   std::vector<std::string> charging{};
   std::vector<std::string> loads{};

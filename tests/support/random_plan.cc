@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <numbers>
+#include <utility>
 
 namespace drystage::support {
 namespace {
@@ -24,7 +25,9 @@ struct Draft {
   bool freezes = false;
   std::vector<string> vehicles{};
   std::vector<string> banks{};
-  std::vector<std::vector<string>> supplies{};  // by place
+  std::vector<std::pair<string, string>> consumables{};                  // with their units
+  std::vector<std::vector<string>> supplies{};                           // by place
+  std::vector<std::vector<std::pair<string, string>>> consumables_at{};  // by place
 
   [[nodiscard]] bool one_in(int n) const { return pick(1, n) == 1; }
   [[nodiscard]] const string& any(const std::vector<string>& of) const {
@@ -281,6 +284,38 @@ void add_food(Draft& d) {
   }
 }
 
+void add_consumables(Draft& d) {
+  constexpr std::array units{"kg", "L", "doses"};
+  constexpr std::array uses{"per_person_day", "per_meal", "per_day", "per_100km",
+                            "per_engine_hour"};
+  const int consumables = d.one_in(3) ? d.pick(1, 2) : 0;
+  for (int c = 0; c < consumables; ++c) {
+    const char* unit = units.at(static_cast<std::size_t>(d.pick(0, 2)));
+    string stores;
+    const int count = d.pick(0, 3);
+    for (int s = 0; s < count; ++s) {
+      const int holds = d.pick(1, 20);
+      stores += fmt::format("{}{{name: c{}s{}, holds: {} {}, filled: {} {}, empty_mass: {} kg{}}}",
+                            s == 0 ? "" : ", ", c, s, holds, unit, holds * d.pick(0, 4) / 4.0, unit,
+                            d.pick(0, 9), d.in_vehicle("in"));
+    }
+    const int first = d.pick(0, 4);
+    string use = fmt::format("{}: {} {}", uses.at(static_cast<std::size_t>(first)),
+                             d.pick(1, 40) / 20.0, unit);
+    if (d.one_in(2)) {
+      use += fmt::format(", {}: {} {}", uses.at(static_cast<std::size_t>((first + 1) % 5)),
+                         d.pick(1, 40) / 20.0, unit);
+    }
+    string more;
+    if (d.one_in(2)) more += fmt::format(", margin: {} %", d.pick(1, 60));
+    if (d.one_in(3)) more += ", matters: life";
+    if (string(unit) != "kg" && d.one_in(2)) more += ", unit_mass: 0.8 kg";
+    if (count > 0) d.consumables.emplace_back(fmt::format("c{}", c), unit);
+    d.text.consumables.push_back(fmt::format("{{name: c{}, unit: {}, stores: [{}], use: {{{}}}{}}}",
+                                             c, unit, stores, use, more));
+  }
+}
+
 void add_climate(Draft& d) {
   d.text.climate.clear();
   for (int c = 0; c < 2; ++c) {
@@ -331,6 +366,18 @@ void add_places(Draft& d) {
       supplies += (here.empty() ? "" : ", ") + supply(d, sort);
       here.push_back(sort);
     }
+    std::vector<std::pair<string, string>> sold;
+    string own;
+    for (const auto& each : d.consumables) {
+      if (!d.one_in(2)) continue;
+      const string most = d.one_in(2) ? fmt::format("most: {} {}", d.pick(1, 20), each.second) : "";
+      own += fmt::format("{}{}: {{{}}}", own.empty() ? "" : ", ", each.first, most);
+      sold.push_back(each);
+    }
+    if (!own.empty()) {
+      supplies += fmt::format("{}consumables: {{{}}}", supplies.empty() ? "" : ", ", own);
+    }
+    d.consumables_at.push_back(sold);
     d.text.places.push_back(fmt::format(
         "P{}: {{at: {{latitude: {}°, longitude: {}°, elevation: {} m}}, climate: c{}, supplies: "
         "{{{}}}}}",
@@ -348,6 +395,13 @@ string resupply(Draft& d, int place) {
     if (what != "ice" && d.one_in(3)) take = "to next";
     out += fmt::format("{}: {}, ", what, take);
   }
+  string own;
+  for (const auto& [name, unit] : d.consumables_at[static_cast<std::size_t>(place)]) {
+    string take = d.one_in(2) ? "fill" : fmt::format("{} {}", d.pick(1, 20), unit);
+    if (d.one_in(3)) take = "to next";
+    own += fmt::format("{}{}: {}", own.empty() ? "" : ", ", name, take);
+  }
+  if (!own.empty()) out += "consumables: {" + own + "}, ";
   return out + fmt::format("takes: {} h, cleaned: {}}}", d.pick(0, 3), d.one_in(2) ? "yes" : "no");
 }
 
@@ -369,6 +423,11 @@ string drive(Draft& d, int to) {
                      to, first + second, surfaces.at(a), first, surfaces.at(b), second, more);
 }
 
+bool sells_something(const Draft& d, int place) {
+  const auto at = static_cast<std::size_t>(place);
+  return !d.supplies[at].empty() || !d.consumables_at[at].empty();
+}
+
 void add_itinerary(Draft& d) {
   d.text.driving = fmt::format("{{most_per_day: {} h, daylight_only: {}, depart: \"{:02}:15\"}}",
                                d.pick(3, 12), d.one_in(2) ? "yes" : "no", d.pick(5, 10));
@@ -380,7 +439,7 @@ void add_itinerary(Draft& d) {
     if (what == 0) {
       here = (here + d.pick(1, 3)) % 4;
       d.text.itinerary.push_back(drive(d, here));
-    } else if (what == 1 && !d.supplies[static_cast<std::size_t>(here)].empty()) {
+    } else if (what == 1 && sells_something(d, here)) {
       d.text.itinerary.push_back(resupply(d, here));
     } else {
       d.text.itinerary.push_back(fmt::format("stay: {{nights: {}{}}}", d.pick(1, 5),
@@ -417,6 +476,7 @@ PlanText random_plan(const Pick& pick) {
   add_loads(draft);
   add_cold(draft);
   add_food(draft);
+  add_consumables(draft);
   add_climate(draft);
   add_places(draft);
   add_itinerary(draft);

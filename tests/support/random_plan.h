@@ -14,8 +14,9 @@ Pick rapidcheck_pick();
 
 /// A valid plan of any make: 1 to 5 people, drinking and utility containers (potable, brackish,
 /// opened last), vehicles of both fuels, cabinets of every kind, food of every kind, banks of three
-/// chemistries, all chargers and loads, weather from -20 to 48 °C, legs long enough to be split,
-/// resupply in every form, shut days and named days. About 1 to 25 days long.
+/// chemistries, consumables of every kind, all chargers and loads, weather from -20 to 48 °C, legs
+/// long enough to be split, resupply in every form, shut days and named days. About 1 to 25 days
+/// long.
 PlanText random_plan(const Pick& pick);
 
 }  // namespace drystage::support

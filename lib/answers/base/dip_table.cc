@@ -135,7 +135,7 @@ std::vector<DipTable> dip_tables(const plan::Plan& plan, StickMarks stick) {
     const std::string under = tank_of < 0 ? "water" : carried_by;
     table.vessel = {.sort = sort,
                     .index = static_cast<int>(index),
-                    .vehicle = tank_of,
+                    .of = tank_of,
                     .name = table.name,
                     .full_name = under + "/" + table.name};
     table.vehicle = carried_by;

@@ -66,6 +66,13 @@ class Lister {
             {.vehicle = static_cast<int>(v), .tank = static_cast<int>(t)}};
       }
     }
+    for (std::size_t c = 0; c < plan_.consumables.size(); ++c) {
+      const auto& stores = plan_.consumables[c].stores;
+      for (std::size_t s = 0; s < stores.size(); ++s) {
+        add(MishapKind::container, stores[s].name + " lost").damage.stores = {
+            {.consumable = static_cast<int>(c), .store = static_cast<int>(s)}};
+      }
+    }
   }
 
   /// Whether an order of nothing is made where the trip ends: nobody needs it any more.
@@ -98,7 +105,8 @@ class Lister {
       const std::vector<plan::Commodity> taken = taken_at(place);
       const std::string& name = plan_.places[static_cast<std::size_t>(place)].name;
       for (const plan::Commodity commodity : taken) {
-        add_missing(fmt::format("no {} at {}", plan::words(commodity), name), place, {commodity});
+        add_missing(fmt::format("no {} at {}", plan::words(plan_, commodity), name), place,
+                    {commodity});
       }
       if (taken.size() > 1) add_missing("nothing to be had at " + name, place, taken);
     }
@@ -290,7 +298,7 @@ class Lister {
     const bool mains = std::ranges::any_of(
         own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
     mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
-    mishap.damage = {.containers = own.containers, .tanks = own.tanks};
+    mishap.damage = {.containers = own.containers, .tanks = own.tanks, .stores = own.stores};
     mishap.change = [own](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
       for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
       for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));

@@ -26,7 +26,7 @@ class HeavyFuel {
   [[nodiscard]] const Standing& before(std::size_t step) const;
 
   /// Goes over to another loaded course before a step, after something has struck.
-  static Standing strike(const Standing& before, const engine::Course& course, std::size_t step,
+  static Standing strike(const Standing& standing, const engine::Course& course, std::size_t step,
                          engine::Record& record);
   static void go_on(const engine::Course& course, Standing& standing, std::size_t until);
 

@@ -60,6 +60,7 @@ void leave_behind(plan::Plan& plan, int vehicle) {
   move_over(plan.people, vehicle, taker);
   move_over(plan.food, vehicle, taker);
   move_over(plan.cold, vehicle, taker);
+  for (plan::Consumable& each : plan.consumables) move_over(each.stores, vehicle, taker);
   if (!plan.power.banks.empty()) replug(plan, vehicle);
   for (plan::Charger& charger : plan.power.chargers) {
     if (charger.vehicle != vehicle) continue;

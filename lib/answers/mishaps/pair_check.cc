@@ -33,8 +33,8 @@ Reach reach_of_orders(const engine::Course& planned, const engine::Course& struc
 
 Reach reach_of_damage(const engine::Damage& damage) {
   // Named one by one, so that whatever else can be lost is not forgotten here.
-  const auto& [containers, tanks] = damage;
-  return {.water = !containers.empty(), .fuel = !tanks.empty(), .rest = false};
+  const auto& [containers, tanks, stores] = damage;
+  return {.water = !containers.empty(), .fuel = !tanks.empty(), .rest = !stores.empty()};
 }
 
 /// All that it may reach, where that is not known.

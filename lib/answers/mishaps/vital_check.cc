@@ -66,6 +66,10 @@ VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
 /// Everything but water and fuel that is still taken on is on board from the beginning.
 void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) const {
   using plan::Commodity;
+  const auto is_run = [](Commodity what) {
+    return what == Commodity::drinking_water || what == Commodity::utility_water ||
+           what == Commodity::diesel || what == Commodity::petrol;
+  };
   const engine::Course& planned = sweep_.planned_course();
   const engine::TimeStep& now = planned.timeline->steps[strike.step];
   double bought_kg = 0;
@@ -73,7 +77,7 @@ void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) c
   for (const engine::OrderInfo& order : planned.orders) {
     const Commodity what = order.order.commodity;
     const bool later = std::tie(order.day, order.hour) >= std::tie(now.day, now.from_h);
-    if (!later || (what != Commodity::food && what != Commodity::ice)) continue;
+    if (!later || is_run(what)) continue;
     fills = true;
     if (what == Commodity::food) {
       bought_kg += engine::reserves::bought_kg_per_meal * std::max(order.order.amount, order.up_to);
@@ -94,6 +98,9 @@ void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) c
 std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   const Mishap& mishap = sweep_.mishaps()[strike.mishap];
   if (mishap.turns_back || mishap.failure.kind == plan::MishapKind::vehicle) return std::nullopt;
+  // Life may depend on more than the families that are run.
+  const auto& consumables = sweep_.laid().plan->consumables;
+  if (std::ranges::any_of(consumables, &plan::Consumable::life_supporting)) return std::nullopt;
   Course course = course_after(strike);
   const engine::Engine::Standing& before = sweep_.before(strike.step);
   for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {

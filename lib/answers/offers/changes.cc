@@ -86,7 +86,7 @@ std::vector<int> vehicles_that_burn(const plan::Plan& plan, plan::Commodity comm
 
 /// "filling up with diesel"; where several vehicles burn it, which of them.
 std::string filling(const plan::Plan& plan, plan::Commodity commodity, std::optional<int> vehicle) {
-  const std::string what{plan::words(commodity)};
+  const std::string what = plan::words(plan, commodity);
   if (vehicles_that_burn(plan, commodity).size() < 2) return "filling up with " + what;
   if (!vehicle) return "filling every vehicle up with " + what;
   return fmt::format("filling {} up with {}",
@@ -104,7 +104,7 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
   for (const engine::OrderInfo& order : trial.course.orders) {
     if (order.reserve != reserve || !order.open || order.order.take != plan::Take::amount) continue;
     const std::string& place = trial.plan.places[static_cast<std::size_t>(order.place)].name;
-    const char* unit = commodity == plan::Commodity::food ? "meals" : "L";
+    const std::string unit = plan::measure_of(trial.plan, commodity).unit;
     const StopAt stop = stop_at(trial.plan, static_cast<std::size_t>(order.item));
     const std::optional<int> vehicle = order.shared ? std::nullopt : order.order.vehicle;
     const auto apply = [=](plan::Plan& changed) {

@@ -16,10 +16,10 @@ namespace drystage::answers {
 /// One way in which a decision can be made: so many cans of each size, or one battery.
 struct Choice {
   std::vector<int> taken;  ///< by line: how many pieces, or which of the sizes
-  /// What it can serve its reserve with at the outset, L or meals, all of it full; of equipment
+  /// What it can serve its reserve with at the outset, in its unit, all of it full; of equipment
   /// its size.
   double amount = 0;
-  double largest_l = 0;         ///< of vessels: the one with most in it
+  double largest = 0;           ///< of vessels: the one with most in it
   std::vector<double> load_kg;  ///< by vehicle: what the engine has it weigh at the outset
   Totals totals;
   bool fits = true;     ///< of a cabinet: what is to go into it goes into it
@@ -78,12 +78,12 @@ std::vector<Decision> decisions_of(const plan::Plan& plan, Least least,
                                    bool cans_may_be_lost = false);
 
 // By sort; each in a file of its own.
-std::vector<Decision> water_and_fuel_decisions(const plan::Plan& plan, Least least,
-                                               bool cans_may_be_lost);
+std::vector<Decision> store_decisions(const plan::Plan& plan, Least least, bool cans_may_be_lost);
 std::vector<Decision> food_decisions(const plan::Plan& plan, Least least);
 std::vector<Decision> equipment_decisions(const plan::Plan& plan, Least least);
 
-/// Whether `size:` (or --keep) or a mishap of the plan's own wants a thing left as it is.
-bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int vehicle = -1);
+/// Whether `size:` (or --keep) or a mishap of the plan's own wants a thing left as it is. `of`:
+/// whose it is, of a tank the vehicle, of a store the consumable.
+bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of = -1);
 
 }  // namespace drystage::answers

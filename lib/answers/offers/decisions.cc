@@ -8,26 +8,30 @@
 namespace drystage::answers {
 namespace {
 
-bool is_lost_by(const plan::OwnMishap& mishap, plan::Item::Sort sort, int index, int vehicle) {
+bool is_lost_by(const plan::OwnMishap& mishap, plan::Item::Sort sort, int index, int of) {
   if (sort == plan::Item::Sort::container) {
     return std::ranges::find(mishap.containers, index) != mishap.containers.end();
   }
+  if (sort == plan::Item::Sort::store) {
+    const plan::ConsumableStoreReference store{.consumable = of, .store = index};
+    return std::ranges::find(mishap.stores, store) != mishap.stores.end();
+  }
   return sort == plan::Item::Sort::tank &&
          std::ranges::any_of(mishap.tanks, [&](const plan::TankReference& tank) {
-           return tank.vehicle == vehicle && tank.tank == index;
+           return tank.vehicle == of && tank.tank == index;
          });
 }
 
 }  // namespace
 
-bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int vehicle) {
+bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
   const auto is_it = [&](const plan::Item& item) {
     return item.sort == sort && item.index == index &&
-           (sort != plan::Item::Sort::tank || item.vehicle == vehicle);
+           ((sort != plan::Item::Sort::tank && sort != plan::Item::Sort::store) || item.of == of);
   };
   return std::ranges::any_of(plan.size.keep, is_it) ||
          std::ranges::any_of(plan.mishaps.own, [&](const plan::OwnMishap& mishap) {
-           return is_lost_by(mishap, sort, index, vehicle);
+           return is_lost_by(mishap, sort, index, of);
          });
 }
 
@@ -53,7 +57,7 @@ Objective objective(const Totals& totals, Least least) {
 }
 
 std::vector<Decision> decisions_of(const plan::Plan& plan, Least least, bool cans_may_be_lost) {
-  std::vector<Decision> out = water_and_fuel_decisions(plan, least, cans_may_be_lost);
+  std::vector<Decision> out = store_decisions(plan, least, cans_may_be_lost);
   std::ranges::move(food_decisions(plan, least), std::back_inserter(out));
   std::ranges::move(equipment_decisions(plan, least), std::back_inserter(out));
   return out;

@@ -1,4 +1,4 @@
-// What is decided about water and fuel: which tank, and how many cans beside it.
+// What is decided about water, fuel and consumables: which tank, and how many cans or stores.
 
 #include <fmt/core.h>
 
@@ -11,6 +11,8 @@
 #include "engine/usual_sizes.h"
 #include "models/road_load.h"
 #include "plan/cans.h"
+#include "plan/values.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -42,6 +44,24 @@ std::vector<int> moved(const std::vector<std::string>& before, const std::vector
   return out;
 }
 
+// Of water and fuel in L, of a consumable in its unit.
+template <class Thing>
+double& holds(Thing& thing) {
+  if constexpr (requires { thing.holds_l; }) {
+    return thing.holds_l;
+  } else {
+    return thing.holds;
+  }
+}
+template <class Thing>
+double& filled(Thing& thing) {
+  if constexpr (requires { thing.filled_l; }) {
+    return thing.filled_l;
+  } else {
+    return thing.filled;
+  }
+}
+
 /// Takes out, refits and adds. `serves` says which of a list are this pool's; a new one is made
 /// like one of them, and stands after it. Answers where each of the list has gone.
 template <class Thing, class Serves>
@@ -58,10 +78,12 @@ std::vector<int> remake(std::vector<Thing>& list, const Remake& change, const Th
   for (const Remake::Refit& refit : change.refits) {
     const auto thing = std::ranges::find(list, refit.name, &Thing::name);
     // Shape and dip marks are of the tank that was measured, and of no other.
-    const bool another = thing->holds_l != refit.holds_l || thing->empty_kg != refit.empty_kg;
-    if (another) thing->gauge = {};
-    thing->holds_l = refit.holds_l;
-    thing->filled_l = refit.filled_l;
+    const bool another = holds(*thing) != refit.holds || thing->empty_kg != refit.empty_kg;
+    if constexpr (requires { thing->gauge; }) {
+      if (another) thing->gauge = {};
+    }
+    holds(*thing) = refit.holds;
+    filled(*thing) = refit.filled;
     thing->empty_kg = refit.empty_kg;
   }
   for (const Remake::Added& added : change.added) {
@@ -69,13 +91,13 @@ std::vector<int> remake(std::vector<Thing>& list, const Remake& change, const Th
     Thing made = like == list.end() ? blank : *like;
     made.name = next_name(added.like, fallback, in_use);
     in_use.insert(made.name);
-    made.holds_l = added.holds_l;
-    made.filled_l = added.filled_l;
+    holds(made) = added.holds;
+    filled(made) = added.filled;
     made.empty_kg = added.empty_kg;
     if constexpr (requires { made.vehicle; }) made.vehicle = added.vehicle;
     if constexpr (requires { made.opened_last; }) made.opened_last = false;
     if constexpr (requires { made.unusable_l; }) made.unusable_l = 0;
-    made.gauge = {};
+    if constexpr (requires { made.gauge; }) made.gauge = {};
     made.mark = {};
     auto at = list.end();
     for (auto each = list.begin(); each != list.end(); ++each) {
@@ -96,14 +118,14 @@ std::vector<plan::VesselOffer> tank_sizes(const plan::Plan& plan, Item::Sort sor
   for (const plan::TankOffers& offers : plan.size.tanks) {
     const Item& tank = offers.tank;
     if (tank.sort != sort || tank.index != index) continue;
-    if (sort == Item::Sort::tank && tank.vehicle != vehicle) continue;
+    if (sort == Item::Sort::tank && tank.of != vehicle) continue;
     std::vector<plan::VesselOffer> sizes = offers.sizes;
     for (plan::VesselOffer& size : sizes) {
       // The plan's own size is the plan's own tank.
-      if (size.empty_kg || size.holds_l == plan_holds_l) continue;
+      if (size.empty_kg || size.holds == plan_holds_l) continue;
       size.empty_kg =
-          hundredths_up(sort == Item::Sort::tank ? engine::usual_fuel_tank_kg(size.holds_l)
-                                                 : engine::usual_water_tank_kg(size.holds_l));
+          hundredths_up(sort == Item::Sort::tank ? engine::usual_fuel_tank_kg(size.holds)
+                                                 : engine::usual_water_tank_kg(size.holds));
     }
     return sizes;
   }
@@ -115,14 +137,29 @@ template <class UsualKg>
 void add_types(Pool& pool, const std::vector<plan::VesselOffer>& offers, int vehicle,
                const UsualKg& usual_kg) {
   for (const plan::VesselOffer& offer : offers) {
-    pool.types.push_back(
-        {.holds_l = offer.holds_l,
-         .filled_l = offer.holds_l,
-         .empty_kg = offer.empty_kg.value_or(hundredths_up(usual_kg(offer.holds_l))),
-         .cost = offer.cost.value_or(0),
-         .space_l = offer.space_l.value_or(engine::usual_can_space * offer.holds_l),
-         .most = offer.most,
-         .vehicle = offer.vehicle.value_or(vehicle)});
+    pool.types.push_back({.holds = offer.holds,
+                          .filled = offer.holds,
+                          .empty_kg = offer.empty_kg.value_or(hundredths_up(usual_kg(offer.holds))),
+                          .cost = offer.cost.value_or(0),
+                          .space_l = offer.space_l.value_or(pool.unit_l * offer.holds),
+                          .most = offer.most,
+                          .vehicle = offer.vehicle.value_or(vehicle)});
+  }
+}
+
+bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {
+  return std::ranges::any_of(plan.itinerary, [&](const auto& item) {
+    const auto* stop = std::get_if<plan::Resupply>(&item);
+    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
+                                  stop->orders.end();
+  });
+}
+
+/// In which vehicle cans go, where there are several.
+void say_where(Pool& pool, const plan::Plan& plan) {
+  if (plan.vehicles.size() < 2) return;
+  for (CanType& type : pool.types) {
+    type.where = " in " + plan.vehicles[static_cast<std::size_t>(type.vehicle)].name;
   }
 }
 
@@ -135,11 +172,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
             .vehicles = plan.vehicles.size()};
   const plan::Commodity commodity =
       drinking ? plan::Commodity::drinking_water : plan::Commodity::utility_water;
-  pool.is_filled_on_the_way = std::ranges::any_of(plan.itinerary, [&](const auto& item) {
-    const auto* stop = std::get_if<plan::Resupply>(&item);
-    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
-                                  stop->orders.end();
-  });
+  pool.is_filled_on_the_way = is_taken_on_the_way(plan, commodity);
   int vehicle = 0;
   bool first = true;
   for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
@@ -150,8 +183,8 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
     pool.vessels.push_back(
         {.name = container.name,
          .title = container.name,
-         .holds_l = container.holds_l,
-         .filled_l = container.filled_l,
+         .holds = container.holds_l,
+         .filled = container.filled_l,
          .empty_kg = container.empty_kg,
          .vehicle = container.vehicle,
          .can = is_can(container),
@@ -160,10 +193,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
   }
   add_types(pool, offers, vehicle, engine::usual_container_kg);
   add_own_types(pool);
-  for (CanType& type : pool.types) {
-    if (plan.vehicles.size() < 2) break;
-    type.where = " in " + plan.vehicles[static_cast<std::size_t>(type.vehicle)].name;
-  }
+  say_where(pool, plan);
   pool.remake = [use](plan::Plan& changed, const Remake& change) {
     const bool for_drinking = use == plan::WaterUse::drinking;
     plan::Container blank;
@@ -185,7 +215,7 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
   Pool pool{.reserve = {Family::fuel, index},
             .contents = diesel ? "diesel" : "petrol",
             .can = "can",
-            .kg_l = plan::fuel_kg_l(vehicle.fuel),
+            .unit_kg = plan::fuel_kg_l(vehicle.fuel),
             .vehicle = index,
             .vehicles = plan.vehicles.size()};
   if (plan.vehicles.size() > 1) pool.contents += " for " + vehicle.name;
@@ -195,9 +225,9 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
     pool.vessels.push_back(
         {.name = tank.name,
          .title = plan.vehicles.size() > 1 ? tank.name + " of " + vehicle.name : tank.name,
-         .holds_l = tank.holds_l,
-         .filled_l = tank.filled_l,
-         .unusable_l = tank.unusable_l,
+         .holds = tank.holds_l,
+         .filled = tank.filled_l,
+         .unusable = tank.unusable_l,
          .empty_kg = tank.empty_kg,
          .vehicle = index,
          .can = is_can(tank),
@@ -220,6 +250,56 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
   return pool;
 }
 
+/// A new store weighs what the plan's own of that size weighs.
+Pool consumable_pool(const plan::Plan& plan, int index,
+                     const std::vector<plan::VesselOffer>& offers) {
+  const plan::Consumable& consumable = plan.consumables[at(index)];
+  Pool pool{
+      .reserve = {Family::consumable, index},
+      .contents = consumable.name,
+      .can = "container",
+      .unit = consumable.unit,
+      .unit_kg = consumable.unit_kg,
+      .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
+      .vehicles = plan.vehicles.size(),
+      .is_filled_on_the_way = is_taken_on_the_way(plan, {plan::Commodity::consumable, index})};
+  for (std::size_t s = 0; s < consumable.stores.size(); ++s) {
+    const plan::ConsumableStore& store = consumable.stores[s];
+    pool.vessels.push_back({.name = store.name,
+                            .title = store.name,
+                            .holds = store.holds,
+                            .filled = store.filled,
+                            .empty_kg = store.empty_kg,
+                            .vehicle = store.vehicle,
+                            .can = true,
+                            .kept = is_kept(plan, Item::Sort::store, static_cast<int>(s), index)});
+  }
+  const auto own_kg = [&consumable](double size) {
+    const auto own = std::ranges::find(consumable.stores, size, &plan::ConsumableStore::holds);
+    return own == consumable.stores.end() ? 0 : own->empty_kg;
+  };
+  add_types(pool, offers, consumable.stores.empty() ? 0 : consumable.stores.front().vehicle,
+            own_kg);
+  add_own_types(pool);
+  static const auto usual_most =
+      static_cast<int>(plan::default_number("size.consumables.most").value());
+  for (CanType& type : pool.types) {
+    if (!type.most) type.most = std::max(usual_most, static_cast<int>(type.existing.size()));
+  }
+  say_where(pool, plan);
+  pool.remake = [index](plan::Plan& changed, const Remake& change) {
+    plan::Consumable& of = changed.consumables[at(index)];
+    const std::vector<int> gone = remake(of.stores, change, plan::ConsumableStore{}, of.name,
+                                         [](const plan::ConsumableStore&) { return true; });
+    for (plan::OwnMishap& own : changed.mishaps.own) {
+      for (plan::ConsumableStoreReference& reference : own.stores) {
+        if (reference.consumable == index) reference.store = gone[at(reference.store)];
+      }
+    }
+  };
+  return pool;
+}
+
 /// Everything but a tank that is on offer in other sizes stays as it is.
 void keep_cans(Pool& pool) {
   for (Vessel& vessel : pool.vessels) vessel.kept = vessel.sizes.empty();
@@ -227,7 +307,7 @@ void keep_cans(Pool& pool) {
 }
 
 std::vector<plan::VesselOffer> offered_cans(const plan::Plan& plan, int vehicle) {
-  if (!plan.size.lists_offers()) return {{.holds_l = engine::usual_fuel_can_l}};
+  if (!plan.size.lists_offers()) return {{.holds = engine::usual_fuel_can_l}};
   std::vector<plan::VesselOffer> offers;
   for (const plan::FuelCanOffers& each : plan.size.fuel_cans) {
     if (each.vehicle == vehicle) offers.insert(offers.end(), each.cans.begin(), each.cans.end());
@@ -241,7 +321,22 @@ std::vector<plan::VesselOffer> offered_containers(const plan::Plan& plan, plan::
   }
   std::vector<plan::VesselOffer> offers(engine::usual_water_containers_l.size());
   std::ranges::transform(engine::usual_water_containers_l, offers.begin(),
-                         [](double holds_l) { return plan::VesselOffer{.holds_l = holds_l}; });
+                         [](double holds_l) { return plan::VesselOffer{.holds = holds_l}; });
+  return offers;
+}
+
+/// What is on offer of a consumable; where the plan lists nothing at all, more of what it has.
+std::vector<plan::VesselOffer> offered_stores(const plan::Plan& plan, int consumable) {
+  std::vector<plan::VesselOffer> offers;
+  for (const plan::ConsumableOffers& each : plan.size.consumables) {
+    if (each.consumable == consumable) offers = each.stores;
+  }
+  if (plan.size.lists_offers()) return offers;
+  for (const plan::ConsumableStore& store : plan.consumables[at(consumable)].stores) {
+    const bool there =
+        std::ranges::find(offers, store.holds, &plan::VesselOffer::holds) != offers.end();
+    if (!there) offers.push_back({.holds = store.holds});
+  }
   return offers;
 }
 
@@ -254,8 +349,7 @@ bool has_utility_water(const plan::Plan& plan) {
 
 }  // namespace
 
-std::vector<Decision> water_and_fuel_decisions(const plan::Plan& plan, Least least,
-                                               bool cans_may_be_lost) {
+std::vector<Decision> store_decisions(const plan::Plan& plan, Least least, bool cans_may_be_lost) {
   std::vector<Decision> out;
   const auto add = [&](Pool pool, bool cans_offered) {
     const bool tanks_offered = std::ranges::any_of(
@@ -272,6 +366,10 @@ std::vector<Decision> water_and_fuel_decisions(const plan::Plan& plan, Least lea
     if (use == plan::WaterUse::utility && !has_utility_water(plan)) continue;
     const std::vector<plan::VesselOffer> offers = offered_containers(plan, use);
     add(water_pool(plan, use, offers), !offers.empty());
+  }
+  for (int c = 0; c < static_cast<int>(plan.consumables.size()); ++c) {
+    const std::vector<plan::VesselOffer> offers = offered_stores(plan, c);
+    add(consumable_pool(plan, c, offers), !offers.empty());
   }
   return out;
 }

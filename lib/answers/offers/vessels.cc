@@ -23,8 +23,8 @@ constexpr double fill_step_l = 10;
 
 /// One way for a fitted vessel to be.
 struct Fitting {
-  double holds_l = 0;
-  double filled_l = 0;
+  double holds = 0;
+  double filled = 0;
   double empty_kg = 0;
   double cost = 0;
   double space_l = 0;
@@ -33,14 +33,14 @@ struct Fitting {
 
 std::vector<Fitting> fittings_of(const Vessel& vessel) {
   const Fitting planned{
-      .holds_l = vessel.holds_l, .filled_l = vessel.filled_l, .empty_kg = vessel.empty_kg};
+      .holds = vessel.holds, .filled = vessel.filled, .empty_kg = vessel.empty_kg};
   if (vessel.kept) return {planned};
   if (vessel.sizes.empty()) {
-    if (is_full(vessel.filled_l, vessel.holds_l)) return {planned};
+    if (is_full(vessel.filled, vessel.holds)) return {planned};
     std::vector<Fitting> out{planned};
-    while (out.back().filled_l < vessel.holds_l) {
+    while (out.back().filled < vessel.holds) {
       Fitting fuller = planned;
-      fuller.filled_l = std::min(vessel.holds_l, out.back().filled_l + fill_step_l);
+      fuller.filled = std::min(vessel.holds, out.back().filled + fill_step_l);
       fuller.as_planned = false;
       out.push_back(fuller);
     }
@@ -48,14 +48,14 @@ std::vector<Fitting> fittings_of(const Vessel& vessel) {
   }
   std::vector<Fitting> out;
   for (const plan::VesselOffer& size : vessel.sizes) {
-    const bool same = size.holds_l == vessel.holds_l && !size.empty_kg;
-    out.push_back({.holds_l = size.holds_l,
-                   .filled_l = same && is_full(vessel.filled_l, vessel.holds_l) ? vessel.filled_l
-                                                                                : size.holds_l,
-                   .empty_kg = same ? vessel.empty_kg : size.empty_kg.value_or(0),
-                   .cost = size.cost.value_or(0),
-                   .space_l = size.space_l.value_or(0),
-                   .as_planned = same && is_full(vessel.filled_l, vessel.holds_l)});
+    const bool same = size.holds == vessel.holds && !size.empty_kg;
+    out.push_back(
+        {.holds = size.holds,
+         .filled = same && is_full(vessel.filled, vessel.holds) ? vessel.filled : size.holds,
+         .empty_kg = same ? vessel.empty_kg : size.empty_kg.value_or(0),
+         .cost = size.cost.value_or(0),
+         .space_l = size.space_l.value_or(0),
+         .as_planned = same && is_full(vessel.filled, vessel.holds)});
   }
   return out;
 }
@@ -70,7 +70,7 @@ struct Set {
   double space_l = 0;
   int cans = 0;
   int vessels = 0;
-  double largest_l = 0;
+  double largest = 0;
 
   [[nodiscard]] double kg() const { return std::accumulate(load_kg.begin(), load_kg.end(), 0.0); }
 };
@@ -105,12 +105,12 @@ struct VesselOffers {
     const Vessel& vessel = pool.vessels[staying[line]];
     const Fitting& fitted = fittings[line][static_cast<std::size_t>(fitting)];
     set.taken.push_back(fitting);
-    set.amount += std::max(0.0, fitted.filled_l - vessel.unusable_l);
-    set.largest_l = std::max(set.largest_l, fitted.filled_l);
+    set.amount += std::max(0.0, fitted.filled - vessel.unusable);
+    set.largest = std::max(set.largest, fitted.filled);
     ++set.vessels;
     set.cost += fitted.cost;
     set.space_l += fitted.space_l;
-    load(set, vessel.vehicle, fitted.empty_kg + fitted.filled_l * pool.kg_l);
+    load(set, vessel.vehicle, fitted.empty_kg + fitted.filled * pool.unit_kg);
   }
 
   /// Takes one more can of the type that was begun last: one of the plan's as long as there is one.
@@ -121,12 +121,12 @@ struct VesselOffers {
     ++set.taken.back();
     ++set.cans;
     ++set.vessels;
-    set.largest_l = std::max(set.largest_l, type.filled_l);
-    set.amount += type.filled_l - (own != nullptr ? own->unusable_l : 0);
+    set.largest = std::max(set.largest, type.filled);
+    set.amount += type.filled - (own != nullptr ? own->unusable : 0);
     set.cost += type.cost;
     set.space_l += type.space_l;
     load(set, own != nullptr ? own->vehicle : type.vehicle,
-         type.filled_l * pool.kg_l + (own != nullptr ? own->empty_kg : type.empty_kg));
+         type.filled * pool.unit_kg + (own != nullptr ? own->empty_kg : type.empty_kg));
   }
 
   [[nodiscard]] Set set_of(const std::vector<int>& taken) const {
@@ -145,7 +145,7 @@ struct VesselOffers {
 
 /// Whether a set is at least as good as another in all that counts.
 bool beats(const Set& a, const Set& b, bool cans_may_be_lost) {
-  if (cans_may_be_lost && a.largest_l > b.largest_l) return false;
+  if (cans_may_be_lost && a.largest > b.largest) return false;
   if (a.amount < b.amount - 1e-9 || a.cost > b.cost || a.space_l > b.space_l) return false;
   for (std::size_t v = 0; v < a.load_kg.size(); ++v) {
     if (a.load_kg[v] > b.load_kg[v] + 1e-9) return false;
@@ -199,23 +199,25 @@ std::vector<Set> all_sets(const VesselOffers& shop, bool cans_may_be_lost) {
   return sets;
 }
 
-std::string litres(double volume_l) { return units::format(volume_l, units::Kind::volume); }
+std::string amount_words(const Pool& pool, double amount) {
+  return units::format_number(amount, units::significant(3)) + " " + pool.unit;
+}
 
-std::string filling(double filled_l, double holds_l) {
-  return filled_l >= holds_l ? "full" : "with " + litres(filled_l);
+std::string filling(const Pool& pool, double filled, double holds) {
+  return filled >= holds ? "full" : "with " + amount_words(pool, filled);
 }
 
 SizedLine fitted_line(const VesselOffers& shop, std::size_t line, int fitting) {
   const Vessel& vessel = shop.pool.vessels[shop.staying[line]];
   const Fitting& fitted = shop.fittings[line][static_cast<std::size_t>(fitting)];
   return {.one = vessel.title,
-          .plan_amount = vessel.holds_l,
-          .amount = fitted.holds_l,
-          .unit = "L",
-          .plan_detail = filling(vessel.filled_l, vessel.holds_l),
-          .detail = filling(fitted.filled_l, fitted.holds_l),
-          .plan_kg = vessel.empty_kg + vessel.filled_l * shop.pool.kg_l,
-          .kg = fitted.empty_kg + fitted.filled_l * shop.pool.kg_l,
+          .plan_amount = vessel.holds,
+          .amount = fitted.holds,
+          .unit = shop.pool.unit,
+          .plan_detail = filling(shop.pool, vessel.filled, vessel.holds),
+          .detail = filling(shop.pool, fitted.filled, fitted.holds),
+          .plan_kg = vessel.empty_kg + vessel.filled * shop.pool.unit_kg,
+          .kg = fitted.empty_kg + fitted.filled * shop.pool.unit_kg,
           .cost = fitted.cost,
           .space_l = fitted.space_l,
           .kept = shop.fittings[line].size() == 1 && vessel.sizes.empty()};
@@ -224,31 +226,32 @@ SizedLine fitted_line(const VesselOffers& shop, std::size_t line, int fitting) {
 SizedLine type_line(const VesselOffers& shop, std::size_t t, int count) {
   const CanType& type = shop.pool.types[t];
   const auto called = [&](const std::string& can) {
-    return fmt::format("{} {} of {}{}", litres(type.holds_l), can, shop.pool.contents, type.where);
+    return fmt::format("{} {} of {}{}", amount_words(shop.pool, type.holds), can,
+                       shop.pool.contents, type.where);
   };
   SizedLine line{.one = called(shop.pool.can),
                  .many = called(shop.pool.can + "s"),
                  .plan_amount = static_cast<double>(type.existing.size()),
                  .amount = static_cast<double>(count),
-                 .unit = "L",
+                 .unit = shop.pool.unit,
                  .of = shop.pool.contents,
-                 .each = type.filled_l,
+                 .each = type.filled,
                  .cost = type.cost * count,
                  .space_l = type.space_l * count};
   for (int n = 0; n < count; ++n) {
     const auto nth = static_cast<std::size_t>(n);
     const bool own = nth < type.existing.size();
-    line.kg += type.filled_l * shop.pool.kg_l +
+    line.kg += type.filled * shop.pool.unit_kg +
                (own ? shop.pool.vessels[type.existing[nth]].empty_kg : type.empty_kg);
   }
-  double filled_l = 0;
+  double filled = 0;
   for (const std::size_t v : type.existing) {
-    line.plan_kg += shop.pool.vessels[v].empty_kg + shop.pool.vessels[v].filled_l * shop.pool.kg_l;
-    filled_l += shop.pool.vessels[v].filled_l;
+    line.plan_kg += shop.pool.vessels[v].empty_kg + shop.pool.vessels[v].filled * shop.pool.unit_kg;
+    filled += shop.pool.vessels[v].filled;
   }
   // Cans are full without a word of it, unless those of the plan are not.
-  if (filled_l < line.plan_amount * type.filled_l) {
-    line.plan_detail = "with " + litres(filled_l);
+  if (filled < line.plan_amount * type.filled) {
+    line.plan_detail = "with " + amount_words(shop.pool, filled);
     if (count > 0) line.detail = "full";
   }
   return line;
@@ -264,15 +267,13 @@ void remake_type(const VesselOffers& shop, const CanType& type, std::size_t coun
       continue;
     }
     like = own.name;
-    if (own.filled_l >= type.filled_l) continue;
-    out.refits.push_back({.name = own.name,
-                          .holds_l = own.holds_l,
-                          .filled_l = type.filled_l,
-                          .empty_kg = own.empty_kg});
+    if (own.filled >= type.filled) continue;
+    out.refits.push_back(
+        {.name = own.name, .holds = own.holds, .filled = type.filled, .empty_kg = own.empty_kg});
   }
   for (std::size_t n = type.existing.size(); n < count; ++n) {
-    out.added.push_back({.holds_l = type.holds_l,
-                         .filled_l = type.filled_l,
+    out.added.push_back({.holds = type.holds,
+                         .filled = type.filled,
                          .empty_kg = type.empty_kg,
                          .vehicle = type.vehicle,
                          .like = like});
@@ -290,8 +291,8 @@ Remake remake_for(const VesselOffers& shop, const std::vector<int>& taken) {
     const Fitting& fitted = shop.fittings[line][number];
     if (fitted.as_planned) continue;
     out.refits.push_back({.name = shop.pool.vessels[shop.staying[line]].name,
-                          .holds_l = fitted.holds_l,
-                          .filled_l = fitted.filled_l,
+                          .holds = fitted.holds,
+                          .filled = fitted.filled,
                           .empty_kg = fitted.empty_kg});
   }
   return out;
@@ -300,7 +301,7 @@ Remake remake_for(const VesselOffers& shop, const std::vector<int>& taken) {
 Choice choice_of(const std::shared_ptr<const VesselOffers>& shop, const Set& set) {
   Choice out{.taken = set.taken,
              .amount = set.amount,
-             .largest_l = set.largest_l,
+             .largest = set.largest,
              .load_kg = set.load_kg,
              .totals = {.kg = set.kg(), .cost = set.cost, .space_l = set.space_l}};
   for (std::size_t line = 0; line < set.taken.size(); ++line) {
@@ -316,11 +317,11 @@ Choice choice_of(const std::shared_ptr<const VesselOffers>& shop, const Set& set
 
 /// The fitting with the next less in it; nothing if there is none.
 std::optional<int> next_less(const std::vector<Fitting>& fittings, int fitting) {
-  const auto filled_l = [&](int f) { return fittings[static_cast<std::size_t>(f)].filled_l; };
+  const auto filled = [&](int f) { return fittings[static_cast<std::size_t>(f)].filled; };
   std::optional<int> best;
   for (int f = 0; f < static_cast<int>(fittings.size()); ++f) {
-    if (filled_l(f) >= filled_l(fitting)) continue;
-    if (!best || filled_l(f) > filled_l(*best)) best = f;
+    if (filled(f) >= filled(fitting)) continue;
+    if (!best || filled(f) > filled(*best)) best = f;
   }
   return best;
 }
@@ -342,9 +343,9 @@ std::optional<Choice> one_fewer(const std::shared_ptr<const VesselOffers>& shop,
 
 }  // namespace
 
-bool is_full(double filled_l, double holds_l) {
+bool is_full(double filled, double holds) {
   constexpr double most_room = 0.15;  // common practice: a twentieth for heat, a tenth for frost
-  return filled_l >= (1 - most_room) * holds_l;
+  return filled >= (1 - most_room) * holds;
 }
 
 void add_own_types(Pool& pool) {
@@ -352,24 +353,23 @@ void add_own_types(Pool& pool) {
     const Vessel& vessel = pool.vessels[v];
     if (!vessel.can || vessel.kept || !vessel.sizes.empty()) continue;
     auto type = std::ranges::find_if(pool.types, [&](const CanType& each) {
-      return each.holds_l == vessel.holds_l && each.vehicle == vessel.vehicle;
+      return each.holds == vessel.holds && each.vehicle == vessel.vehicle;
     });
     if (type == pool.types.end()) {
-      const auto like = std::ranges::find(pool.types, vessel.holds_l, &CanType::holds_l);
+      const auto like = std::ranges::find(pool.types, vessel.holds, &CanType::holds);
       const bool elsewhere = like != pool.types.end();
       const auto alike = [&](const Vessel& other) {
-        return other.can && !other.kept && other.sizes.empty() && other.holds_l == vessel.holds_l &&
+        return other.can && !other.kept && other.sizes.empty() && other.holds == vessel.holds &&
                other.vehicle == vessel.vehicle;
       };
-      pool.types.push_back(
-          {.holds_l = vessel.holds_l,
-           .filled_l = vessel.holds_l,
-           .empty_kg = vessel.empty_kg,
-           .cost = elsewhere ? like->cost : 0,
-           .space_l = elsewhere ? like->space_l : engine::usual_can_space * vessel.holds_l,
-           .most = static_cast<int>(std::ranges::count_if(pool.vessels, alike)),
-           .vehicle = vessel.vehicle,
-           .where = {}});
+      pool.types.push_back({.holds = vessel.holds,
+                            .filled = vessel.holds,
+                            .empty_kg = vessel.empty_kg,
+                            .cost = elsewhere ? like->cost : 0,
+                            .space_l = elsewhere ? like->space_l : pool.unit_l * vessel.holds,
+                            .most = static_cast<int>(std::ranges::count_if(pool.vessels, alike)),
+                            .vehicle = vessel.vehicle,
+                            .where = {}});
       type = pool.types.end() - 1;
     }
     type->existing.push_back(v);
@@ -377,19 +377,19 @@ void add_own_types(Pool& pool) {
   // The room that the plan's cans leave is left in others too.
   double share = 1;
   for (const Vessel& vessel : pool.vessels) {
-    const bool full = vessel.can && is_full(vessel.filled_l, vessel.holds_l);
-    if (full) share = std::min(share, vessel.filled_l / vessel.holds_l);
+    const bool full = vessel.can && is_full(vessel.filled, vessel.holds);
+    if (full) share = std::min(share, vessel.filled / vessel.holds);
   }
   for (CanType& type : pool.types) {
-    double fullest_l = 0;
+    double fullest = 0;
     for (const std::size_t v : type.existing) {
-      const double filled_l = pool.vessels[v].filled_l;
-      if (is_full(filled_l, type.holds_l)) fullest_l = std::max(fullest_l, filled_l);
+      const double filled = pool.vessels[v].filled;
+      if (is_full(filled, type.holds)) fullest = std::max(fullest, filled);
     }
-    if (fullest_l > 0) type.filled_l = fullest_l;
+    if (fullest > 0) type.filled = fullest;
   }
   for (CanType& type : pool.types) {
-    if (type.existing.empty()) type.filled_l = std::floor(type.holds_l * share * 10 + 1e-6) / 10;
+    if (type.existing.empty()) type.filled = std::floor(type.holds * share * 10 + 1e-6) / 10;
   }
 }
 
@@ -403,7 +403,7 @@ Decision decide(Pool pool, Least least, bool cans_may_be_lost) {
   }
   sort_choices(out.choices, least);
   for (const Vessel& vessel : shop->pool.vessels) {
-    out.planned.kg += vessel.empty_kg + vessel.filled_l * shop->pool.kg_l;
+    out.planned.kg += vessel.empty_kg + vessel.filled * shop->pool.unit_kg;
   }
   for (const CanType& type : shop->pool.types) {
     const auto own = static_cast<double>(type.existing.size());

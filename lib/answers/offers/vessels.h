@@ -6,16 +6,18 @@
 #include <vector>
 
 #include "answers/offers/decision.h"
+#include "engine/usual_sizes.h"
 
 namespace drystage::answers {
 
-/// A container, tank or can that a plan has, as far as sizing is concerned.
+/// A container, tank, can or store of a consumable that a plan has, as far as sizing is concerned.
+/// Amounts are in the pool's unit.
 struct Vessel {
   std::string name;
   std::string title;  ///< the name, with whose it is where that is not plain
-  double holds_l = 0;
-  double filled_l = 0;
-  double unusable_l = 0;
+  double holds = 0;
+  double filled = 0;
+  double unusable = 0;
   double empty_kg = 0;
   int vehicle = 0;
   bool can = false;                        ///< taken along or left; any other is fitted
@@ -25,8 +27,8 @@ struct Vessel {
 
 /// A size of can that may be taken in any number.
 struct CanType {
-  double holds_l = 0;
-  double filled_l = 0;  ///< when it is full, with the room left that the plan leaves
+  double holds = 0;
+  double filled = 0;  ///< when it is full, with the room left that the plan leaves
   double empty_kg = 0;
   double cost = 0;
   double space_l = 0;
@@ -40,13 +42,13 @@ struct CanType {
 struct Remake {
   struct Refit {
     std::string name;
-    double holds_l = 0;
-    double filled_l = 0;
+    double holds = 0;
+    double filled = 0;
     double empty_kg = 0;
   };
   struct Added {
-    double holds_l = 0;
-    double filled_l = 0;
+    double holds = 0;
+    double filled = 0;
     double empty_kg = 0;
     int vehicle = 0;
     std::string like{};  ///< one of the plan that it is like, and comes after; empty: none
@@ -61,8 +63,10 @@ struct Pool {
   engine::ReserveId reserve;
   std::string contents;  ///< "drinking water", "diesel"
   std::string can;       ///< what a can is called: "container", "can"
-  double kg_l = 1;
-  int vehicle = -1;  ///< of fuel: whose
+  std::string unit = "L";
+  double unit_kg = 1;                       ///< what one unit weighs
+  double unit_l = engine::usual_can_space;  ///< outside volume of what holds one unit; 0: not known
+  int vehicle = -1;                         ///< of fuel: whose
   std::size_t vehicles = 0;
   bool is_filled_on_the_way = false;  ///< so there must be something to fill
   std::vector<Vessel> vessels{};
@@ -72,7 +76,7 @@ struct Pool {
 
 /// Whether something is as good as full: whoever leaves a little room in a can leaves it on
 /// purpose, for heat or frost.
-bool is_full(double filled_l, double holds_l);
+bool is_full(double filled, double holds);
 
 /// Adds to a pool's types the cans of the plan that are of no size on offer: they may stay, and no
 /// more of them are to be had.

@@ -147,6 +147,13 @@ double least_level(const Stint& stint, engine::Record& scratch) {
     double level = 0;
     double slack = 0;
   };
+  // Where a litre more brings a litre more of slack, what slack is left is too much.
+  const auto without_slack = [&](const Try& enough) {
+    const double level = enough.level - enough.slack;
+    const bool tries =
+        enough.slack > engine::rounding && enough.slack <= exact_enough && level >= 0;
+    return tries && slack_over(stint, level, scratch) >= -engine::rounding ? level : enough.level;
+  };
   std::optional<Try> low;
   std::optional<Try> enough;
   bool probing = false;
@@ -165,7 +172,7 @@ double least_level(const Stint& stint, engine::Record& scratch) {
       if (level >= most) return std::numeric_limits<double>::infinity();
     }
     const double width = low && enough ? enough->level - low->level : engine::without_limit;
-    if (width <= exact_enough) return enough->level;
+    if (width <= exact_enough) return without_slack(*enough);
     // Where no slack is left, a little less is too little; or else the ground is level.
     probing = enough && enough->slack <= exact_enough && !level_ground;
     if (probing) {
@@ -187,7 +194,7 @@ double least_level(const Stint& stint, engine::Record& scratch) {
       level = std::min(most, low->level - low->slack * stride + exact_enough / 4);
     }
   }
-  return enough ? enough->level : std::numeric_limits<double>::infinity();
+  return enough ? without_slack(*enough) : std::numeric_limits<double>::infinity();
 }
 
 }  // namespace drystage::answers

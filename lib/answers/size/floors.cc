@@ -43,7 +43,7 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
     // Where one of several items is the most there is of it, more of the others is needed.
     return !(judgement.food_was_lost() && any_starved(judgement)) && serving(id).size() == 1;
   }
-  if (lacking > 0) return true;
+  if (lacking > 0 || id.family == Family::consumable) return true;
   // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
   // is, whatever they hold, is more of this needed.
   if (brackish_) return false;
@@ -57,8 +57,8 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
   const int reserve = judgement.reserve(decision.reserve);
   const int vehicle = vehicle_of(decision.reserve);
   const auto& choices = decision.choices;
-  const double smallest_l = std::ranges::min_element(choices, {}, &Choice::largest_l)->largest_l;
-  const bool smaller_cans = smallest_l < set[stores_[store]]->largest_l;
+  const double smallest = std::ranges::min_element(choices, {}, &Choice::largest)->largest;
+  const bool smaller_cans = smallest < set[stores_[store]]->largest;
   const auto tells = [&](const Judgement& of, const Finding& finding) {
     const plan::MishapKind kind = of.failures[static_cast<std::size_t>(finding.failure)].kind;
     if (finding.reserve != reserve || kind == plan::MishapKind::vehicle) return false;

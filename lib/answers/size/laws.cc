@@ -295,12 +295,15 @@ std::set<int> SizeLaws::failing_banks(const Judgement& judgement) const {
 }
 
 bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
-  for (const Family family : {Family::drinking_water, Family::utility_water, Family::food}) {
-    const int reserve = judgement.reserve({family});
+  const std::vector<engine::ReserveInfo>& reserves = judgement.trial.course.reserves;
+  for (std::size_t r = 0; r < reserves.size(); ++r) {
+    const engine::ReserveId id = reserves[r].id;
+    const int reserve = static_cast<int>(r);
+    if (vehicle_of(id) >= 0 || bank_of(id) >= 0 || id.family == Family::cold) continue;
     if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
-    if (!serving({family}).empty() ||
-        (family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) ||
-        (family == Family::food && judgement.food_was_lost())) {
+    if (!serving(id).empty() ||
+        (id.family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) ||
+        (id.family == Family::food && judgement.food_was_lost())) {
       continue;
     }
     return true;

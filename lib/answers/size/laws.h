@@ -22,13 +22,14 @@ namespace drystage::answers {
 ///     there is brackish water: a larger container may be spoiled by it, and a smaller one not.
 ///  2. Beside its own, only the load of a vehicle touches the fuel of that vehicle, and more load
 ///     never helps. Not: downhill, where a heavier vehicle coasts further.
-///  3. Water and food do not depend on the load.
+///  3. Water, food and consumables do not depend on the load.
 ///  4. Charge and cold depend on the equipment of their bank, and on nothing else unless a
 ///  generator
 ///     runs out of fuel, or what is decided of the food is eaten before something that lies in a
 ///     cabinet. Food, and by its mass the fuel, depend on them where some of it is lost.
 ///  5. Utility water is drunk only where drinking water has run out.
 ///  6. More load makes a vehicle heavier.
+///  7. A consumable depends on no other reserve.
 ///
 /// No law says that more battery or more panel is better, because none holds: a bank that stays
 /// above the level at which loads are shed may end up lower than one that does not.

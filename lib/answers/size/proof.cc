@@ -27,7 +27,7 @@ bool Proof::speaks_of(std::size_t store, const Choice& choice) const {
     case Like::any:
       return true;
     case Like::no_more:
-      return no_more(choice, proven) && (!by_loss || choice.largest_l >= proven.largest_l);
+      return no_more(choice, proven) && (!by_loss || choice.largest >= proven.largest);
     case Like::no_less:
       return no_less(choice, proven);
     case Like::same:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "plan/keys/declaration.h"
+#include "plan/keys/stores.h"
 #include "plan/word_lists.h"
 
 namespace drystage::plan::keys {
@@ -39,8 +40,8 @@ inline constexpr auto answers = std::to_array<Declaration>({
     {"mishaps.battery.left", amount({Kind::fraction, "%", 5, 100, 0.1, 100}), "50 %",
      "share of a bank's capacity that is left"},
     {"mishaps.own.name", a(Sort::name), required, "its name, unique"},
-    {"mishaps.own.loses", many(Many::one_or_list, name_of("container or tank")), "none",
-     "water containers, tanks and cans, with contents"},
+    {"mishaps.own.loses", many(Many::one_or_list, name_of("container, tank or store")), "none",
+     "water containers, tanks, cans and stores, with contents"},
     {"mishaps.own.stops", many(Many::one_or_list, name_of("cabinet")), "none",
      "cabinets whose compressor stops; not an ice box"},
     {"mishaps.own.without", many(Many::one_or_list, name_of("charger")), "none",
@@ -66,9 +67,12 @@ inline constexpr auto answers = std::to_array<Declaration>({
      "a cabinet in other sizes, by its name", "{NAME: [35 L, 50 L]}"},
     {"size.food", by_name(short_map_of("size.food", "size.food.per_day")), "as it is",
      "dry food by the day, by an item's name", "{NAME: {per_day: 6 meals}}"},
+    {"size.consumables", offers("size.consumables", "size.consumables.holds"), "as they are",
+     "stores of a consumable, by its name", "{NAME: [2 kg, 5 kg]}"},
     {"size.limits", map_of(), "none", "what the whole may weigh, take up and cost"},
     {"size.keep",
-     many(Many::one_or_list, name_of("container, tank, battery, solar panel, cabinet or food")),
+     many(Many::one_or_list,
+          name_of("container, tank, battery, solar panel, cabinet, food or store")),
      "nothing", "what stays as it is"},
     {"size.containers.drinking", list_of(short_map_of("size.containers.*", "size.tanks.holds")),
      "as they are", "for drinking water"},
@@ -92,6 +96,10 @@ inline constexpr auto answers = std::to_array<Declaration>({
      "meals in a day's worth", "6 meals"},
     {"size.food.most", amount({Kind::time_h, "days", 1, 400, 1, 3660}), "60 days",
      "so many days at the most, whole"},
+    {"size.consumables.holds", consumable_store, required, "what one holds"},
+    {"size.consumables.empty_mass", amount(can_mass), "that of the plan's of that size, else 0 kg",
+     "of one, empty"},
+    {"size.consumables.most", amount({{}, "", 1, 1000, 1, 1000}), "12", "so many at the most"},
     // What offers have in common.
     {"weight.mass", amount({Kind::mass, "kg", 0.01, 600, 0, 10'000, or_zero}), "the usual one",
      "of one, or of a day's worth"},

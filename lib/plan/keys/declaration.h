@@ -47,7 +47,7 @@ enum class Many {
 
 struct Value {
   Sort sort = Sort::map;
-  std::array<Range, 3> ranges_or_none{};
+  std::array<Range, 6> ranges_or_none{};
   std::size_t range_count = 0;
   std::span<const std::string_view> words{};
   std::string_view of{};     ///< of a map: whose keys; of a reference: to a what
@@ -92,6 +92,10 @@ constexpr Value amount(const Range& a) { return {Sort::amount, {a}, 1}; }
 constexpr Value amount(const Range& a, const Range& b) { return {Sort::amount, {a, b}, 2}; }
 constexpr Value amount(const Range& a, const Range& b, const Range& c) {
   return {Sort::amount, {a, b, c}, 3};
+}
+constexpr Value amount(const Range& a, const Range& b, const Range& c, const Range& d,
+                       const Range& e, const Range& f) {
+  return {Sort::amount, {a, b, c, d, e, f}, 6};
 }
 constexpr Value a(Sort sort, std::string_view of = {}) { return {.sort = sort, .of = of}; }
 constexpr Value word(std::span<const std::string_view> words) {

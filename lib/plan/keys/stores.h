@@ -5,6 +5,19 @@
 
 namespace drystage::plan::keys {
 
+// Of a consumable, which is weighed, measured or counted.
+inline constexpr Value consumable_store = amount({Kind::mass, "kg", 0.01, 600, 0.0001, 100'000},
+                                                 {Kind::volume, "L", 0.01, 600, 0.0001, 100'000},
+                                                 {{}, own_word, 1, 10'000, 0.001, 1'000'000});
+inline constexpr Range consumable_mass{Kind::mass, "kg", 0.001, 600, 0, 100'000, or_zero};
+inline constexpr Range consumable_volume{Kind::volume, "L", 0.001, 600, 0, 100'000, or_zero};
+inline constexpr Range consumable_count{{}, own_word, 0.01, 10'000, 0, 1'000'000, or_zero};
+inline constexpr Value consumable_amount =
+    amount(consumable_mass, consumable_volume, consumable_count);
+inline constexpr Value consumable_use = amount({Kind::mass, "kg", 0.0001, 50, 0, 10'000, or_zero},
+                                               {Kind::volume, "L", 0.0001, 50, 0, 10'000, or_zero},
+                                               {{}, own_word, 0.001, 500, 0, 100'000, or_zero});
+
 /// Water, fuel and food.
 inline constexpr auto stores = std::to_array<Declaration>({
     // What water containers and fuel tanks have in common.
@@ -116,6 +129,31 @@ inline constexpr auto stores = std::to_array<Declaration>({
     {"food.potentially_hazardous", a(Sort::yes_no), "by `kind`; else yes, dry no",
      "the clock runs above 5 °C"},
     {"food.carried_by", name_of("vehicle"), "the first", "what carries it if it is in no cabinet"},
+
+    {"consumables.name", a(Sort::name), required, "its name, unique"},
+    {"consumables.unit", a(Sort::text), required,
+     "what it is measured in: kg, L, or a word of your own for what is counted", "kg"},
+    {"consumables.unit_mass", amount({Kind::mass, "kg", 0.001, 100, 0, 10'000, or_zero}), "0 kg",
+     "what one unit weighs; not said of what is in kg"},
+    {"consumables.matters", word(texts_of<matters_words>), "comfort",
+     "`life`: life or the way home depends on it"},
+    {"consumables.margin",
+     amount(margin_days, {Kind::distance, "km", 10, 2000, 0, 20'000, or_zero}, margin_share,
+            consumable_mass, consumable_volume, consumable_count),
+     "nothing", "what must be left at the low point of every day"},
+    {"consumables.stores", list_of(map_of()), "none", "what it is in, in the order of use"},
+    {"consumables.use", map_of(), required, "what uses it up; what is said adds up",
+     "{per_meal: 50 g}"},
+    {"consumables.stores.name", a(Sort::name), required, "its name, unique"},
+    {"consumables.stores.holds", consumable_store, required, "what it holds"},
+    {"consumables.stores.filled", consumable_amount, required, "what is in it at the start"},
+    {"consumables.stores.empty_mass", amount(can_mass), "0 kg", "of the bottle, can or box itself"},
+    {"consumables.stores.in", name_of("vehicle"), "the first", "what carries it"},
+    {"consumables.use.per_person_day", consumable_use, "0", "each person, each day"},
+    {"consumables.use.per_meal", consumable_use, "0", "each meal of one person"},
+    {"consumables.use.per_day", consumable_use, "0", "each day, whoever is there"},
+    {"consumables.use.per_100km", consumable_use, "0", "each 100 km driven"},
+    {"consumables.use.per_engine_hour", consumable_use, "0", "each hour driven"},
 });
 
 }  // namespace drystage::plan::keys

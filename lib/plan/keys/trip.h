@@ -25,6 +25,7 @@ inline constexpr auto trip = std::to_array<Declaration>({
     {"cold", list_of(map_of()), "none", "refrigerators, freezers, ice boxes"},
     {"food", list_of(map_of()), "not planned", "what there is to eat"},
     {"power", map_of(), "none", "batteries, charging, loads"},
+    {"consumables", list_of(map_of()), "none", "whatever else can run out"},
     {"weather", list_of(map_of()), "the climate's", "the weather of named days"},
     {"mishaps", map_of(), "the usual ones", "what may go wrong, and how badly"},
     {"size", map_of(), "the usual things", "what may be loaded instead, and within limits"},

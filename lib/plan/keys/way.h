@@ -1,6 +1,7 @@
 #pragma once
 
 #include "plan/keys/declaration.h"
+#include "plan/keys/stores.h"
 #include "plan/word_lists.h"
 
 namespace drystage::plan::keys {
@@ -34,6 +35,8 @@ inline constexpr auto way = std::to_array<Declaration>({
     {"places.supplies.food", map_of("supply.food"), "none", "meals"},
     {"places.supplies.ice", map_of("supply.ice"), "none", "for ice boxes"},
     {"places.supplies.mains", map_of("supply"), "none", "for chargers with `mains`"},
+    {"places.supplies.consumables", by_name(map_of("supply.consumable")), "none",
+     "what can be had of the plan's consumables, by name", "{NAME: {most: 5 kg}}"},
     {"supply.water.quality", word(texts_of<quality_words>), "potable", "of utility water"},
     {"supply.fuel.most", amount({Kind::volume, "L", 1, 100'000, 0, 1'000'000, or_zero}), "no limit",
      "on one visit"},
@@ -41,6 +44,7 @@ inline constexpr auto way = std::to_array<Declaration>({
      "on one visit"},
     {"supply.ice.most", amount({Kind::mass, "kg", 0.5, 1000, 0, 1'000'000, or_zero}), "no limit",
      "on one visit"},
+    {"supply.consumable.most", consumable_amount, "no limit", "on one visit"},
     {"supply.open", list_of(word(weekdays)), "every day", "weekdays, such as `[mon, tue]`"},
     {"supply.open_dates", list_of(a(Sort::date, "dates")), "all the year",
      "dates, or `{from: ..., to: ...}`"},
@@ -94,6 +98,9 @@ inline constexpr auto way = std::to_array<Declaration>({
      "for all"},
     {"itinerary.resupply.ice", take({Kind::mass, "kg", 0.3, 200, 0.01, 10'000}), "none",
      "into ice boxes"},
+    {"itinerary.resupply.consumables",
+     by_name({Sort::take, consumable_store.ranges_or_none, 3, texts_of<take_words>}), "none",
+     "by name", "{NAME: fill}"},
     {"itinerary.resupply.takes", amount(hours), "0 h", "how long the stop lasts"},
     {"itinerary.resupply.cleaned", a(Sort::yes_no), "no",
      "empty water containers are washed first"},

@@ -9,7 +9,7 @@ namespace drystage::report {
 
 std::string sure_supplies(const AdvisedTrip& trip, plan::Commodity commodity) {
   const std::string places = sure_places(trip.trial, commodity, trip.system);
-  const std::string what(plan::words(commodity));
+  const std::string what = plan::words(trip.plan(), commodity);
   return places.empty() ? "No supply of " + what + " on this trip is sure."
                         : "Sure supplies of " + what + ": " + places + ".";
 }

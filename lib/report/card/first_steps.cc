@@ -7,9 +7,11 @@
 #include "report/card/food_advice.h"
 #include "report/card/fuel_advice.h"
 #include "report/card/illness_advice.h"
+#include "report/card/isolated.h"
 #include "report/card/trip_weather.h"
 #include "report/card/water_advice.h"
 #include "report/needs/table.h"
+#include "report/text/capital.h"
 #include "units/index.h"
 
 namespace drystage::report {
@@ -62,6 +64,20 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
   return out;
 }
 
+Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
+  const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
+  Advice out{.title = capital(name_in_words(info.owner)), .steps = {}};
+  if (info.life_supporting) {
+    out.steps.emplace_back(
+        "Life, or the way home, depends on it: leave, or call for help, while what is there still "
+        "lasts the way.");
+  } else {
+    out.steps.emplace_back("Use it only where nothing else will do.");
+  }
+  out.steps.push_back(sure_supplies(trip, *info.commodity));
+  return out;
+}
+
 }  // namespace
 
 std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) {
@@ -83,6 +99,7 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
     }
     if (family == Family::food) out.push_back(food_advice(trip));
     if (family == Family::battery) out.push_back(battery_advice(trip, reserve));
+    if (family == Family::consumable) out.push_back(consumable_advice(trip, reserve));
   }
   if (!trial.plan.cold.empty()) out.push_back(cold_advice(trip));
   return out;

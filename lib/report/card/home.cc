@@ -247,6 +247,27 @@ class Home {
     flow_.repeat(table.heading());
     flow_.add(table.rows());
     flow_.repeat_nothing();
+    for (const engine::ReserveInfo& info : trial_.course.reserves) {
+      if (info.id.family != Family::consumable || !info.life_supporting) continue;
+      say(lasting_consumable_words(info, first.place_day));
+    }
+  }
+
+  /// How long what life depends on besides would last from the outset, staying there.
+  [[nodiscard]] std::string lasting_consumable_words(const engine::ReserveInfo& info,
+                                                     int place_day) const {
+    const plan::ConsumableUse& use = plan_.consumables[at(info.id.of)].use;
+    const double per_day = use.per_day + use.per_meal * meals_day(place_day) +
+                           use.per_person_day * static_cast<double>(plan_.people.size());
+    const auto& reserves = answer_.needs.needs.reserves;
+    const auto found = std::ranges::find(reserves, engine::find_reserve(trial_.course, info.id));
+    const auto i = static_cast<std::size_t>(found - reserves.begin());
+    const double has = answer_.needs.needs.need(0, i).has;
+    const std::string name = capital(isolated(info.owner));
+    const std::string amount = amount_toward(info, has, system_, Toward::down);
+    if (per_day <= 0) return fmt::format("{}: {} when setting out.", name, amount);
+    return fmt::format("{}: {} when setting out, enough for {} days.", name, amount,
+                       lasting_words(days_of(has, per_day)));
   }
 
   [[nodiscard]] bool drives_on(std::size_t day) const {
@@ -309,7 +330,7 @@ class Home {
     for (std::size_t o = first; o < end; ++o) {
       const engine::OrderInfo& order = trial_.course.orders[o];
       if (!order.open) continue;
-      std::string words(plan::words(order.order.commodity));
+      std::string words = plan::words(plan_, order.order.commodity);
       if (order.order.vehicle && plan_.vehicles.size() > 1) {
         words += " for " + isolated(plan_.vehicles[at(*order.order.vehicle)].name);
       }

@@ -125,7 +125,7 @@ class LeaveRules {
     std::string what = reserve_words(info);
     if (info.vehicle && info.commodity) {
       const auto& vehicle = trial_.plan.vehicles[static_cast<std::size_t>(*info.vehicle)];
-      what = fmt::format("{} ({})", plan::words(*info.commodity), vehicle.name);
+      what = fmt::format("{} ({})", plan::words(trial_.plan, *info.commodity), vehicle.name);
     }
     if (!std::isfinite(leaving.must_have)) return what;
     return fmt::format("{} of {}{}", amount_toward(info, leaving.must_have, system_, Toward::up),

@@ -41,6 +41,8 @@ std::string store_note(const plan::Plan& plan, const engine::StoreInfo& store) {
       return "ice";
     case Family::battery:
       return "battery";
+    case Family::consumable:
+      return plan.consumables[at(store.of)].name;
     case Family::other:
       break;
   }
@@ -54,7 +56,7 @@ std::string thing_note(const plan::Plan& plan, const engine::ThingInfo& thing) {
   return solar ? "panel" : "charger";
 }
 
-/// Water, fuel, food, what is cold, batteries and what charges them, then all else.
+/// Water, fuel, food, what is cold, batteries and what charges them, consumables, then all else.
 int place_in_list(const LoadLine& line) {
   const bool water = line.family == Family::drinking_water || line.family == Family::utility_water;
   return water ? 0 : static_cast<int>(line.family);
@@ -98,12 +100,13 @@ class Loader {
     }
   }
 
-  /// A store that weighs something, as it is when setting out. Food is packed though its mass is
-  /// not known.
+  /// A store that weighs something, as it is when setting out. Food and consumables are packed
+  /// though their mass is not known.
   void add_store(std::size_t s) {
     const engine::StoreInfo& store = course_.stores[s];
     const bool weighs = store.kg_per_unit > 0 || store.empty_kg > 0;
-    if (!weighs && store.family != Family::food) return;
+    const bool is_packed = store.family == Family::food || store.family == Family::consumable;
+    if (!weighs && !is_packed) return;
     const double amount = standing_.run.level(static_cast<int>(s));
     const bool bought = store.family == Family::food && store.index < 0;
     if (bought && amount <= 0) return;

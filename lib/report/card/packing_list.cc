@@ -32,7 +32,7 @@ std::string tenths(double mass_kg, units::System system) {
 
 bool is_vessel(Family family) {
   return family == Family::drinking_water || family == Family::utility_water ||
-         family == Family::fuel;
+         family == Family::fuel || family == Family::consumable;
 }
 
 std::string amount_words(const LoadLine& line, units::System system) {
@@ -66,6 +66,7 @@ const char* heading_words(Family family) {
       return "Cold";
     case Family::battery:
       return "Battery and charging";
+    case Family::consumable:
     case Family::other:
       break;
   }

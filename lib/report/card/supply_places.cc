@@ -61,25 +61,26 @@ bool is_brackish(const plan::Supply& supply) {
 }
 
 /// "at most 60 L", rounded down; empty where there is no limit.
-std::string limit_words(const plan::Supply& supply, units::System system) {
+std::string limit_words(const plan::Plan& plan, const plan::Supply& supply, units::System system) {
   if (!supply.most) return {};
-  switch (supply.commodity) {
-    case plan::Commodity::food:
-      return "at most " +
-             units::format_number(rounded(*supply.most, 0, Toward::down), units::decimals(0)) +
-             " meals";
-    case plan::Commodity::ice:
-      return "at most " + mass_words(*supply.most, system, Toward::down);
-    default:
-      return "at most " + volume_words(*supply.most, system, Toward::down);
+  const plan::Measure measure = plan::measure_of(plan, supply.commodity);
+  if (measure.kind == units::Kind::mass) {
+    return "at most " + mass_words(*supply.most, system, Toward::down);
   }
+  if (measure.kind == units::Kind::volume) {
+    return "at most " + volume_words(*supply.most, system, Toward::down);
+  }
+  return fmt::format(
+      "at most {} {}",
+      units::format_number(rounded(*supply.most, 0, Toward::down), units::decimals(0)),
+      measure.unit);
 }
 
-std::string what_words(const plan::Supply& supply, units::System system) {
-  std::string text(plan::words(supply.commodity));
+std::string what_words(const plan::Plan& plan, const plan::Supply& supply, units::System system) {
+  std::string text = plan::words(plan, supply.commodity);
   std::string more;
   if (is_brackish(supply)) more = "brackish, not to be drunk";
-  if (supply.most) units::add_to(more, limit_words(supply, system));
+  if (supply.most) units::add_to(more, limit_words(plan, supply, system));
   return more.empty() ? text : text + " (" + more + ")";
 }
 
@@ -102,7 +103,7 @@ std::string sure_words(const answers::Trial& trial, const SupplyVisit& visit,
                        const plan::Supply& supply, const std::vector<int>& shut,
                        units::System system) {
   std::string text = open_days_words(visit, shut);
-  if (supply.most) text += ", " + unbroken(limit_words(supply, system));
+  if (supply.most) text += ", " + unbroken(limit_words(trial.plan, supply, system));
   if (is_brackish(supply)) text += ", BRACKISH";
   if (!shut.empty()) text += "; SHUT on " + unbroken(list_of_days(shut));
   return name_in_words(place_of(trial, visit.place).name) + " (" + text + ")";
@@ -147,7 +148,7 @@ std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisi
                                    units::System system) {
   std::vector<SupplyRow> out;
   for (const plan::Supply& supply : place_of(trial, visit.place).supplies) {
-    const SupplyRow row{.what = what_words(supply, system),
+    const SupplyRow row{.what = what_words(trial.plan, supply, system),
                         .open = open_words(trial, visit, supply),
                         .confirmed = supply.confirmed};
     const auto same = std::ranges::find_if(out, [&row](const SupplyRow& other) {

@@ -29,17 +29,15 @@ std::string in_unit(double canonical, units::Kind kind, units::System system) {
 }
 
 /// So much of a commodity, rounded up.
-std::string so_much(Commodity commodity, double amount, units::System system) {
-  switch (commodity) {
-    case Commodity::food: {
-      const double meals = rounded(amount, 0, Toward::up);
-      return units::format_number(meals, units::decimals(0)) + (meals == 1 ? " meal" : " meals");
-    }
-    case Commodity::ice:
-      return in_unit(amount, units::Kind::mass, system);
-    default:
-      return in_unit(amount, units::Kind::volume, system);
+std::string so_much(const plan::Plan& plan, Commodity commodity, double amount,
+                    units::System system) {
+  const plan::Measure measure = plan::measure_of(plan, commodity);
+  if (measure.kind && measure.kind != units::Kind::meals) {
+    return in_unit(amount, *measure.kind, system);
   }
+  const double whole = rounded(amount, 0, Toward::up);
+  const bool one_meal = measure.kind && whole == 1;
+  return units::format_number(whole, units::decimals(0)) + " " + (one_meal ? "meal" : measure.unit);
 }
 
 /// "Mon to Fri", "Mon, Wed, Fri".
@@ -89,10 +87,11 @@ std::string next_open(const plan::Supply& supply, plan::Date day) {
   return {};
 }
 
-std::string limit_words(const engine::OrderInfo& order, units::System system) {
+std::string limit_words(const plan::Plan& plan, const engine::OrderInfo& order,
+                        units::System system) {
   if (!order.supply.most) return {};
   return fmt::format("; there are {} at most",
-                     so_much(order.order.commodity, *order.supply.most, system));
+                     so_much(plan, order.order.commodity, *order.supply.most, system));
 }
 
 /// How much to take, as the plan has it.
@@ -101,13 +100,13 @@ std::string take_words(const answers::Trial& trial, std::size_t o, units::System
   const Commodity commodity = order.order.commodity;
   if (order.reserve < 0) return "fill up";
   const double taken = trial.record.order_taken[o];
-  const std::string amount = so_much(commodity, taken, system);
+  const std::string amount = so_much(trial.plan, commodity, taken, system);
   switch (order.order.take) {
     case plan::Take::fill:
       return taken > nothing ? fmt::format("fill up, about {}", amount)
                              : std::string("fill up; by the plan it is full");
     case plan::Take::amount: {
-      const std::string asked = so_much(commodity, order.order.amount, system);
+      const std::string asked = so_much(trial.plan, commodity, order.order.amount, system);
       if (order.shared || amount == asked) return "take " + amount;
       return fmt::format("take {}; by the plan only {} go in or are there", asked, amount);
     }
@@ -174,7 +173,7 @@ SupplyLine line_of(const answers::Trial& trial, std::size_t o, units::System sys
         .shut = true,
         .hour = order.hour};
   }
-  words += ": " + take_words(trial, o, system) + limit_words(order, system);
+  words += ": " + take_words(trial, o, system) + limit_words(trial.plan, order, system);
   if (order.cleaned && takes_water(order.order.commodity)) {
     words += "; wash empty containers first";
   }

@@ -154,7 +154,7 @@ class MishapChart {
                 {.x = 0, .y = y, .width = cell_height_pt + 2, .height = cell_height_pt}, outcome);
       out.push_back(std::move(item));
     };
-    add(Outcome::runs_out_vital, "drinking water or fuel runs out");
+    add(Outcome::runs_out_vital, vital_words(answer_.trial.plan) + " runs out");
     add(Outcome::runs_out, "something else runs out");
     add(Outcome::eats_margin, "eats into a margin");
     add(Outcome::holds, plain ? "holds" : "no worse than without a mishap");

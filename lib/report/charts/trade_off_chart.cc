@@ -206,7 +206,7 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
       write(flow, typesetter, chart.words(row), body_font, 2);
     }
     flow.add(drawing::space(2));
-    write(flow, typesetter, std::string(trade_off_scope), body_font);
+    write(flow, typesetter, trade_off_scope(answer.trial.plan), body_font);
   }
   write_remarks(flow, typesetter, answer.sizing.remarks);
   write_cautions(flow, typesetter);

@@ -11,6 +11,7 @@
 #include "report/mishaps/words.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -137,9 +138,10 @@ class Matrix {
 
   [[nodiscard]] std::string left_out() const {
     if (left_out_ == 0) return {};
-    const char* at_worst = "which only eat into a margin";
-    if (worst_left_out_ == Outcome::runs_out)
-      at_worst = "none of which ends drinking water or fuel";
+    std::string at_worst = "which only eat into a margin";
+    if (worst_left_out_ == Outcome::runs_out) {
+      at_worst = "none of which ends " + vital_words(answer_.trial.plan);
+    }
     if (worst_left_out_ == Outcome::runs_out_vital) at_worst = "some as bad as these";
     return wrap(fmt::format("Left out to fit a page: {} more, {}. --wide shows all.", left_out_,
                             at_worst),
@@ -149,9 +151,14 @@ class Matrix {
 
   [[nodiscard]] std::string legend() const {
     const bool plain = answer_.sweep.plan_itself.outcome == Outcome::holds;
+    constexpr int column = 39;
+    const std::string vital =
+        wrap(fmt::format("X {} runs out", vital_words(answer_.trial.plan)), page_columns);
+    const int width = plan::columns(vital);
     std::string out = fmt::format(
-        "X drinking water or fuel runs out      o something else runs out\n"
+        "{}{}o something else runs out\n"
         "m eats into a margin                   . {}\n",
+        vital, width < column ? std::string(at(column - width), ' ') : "\n",
         plain ? "holds" : "no worse than without a mishap");
     out += "blank: " + mishaps_blank_words(answer_) + "\n";
     if (fold_ > 1) {

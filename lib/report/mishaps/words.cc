@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "report/mishaps/findings.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -80,18 +81,20 @@ std::string mishaps_verdict_words(const MishapsAnswer& answer, units::System sys
                              "does not leave "
                              "out, can strike then.";
   }
+  const std::string vital = vital_words(answer.trial.plan);
   if (counts.vital > 0) {
-    return fmt::format("DOES NOT SURVIVE every mishap: {} of {}{} drinking water or fuel dry.",
-                       counts.vital, failures(counts.tried),
-                       counts.vital == 1 ? " runs" : ", each by itself, run");
+    return fmt::format("DOES NOT SURVIVE every mishap: {} of {}{} {} dry.", counts.vital,
+                       failures(counts.tried),
+                       counts.vital == 1 ? " runs" : ", each by itself, run", vital);
   }
   if (sweep.partial()) {
-    return "NOT KNOWN: so far nothing runs drinking water or fuel dry.";
+    return fmt::format("NOT KNOWN: so far nothing runs {} dry.", vital);
   }
-  return fmt::format("SURVIVES any one mishap{}: {} drinking water or fuel dry.",
+  return fmt::format("SURVIVES any one mishap{}: {} {} dry.",
                      narrow(answer) ? " of those tried" : "",
                      counts.tried == 1 ? std::string("the only failure there is does not run")
-                                       : fmt::format("none of {} failures runs", counts.tried));
+                                       : fmt::format("none of {} failures runs", counts.tried),
+                     vital);
 }
 
 std::string mishaps_scope_words(const MishapsAnswer& answer) {

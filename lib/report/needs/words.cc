@@ -111,7 +111,7 @@ std::string taking_words(const answers::Trial& trial, int reserve, const std::ve
   names.reserve(places.size());
   for (const int place : places)
     names.push_back(trial.plan.places[static_cast<std::size_t>(place)].name);
-  return fmt::format("taking {} at {}", plan::words(*commodity),
+  return fmt::format("taking {} at {}", plan::words(trial.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 

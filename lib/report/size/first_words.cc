@@ -6,6 +6,7 @@
 
 #include "report/mishaps/findings.h"
 #include "report/size/words.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -26,7 +27,8 @@ std::string survives_words(const SizeAnswer& answer) {
   if (kinds.empty() && !answer.trial.plan.mishaps.left_out.empty()) {
     kinds = " of those that the plan does not leave out";
   }
-  return fmt::format(", and with which no single mishap{} runs drinking water or fuel dry", kinds);
+  return fmt::format(", and with which no single mishap{} runs {} dry", kinds,
+                     vital_words(answer.trial.plan));
 }
 
 /// Whether the set is what the plan has.

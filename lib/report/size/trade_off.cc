@@ -154,8 +154,8 @@ std::string size_trade_off(const SizeAnswer& answer, const TextOptions& options)
   if (answer.trade_off.empty() || !answer.sizing.found) return {};
   const bool costs = answer.options.least == answers::Least::cost;
   return fmt::format("What one more day of margin {}\n", costs ? "costs" : "weighs") +
-         TradeOffTable(answer, options).text() + wrap(std::string(trade_off_scope), page_columns) +
-         "\n";
+         TradeOffTable(answer, options).text() +
+         wrap(trade_off_scope(answer.trial.plan), page_columns) + "\n";
 }
 
 }  // namespace drystage::report

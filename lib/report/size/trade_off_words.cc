@@ -123,4 +123,11 @@ std::string trade_off_set(const TradeOff& row, const SizeAnswer& answer, units::
   return text;
 }
 
+std::string trade_off_scope(const plan::Plan& plan) {
+  return fmt::format(
+      "The margins of drinking water, utility water{} are moved. Fuel follows only through the "
+      "mass; battery and cold stay as planned.",
+      plan.consumables.empty() ? " and food" : ", food and consumables used by the day");
+}
+
 }  // namespace drystage::report

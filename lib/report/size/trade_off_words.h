@@ -18,8 +18,6 @@ std::string trade_off_set(const answers::TradeOff& row, const SizeAnswer& answer
                           units::System system);
 
 /// Which margins are moved, and which are not.
-inline constexpr std::string_view trade_off_scope =
-    "The margins of drinking water, utility water and food are moved. Fuel follows only through "
-    "the mass; battery and cold stay as planned.";
+std::string trade_off_scope(const plan::Plan& plan);
 
 }  // namespace drystage::report

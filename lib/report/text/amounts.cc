@@ -46,9 +46,9 @@ std::string quantity_words(double quantity, std::string_view unit, units::System
   const auto number = [](double shown) {
     return units::format_number(shown, units::significant(digits));
   };
-  if (unit == "L") {
-    const double volume = units::display(units::Kind::volume, system).number(quantity);
-    return with_unit(number(volume), units::Kind::volume, system);
+  for (const units::Kind kind : {units::Kind::volume, units::Kind::mass}) {
+    if (unit != units::canonical_unit(kind)) continue;
+    return with_unit(number(units::display(kind, system).number(quantity)), kind, system);
   }
   if (unit == "days" && same(quantity, 1)) return "1 day";
   return unit.empty() ? number(quantity) : number(quantity) + " " + std::string(unit);

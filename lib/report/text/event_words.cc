@@ -8,6 +8,7 @@
 #include "engine/opening.h"
 #include "engine/weather_warnings.h"
 #include "models/altitude.h"
+#include "plan/commodity.h"
 #include "report/text/words.h"
 
 namespace drystage::report {
@@ -29,15 +30,13 @@ std::string plural(double count, const char* one, const char* many) {
                      std::abs(count - 1) < 0.05 ? one : many);
 }
 
-std::string taken_words(const engine::OrderInfo& order, double taken, units::System system) {
-  switch (order.order.commodity) {
-    case plan::Commodity::food:
-      return plural(taken, "meal", "meals");
-    case plan::Commodity::ice:
-      return units::format(taken, units::Kind::mass, system, units::decimals(1));
-    default:
-      return litres(taken, system);
-  }
+std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, double taken,
+                        units::System system) {
+  const plan::Measure measure = plan::measure_of(plan, order.order.commodity);
+  if (measure.kind == units::Kind::volume) return litres(taken, system);
+  if (measure.kind == units::Kind::meals) return plural(taken, "meal", "meals");
+  if (measure.kind) return units::format(taken, *measure.kind, system, units::decimals(1));
+  return plural(taken, measure.unit.c_str(), measure.unit.c_str());
 }
 
 /// "; next open Tue 11 May", if it is within a month.
@@ -119,7 +118,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::heat_unproven:
       return "heat beyond that for which the sweat model was proven: take more water, work less";
     case EventKind::refill:
-      return fmt::format("took {} of {}", taken_words(order(), event.amount, system),
+      return fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
                          order_words(plan, order()));
     case EventKind::brackish_in:
       return fmt::format("brackish water in {}: not for drinking until emptied and cleaned",

@@ -9,6 +9,7 @@
 #include "plan/commodity.h"
 #include "plan/utf8.h"
 #include "report/text/layout.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -83,6 +84,14 @@ const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve) 
   return trial.course.reserves[static_cast<std::size_t>(reserve)];
 }
 
+std::string vital_words(const plan::Plan& plan) {
+  std::vector<std::string> names{"drinking water", "fuel"};
+  for (const plan::Consumable& consumable : plan.consumables) {
+    if (consumable.life_supporting) names.push_back(consumable.name);
+  }
+  return units::listed(names, " or ");
+}
+
 std::string family_words(engine::Family family) {
   std::string words(engine::family_name(family));
   std::ranges::replace(words, '_', ' ');
@@ -101,6 +110,8 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
     case engine::Family::battery:
       return owner_says("battery") || owner_says("bank") ? reserve.owner
                                                          : "battery " + reserve.owner;
+    case engine::Family::consumable:
+      return reserve.owner;
     case engine::Family::other: {
       std::string words = reserve.name;
       std::ranges::replace(words, '_', ' ');
@@ -131,7 +142,7 @@ std::string endurance_unit(const engine::ReserveInfo& reserve, units::System sys
 }
 
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) {
-  std::string words(plan::words(order.order.commodity));
+  std::string words = plan::words(plan, order.order.commodity);
   if (order.order.vehicle && plan.vehicles.size() > 1) {
     words += " for " + name_in(plan.vehicles, *order.order.vehicle);
   }

@@ -45,6 +45,9 @@ const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve);
 /// What a reserve is called in a sentence: "drinking water", "fuel of truck".
 std::string reserve_words(const engine::ReserveInfo& reserve);
 
+/// What life depends on, or the way home: "drinking water or fuel", and consumables that do.
+std::string vital_words(const plan::Plan& plan);
+
 /// A family in words: "drinking water".
 std::string family_words(engine::Family family);
 

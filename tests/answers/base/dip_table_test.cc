@@ -173,7 +173,7 @@ TEST(DipTable, NamesVesselVehicleAndContentsInThePlansOrder) {
                         "tank, van, diesel, van/tank", "tank, car, petrol, car/tank"));
   EXPECT_EQ(all[1].vessel.index, 2);
   EXPECT_EQ(all[3].vessel.index, 1);
-  EXPECT_EQ(all[3].vessel.vehicle, 1);
+  EXPECT_EQ(all[3].vessel.of, 1);
 }
 
 TEST(DipTable, IsMadeWithoutAnyVehicleAndForNothingWithoutAGauge) {
@@ -215,7 +215,7 @@ RC_GTEST_PROP(DipTableProperty, RisesFromTheStickFootToWhatIsKnown, ()) {
 const plan::Gauge& gauge_of(const plan::Plan& plan, const DipTable& table) {
   const auto index = static_cast<std::size_t>(table.vessel.index);
   if (table.vessel.sort == plan::Item::Sort::container) return plan.water.containers[index].gauge;
-  return plan.vehicles[static_cast<std::size_t>(table.vessel.vehicle)].tanks[index].gauge;
+  return plan.vehicles[static_cast<std::size_t>(table.vessel.of)].tanks[index].gauge;
 }
 
 RC_GTEST_PROP(DipTableProperty, DepthAndVolumeAreEachOthersInverse, ()) {

@@ -110,7 +110,7 @@ TEST_P(MishapsBruteForce, SupplyMissingIsAPlaceThatDoesNotSellIt) {
     const std::string& name = suffered.mishap.failure.name;
     const bool all = name.starts_with("nothing to be had");
     const auto missing = [&](plan::Commodity what) {
-      return all || name.starts_with("no " + std::string(plan::words(what)) + " at ");
+      return all || name.starts_with("no " + plan::words(other, what) + " at ");
     };
     // Mains before it strikes, where the trip begins, cannot be written down so.
     const bool begins_here = engine::place_at(timeline.days.front().schedule.from) == place;

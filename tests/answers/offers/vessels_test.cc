@@ -217,7 +217,7 @@ TEST(Vessels, NoChoiceIsBeatenByAnother) {
   PlanText plan = five_hundred_km("5 L",
                                   "{name: tank, holds: 30 L, filled: 20 L}, {name: jerry 1, "
                                   "holds: 20 L, filled: 20 L, empty_mass: 5 kg}");
-  const std::vector<Decision> decisions = water_and_fuel_decisions(
+  const std::vector<Decision> decisions = store_decisions(
       with_sections(plan,
                     "size: {fuel_cans: {truck: [{holds: 20 L, cost: 40, most: 5}, {holds: 10 L, "
                     "cost: 25}, {holds: 5 L, cost: 8, most: 4, space: 6 L}]}}"),
@@ -245,7 +245,7 @@ TEST(Vessels, EveryChoiceIsInThePlanWhatItSays) {
                                   "kg}");
   const plan::Plan plan = with_sections(
       text, "size: {fuel_cans: {truck: [{holds: 20 L, most: 5}, {holds: 10 L, most: 3}]}}");
-  const std::vector<Decision> decisions = water_and_fuel_decisions(plan, Least::mass, false);
+  const std::vector<Decision> decisions = store_decisions(plan, Least::mass, false);
   for (const Choice& choice : decisions.at(0).choices) {
     plan::Plan after = plan;
     choice.apply(after);
@@ -271,7 +271,7 @@ TEST(Vessels, OneFewerIsOneOfThatLineAndNothingElse) {
   PlanText text = five_hundred_km("5 L", "{name: tank, holds: 30 L, filled: 30 L}");
   const plan::Plan plan = with_sections(
       text, "size: {fuel_cans: {truck: [{holds: 20 L, most: 3}, {holds: 10 L, most: 3}]}}");
-  const std::vector<Decision> decisions = water_and_fuel_decisions(plan, Least::mass, false);
+  const std::vector<Decision> decisions = store_decisions(plan, Least::mass, false);
   for (const Choice& choice : decisions.at(0).choices) {
     for (std::size_t line = 0; line < choice.lines.size(); ++line) {
       const std::optional<Choice> fewer = decisions[0].one_fewer(choice, line);

@@ -75,6 +75,7 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
                               : family == "utility_water" ? "Utility water"
                               : family == "fuel"          ? "Fuel"
                               : family == "food"          ? "Food"
+                              : family == "consumable"    ? "C" + info.owner.substr(1)
                                                           : "Battery: " + info.owner;
     RC_ASSERT(std::ranges::count(is, title) == 1);
   }

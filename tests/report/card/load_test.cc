@@ -63,6 +63,22 @@ TEST(Load, OfShippedPlansSumsUpToTheEnginesMass) {
   }
 }
 
+TEST(Load, HasWhatIsEatenOrUsedUpThoughItsMassIsNotKnown) {
+  PlanText text;
+  text.food = {"{item: stores, kept: dry, meals: 60}"};
+  text.consumables = {
+      "{name: tablets, unit: doses, stores: [{name: box, holds: 20, filled: 12}], use: {per_day: "
+      "1}}"};
+  const std::vector<VehicleLoad> loads = report::loads_at_outset(support::travel(text));
+  const LoadLine& food = line_called(loads.front(), "stores");
+  EXPECT_EQ(food.amount, 60);
+  EXPECT_EQ(food.content_kg, 0);
+  const LoadLine& box = line_called(loads.front(), "box");
+  EXPECT_EQ(box.note, "tablets");
+  EXPECT_EQ(box.unit, "doses");
+  EXPECT_EQ(box.amount, 12);
+}
+
 RC_GTEST_PROP(Load, OfAnyPlanSumsUpToTheEnginesMass, ()) {
   const support::Trip trip = support::travel(support::random_plan(support::rapidcheck_pick()));
   const std::vector<VehicleLoad> loads = report::loads_at_outset(trip);
@@ -72,11 +88,12 @@ RC_GTEST_PROP(Load, OfAnyPlanSumsUpToTheEnginesMass, ()) {
     const auto v = static_cast<std::size_t>(load.vehicle);
     RC_ASSERT(load.total_kg() <= trip.record.heaviest[v].kg + 1e-6);
   }
-  // Every container, tank and item of food is on one list.
+  // Every container, tank, item of food and store of a consumable is on one list.
   std::size_t lines = 0;
   for (const VehicleLoad& load : loads) lines += load.lines.size();
   std::size_t things = trip.plan.water.containers.size() + trip.plan.food.size();
   for (const plan::Vehicle& vehicle : trip.plan.vehicles) things += vehicle.tanks.size();
+  for (const plan::Consumable& each : trip.plan.consumables) things += each.stores.size();
   RC_ASSERT(lines >= things);
   RC_ASSERT(!::testing::Test::HasFailure());
 }
