@@ -38,6 +38,14 @@ void Fields::refuse(Key key, std::string_view reason) {
   }
 }
 
+void Fields::refuse_name(std::string_view name, const std::string& hint) {
+  const Node* value = node_.find(name);
+  if (value == nullptr) return;
+  known_.push_back(name);
+  log_.error(value->spot, fmt::format("{}: {} does not belong here", what_, units::in_quotes(name)),
+             {}, hint);
+}
+
 std::string Fields::name(Key key) {
   const Node* value = get(key);
   if (value == nullptr) return {};

@@ -36,6 +36,9 @@ class Fields {
   /// Logs that a key does not belong here together with what else is said, if it is there.
   void refuse(Key key, std::string_view reason);
 
+  /// The same for a name that is no key, and may be taken for one.
+  void refuse_name(std::string_view name, const std::string& hint);
+
   /// The name of the thing. From then on messages name the thing by it.
   std::string name(Key key);
 

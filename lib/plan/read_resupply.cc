@@ -180,6 +180,12 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
       }
     }
   }
+  bool names_consumable = false;
+  for (const Consumable& consumable : plan.consumables) {
+    names_consumable = names_consumable || node.find(consumable.name) != nullptr;
+    fields.refuse_name(consumable.name,
+                       fmt::format("write consumables: {{{}: fill}}", consumable.name));
+  }
   const Node* consumables = fields.get("itinerary.resupply.consumables");
   if (consumables != nullptr) {
     for (const Entry& entry : map_entries(log, *consumables, "consumables")) {
@@ -195,7 +201,7 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
       std::ranges::any_of(commodity_words, [&](const Word<Commodity>& word) {
         return node.find(word.text) != nullptr;
       });
-  if (!names_a_commodity && fields.usable()) {
+  if (!names_a_commodity && !names_consumable && fields.usable()) {
     log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
   }
   const bool takes_water = std::ranges::any_of(made.orders, [](const Order& order) {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "plan/commodity.h"
+#include "units/format.h"
 
 namespace drystage::answers {
 namespace {
@@ -105,6 +106,9 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
     if (order.reserve != reserve || !order.open || order.order.take != plan::Take::amount) continue;
     const std::string& place = trial.plan.places[static_cast<std::size_t>(order.place)].name;
     const std::string unit = plan::measure_of(trial.plan, commodity).unit;
+    const double amount = order.order.amount;
+    const std::string asked =
+        units::format_number(amount, amount < 10 ? units::significant(2) : units::decimals(0));
     const StopAt stop = stop_at(trial.plan, static_cast<std::size_t>(order.item));
     const std::optional<int> vehicle = order.shared ? std::nullopt : order.order.vehicle;
     const auto apply = [=](plan::Plan& changed) {
@@ -113,10 +117,10 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
         if (each.commodity == commodity && each.vehicle == vehicle) each.take = plan::Take::fill;
       }
     };
-    const auto name = [=, litres = order.order.amount](const Trial& made) {
-      return engine::ChangeName{
-          fmt::format("{} at {} on day {}, not {:.0f} {}", filling(made.plan, commodity, vehicle),
-                      place, stop_day(made, item_of(made.plan, stop)), litres, unit)};
+    const auto name = [=](const Trial& made) {
+      return engine::ChangeName{fmt::format("{} at {} on day {}, not {} {}",
+                                            filling(made.plan, commodity, vehicle), place,
+                                            stop_day(made, item_of(made.plan, stop)), asked, unit)};
     };
     out.push_back(named(
         {.change = {.name = {}, .size = take_more_size}, .apply = apply, .name_in = name}, trial));

@@ -82,6 +82,9 @@ std::vector<Decision> store_decisions(const plan::Plan& plan, Least least, bool 
 std::vector<Decision> food_decisions(const plan::Plan& plan, Least least);
 std::vector<Decision> equipment_decisions(const plan::Plan& plan, Least least);
 
+/// Whether some stop of a plan takes it on.
+bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity);
+
 /// Whether `size:` (or --keep) or a mishap of the plan's own wants a thing left as it is. `of`:
 /// whose it is, of a tank the vehicle, of a store the consumable.
 bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of = -1);

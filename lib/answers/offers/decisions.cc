@@ -35,6 +35,14 @@ bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
          });
 }
 
+bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {
+  return std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
+    const auto* stop = std::get_if<plan::Resupply>(&item);
+    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
+                                  stop->orders.end();
+  });
+}
+
 double hundredths_up(double value) {
   constexpr double noise = 1e-6;
   return std::max(0.0, std::ceil(value * 100 - noise) / 100);

@@ -147,14 +147,6 @@ void add_types(Pool& pool, const std::vector<plan::VesselOffer>& offers, int veh
   }
 }
 
-bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {
-  return std::ranges::any_of(plan.itinerary, [&](const auto& item) {
-    const auto* stop = std::get_if<plan::Resupply>(&item);
-    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
-                                  stop->orders.end();
-  });
-}
-
 /// In which vehicle cans go, where there are several.
 void say_where(Pool& pool, const plan::Plan& plan) {
   if (plan.vehicles.size() < 2) return;
@@ -260,6 +252,7 @@ Pool consumable_pool(const plan::Plan& plan, int index,
       .can = "container",
       .unit = consumable.unit,
       .unit_kg = consumable.unit_kg,
+      .in_tenths = false,
       .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
       .vehicles = plan.vehicles.size(),
       .is_filled_on_the_way = is_taken_on_the_way(plan, {plan::Commodity::consumable, index})};

@@ -389,7 +389,9 @@ void add_own_types(Pool& pool) {
     if (fullest > 0) type.filled = fullest;
   }
   for (CanType& type : pool.types) {
-    if (type.existing.empty()) type.filled = std::floor(type.holds * share * 10 + 1e-6) / 10;
+    if (!type.existing.empty()) continue;
+    const double filled = type.holds * share;
+    type.filled = pool.in_tenths ? std::floor(filled * 10 + 1e-6) / 10 : filled;
   }
 }
 

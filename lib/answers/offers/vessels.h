@@ -64,7 +64,8 @@ struct Pool {
   std::string contents;  ///< "drinking water", "diesel"
   std::string can;       ///< what a can is called: "container", "can"
   std::string unit = "L";
-  double unit_kg = 1;                       ///< what one unit weighs
+  double unit_kg = 1;     ///< what one unit weighs
+  bool in_tenths = true;  ///< what is put into one is rounded down to a tenth of the unit
   double unit_l = engine::usual_can_space;  ///< outside volume of what holds one unit; 0: not known
   int vehicle = -1;                         ///< of fuel: whose
   std::size_t vehicles = 0;

@@ -129,11 +129,7 @@ bool SizeLaws::is_shared(int vehicle) const {
   if (std::ranges::count(plan.vehicles, fuel, &plan::Vehicle::fuel) < 2) return false;
   const plan::Commodity commodity =
       fuel == plan::FuelKind::diesel ? plan::Commodity::diesel : plan::Commodity::petrol;
-  return std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
-    const auto* stop = std::get_if<plan::Resupply>(&item);
-    return stop != nullptr && std::ranges::find(stop->orders, commodity, &plan::Order::commodity) !=
-                                  stop->orders.end();
-  });
+  return is_taken_on_the_way(plan, commodity);
 }
 
 /// Whether there is a store of which one choice is lighter in one vehicle and another in another.

@@ -88,6 +88,8 @@ TEST(Needs, MayBeMoreThanCanBeHeld) {
   const Needs needs = morning_needs(trip);
   const Need first = need_of(trip, needs, 0, "drinking_water");
   expect_need(first, 32);
+  // Shown rounded up, a last digit too much would be a litre.
+  EXPECT_NEAR(first.must_have, 32, 1e-9);
   EXPECT_FALSE(first.fits);
   EXPECT_TRUE(first.lacks());
   EXPECT_NEAR(first.slack(), -7, fine);

@@ -1,4 +1,5 @@
 // What a division gives, `size` must give: plans in which everything is used at a steady rate.
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
@@ -218,6 +219,38 @@ TEST(SizeClosedForm, WithARefillOnTheWayTheLongerStretchDecides) {
                     "drive: {to: Well, distance: 80 km, surfaces: gravel}",
                     "resupply: {drinking_water: fill}", nights(5)};
   EXPECT_EQ(taken(size_of(plan, drinking_in_twenties), twenties), 3);
+}
+
+TEST(SizeClosedForm, AConsumableIsUseAndMarginRoundedUpToWholeStores) {
+  for (const double a_day : {0.07, 0.15, 0.31, 0.5}) {
+    for (const double holds : {0.25, 0.9, 2.0}) {
+      PlanText plan = four_litres_a_day(12);
+      plan.containers = {"{name: can 1, holds: 60 L, filled: 60 L, for: drinking}"};
+      plan.consumables = {fmt::format(
+          "{{name: gas, unit: kg, stores: [{{name: bottle, holds: {0} kg, filled: {0} kg, "
+          "empty_mass: 1 kg}}], use: {{per_day: {1} kg}}, margin: 2 days}}",
+          holds, a_day)};
+      const Sizing sizing = size_of(
+          plan, fmt::format("size: {{consumables: {{gas: [{{holds: {} kg, most: 60}}]}}}}", holds));
+      EXPECT_EQ(taken(sizing, fmt::format("{:g} kg container of gas", holds)),
+                whole((12 + 2) * a_day, holds))
+          << a_day << " of " << holds;
+    }
+  }
+}
+
+// Another size than the plan's is put in full: nothing of it is rounded away.
+TEST(SizeClosedForm, AConsumableMayComeInOtherSizes) {
+  PlanText plan = four_litres_a_day(12);
+  plan.containers = {"{name: can 1, holds: 60 L, filled: 60 L, for: drinking}"};
+  plan.consumables = {
+      "{name: gas, unit: kg, stores: [{name: bottle, holds: 2 kg, filled: 2 kg, empty_mass: 3 "
+      "kg}], use: {per_day: 0.1 kg}}"};
+  const Sizing sizing =
+      size_of(plan, "size: {consumables: {gas: [{holds: 0.25 kg, empty_mass: 0.1 kg}]}}");
+  // 1.2 kg: five cartridges of 0.25 kg weigh less than the bottle.
+  EXPECT_EQ(taken(sizing, "0.25 kg container of gas"), 5);
+  EXPECT_EQ(taken(sizing, "2 kg container of gas"), 0);
 }
 
 }  // namespace

@@ -46,6 +46,19 @@ TEST(CardHome, HasFourteenDaysOnOnePage) {
   EXPECT_EQ(part_pages(report::write_home, desert_crossing()).size(), 1U);
 }
 
+TEST(CardHome, TellsHowLongWhatLifeDependsOnBesidesLasts) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 90 L, filled: 90 L, for: drinking}"};
+  plan.consumables = {
+      "{name: tablets, unit: doses, matters: life, stores: [{name: box, holds: 40, filled: 39}], "
+      "use: {per_day: 1, per_meal: 0.5, per_person_day: 0.5}, margin: 2 days}",
+      "{name: tea, unit: bags, stores: [{name: tin, holds: 40, filled: 39}], use: {per_day: 1}}"};
+  // One person of three meals a day: 3 doses a day.
+  const std::string words = line_of(card_answer(plan));
+  EXPECT_THAT(words, HasSubstr("Tablets: 39 doses when setting out, enough for 13 days."));
+  EXPECT_THAT(words, Not(HasSubstr("Tea:")));
+}
+
 TEST(CardHome, HasBlanksForWhatOnlyThePartyKnows) {
   const std::string words = words_of(desert_crossing());
   for (const char* blank :
