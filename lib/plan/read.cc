@@ -12,11 +12,10 @@
 
 #include "plan/log.h"
 #include "plan/sections.h"
+#include "plan/utf8.h"
 
 namespace drystage::plan {
 namespace {
-
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 void read_version(Log& log, Fields& top) {
   const Node* version = top.get("drystage");

@@ -11,6 +11,7 @@
 #include "plan/same_plan.h"
 #include "plan/sections.h"
 #include "plan/text_edit.h"
+#include "plan/utf8.h"
 #include "plan/words.h"
 #include "units/format.h"
 
@@ -18,8 +19,6 @@ namespace drystage::plan {
 namespace {
 
 using units::Kind;
-
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 // In the first kind that the key has, with as few digits after the point as read back to the same
 // number.

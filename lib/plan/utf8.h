@@ -9,6 +9,9 @@
 
 namespace drystage::plan {
 
+/// What some editors put before a text, and is no part of it.
+inline constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+
 /// One character of a text: how many bytes it has, and how many columns of a terminal it fills
 /// (0 for combining marks, 2 for East Asian wide characters and most emoji, else 1). A byte that
 /// is not well-formed UTF-8 counts as one character with `valid` false.

@@ -13,7 +13,6 @@
 namespace drystage::answers {
 namespace {
 
-constexpr double tiny_km = 1e-6;
 constexpr int months = 12;
 
 /// The month nearest to one that is missing, the one before it on a tie; -1 where there is none.

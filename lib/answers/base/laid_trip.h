@@ -11,6 +11,9 @@
 
 namespace drystage::answers {
 
+/// Distances nearer than this are the same.
+inline constexpr double tiny_km = 1e-6;
+
 /// A plan under way: laid out and compiled, so that it can be gone on from any moment, as it is or
 /// changed.
 struct LaidTrip {

@@ -8,8 +8,6 @@
 
 namespace drystage::answers {
 
-constexpr double tiny_km = 1e-6;
-
 std::vector<std::size_t> mornings(const LaidTrip& laid) {
   std::vector<std::size_t> out;
   out.reserve(laid.timeline->days.size());

@@ -15,12 +15,12 @@ constexpr double just_less = 0.99 * exact_enough;
 constexpr int most_tries = 60;
 // Nobody takes so much; where it is not enough, nothing is.
 constexpr double plenty = 1e5;
-constexpr double full = 0.995;
+constexpr double full_share = 0.995;
 
 /// Runs a bank to the end of the stint, or to where it is full after having been used.
 void run_until_full(const Stint& stint, Engine::Standing& standing) {
   const double full_ah =
-      full * stint.course.reserves[static_cast<std::size_t>(stint.reserve)].capacity;
+      full_share * stint.course.reserves[static_cast<std::size_t>(stint.reserve)].capacity;
   bool used = false;
   while (standing.next < stint.until) {
     Engine::go_on(stint.course, standing, standing.next + 1);

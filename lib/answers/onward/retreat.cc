@@ -13,7 +13,7 @@ namespace {
 
 using engine::tiny_h;
 
-constexpr double tiny_km = 1e-9;
+constexpr double same_km = 1e-9;
 constexpr double slight_km = 1e-6;
 
 const plan::Drive& drive_of(const LaidTrip& laid, const engine::Leg& leg) {
@@ -70,7 +70,7 @@ class WaysHome {
     const auto take = [&](const Road& road) {
       if (road.from == shut_from && road.to == shut_to) return false;
       const double km = road.km + next(road.to).km;
-      if (!(km < next(road.from).km - tiny_km)) return false;
+      if (!(km < next(road.from).km - same_km)) return false;
       next(road.from) = {.km = km, .road = road};
       return true;
     };

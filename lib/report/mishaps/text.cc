@@ -18,8 +18,6 @@ using answers::Outcome;
 
 constexpr std::size_t most_worst = 8;
 
-std::string paragraph(const std::string& text) { return wrap(text, page_columns) + "\n"; }
-
 std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) {
   const units::System system = options.system;
   const std::vector<const Finding*> worst = worst_moments(answer);

@@ -13,7 +13,6 @@
 namespace drystage::report {
 namespace {
 
-constexpr int least_place_columns = 8;
 constexpr int column_gap = 2;
 
 /// A column of figures, one for each day, at least as wide as its head.
@@ -29,7 +28,7 @@ struct NeedsColumn {
 };
 
 /// What the table shows of one reserve.
-struct ReserveColumns {
+struct NeedsOfReserve {
   std::string title;
   NeedsColumn must{.head = "must", .cells = {}};
   NeedsColumn has{.head = "has", .cells = {}};
@@ -45,10 +44,10 @@ struct ReserveColumns {
   }
 };
 
-ReserveColumns reserve_columns(const NeedsAnswer& answer, std::size_t i, units::System system) {
+NeedsOfReserve needs_of_reserve(const NeedsAnswer& answer, std::size_t i, units::System system) {
   const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
   const engine::ReserveInfo& info = answer.trial.course.reserves[reserve];
-  ReserveColumns out;
+  NeedsOfReserve out;
   out.title = info.title + ", " + unit(info, system);
   for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
     const answers::Need& need = answer.needs.need(day, i);
@@ -76,11 +75,11 @@ class NeedsTable {
 
   [[nodiscard]] std::string text() const {
     std::string out;
-    std::vector<ReserveColumns> side_by_side;
+    std::vector<NeedsOfReserve> side_by_side;
     int room = most_room();
     for (const int i : needs_order(answer_)) {
-      ReserveColumns columns =
-          reserve_columns(answer_, static_cast<std::size_t>(i), options_.system);
+      NeedsOfReserve columns =
+          needs_of_reserve(answer_, static_cast<std::size_t>(i), options_.system);
       if (!options_.wide) fit_title(columns);
       if (!options_.wide && columns.width() > room && !side_by_side.empty()) {
         out += block(side_by_side, room) + "\n";
@@ -100,18 +99,18 @@ class NeedsTable {
   }
 
   /// A name may be longer than a page is wide.
-  void fit_title(ReserveColumns& columns) const {
+  void fit_title(NeedsOfReserve& columns) const {
     const int most = std::max(columns.figures(), most_room() - column_gap);
     if (plan::columns(columns.title) > most) columns.title = left(columns.title, most);
   }
 
-  [[nodiscard]] std::string block(const std::vector<ReserveColumns>& shown, int room) const {
+  [[nodiscard]] std::string block(const std::vector<NeedsOfReserve>& shown, int room) const {
     const int places = options_.wide ? at_.width : std::min(at_.width, least_place_columns + room);
     const int fixed = number_.width + 1 + date_.width + 1 + places;
     std::string first(static_cast<std::size_t>(fixed), ' ');
     std::string second =
         right("d", number_.width) + " " + left("date", date_.width) + " " + left(at_.head, places);
-    for (const ReserveColumns& columns : shown) {
+    for (const NeedsOfReserve& columns : shown) {
       first += right(columns.title, columns.width());
       second += right(columns.three("must", "has", "spare"), columns.width());
     }
@@ -119,7 +118,7 @@ class NeedsTable {
     for (std::size_t day = 0; day < number_.cells.size(); ++day) {
       out += right(number_.cells[day], number_.width) + " " + date_.cells[day] + " " +
              place_cell(at_.cells[day], in_bush_[day], places);
-      for (const ReserveColumns& columns : shown) {
+      for (const NeedsOfReserve& columns : shown) {
         const std::string cells =
             right(columns.three(columns.must.cells[day], columns.has.cells[day],
                                 columns.spare.cells[day]),

@@ -19,8 +19,6 @@
 namespace drystage::report {
 namespace {
 
-constexpr int least_place_columns = 8;
-
 int widest(const std::vector<std::string>& texts) {
   int width = 0;
   for (const std::string& text : texts) width = std::max(width, plan::columns(text));

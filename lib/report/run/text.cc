@@ -22,11 +22,6 @@
 namespace drystage::report {
 namespace {
 
-/// A sentence broken to the page, with a line end; nothing stays nothing.
-std::string paragraph(const std::string& words) {
-  return words.empty() ? words : wrap(words, page_columns) + "\n";
-}
-
 /// What the figures rest on, and what the reader was warned of.
 std::string notes(const RunAnswer& answer, units::System system) {
   std::string text;

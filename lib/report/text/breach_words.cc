@@ -106,7 +106,7 @@ std::string brief_words(const answers::Trial& trial, const Breach& breach, units
   return {};
 }
 
-std::string_view kind_name(Harm harm) {
+std::string_view harm_name(Harm harm) {
   switch (harm) {
     case Harm::runs_out_vital:
     case Harm::runs_out:
@@ -173,7 +173,7 @@ std::string others_words(const answers::Trial& trial, units::System system) {
 Json json_breach(const answers::Trial& trial, const Breach* breach) {
   if (breach == nullptr) return nullptr;
   const plan::Plan& plan = trial.plan;
-  Json out{{"kind", kind_name(breach->harm)}};
+  Json out{{"kind", harm_name(breach->harm)}};
   out.update(json_moment(trial, breach->day, breach->hour));
   const bool weighs = breach->vehicle >= 0;
   const auto name = [](const auto& all, int index) {

@@ -18,6 +18,10 @@ constexpr std::string_view plain = "\x1b[0m";
 
 }  // namespace
 
+std::string paragraph(const std::string& words) {
+  return words.empty() ? words : wrap(words, page_columns) + "\n";
+}
+
 std::string day_words(const answers::Trial& trial, int day) {
   const auto& info = trial.course.timeline->days[static_cast<std::size_t>(day)];
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));

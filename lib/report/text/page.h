@@ -11,6 +11,12 @@ namespace drystage::report {
 /// Columns of a page of text, unless it is asked for wide.
 inline constexpr int page_columns = 80;
 
+/// A place's name has as many columns of a table, at least.
+inline constexpr int least_place_columns = 8;
+
+/// A sentence broken to the page, with a line end; nothing stays nothing.
+std::string paragraph(const std::string& words);
+
 /// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
 std::string day_words(const answers::Trial& trial, int day);
 
