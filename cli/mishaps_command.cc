@@ -24,7 +24,8 @@ std::string text_of(const report::MishapsAnswer& answer, const CommonOptions& op
       break;
   }
   return report::mishaps_text(
-      answer, {.color = options.color, .wide = options.wide, .system = options.system});
+      answer,
+      {.color = options.color, .all = options.all, .wide = options.wide, .system = options.system});
 }
 
 /// The days that were asked for, counted from 0. Throws UsageError when the trip has no such day.

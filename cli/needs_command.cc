@@ -21,7 +21,8 @@ std::string text_of(const report::NeedsAnswer& answer, const CommonOptions& opti
       break;
   }
   return report::needs_text(
-      answer, {.color = options.color, .wide = options.wide, .system = options.system});
+      answer,
+      {.color = options.color, .all = options.all, .wide = options.wide, .system = options.system});
 }
 
 }  // namespace

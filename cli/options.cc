@@ -244,6 +244,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
       options.output.empty() ? wants_color(color, STDOUT_FILENO) : color == Color::always;
   options.color_errors = wants_color(color, STDERR_FILENO);
   options.wide = values.count("wide") > 0;
+  options.all = options.wide || values.count("all") > 0;
   if (values.count("weather") > 0) {
     options.weather = choose<plan::Spell, 3>(
         values["weather"].as<std::string>(), "weather",
@@ -297,7 +298,10 @@ po::options_description describe(const Takes& takes) {
     add("paper", po::value<std::string>()->value_name("SIZE")->default_value("a4"), "a4 or letter");
     add("units", po::value<std::string>()->value_name("UNITS"), "metric, us or imperial");
   }
-  if (takes.wide) add("wide", "show all there is, however wide the table");
+  if (takes.wide) {
+    add("all", "show all there is, not only what fits a screen");
+    add("wide", "the same, in tables as wide as they need");
+  }
   if (takes.weather) {
     add("weather", po::value<std::string>()->value_name("WHICH"),
         "usual, hot or dull: run the plan as it is, or through a hot or a dull week where it hurts "

@@ -31,6 +31,7 @@ struct CommonOptions {
   units::System system = units::System::metric;
   bool color = false;         ///< on standard output
   bool color_errors = false;  ///< on standard error
+  bool all = false;           ///< all there is, not what fits a screen
   bool wide = false;
   bool help = false;
   std::optional<std::size_t> jobs{};  ///< threads; none: as many as there are

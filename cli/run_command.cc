@@ -35,6 +35,7 @@ std::string text_of(const report::RunAnswer& answer, const CommonOptions& option
       break;
   }
   return report::run_text(answer, {.color = options.color,
+                                   .all = options.all,
                                    .wide = options.wide,
                                    .system = options.system,
                                    .sparklines = shows_sparklines(options)});

@@ -34,7 +34,8 @@ std::string text_of(const report::SizeAnswer& answer, const CommonOptions& optio
       break;
   }
   return report::size_text(
-      answer, {.color = options.color, .wide = options.wide, .system = options.system});
+      answer,
+      {.color = options.color, .all = options.all, .wide = options.wide, .system = options.system});
 }
 
 /// The thing that a name stands for. Throws UsageError when there is none, or several.

@@ -121,7 +121,6 @@ class MishapChart {
       write(flow, typesetter_, group.what + ": " + names + ".", body_font);
     }
     write_remarks(flow, typesetter_, answer_.sweep.remarks);
-    write(flow, typesetter_, mishaps_last_words(answer_), strong_font);
     write_cautions(flow, typesetter_);
   }
 
@@ -156,7 +155,7 @@ class MishapChart {
     };
     add(Outcome::runs_out_vital, vital_words(answer_.trial.plan) + " runs out");
     add(Outcome::runs_out, "something else runs out");
-    add(Outcome::eats_margin, "eats into a margin");
+    add(Outcome::eats_margin, "below a margin");
     add(Outcome::holds, plain ? "holds" : "no worse than without a mishap");
     out.push_back({.words = "no box: " + mishaps_blank_words(answer_), .sample_pt = 0});
     return out;

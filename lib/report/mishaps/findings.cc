@@ -8,9 +8,11 @@
 
 #include "plan/mishaps.h"
 #include "plan/utf8.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -48,7 +50,7 @@ std::string place_words(const Finding& finding) {
 std::string margin_words(const engine::ReserveInfo& info, const Finding& finding,
                          units::System system) {
   if (finding.stood_in > 0) {
-    return fmt::format("the drinking containers run empty, and {} of utility water are drunk",
+    return fmt::format("the drinking containers run empty. {} of utility water are drunk",
                        difference_words(info, finding.stood_in, system));
   }
   const bool above = info.sense == engine::Sense::keep_above;
@@ -69,12 +71,15 @@ std::string dry_words(const answers::Trial& trial, const Finding& finding, units
     text += " on " + strike_words(trial, finding.dry_day, finding.dry_hour);
   }
   text += place_words(finding);
+  std::string how_much;
   if (finding.short_of > 0)
-    text += ", " + difference_words(info, finding.short_of, system) + " short";
+    how_much = "short by " + difference_words(info, finding.short_of, system);
   // Where the fuel ends, they stay; how long is not the fuel's affair.
   const bool time_matters = info.endurance != engine::Endurance::km;
-  if (time_matters && finding.dry_for_h > 0) text += ", for " + hours(finding.dry_for_h);
-  return text;
+  if (time_matters && finding.dry_for_h > 0) {
+    units::add_to(how_much, "for " + hours(finding.dry_for_h), ", ");
+  }
+  return how_much.empty() ? text : text + ". " + capital(how_much);
 }
 
 }  // namespace

@@ -22,6 +22,7 @@ using answers::Outcome;
 
 constexpr int most_day_columns = 40;
 constexpr std::size_t most_rows = 40;
+constexpr std::size_t most_rows_of_a_screen = 12;
 constexpr std::string_view strikes_head = "strikes on day";
 
 char sign(Outcome outcome) {
@@ -80,10 +81,19 @@ class Matrix {
     }
   }
 
+  /// How many of the worst have a row: on one screen those that run something dry, where there are
+  /// any.
+  [[nodiscard]] std::size_t rows_of(const std::vector<const Finding*>& worst) const {
+    if (options_.all) return options_.wide ? worst.size() : std::min(worst.size(), most_rows);
+    const auto dry = [](const Finding* finding) { return finding->outcome >= Outcome::runs_out; };
+    const auto count = static_cast<std::size_t>(std::ranges::count_if(worst, dry));
+    return std::min(count > 0 ? count : worst.size(), most_rows_of_a_screen);
+  }
+
   /// Those that do harm, in the order of the sweep; of too many, the worst.
   void choose_rows() {
     const std::vector<const Finding*> worst = worst_moments(answer_);
-    const std::size_t count = options_.wide ? worst.size() : std::min(worst.size(), most_rows);
+    const std::size_t count = rows_of(worst);
     for (std::size_t i = 0; i < count; ++i) {
       rows_.push_back(static_cast<std::size_t>(worst[i]->failure));
     }
@@ -138,29 +148,21 @@ class Matrix {
 
   [[nodiscard]] std::string left_out() const {
     if (left_out_ == 0) return {};
-    std::string at_worst = "which only eat into a margin";
+    std::string at_worst = "which only go below a margin";
     if (worst_left_out_ == Outcome::runs_out) {
       at_worst = "none of which ends " + vital_words(answer_.trial.plan);
     }
     if (worst_left_out_ == Outcome::runs_out_vital) at_worst = "some as bad as these";
-    return wrap(fmt::format("Left out to fit a page: {} more, {}. --wide shows all.", left_out_,
-                            at_worst),
-                page_columns) +
-           "\n";
+    return paragraph(fmt::format("Not shown: {} more, {}. {} shows all.", left_out_, at_worst,
+                                 options_.all ? "--wide" : "--all"));
   }
 
   [[nodiscard]] std::string legend() const {
     const bool plain = answer_.sweep.plan_itself.outcome == Outcome::holds;
-    constexpr int column = 39;
-    const std::string vital =
-        wrap(fmt::format("X {} runs out", vital_words(answer_.trial.plan)), page_columns);
-    const int width = plan::columns(vital);
-    std::string out = fmt::format(
-        "{}{}o something else runs out\n"
-        "m eats into a margin                   . {}\n",
-        vital, width < column ? std::string(at(column - width), ' ') : "\n",
-        plain ? "holds" : "no worse than without a mishap");
-    out += "blank: " + mishaps_blank_words(answer_) + "\n";
+    std::string out = paragraph(fmt::format(
+        "X {} runs out, o something else, m below a margin, . {}, blank: {}.",
+        vital_words(answer_.trial.plan), plain ? "holds" : "no worse than without a mishap",
+        mishaps_blank_words(answer_)));
     if (fold_ > 1) {
       out += fmt::format(
           "Each column stands for {} days and shows the worst of them; above it the first.\n",
@@ -173,7 +175,10 @@ class Matrix {
   [[nodiscard]] std::string others() const {
     std::string out;
     for (const HarmlessFailures& group : harmless_failures(answer_)) {
-      out += wrap(group.what + ": " + join(group.names) + ".", page_columns, 2) + "\n";
+      const std::string names = group.what + ": " + join(group.names) + ".";
+      const bool counted = !options_.all && plan::columns(names) > page_columns;
+      out += counted ? fmt::format("{}: {}. --all names them.\n", group.what, group.names.size())
+                     : wrap(names, page_columns, 2) + "\n";
     }
     return out;
   }

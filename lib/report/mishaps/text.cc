@@ -6,7 +6,7 @@
 #include "report/mishaps/matrix.h"
 #include "report/mishaps/report.h"
 #include "report/mishaps/words.h"
-#include "report/text/cautions.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 
@@ -16,24 +16,25 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-constexpr std::size_t most_worst = 8;
+/// Of the worst, how many stand on one screen.
+constexpr std::size_t most_worst = 3;
 
 std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) {
   const units::System system = options.system;
   const std::vector<const Finding*> worst = worst_moments(answer);
   if (worst.empty()) return {};
-  const std::size_t shown = options.wide ? worst.size() : std::min(worst.size(), most_worst);
+  const std::size_t shown = options.all ? worst.size() : std::min(worst.size(), most_worst);
   std::string text =
       worst.size() > shown
-          ? fmt::format("\nThe worst {} of {}, each where it strikes worst\n", shown, worst.size())
-          : "\nThe worst, each where it strikes worst\n";
+          ? fmt::format("\nThe worst {} of {}, each at its worst moment\n", shown, worst.size())
+          : "\nThe worst, each at its worst moment\n";
   for (std::size_t i = 0; i < shown; ++i) {
     const Finding& finding = *worst[i];
     text += wrap_after(
         fmt::format("{:2} ", i + 1),
-        fmt::format("{}, on {}: {}", name_words(failure_name(answer.sweep, finding.failure)),
+        fmt::format("{}, on {}. {}", name_words(failure_name(answer.sweep, finding.failure)),
                     strike_words(answer.trial, finding.day, finding.hour),
-                    finding_words(answer.trial, finding, system)),
+                    capital(finding_words(answer.trial, finding, system))),
         page_columns);
   }
   return text;
@@ -41,12 +42,12 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
 
 std::string pair_words(const MishapsAnswer& answer, const answers::PairFinding& pair,
                        units::System system) {
-  return fmt::format("{}, on {}, and {}, on {}: {} So in {} of {}.",
+  return fmt::format("{}, on {}, and {}, on {}. {} So in {} of {}.",
                      name_words(failure_name(answer.sweep, pair.first)),
                      strike_words(answer.trial, pair.first_day, pair.first_hour),
                      name_words(failure_name(answer.sweep, pair.second)),
                      strike_words(answer.trial, pair.worst.day, pair.worst.hour),
-                     finding_words(answer.trial, pair.worst, system), pair.dry,
+                     capital(finding_words(answer.trial, pair.worst, system)), pair.dry,
                      counted(pair.tried, "combination", "combinations"));
 }
 
@@ -86,11 +87,11 @@ std::string pair_list(const MishapsAnswer& answer, const TextOptions& options) {
   std::string text =
       "\n" + paragraph(fmt::format(
                  "Pairs that run out though neither does alone: {}, in {}.{}", sweep.pairs.size(),
-                 runs, options.wide ? "" : " Of each two kinds the worst; --wide shows all."));
+                 runs, options.all ? "" : " Of each two kinds the worst; --all shows all."));
   const auto add = [&](const std::string& before, const answers::PairFinding& pair) {
     text += wrap_after("- ", before + pair_words(answer, pair, options.system), page_columns);
   };
-  if (options.wide) {
+  if (options.all) {
     for (const answers::PairFinding& pair : sweep.pairs) add("", pair);
     return text;
   }
@@ -108,7 +109,7 @@ std::string remarks(const answers::Sweep& sweep) {
     const bool ends = remark.ends_with('.') || remark.ends_with('!');
     text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
   }
-  return text.empty() ? text : "\nHow it was reckoned\n" + text;
+  return text.empty() ? text : "\nHow it was calculated\n" + text;
 }
 
 }  // namespace
@@ -137,8 +138,7 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   const std::string matrix = mishap_matrix(answer, options);
   if (!matrix.empty()) text += "\n" + matrix;
   text += pair_list(answer, options) + remarks(answer.sweep);
-  text += "\n" + headline(mishaps_last_words(answer), good && !partial(answer), options.color);
-  return text + "\n" + paragraph(std::string(cautions));
+  return text + "\n" + caution_lines(options);
 }
 
 }  // namespace drystage::report

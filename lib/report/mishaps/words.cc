@@ -16,7 +16,7 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-std::string failures(std::size_t count) { return counted(count, "failure", "failures"); }
+std::string of_mishaps(std::size_t count) { return counted(count, "mishap", "mishaps"); }
 
 /// Not everything that can be worked out from the plan was to be tried.
 bool narrow(const MishapsAnswer& answer) {
@@ -83,17 +83,16 @@ std::string mishaps_verdict_words(const MishapsAnswer& answer, units::System sys
   }
   const std::string vital = vital_words(answer.trial.plan);
   if (counts.vital > 0) {
-    return fmt::format("DOES NOT SURVIVE every mishap: {} of {}{} {} dry.", counts.vital,
-                       failures(counts.tried),
-                       counts.vital == 1 ? " runs" : ", each by itself, run", vital);
+    return fmt::format("DOES NOT SURVIVE every mishap: {} of {} {} {} dry.", counts.vital,
+                       of_mishaps(counts.tried), counts.vital == 1 ? "runs" : "run", vital);
   }
   if (sweep.partial()) {
     return fmt::format("NOT KNOWN: so far nothing runs {} dry.", vital);
   }
-  return fmt::format("SURVIVES any one mishap{}: {} {} dry.",
-                     narrow(answer) ? " of those tried" : "",
-                     counts.tried == 1 ? std::string("the only failure there is does not run")
-                                       : fmt::format("none of {} failures runs", counts.tried),
+  return fmt::format("SURVIVES any one mishap{}{}: {} {} dry.",
+                     narrow(answer) ? " of those tried" : "", two_words(answer),
+                     counts.tried == 1 ? std::string("the only one there is does not run")
+                                       : fmt::format("none of {} runs", counts.tried),
                      vital);
 }
 
@@ -102,14 +101,12 @@ std::string mishaps_scope_words(const MishapsAnswer& answer) {
   const Tally counts = tally(sweep);
   std::string text;
   if (counts.dry > 0) {
-    text +=
-        fmt::format("{} something else dry. ", counted(counts.dry, "failure runs", "failures run"));
+    text += fmt::format("{} something else dry. ", counted(counts.dry, "more runs", "more run"));
   }
   if (counts.margin > 0) {
-    text +=
-        fmt::format("{} into a margin. ", counted(counts.margin, "failure eats", "failures eat"));
+    text += fmt::format("{} only below a margin. ", counted(counts.margin, "goes", "go"));
   }
-  text += fmt::format("Tried: {} at {} in all", failures(counts.tried),
+  text += fmt::format("Tried: {}, each alone, at {}", of_mishaps(counts.tried),
                       counted(sweep.findings.size(), "moment", "moments"));
   const answers::SweepOptions& narrowed = answer.narrowed;
   if (!narrowed.only.empty()) text += "; only " + mishap_kinds(narrowed.only);
@@ -133,28 +130,6 @@ std::string mishaps_plan_itself_words(const MishapsAnswer& answer, units::System
     text += " ";
   }
   return text + "Below, what is no worse than the plan itself counts as holding.";
-}
-
-std::string mishaps_last_words(const MishapsAnswer& answer) {
-  const answers::Sweep& sweep = answer.sweep;
-  std::string text;
-  if (survives_any_one(answer)) {
-    text = fmt::format("This plan survives any one mishap{}{}: drinking water and fuel last.",
-                       narrow(answer) ? " of those tried" : "", two_words(answer));
-  } else if (sweep.plan_itself.outcome == Outcome::runs_out_vital) {
-    text = "This plan does not survive: it runs out even without a mishap.";
-  } else if (tally(sweep).vital > 0) {
-    const Finding& worst = *worst_moments(answer).front();
-    text = fmt::format("This plan does not survive every mishap. The worst: {}, on day {}; {}.",
-                       name_words(failure_name(sweep, worst.failure)), worst.day + 1,
-                       short_words(answer.trial, worst));
-  } else if (sweep.partial()) {
-    text = "Whether this plan survives any one mishap is not known.";
-  } else {
-    text = "Nothing was tried, so nothing is known of mishaps.";
-  }
-  const std::string stopped = mishaps_partial_words(answer);
-  return stopped.empty() ? text : stopped + " " + text;
 }
 
 std::vector<HarmlessFailures> harmless_failures(const MishapsAnswer& answer) {

@@ -32,9 +32,6 @@ std::string mishaps_scope_words(const MishapsAnswer& answer);
 /// Where the plan is not whole as it stands, what mishaps are judged against; else empty.
 std::string mishaps_plan_itself_words(const MishapsAnswer& answer, units::System system);
 
-/// The line that matters, which comes last.
-std::string mishaps_last_words(const MishapsAnswer& answer);
-
 /// Failures of which there is nothing to show day by day, and what is to be said of them: "Hold on
 /// every day"; "NOT TRIED YET".
 struct HarmlessFailures {

@@ -1,7 +1,10 @@
 #include "report/needs/table.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <numeric>
+#include <optional>
 
 #include "engine/route_point.h"
 #include "plan/utf8.h"
@@ -9,6 +12,7 @@
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -73,15 +77,23 @@ class NeedsTable {
     }
   }
 
+  /// All reserves in as many blocks as they take; on one screen one block, of those on which life
+  /// depends and those that lack something.
   [[nodiscard]] std::string text() const {
     std::string out;
+    std::string rest;
     std::vector<NeedsOfReserve> side_by_side;
     int room = most_room();
     for (const int i : needs_order(answer_)) {
       NeedsOfReserve columns =
           needs_of_reserve(answer_, static_cast<std::size_t>(i), options_.system);
       if (!options_.wide) fit_title(columns);
-      if (!options_.wide && columns.width() > room && !side_by_side.empty()) {
+      const bool full = columns.width() > room && !side_by_side.empty();
+      if (!options_.all && (full || !is_urgent(i))) {
+        units::add_to(rest, rest_words(i));
+        continue;
+      }
+      if (!options_.wide && full) {
         out += block(side_by_side, room) + "\n";
         side_by_side.clear();
         room = most_room();
@@ -89,10 +101,33 @@ class NeedsTable {
       room -= columns.width();
       side_by_side.push_back(std::move(columns));
     }
-    return out + block(side_by_side, room) + legend();
+    out += block(side_by_side, room) + legend();
+    if (rest.empty()) return out;
+    return out + paragraph("Not shown: " + rest + ". --all shows them.");
   }
 
  private:
+  [[nodiscard]] std::optional<std::size_t> first_lack(int i) const {
+    for (std::size_t day = 0; day < number_.cells.size(); ++day) {
+      if (answer_.needs.need(day, static_cast<std::size_t>(i)).lacks()) return day;
+    }
+    return std::nullopt;
+  }
+
+  [[nodiscard]] const engine::ReserveInfo& reserve(int i) const {
+    return reserve_of(answer_.trial, answer_.needs.reserves[static_cast<std::size_t>(i)]);
+  }
+
+  [[nodiscard]] bool is_urgent(int i) const {
+    return reserve(i).life_supporting || first_lack(i).has_value();
+  }
+
+  [[nodiscard]] std::string rest_words(int i) const {
+    const auto lack = first_lack(i);
+    return reserve_words(reserve(i)) +
+           (lack ? fmt::format(" (too little on day {})", *lack + 1) : std::string(" (enough)"));
+  }
+
   /// Columns for reserves beside the narrowest that the rest can be.
   [[nodiscard]] int most_room() const {
     return page_columns - number_.width - 1 - date_.width - 1 - least_place_columns;
@@ -132,9 +167,13 @@ class NeedsTable {
 
   [[nodiscard]] std::string legend() const {
     std::string text =
-        "As each day begins: what must be on board to reach the next confirmed supply with the "
-        "margin whole, what the plan has, what is to spare. With no more than must, fill up there: "
-        "what comes after it is not in it. ! too little.";
+        "Each morning: must have, has, to spare. Must is the least that reaches the next confirmed "
+        "supply with the margin intact. ! too little.";
+    if (options_.all) {
+      text +=
+          " With no more than must, fill up there: must does not count what comes after that "
+          "supply.";
+    }
     const auto& all = answer_.needs.table;
     if (std::ranges::any_of(all, is_endless)) text += " - no amount is enough.";
     const auto too_much = [](const answers::Need& need) { return !need.fits && !is_endless(need); };

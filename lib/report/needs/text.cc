@@ -7,7 +7,6 @@
 #include "report/needs/turn_back_list.h"
 #include "report/needs/words.h"
 #include "report/text/breach_words.h"
-#include "report/text/cautions.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
@@ -51,14 +50,13 @@ std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
 std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking,
                        units::System system) {
   if (lacking.empty()) {
-    return "MET: every morning the plan has what it must have to reach the next confirmed supply, "
-           "or the trip's end, with the margin whole.";
+    return "MET: every morning the plan has at least what it must have.";
   }
   const Lack& first = lacking.front();
   const auto index = static_cast<std::size_t>(first.i);
   return fmt::format(
-      "{}: on the morning of {}, {}.",
-      is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, BUT NOT FOR ALL",
+      "{}, from {}: {}.",
+      is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, NOT FOR ALL",
       day_words(answer.trial, static_cast<int>(first.day)),
       need_words(answer.trial, answer.needs.reserves[index], answer.needs.need(first.day, index),
                  system));
@@ -79,9 +77,7 @@ std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lack
 std::string unconfirmed_line(const NeedsAnswer& answer) {
   const std::string names = unconfirmed_words(answer.trial);
   if (names.empty()) return {};
-  return wrap(fmt::format("Not confirmed: {}. What must be on board is reckoned to a confirmed "
-                          "supply beyond.",
-                          names),
+  return wrap(fmt::format("Not confirmed: {}. Must have is for a confirmed supply beyond.", names),
               page_columns) +
          "\n";
 }
@@ -89,9 +85,7 @@ std::string unconfirmed_line(const NeedsAnswer& answer) {
 /// `run` asks for more: margins to the last midnight, and the cold.
 std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
   if (!met || answer.trial.verdict.holds) return {};
-  return wrap(fmt::format("The plan does not hold all the same: {} (see drystage run, which looks "
-                          "beyond the next supply, to the last midnight, at the cold, at loads and "
-                          "at limits of mass too).",
+  return wrap(fmt::format("Yet the plan does not hold: {}. drystage run says more.",
                           breach_note(answer.trial, answer.trial.verdict.breaches.front(), system)),
               page_columns) +
          "\n";
@@ -124,9 +118,11 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   text += title_line(answer.trial);
   text += warning_lines(answer.warnings) + "\n";
   text += needs_table(answer, options) + "\n";
-  text += until_list(answer.trial, answer.needs, needs_order(answer)) + "\n";
-  text += turn_back_list(answer, options.system);
-  return text + "\n" + wrap(cautions, page_columns) + "\n";
+  std::vector<int> order = needs_order(answer);
+  if (!options.all) std::erase_if(order, [&](int i) { return !is_vital(answer, i); });
+  text += until_list(answer.trial, answer.needs, order) + "\n";
+  text += turn_back_list(answer, options);
+  return text + "\n" + caution_lines(options);
 }
 
 }  // namespace drystage::report

@@ -3,8 +3,10 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "report/needs/table.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/moment_words.h"
 #include "report/text/page.h"
@@ -65,10 +67,7 @@ std::string entry(const answers::Trial& trial, const answers::SupplyStretch& str
 
 /// A name at the head of its own lines.
 std::string heading(std::string name) {
-  if (!name.empty() && name.front() >= 'a' && name.front() <= 'z') {
-    name.front() = static_cast<char>(name.front() - 'a' + 'A');
-  }
-  return wrap_after("  ", name, page_columns);
+  return wrap_after("  ", capital(std::move(name)), page_columns);
 }
 
 bool at_end(const answers::Trial& trial, const answers::Moment& moment) {
@@ -78,12 +77,14 @@ bool at_end(const answers::Trial& trial, const answers::Moment& moment) {
 
 std::string window_words(const answers::Trial& trial, const answers::Window& window,
                          units::System system) {
-  std::string text = "from " + moment_words(trial, window.from, Toward::up, system);
+  const bool at_outset = window.from.day == 0 && window.from.done_km <= 0;
+  std::string text =
+      at_outset ? "" : "from " + moment_words(trial, window.from, Toward::up, system) + ", ";
   text += at_end(trial, window.last)
-              ? ", to the end of the trip"
-              : ", until " + moment_words(trial, window.last, Toward::down, system);
+              ? "to the end of the trip"
+              : "until " + moment_words(trial, window.last, Toward::down, system);
   if (window.decides >= 0) {
-    text += ": " + reserve_words(reserve_of(trial, window.decides)) + " decides";
+    text += ". " + capital(reserve_words(reserve_of(trial, window.decides))) + " decides";
   }
   return text + ".";
 }
@@ -103,16 +104,16 @@ std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
   return names;
 }
 
-std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
+std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options) {
   const answers::Trial& trial = answer.trial;
+  const units::System system = options.system;
   if (trial.course.timeline->legs.empty()) {
     return "Turning back: nothing is driven, so there is nowhere to turn back from.\n";
   }
   std::string text =
       wrap(
-          "Turning back: the last time and place from which the last supply behind can still be "
-          "reached with the margin whole, by the way that was come or the one given as the way "
-          "back.",
+          "Turning back: when the last supply behind is still in reach, margin intact. By the way "
+          "you came, or the plan's way back.",
           page_columns) +
       "\n";
   if (!answer.turn_back.stretches.empty()) {
@@ -126,6 +127,7 @@ std::string turn_back_list(const NeedsAnswer& answer, units::System system) {
       if (windows.empty()) text += "  - never possible.\n";
     };
     add("drinking water and fuel together", true, answer.turn_back.vital);
+    if (!options.all) return text;
     add("all together", false, answer.turn_back.windows);
   }
   for (const int i : needs_order(answer)) {

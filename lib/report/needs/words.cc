@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "plan/commodity.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/rounding.h"
@@ -93,15 +94,15 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
   } else if (until_end(trial, need)) {
     end = "to last to the end of the trip";
   }
-  end += " with its margin whole; the plan has " + text(need.has, Toward::down);
+  end += ". The plan has " + text(need.has, Toward::down);
   if (is_endless(need)) {
     const char* what = info.commodity ? "amount of" : "charge in";
     return fmt::format("no {} {} is enough {}", what, name, end);
   }
-  const std::string must = text(need.must_have, Toward::up);
-  if (need.fits) return fmt::format("{} must be at least {} {}", name, must, end);
-  return fmt::format("{} must be at least {}, more than the {} that can be held, {}", name, must,
-                     text(info.capacity, Toward::down), end);
+  std::string out =
+      fmt::format("{} must be at least {} {}", name, text(need.must_have, Toward::up), end);
+  if (!need.fits) out += ", and can hold " + text(info.capacity, Toward::down);
+  return out;
 }
 
 std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places) {
@@ -153,8 +154,11 @@ std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
       units::add_to(same->names, name);
     }
   }
-  if (lines.size() == 1)
-    return wrap("All must last to " + lines[0].until + ".", page_columns) + "\n";
+  if (lines.size() == 1) {
+    const bool all = order.size() == needs.reserves.size();
+    return paragraph((all ? "All" : capital(lines[0].names)) + " must last to " + lines[0].until +
+                     ".");
+  }
   if (lines.empty()) return {};
   std::string text = "Must last to\n";
   for (const Line& line : lines) {

@@ -74,7 +74,7 @@ ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
       .lasts = {.head = info.endurance == engine::Endurance::hours ? "hold"
                                                                    : endurance_unit(info, system),
                 .cells = {}},
-      .frozen = options.wide ? frozen_column(trial, reserve, system) : Column{},
+      .frozen = options.all ? frozen_column(trial, reserve, system) : Column{},
       .breached = {}};
   for (std::size_t day = 0; day < trial.record.days(); ++day) {
     const engine::ReserveDay& row = trial.record.reserve(day, reserve);
@@ -109,24 +109,47 @@ std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
 
 class DayTable {
  public:
-  DayTable(const answers::Trial& trial, const TextOptions& options)
+  /// A table of as many reserves as there is room for, the most urgent of those given.
+  DayTable(const answers::Trial& trial, const TextOptions& options,
+           const std::vector<std::size_t>& by_urgency)
       : trial_(trial), options_(options) {
     fill_days();
-    choose_reserves();
+    choose_reserves(by_urgency);
   }
 
-  [[nodiscard]] std::string text() const {
+  /// Of those given, what there was no room for.
+  [[nodiscard]] const std::vector<std::size_t>& rest() const { return rest_; }
+
+  [[nodiscard]] std::string rows() const {
     std::string out = heads();
     for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
-    out += "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n";
-    out += side_trips() + without_fuel();
+    return out;
+  }
+
+  [[nodiscard]] std::string notes() const {
+    return "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n" +
+           side_trips() + without_fuel();
+  }
+
+  /// What the columns of a cabinet mean.
+  [[nodiscard]] std::string cold_notes() const {
+    std::string out;
     const bool holds_cold = std::ranges::any_of(
         shown_, [](const ReserveColumns& columns) { return columns.lasts.head == "hold"; });
     if (holds_cold) out += "hold: hours for which it stays cold without power.\n";
     const bool frozen = std::ranges::any_of(
         shown_, [](const ReserveColumns& columns) { return !columns.frozen.cells.empty(); });
     if (frozen) out += "frozen: the warmest that the frozen part of the cabinet was.\n";
-    return out + left_out();
+    return out;
+  }
+
+  [[nodiscard]] std::string left_out() const {
+    std::string names;
+    for (const std::size_t r : rest_) {
+      units::add_to(names, reserve_words(trial_.course.reserves[r]));
+      if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
+    }
+    return names.empty() ? names : paragraph("Not shown: " + names + ". --all shows them.");
   }
 
  private:
@@ -214,11 +237,18 @@ class DayTable {
   /// Room for the word "max" over the figures too.
   [[nodiscard]] int heat_columns() const { return std::max(heat_.width(), 3); }
 
-  void choose_reserves() {
+  void choose_reserves(const std::vector<std::size_t>& by_urgency) {
     int room = page_columns - fixed_columns() - 2 * (least_place_columns + 1);
-    for (const std::size_t reserve : by_urgency(trial_)) {
+    for (const std::size_t reserve : by_urgency) {
       ReserveColumns columns = reserve_columns(trial_, reserve, options_);
-      if (!options_.wide && columns.width() > room) continue;
+      if (!options_.wide && columns.width() > room) {
+        if (!options_.all || !shown_.empty()) {
+          rest_.push_back(reserve);
+          continue;
+        }
+        // A name may be longer than a page is wide.
+        columns.title = left(columns.title, room - 1);
+      }
       room -= columns.width();
       shown_.push_back(std::move(columns));
     }
@@ -268,22 +298,11 @@ class DayTable {
     return text + "\n";
   }
 
-  [[nodiscard]] std::string left_out() const {
-    std::string names;
-    for (std::size_t r = 0; r < trial_.course.reserves.size(); ++r) {
-      if (std::ranges::find(shown_, r, &ReserveColumns::reserve) != shown_.end()) continue;
-      units::add_to(names, reserve_words(trial_.course.reserves[r]));
-      if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
-    }
-    if (names.empty()) return {};
-    return wrap("Left out to fit 80 columns: " + names + ". --wide shows all.", page_columns) +
-           "\n";
-  }
-
   const answers::Trial& trial_;
   const TextOptions& options_;
   Column number_, date_, from_, to_, distance_, hours_, heat_;
   std::vector<ReserveColumns> shown_;
+  std::vector<std::size_t> rest_{};
   std::vector<bool> from_bush_{};
   std::vector<bool> to_bush_{};
   int places_ = least_place_columns;
@@ -292,7 +311,15 @@ class DayTable {
 }  // namespace
 
 std::string day_table(const answers::Trial& trial, const TextOptions& options) {
-  return DayTable(trial, options).text();
+  DayTable table(trial, options, by_urgency(trial));
+  std::string out = table.rows() + table.notes() + table.cold_notes();
+  if (!options.all) return out + table.left_out();
+  for (std::vector<std::size_t> rest = table.rest(); !rest.empty();) {
+    const DayTable more(trial, options, rest);
+    out += "\n" + more.rows() + more.cold_notes();
+    rest = more.rest();
+  }
+  return out;
 }
 
 }  // namespace drystage::report

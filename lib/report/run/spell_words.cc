@@ -107,7 +107,7 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
       trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
   if (finding.stood_in > 0) {
     return fmt::format(
-        "{}: the drinking containers run empty {}, and {} of utility water are drunk.", a_week,
+        "{}: the drinking containers run empty {}. Then {} of utility water are drunk.", a_week,
         on_day, difference_words(info, finding.stood_in, system));
   }
   const std::string what = reserve_words(info);

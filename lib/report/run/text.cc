@@ -10,7 +10,6 @@
 #include "report/size/words.h"
 #include "report/text/breach_words.h"
 #include "report/text/capital.h"
-#include "report/text/cautions.h"
 #include "report/text/event_list.h"
 #include "report/text/layout.h"
 #include "report/text/margin_words.h"
@@ -94,30 +93,24 @@ std::string mend(const RunAnswer& answer, units::System system) {
   const answers::Breach* worst = answer.trial.verdict.worst_of_reserves();
   if (worst == nullptr) {
     const std::string heavy = overload_words(answer.trial.verdict, answer.trial, system);
-    return heavy.empty() ? heavy : "\n" + paragraph(heavy);
+    return paragraph(heavy);
   }
-  std::string text = "\n";
   if (!answer.mend) {
-    return text +
-           wrap(
-               "No small mend was found among more water, fuel, food, panel or battery within the "
-               "vehicles' limits, filling up on the way, and a night fewer or more: plan another "
-               "way.",
-               page_columns) +
-           "\n";
+    return paragraph(
+        "Fix: none found. Tried: more water, fuel, food, panel or battery within the vehicles' "
+        "limits, filling up on the way, a night fewer or more.");
   }
   const answers::Mend& mend = *answer.mend;
-  text += mend.changes.size() == 1 ? "Smallest mend found: "
-                                   : "Mend found, all of these together; none can be left out "
-                                     "or made smaller:";
+  std::string text;
   if (mend.changes.size() == 1) {
-    text += engine::words(mend.changes.front().name) + ".";
+    text = paragraph("Fix: " + engine::words(mend.changes.front().name) + ".");
   } else {
+    text = "Fix: all of these together.\n";
     for (const answers::Change& change : mend.changes)
-      text += "\n  - " + engine::words(change.name);
+      text += wrap_after("  - ", engine::words(change.name), page_columns);
   }
-  if (mend.moves_days) text += "\nDays are counted as they are then, with the nights so changed.";
-  text += "\n" + paragraph(opens_words(answer.trial, mend));
+  if (mend.moves_days) text += "Days below are counted with the nights so changed.\n";
+  text += paragraph(opens_words(answer.trial, mend));
   text += paragraph(shared_fuel_words(answer.trial, *worst, system));
   for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
     const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
@@ -137,12 +130,11 @@ std::string mend(const RunAnswer& answer, units::System system) {
   const engine::ReserveInfo& info = mend.course.reserves[failed];
   const engine::ReserveDay& day =
       mend.record.reserve(static_cast<std::size_t>(outlook.tightest_day), failed);
-  text += wrap(fmt::format("It would leave {} of {} at the tightest, on day {}, where the margin "
-                           "is {}, and every other reserve above its own.",
-                           amount_with_unit(info, day.left, system), reserve_words(info),
-                           outlook.tightest_day + 1, margin_then_words(info, day.margin, system)),
-               page_columns);
-  return text + "\n" + paragraph(overload_words(mend.verdict, answer.trial, system));
+  text +=
+      paragraph(fmt::format("Then the plan holds. Least {}: {} on day {}, margin {}.",
+                            reserve_words(info), amount_with_unit(info, day.left, system),
+                            outlook.tightest_day + 1, margin_then_words(info, day.margin, system)));
+  return text + paragraph(overload_words(mend.verdict, answer.trial, system));
 }
 
 }  // namespace
@@ -156,18 +148,20 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
   std::string text = headline(verdict, good, options.color);
   if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
-  if (answer.spells) text += spell_lines(trial, *answer.spells, options.system);
-  text += "\n";
   if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
+  text += mend(answer, options.system);
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
-  text += title_line(trial);
+  // What fails in usual weather is to be put right first.
+  if (answer.spells && (trial.verdict.holds || options.all)) {
+    text += spell_lines(trial, *answer.spells, options.system);
+  }
+  text += "\n" + title_line(trial);
   text += notes(answer, options.system) + "\n";
   text += day_table(trial, options);
   if (options.sparklines) text += "\n" + sparklines(trial, options);
-  const std::string events = event_list(trial, options.system);
-  if (!events.empty()) text += "\nEvents\n" + events;
-  text += mend(answer, options.system);
-  return text + "\n" + wrap(cautions, page_columns) + "\n";
+  const std::string events = event_list(trial, options);
+  if (!events.empty()) text += "\n" + events;
+  return text + "\n" + caution_lines(options);
 }
 
 }  // namespace drystage::report

@@ -9,6 +9,7 @@
 
 #include "plan/utf8.h"
 #include "report/size/words.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "units/list.h"
@@ -136,7 +137,18 @@ class SizeTable {
     if (swapped && stuff.last == &line) {
       out.notes.push_back(together_words(stuff, line, options_.system));
     }
+    if (!options_.all) on_few_lines(out.notes, line.many.empty());
     return out;
+  }
+
+  /// On one screen notes follow each other; that one size stands in place of another is seen.
+  static void on_few_lines(std::vector<std::string>& notes, bool sizes) {
+    if (sizes) notes.front().clear();
+    std::string all;
+    for (const std::string& note : notes) {
+      if (!note.empty()) units::add_to(all, all.empty() ? note : capital(note), ". ");
+    }
+    notes = {all};
   }
 
   [[nodiscard]] std::string fewer_words(const SizedLine& line) const {

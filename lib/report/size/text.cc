@@ -10,7 +10,7 @@
 #include "report/size/trade_off.h"
 #include "report/size/words.h"
 #include "report/text/breach_words.h"
-#include "report/text/cautions.h"
+#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/rounding.h"
@@ -22,23 +22,21 @@ namespace {
 using answers::Failing;
 using answers::NearestMiss;
 
-std::string on_the_page(const std::string& text) { return wrap(text, page_columns) + "\n"; }
-
 /// The plan as it stands.
 std::string own_line(const SizeAnswer& answer, units::System system) {
   const answers::Verdict& verdict = answer.trial.verdict;
-  std::string text = "As it stands";
+  std::string text = "The plan ";
   if (answer.sizing.found || answer.sizing.miss) {
-    text += fmt::format(", with {} of the same things,",
+    text += fmt::format("has {} of the same things, and ",
                         mass_words(answer.sizing.plan_totals.kg, system, Toward::up));
   }
-  text += verdict.holds ? " the plan holds" : " the plan does not hold: ";
+  text += verdict.holds ? "holds" : "does not hold. ";
   if (verdict.holds) {
-    if (answer.options.survive) text += "; drystage mishaps shows what mishaps do to it";
+    if (answer.options.survive) text += ". drystage mishaps shows what mishaps do to it";
   } else {
-    text += breach_note(answer.trial, verdict.breaches.front(), system);
+    text += capital(breach_note(answer.trial, verdict.breaches.front(), system));
   }
-  return on_the_page(text + ".");
+  return paragraph(text + ".");
 }
 
 /// What depends on supplies that nobody has confirmed.
@@ -47,10 +45,9 @@ std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
   const answers::Verdict& without = *answer.without_unconfirmed;
   const std::string names = unconfirmed_words(answer.sizing.found->trial);
   if (without.holds) {
-    return on_the_page(
-        fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
+    return paragraph(fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
   }
-  return on_the_page(
+  return paragraph(
       fmt::format("Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.",
                   names, breach_note(answer.trial, without.breaches.front(), system)));
 }
@@ -70,9 +67,8 @@ std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
     const double room_kg = mass_limit(answer.trial.plan, v) - miss.set.trial.record.heaviest[v].kg;
     if (!std::isfinite(room_kg) || room_kg < 1) continue;
     const std::string& name = answer.trial.plan.vehicles[v].name;
-    text +=
-        on_the_page(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
-                                name, mass_words(room_kg, system, Toward::down), name));
+    text += paragraph(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
+                                  name, mass_words(room_kg, system, Toward::down), name));
   }
   return text;
 }
@@ -85,14 +81,14 @@ std::string miss_lines(const SizeAnswer& answer, units::System system) {
     text +=
         (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
   }
-  if (!text.empty()) text = on_the_page("Besides: " + text + ".");
+  if (!text.empty()) text = paragraph("Besides: " + text + ".");
   text += room_elsewhere(answer, system);
   if (answer.sizing.given_up) return text;
-  return text + on_the_page(miss.most_of_all
-                                ? "There is no more on offer of anything that would help: offer "
-                                  "more of it under size:, or plan another way."
-                                : "More is on offer, but then something else is passed: a limit of "
-                                  "mass, space or cost.");
+  return text + paragraph(miss.most_of_all
+                              ? "There is no more on offer of anything that would help: offer "
+                                "more of it under size:, or plan another way."
+                              : "More is on offer, but then something else is passed: a limit of "
+                                "mass, space or cost.");
 }
 
 /// How heavy each vehicle is at its heaviest, and whose fuel rests on the model alone.
@@ -118,7 +114,7 @@ std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
       line +=
           fmt::format(" Fuel of {} is by the model alone: a figure of your own is better.", name);
     }
-    text += on_the_page(line);
+    text += paragraph(line);
   }
   return text;
 }
@@ -133,20 +129,21 @@ std::string difference_line(const SizeAnswer& answer, units::System system) {
   const double more = answer.sizing.found->totals.kg - answer.sizing.plan_totals.kg;
   if (same(more, 0)) return {};
   if (more < 0 && plan_is_enough(answer)) {
-    return on_the_page(
+    return paragraph(
         fmt::format("The plan has {} too much.", mass_words(-more, system, Toward::down)));
   }
-  return on_the_page(fmt::format("That is {} than the plan has{}.", mass_change_words(more, system),
-                                 answer.trial.verdict.holds ? "" : ", which does not hold"));
+  return paragraph(fmt::format("That is {} than the plan has.", mass_change_words(more, system)));
 }
 
 std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
                       const TextOptions& options) {
   std::string text = "\n" + size_table(answer, set, options);
   if (answer.sizing.found) text += difference_line(answer, options.system);
-  text += on_the_page(
-      "Cans and containers are full at the start, but for what room the plan leaves in them. "
-      "Masses are rounded up, savings down.");
+  if (options.all) {
+    text += paragraph(
+        "Cans start full, less the air space that the plan leaves. Masses are rounded up, savings "
+        "down.");
+  }
   return text + vehicle_lines(answer, set.trial, options.system);
 }
 
@@ -156,7 +153,7 @@ std::string remark_lines(const answers::Sizing& sizing) {
     const bool ends = remark.ends_with('.') || remark.ends_with('!');
     text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
   }
-  return text.empty() ? text : "\nHow it was reckoned\n" + text;
+  return text.empty() ? text : "\nHow it was calculated\n" + text;
 }
 
 }  // namespace
@@ -185,8 +182,8 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   const std::string trade = size_trade_off(answer, options);
   if (!trade.empty()) text += "\n" + trade;
   text += remark_lines(sizing);
-  if (!answer.written.empty()) text += "\n" + on_the_page("Written to " + answer.written + ".");
-  return text + "\n" + on_the_page(std::string(cautions));
+  if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
+  return text + "\n" + caution_lines(options);
 }
 
 }  // namespace drystage::report

@@ -63,6 +63,18 @@ class TradeOffTable {
     return out;
   }
 
+  /// What a day more of margin takes, in a sentence.
+  [[nodiscard]] std::string one_day() const {
+    const auto row = std::ranges::find(answer_.trade_off, 1.0, &TradeOff::more_days);
+    if (row == answer_.trade_off.end()) return {};
+    if (!row->sizing.found) return "With one more day of margin nothing on offer is enough.";
+    const double more = shown(row->sizing.found->totals) - shown(answer_.sizing.found->totals);
+    const std::string amount =
+        costs_ ? figure(more) : figure(more) + " " + std::string(mass_unit());
+    return fmt::format("One more day of margin {} {} more: {}.", costs_ ? "costs" : "weighs",
+                       amount, trade_off_set(*row, answer_, options_.system));
+  }
+
  private:
   [[nodiscard]] std::string_view mass_unit() const {
     return units::display(units::Kind::mass, options_.system).unit;
@@ -153,9 +165,10 @@ class TradeOffTable {
 std::string size_trade_off(const SizeAnswer& answer, const TextOptions& options) {
   if (answer.trade_off.empty() || !answer.sizing.found) return {};
   const bool costs = answer.options.least == answers::Least::cost;
+  const TradeOffTable table(answer, options);
+  if (!options.all) return paragraph(table.one_day() + " --all shows more days.");
   return fmt::format("What one more day of margin {}\n", costs ? "costs" : "weighs") +
-         TradeOffTable(answer, options).text() +
-         wrap(trade_off_scope(answer.trial.plan), page_columns) + "\n";
+         table.text() + paragraph(trade_off_scope(answer.trial.plan));
 }
 
 }  // namespace drystage::report

@@ -48,9 +48,7 @@ std::string down_to_words(engine::ReserveInfo info, const Breach& breach, units:
          info.decimals < most_decimals) {
     ++info.decimals;
   }
-  return fmt::format("{} {}, where the margin is {}",
-                     info.sense == engine::Sense::keep_above ? "down to" : "up to",
-                     amount_with_unit(info, breach.left, system),
+  return fmt::format("{}, margin {}", amount_with_unit(info, breach.left, system),
                      margin_then_words(info, breach.margin, system));
 }
 
@@ -66,7 +64,7 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
           difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
     case Harm::utility_drunk:
       return fmt::format(
-          "the drinking containers run empty {}, and {} of utility water are drunk", when,
+          "the drinking containers run empty {}. Then {} of utility water are drunk", when,
           difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
     case Harm::overload:
       return fmt::format("{} is up to {} over its limit, first {}", subject,
@@ -144,8 +142,8 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
       verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
   if (first_day && *first_day < breach.day) {
     text +=
-        fmt::format("; {} its margin from day {}",
-                    info.sense == engine::Sense::keep_above ? "below" : "above", *first_day + 1);
+        fmt::format(". {} its margin from day {}",
+                    info.sense == engine::Sense::keep_above ? "Below" : "Above", *first_day + 1);
   }
   return text;
 }

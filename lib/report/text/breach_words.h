@@ -11,8 +11,8 @@ namespace drystage::report {
 // What fails, in words. The trial gives names and dates: any of the same plan. What is short or
 // over is rounded up.
 
-/// A sentence without its full stop: "fuel of truck runs out on day 10, Wed 17 Mar 2027, at 14:05,
-/// short by 12 L; below its margin from day 8".
+/// One sentence or two, without the last full stop: "fuel of truck runs out on day 10, Wed 17 Mar
+/// 2027, at 14:05, short by 12 L. Below its margin from day 8".
 std::string breach_words(const answers::Trial& trial, const answers::Verdict& verdict,
                          const answers::Breach& breach, units::System system);
 

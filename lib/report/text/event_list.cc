@@ -49,6 +49,35 @@ bool repeats_by_day(EventKind kind) {
   }
 }
 
+/// Lines of events on one screen.
+constexpr std::ptrdiff_t most_lines = 8;
+
+/// The last is what goes as planned, and what the verdict says.
+enum class Weight { danger, change, told_elsewhere };
+
+Weight weight_of(EventKind kind) {
+  switch (kind) {
+    case EventKind::refill:
+    case EventKind::restored:
+    case EventKind::reconnected:
+    case EventKind::short_of:
+      return Weight::told_elsewhere;
+    case EventKind::camp_dusk:
+    case EventKind::camp_hours:
+    case EventKind::waits:
+    case EventKind::altitude:
+    case EventKind::frost:
+    case EventKind::use_now:
+    case EventKind::shed:
+    case EventKind::cut_off:
+    case EventKind::charge_refused:
+    case EventKind::generator_dry:
+      return Weight::change;
+    default:
+      return Weight::danger;
+  }
+}
+
 bool is_more_of(const ToldEvent& told, const Event& event) {
   if (told.first.kind != event.kind || told.first.subject != event.subject) return false;
   if (repeats_in_a_day(event.kind)) return told.first.day == event.day;
@@ -78,9 +107,9 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
 
 std::string again(const answers::Trial& trial, const ToldEvent& told) {
   if (told.times == 1) return {};
-  if (told.last_day == told.first.day) return fmt::format("; {} times that day", told.times);
+  if (told.last_day == told.first.day) return fmt::format(". {} times that day", told.times);
   const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.last_day)];
-  return "; so every day until " + short_date(day.schedule.date);
+  return ". Every day until " + short_date(day.schedule.date);
 }
 
 }  // namespace
@@ -93,18 +122,35 @@ std::string told_words(const answers::Trial& trial, const ToldEvent& told, units
   return event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
 }
 
-std::string event_list(const answers::Trial& trial, units::System system) {
-  std::string text;
-  for (const ToldEvent& told : told_events(trial)) {
+std::string event_list(const answers::Trial& trial, const TextOptions& options) {
+  std::vector<ToldEvent> all = told_events(trial);
+  std::vector<std::string> lines;
+  for (const ToldEvent& told : all) {
     const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.first.day)];
     const std::string when =
         fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
-    text += wrap_after(when, told_words(trial, told, system), page_columns);
+    lines.push_back(wrap_after(when, told_words(trial, told, options.system), page_columns));
   }
+  std::vector<bool> shown(all.size(), options.all);
+  std::ptrdiff_t room = most_lines;
+  for (const Weight weight : {Weight::danger, Weight::change}) {
+    for (std::size_t i = 0; !options.all && i < all.size(); ++i) {
+      const std::ptrdiff_t high = std::ranges::count(lines[i], '\n');
+      if (weight_of(all[i].first.kind) != weight || high > room) continue;
+      shown[i] = true;
+      room -= high;
+    }
+  }
+  std::string text;
+  for (std::size_t i = 0; i < all.size(); ++i) text += shown[i] ? lines[i] : "";
   if (trial.record.events_dropped > 0) {
     text += fmt::format("  and {} more\n", trial.record.events_dropped);
   }
-  return text;
+  const std::ptrdiff_t hidden = std::ranges::count(shown, false);
+  if (all.empty() || (text.empty() && hidden == 0)) return {};
+  const std::string more = fmt::format("{} more with --all", hidden);
+  if (text.empty()) return "No event of note; " + more + ".\n";
+  return "Events" + (hidden == 0 ? "" : " (" + more + ")") + "\n" + text;
 }
 
 }  // namespace drystage::report

@@ -5,7 +5,7 @@
 
 #include "answers/base/trial.h"
 #include "engine/event.h"
-#include "units/format.h"
+#include "report/text/options.h"
 
 namespace drystage::report {
 
@@ -22,9 +22,10 @@ std::vector<ToldEvent> told_events(const answers::Trial& trial);
 /// One of them in words, with how often or until when it comes again.
 std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system);
 
-/// The events of a run, one to a line with date and hour, within 80 columns. What comes again the
-/// same day, or day after day, is told once, with how often or until when. Empty when there is
-/// none.
-std::string event_list(const answers::Trial& trial, units::System system);
+/// The events of a run under a heading, one to a line with date and hour, within 80 columns. What
+/// comes again the same day, or day after day, is told once, with how often or until when. On one
+/// screen no more than `most` lines: what goes as planned is left out, and first of the rest
+/// what endangers nobody. Empty when there is none.
+std::string event_list(const answers::Trial& trial, const TextOptions& options);
 
 }  // namespace drystage::report

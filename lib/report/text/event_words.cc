@@ -70,7 +70,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return order_words(plan, order()) + ": shut that day, nothing taken" +
              next_open(course, order());
     case EventKind::unconfirmed:
-      return order_words(plan, order()) + ": not confirmed, and the plan leans on it";
+      return order_words(plan, order()) + ": not confirmed, and the plan counts on it";
     case EventKind::camp_dusk:
       return fmt::format("camp in the bush: dusk, {} to go to {}", way(), drive_to());
     case EventKind::camp_hours:
@@ -81,57 +81,61 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
                          drive_to());
     case EventKind::heat_ceiling:
       return fmt::format(
-          "{} needs {} to drink: above the {} a day that published guidance allows; "
-          "plan less work or more shade",
+          "{} needs {} to drink: above the {} a day that published guidance allows. "
+          "Plan less work or more shade",
           name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
     case EventKind::observed_low:
       return fmt::format(
-          "{} is planned {}, by what was observed; the model asks {}: far less than most people "
-          "need in this weather",
+          "{} is planned {}, as observed. The model asks {}: far less than most people need in "
+          "this weather",
           name_in(plan.people, event.subject), litres(event.amount, system),
           litres(event.other, system));
     case EventKind::hot_wind:
       return fmt::format(
-          "wind of {} hotter than skin: it heats instead of cooling, and the sweat model was not "
-          "proven for so much; rest in its lee, keep the skin covered",
+          "wind of {} hotter than skin: it heats you. The sweat model is not proven for it. Rest "
+          "out "
+          "of the wind, keep the skin covered",
           units::format(event.amount, units::Kind::wind, system, units::decimals(0)));
     case EventKind::altitude:
       return fmt::format(
-          "night at {}, the first so high: altitude illness is possible; easy days at first, go "
-          "down if anyone gets worse",
+          "night at {}, the first so high: altitude illness is possible. Easy days at first. Go "
+          "down "
+          "if anyone gets worse",
           height(event.amount, system));
     case EventKind::fast_ascent:
       return fmt::format(
-          "night at {}, {} above the last: risk of altitude illness, which can kill; above {} no "
-          "more than {} a night, go down if anyone gets worse",
+          "night at {}, {} above the last. Altitude illness can kill. Above {} climb no more than "
+          "{} "
+          "a night. Go down if anyone gets worse",
           height(event.amount, system), height(event.other, system),
           height(models::slow_ascent_above_m, system), height(models::most_ascent_m, system));
     case EventKind::frost:
       return fmt::format(
-          "frost, down to {}: water freezes in cans and hoses, food may freeze, "
-          "diesel for summer may wax",
+          "frost, down to {}. Water freezes in cans and hoses, food may freeze, summer diesel may "
+          "turn to wax",
           units::format(event.amount, units::Kind::temperature, system, units::decimals(0)));
     case EventKind::not_used_to_heat:
-      return fmt::format("{} is not used to such heat: in the first week less work, more rest",
+      return fmt::format("{} is not used to such heat. In the first week less work, more rest",
                          name_in(plan.people, event.subject));
     case EventKind::heat_unproven:
-      return "heat beyond that for which the sweat model was proven: take more water, work less";
+      return "hotter than the sweat model is proven for. Take more water, work less";
     case EventKind::refill:
       return fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
                          order_words(plan, order()));
     case EventKind::brackish_in:
-      return fmt::format("brackish water in {}: not for drinking until emptied and cleaned",
-                         name_in(course.stores, event.subject));
+      return fmt::format(
+          "brackish water in {}: do not drink from it until it is emptied and cleaned",
+          name_in(course.stores, event.subject));
     case EventKind::utility_drunk:
       return fmt::format("no drinking water left: drinking the potable utility water of {}",
                          name_in(course.stores, event.subject));
     case EventKind::potable_short:
       return fmt::format(
-          "no potable utility water left for what asks for it; {} of brackish water is left",
+          "no potable utility water left. {} of brackish water is left, not for drinking",
           litres(event.amount, system));
     case EventKind::only_brackish:
-      return fmt::format("drinking water is gone; {} of brackish water is left, and not counted",
+      return fmt::format("drinking water is gone. {} of brackish water is left: do not drink it",
                          litres(event.amount, system));
     case EventKind::short_of:
       return fmt::format("RUNS OUT: {}", reserve_words(reserve()));
@@ -156,7 +160,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("{} below 0 °C: takes no charge",
                          name_in(plan.power.banks, event.subject));
     case EventKind::cut_off:
-      return fmt::format("{} at its cut-off: all that may be switched off is",
+      return fmt::format("{} at its cut-off: its loads are switched off, but for what must stay on",
                          name_in(plan.power.banks, event.subject));
     case EventKind::reconnected:
       return fmt::format("{} charged again: switched back on",

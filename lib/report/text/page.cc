@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "report/text/cautions.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
 #include "units/list.h"
@@ -73,6 +74,10 @@ std::string unconfirmed_words(const answers::Trial& trial) {
     if (order.open && !order.supply.confirmed) names.push_back(order_words(trial.plan, order));
   }
   return units::listed(units::each_once(std::move(names)));
+}
+
+std::string caution_lines(const TextOptions& options) {
+  return paragraph(std::string(options.all ? cautions : short_cautions));
 }
 
 std::string headline(std::string_view text, bool good, bool color) {

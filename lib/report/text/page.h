@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "answers/base/trial.h"
+#include "report/text/options.h"
 
 namespace drystage::report {
 
@@ -36,6 +37,9 @@ std::string warning_lines(const std::vector<std::string>& warnings);
 /// The supplies on which the plan leans and which nobody has confirmed: "water at Bir Aslam,
 /// diesel at Bir Aslam". Empty when there is none.
 std::string unconfirmed_words(const answers::Trial& trial);
+
+/// What an answer ends with: on one screen a line, else all that there is to be careful of.
+std::string caution_lines(const TextOptions& options);
 
 /// The line that matters, broken to the page, with a line end: green or red where colour is asked.
 std::string headline(std::string_view text, bool good, bool color);

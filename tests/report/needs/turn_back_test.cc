@@ -25,7 +25,7 @@ using ::testing::Not;
 constexpr double minute_h = 1.0 / 60;
 
 std::string words_of(const NeedsAnswer& answer, units::System system = units::System::metric) {
-  return unwrapped(report::turn_back_list(answer, system));
+  return unwrapped(report::turn_back_list(answer, {.all = true, .system = system}));
 }
 
 /// With one stretch of drinking water, changed by the test.
@@ -211,7 +211,7 @@ TEST(TurnBack, FitsEightyColumns) {
     return stretch;
   });
   answer.turn_back.windows = {{.from = at_place(0, 8, 0), .last = after_red_tables(3, 13, 85)}};
-  const std::string text = report::turn_back_list(answer, units::System::metric);
+  const std::string text = report::turn_back_list(answer, {.all = true});
   for (const std::string& line : drystage::testing::lines(text)) {
     EXPECT_LE(drystage::testing::terminal_columns(line), 80) << line;
   }

@@ -21,7 +21,7 @@ using ::testing::HasSubstr;
 using ::testing::Not;
 
 std::string events_of(const answers::Trial& trial) {
-  return unwrapped(report::event_list(trial, units::System::metric));
+  return unwrapped(report::event_list(trial, {.all = true}));
 }
 
 TEST(EventList, TellsFrostOnceForConsecutiveDaysWithTheColdestOfThem) {
