@@ -9,6 +9,9 @@
 
 namespace drystage::cli {
 
+/// What does a first plan look like? A few questions, and a plan from the answers.
+ExitStatus start_command(const CommonOptions& options);
+
 /// Does the plan hold? Day table and verdict.
 ExitStatus run_command(const CommonOptions& options);
 
@@ -38,7 +41,11 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 7> commands{{
+inline constexpr std::array<Command, 8> commands{{
+    {"start",
+     "How do I begin? A first plan from a few questions",
+     {.plan = false, .start = true},
+     start_command},
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
      {.formats = true, .wide = true, .weather = true, .chart = true},

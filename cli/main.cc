@@ -22,6 +22,7 @@ namespace {
 std::string usage() {
   std::string text =
       "Usage: drystage COMMAND PLAN.yaml [options]\n"
+      "       drystage start [options]\n"
       "       drystage schema [options]\n\n"
       "Plans water, fuel, food, cold and battery together, day by day, for a\n"
       "self-built vehicle in remote country.\n\n"

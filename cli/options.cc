@@ -200,6 +200,18 @@ void read_size(const po::variables_map& values, CommonOptions& options) {
   }
 }
 
+void read_start(const po::variables_map& values, CommonOptions& options) {
+  for (const start::Question& question : start::questions) {
+    const std::string option(question.option());
+    if (values.count(option) > 0) options.given[option] = values[option].as<std::string>();
+  }
+  options.defaults = values.count("defaults") > 0;
+  options.ask = values.count("ask") > 0;
+  options.full = values.count("full") > 0;
+  options.force = values.count("force") > 0;
+  if (options.defaults && options.ask) throw UsageError("--defaults and --ask contradict");
+}
+
 CommonOptions read(const po::variables_map& values, const Takes& takes) {
   CommonOptions options;
   options.help = values.count("help") > 0;
@@ -236,6 +248,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
                                                 {"us", units::System::us},
                                                 {"imperial", units::System::imperial}}});
   }
+  if (takes.start) read_start(values, options);
   if (!takes.plan) return options;
   const auto color = choose<Color, 3>(
       values["color"].as<std::string>(), "color",
@@ -339,6 +352,16 @@ po::options_description describe(const Takes& takes) {
   if (takes.chart) {
     add("chart", po::value<std::string>()->value_name("FILE"),
         fmt::format("draw it there as well: {}; whole or not at all", picture_endings).c_str());
+  }
+  if (takes.start) {
+    for (const start::Question& question : start::questions) {
+      add(question.option().data(), po::value<std::string>()->value_name("ANSWER"),
+          fmt::format("{} [{}]", start::wording(question), question.asked.absent).c_str());
+    }
+    add("defaults", "ask nothing: take the defaults, in brackets, of what no option says");
+    add("ask", "ask on standard input, even where it is no terminal");
+    add("full", "add every key of a plan, as remarks, with what it means");
+    add("force", "write over a file that is there");
   }
   add("output", po::value<std::string>()->value_name("FILE"),
       takes.card ? fmt::format("write there: {}; whole or not at all", picture_endings).c_str()

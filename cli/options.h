@@ -11,6 +11,7 @@
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "plan/weather.h"
+#include "start/answers.h"
 #include "units/format.h"
 #include "usage_error.h"
 
@@ -52,6 +53,12 @@ struct CommonOptions {
   // Of those that draw; a file that is drawn has a name that picture_form knows.
   std::string chart{};                 ///< where the chart goes; empty: nowhere
   drawing::Paper paper = drawing::a4;  ///< of the card
+  // Of start alone:
+  start::Given given{};   ///< answers, by the question's option
+  bool defaults = false;  ///< ask nothing
+  bool ask = false;       ///< ask, even where there is no terminal
+  bool full = false;      ///< every key of a plan as well
+  bool force = false;     ///< write over a file
 };
 
 /// Which options a command takes beside those that all take.
@@ -65,6 +72,7 @@ struct Takes {
   bool size = false;     ///< what the least set is to be good for, and where it goes
   bool chart = false;    ///< where a chart goes
   bool card = false;     ///< its paper and units; the output must be a picture
+  bool start = false;    ///< answers to the questions of a first plan
 };
 
 /// What stands between the commas of a list, in order: at least one text, which may be empty.

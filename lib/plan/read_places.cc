@@ -17,33 +17,16 @@ constexpr std::array<std::string_view, 7> short_weekdays{"mon", "tue", "wed", "t
 // A position that has an error gives rise to no other: nothing compares with it.
 constexpr double not_known = std::numeric_limits<double>::quiet_NaN();
 
-double read_coordinate(Fields& fields, Key key, const units::Axis& axis) {
+double read_axis(Fields& fields, Key key, const units::Axis& axis) {
   const Node* node = fields.get(key);
   if (node == nullptr) return not_known;
-  if (node->kind != Node::Kind::text) {
-    log_wrong_form(fields.log(), *node, key.name(), "an angle, such as " + example_of(key));
-    return not_known;
-  }
-  const auto degrees = units::parse_coordinate(node->text, axis);
-  if (!degrees) {
-    const units::Problem& problem = degrees.problem();
-    fields.log().error(node->spot, fmt::format("{}: {}", key.name(), problem.what),
-                       problem.expected, problem.hint);
-    return not_known;
-  }
-  const Range& range = key.ranges().front();
-  if (fit_of(range, *degrees) != Fit::usual) {
-    fields.log().error(node->spot, fmt::format("{}: {} is out of range", key.name(), node->text),
-                       possible_words(range));
-    return not_known;
-  }
-  return *degrees;
+  return read_coordinate(fields.log(), *node, key, axis).value_or(not_known);
 }
 
 void read_position(Log& log, const Node& node, Place& made) {
   Fields fields(log, node, "the position of " + units::in_quotes(made.name));
-  made.latitude_deg = read_coordinate(fields, "places.at.latitude", units::latitude);
-  made.longitude_deg = read_coordinate(fields, "places.at.longitude", units::longitude);
+  made.latitude_deg = read_axis(fields, "places.at.latitude", units::latitude);
+  made.longitude_deg = read_axis(fields, "places.at.longitude", units::longitude);
   made.elevation_m = fields.number("places.at.elevation");
   fields.finish();
 }

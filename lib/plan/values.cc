@@ -273,6 +273,25 @@ std::optional<double> read_clock(Log& log, const Node& node, std::string_view na
   return hours;
 }
 
+std::optional<double> read_coordinate(Log& log, const Node& node, Key key,
+                                      const units::Axis& axis) {
+  if (!is_text(log, node, key.name(), "an angle, such as " + example_of(key))) return std::nullopt;
+  const auto degrees = units::parse_coordinate(node.text, axis);
+  if (!degrees) {
+    const units::Problem& problem = degrees.problem();
+    log.error(node.spot, fmt::format("{}: {}", key.name(), problem.what), problem.expected,
+              problem.hint);
+    return std::nullopt;
+  }
+  const Range& range = key.ranges().front();
+  if (fit_of(range, *degrees) != Fit::usual) {
+    log.error(node.spot, fmt::format("{}: {} is out of range", key.name(), node.text),
+              possible_words(range));
+    return std::nullopt;
+  }
+  return *degrees;
+}
+
 std::optional<double> read_utc_offset(Log& log, const Node& node, std::string_view name) {
   constexpr std::string_view expected = "an offset from universal time, such as +01:00 or -09:30";
   if (!is_text(log, node, name, expected)) return std::nullopt;

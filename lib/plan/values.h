@@ -14,6 +14,7 @@
 #include "plan/tree.h"
 #include "plan/weather.h"
 #include "plan/words.h"
+#include "units/coordinate.h"
 #include "units/kind.h"
 #include "units/parse.h"
 #include "units/text.h"
@@ -49,6 +50,9 @@ std::optional<Date> read_date(Log& log, const Node& node, std::string_view name)
 
 /// A time of day such as 08:00, in hours.
 std::optional<double> read_clock(Log& log, const Node& node, std::string_view name);
+
+/// A latitude or longitude in degrees, such as 27.1° N.
+std::optional<double> read_coordinate(Log& log, const Node& node, Key key, const units::Axis& axis);
 
 /// An offset from universal time such as +01:00, in hours.
 std::optional<double> read_utc_offset(Log& log, const Node& node, std::string_view name);

@@ -120,10 +120,17 @@ Outcome program(const std::string& name, const std::vector<std::string>& words,
   std::vector<std::string> variables = environment(around);
   const Channel out = around.out_is_terminal ? open_terminal() : open_channel();
   const Channel err = open_channel();
+  // Of a terminal what is typed goes in where what is shown comes out.
+  const Channel in = around.typed.empty() ? Channel{} : open_terminal();
+  if (::write(in.read, around.typed.data(), around.typed.size()) < 0 && in.read >= 0) fail("write");
 
   posix_spawn_file_actions_t actions;
   posix_spawn_file_actions_init(&actions);
-  posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+  if (around.typed.empty()) {
+    posix_spawn_file_actions_addopen(&actions, STDIN_FILENO, "/dev/null", O_RDONLY, 0);
+  } else {
+    posix_spawn_file_actions_adddup2(&actions, in.write, STDIN_FILENO);
+  }
   if (around.out_to.empty()) {
     posix_spawn_file_actions_adddup2(&actions, out.write, STDOUT_FILENO);
   } else {
@@ -148,6 +155,10 @@ Outcome program(const std::string& name, const std::vector<std::string>& words,
   ::close(out.read);
   ::close(err.read);
   outcome.status = wait_for(child);
+  if (in.read >= 0) {
+    ::close(in.write);
+    ::close(in.read);
+  }
   return outcome;
 }
 

@@ -21,6 +21,7 @@ struct Surroundings {
   std::string folder{};              ///< where it runs; empty: where we are
   std::string out_to{};              ///< standard output goes into this file
   bool out_is_terminal = false;      ///< standard output is a terminal
+  std::string typed{};               ///< what is typed in a terminal; empty: there is none
 };
 
 /// The program that is tested: the one built, or that which DRYSTAGE_PROGRAM names.

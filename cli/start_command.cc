@@ -1,0 +1,81 @@
+#include <fmt/core.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <iostream>
+
+#include "commands.h"
+#include "output.h"
+#include "start/dialogue.h"
+#include "start/every_key.h"
+#include "start/first_plan.h"
+
+namespace drystage::cli {
+namespace {
+
+/// The plan, without asking anything. Throws UsageError where the answers are wrong.
+std::string plan_of(const start::Given& given) {
+  const auto joined = [](const std::vector<std::string>& remarks) {
+    std::string text;
+    for (const std::string& remark : remarks) text += (text.empty() ? "" : "\n  ") + remark;
+    return text;
+  };
+  const start::Taken taken = start::take_defaults(given);
+  if (!taken.answers) throw UsageError(joined(taken.remarks));
+  if (!taken.remarks.empty()) std::fputs((joined(taken.remarks) + '\n').c_str(), stderr);
+  start::FirstPlan plan = start::first_plan(*taken.answers);
+  if (!plan.problems.empty()) {
+    throw UsageError("these answers do not go together:\n  " + joined(plan.problems));
+  }
+  return std::move(plan.text);
+}
+
+bool is_in_the_way(const CommonOptions& options) {
+  std::error_code unknown_file;
+  return !options.force && std::filesystem::is_regular_file(options.output, unknown_file);
+}
+
+/// So that nobody answers all and then has it nowhere.
+void need_folder_of(const std::string& path) {
+  const std::filesystem::path folder = std::filesystem::path(path).parent_path();
+  std::error_code unknown_file;
+  if (!folder.empty() && !std::filesystem::is_directory(folder, unknown_file)) {
+    throw FileError(path + ": there is no folder " + folder.string());
+  }
+}
+
+}  // namespace
+
+ExitStatus start_command(const CommonOptions& options) {
+  const bool asks = options.ask || (!options.defaults && isatty(STDIN_FILENO) == 1);
+  need_folder_of(options.output);
+  if (is_in_the_way(options) &&
+      !(asks && start::ask_yes(fmt::format("{} is there. Write over it?", options.output), std::cin,
+                               std::cerr))) {
+    throw FileError(options.output + ": is there; --force writes over it");
+  }
+  std::string text;
+  if (asks) {
+    const auto plan = start::ask(options.given, std::cin, std::cerr);
+    if (!plan) {
+      std::fputs("drystage: ended; nothing was written\n", stderr);
+      return fails;
+    }
+    text = *plan;
+  } else {
+    if (!options.defaults) {
+      std::fputs("drystage: no terminal to ask in: what no option says has its default\n", stderr);
+    }
+    text = plan_of(options.given);
+  }
+  if (options.full) text += start::every_key();
+  write_result(text, options.output);
+  if (!options.output.empty() && options.output != "-") {
+    std::fputs(fmt::format("Wrote {0}. Now try: drystage run {0}\n", options.output).c_str(),
+               stderr);
+  }
+  return holds;
+}
+
+}  // namespace drystage::cli

@@ -1,0 +1,153 @@
+// A first plan as a user makes it.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "cli/process.h"
+#include "cli/workspace.h"
+#include "start/questions.h"
+
+namespace drystage::testing {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::Not;
+
+TEST(StartCommand, WritesAPlanThatIsRightAndHoldsAtOnce) {
+  const Workspace space;
+  const std::string path = space.path("trip.yaml");
+  const Outcome started = drystage({"start", "--defaults", "--output", path});
+  EXPECT_EQ(started.status, 0);
+  EXPECT_EQ(started.out, "");
+  EXPECT_EQ(started.err, "Wrote " + path + ". Now try: drystage run " + path + "\n");
+  const Outcome checked = drystage({"check", path});
+  EXPECT_EQ(checked.status, 0);
+  EXPECT_EQ(checked.out, path + ": right: 7 days\n");
+  EXPECT_EQ(checked.err, "");
+  EXPECT_EQ(drystage({"run", path}).status, 0);
+}
+
+TEST(StartCommand, TakesTheDefaultsWithoutATerminalAndSaysSo) {
+  const Outcome started = drystage({"start"});
+  EXPECT_EQ(started.status, 0);
+  EXPECT_EQ(started.err, "drystage: no terminal to ask in: what no option says has its default\n");
+  EXPECT_EQ(started.out, drystage({"start", "--defaults"}).out);
+}
+
+TEST(StartCommand, TakesAnswersAsOptions) {
+  const Outcome started = drystage({"start", "--defaults", "--latitude", "27° S", "--start",
+                                    "2027-07-01", "--tank", "20 US gal"});
+  EXPECT_EQ(started.status, 0);
+  EXPECT_THAT(started.out, HasSubstr("july: {max: 20 °C"));
+  EXPECT_THAT(started.out, HasSubstr("holds: 20 US gal"));
+}
+
+TEST(StartCommand, RefusesWrongAnswersAndWritesNothing) {
+  const Workspace space;
+  const std::string path = space.path("trip.yaml");
+  const Outcome bare = drystage({"start", "--tank", "80", "--output", path});
+  EXPECT_EQ(bare.status, 2);
+  EXPECT_THAT(bare.err, HasSubstr("tank: 80 has no unit"));
+  const Outcome clash =
+      drystage({"start", "--days", "2", "--distance", "2000 km", "--output", path});
+  EXPECT_EQ(clash.status, 2);
+  EXPECT_THAT(clash.err, HasSubstr("the drives alone take"));
+  EXPECT_THAT(space.names(), IsEmpty());
+}
+
+TEST(StartCommand, WritesOverAFileOnlyIfItIsTold) {
+  const Workspace space;
+  const std::string path = space.write("trip.yaml", "mine\n");
+  const Outcome refused = drystage({"start", "--defaults", "--output", path});
+  EXPECT_EQ(refused.status, 3);
+  EXPECT_THAT(refused.err, HasSubstr("--force writes over it"));
+  EXPECT_EQ(read_file(path), "mine\n");
+  EXPECT_EQ(drystage({"start", "--defaults", "--force", "--output", path}).status, 0);
+  EXPECT_THAT(read_file(path), HasSubstr("drystage: 1"));
+}
+
+TEST(StartCommand, AsksInATerminal) {
+  const Workspace space;
+  const std::string path = space.path("trip.yaml");
+  const Outcome asked =
+      drystage({"start", "--output", path}, {.typed = "nobody\n3\n" + std::string(40, '\n')});
+  EXPECT_EQ(asked.status, 0);
+  EXPECT_EQ(asked.out, "");
+  EXPECT_THAT(asked.err, HasSubstr("How many people go? [2] "));
+  EXPECT_THAT(asked.err, HasSubstr("\"nobody\" has no number"));
+  EXPECT_THAT(read_file(path), HasSubstr("person 3"));
+}
+
+TEST(StartCommand, EndsWithNothingWrittenAtTheEndOfWhatIsTyped) {
+  const Workspace space;
+  const std::string path = space.path("trip.yaml");
+  const std::string end = "\x04";
+  const Outcome ended = drystage({"start", "--output", path}, {.typed = "2\n" + end});
+  EXPECT_EQ(ended.status, 1);
+  EXPECT_THAT(ended.err, HasSubstr("ended; nothing was written"));
+  EXPECT_THAT(space.names(), IsEmpty());
+}
+
+TEST(StartCommand, AsksBeforeItWritesOverAFile) {
+  const Workspace space;
+  const std::string path = space.write("trip.yaml", "mine\n");
+  const Outcome kept = drystage({"start", "--output", path}, {.typed = "no\n"});
+  EXPECT_EQ(kept.status, 3);
+  EXPECT_EQ(read_file(path), "mine\n");
+  const Outcome written =
+      drystage({"start", "--output", path}, {.typed = "yes\n" + std::string(40, '\n')});
+  EXPECT_EQ(written.status, 0);
+  EXPECT_THAT(read_file(path), HasSubstr("drystage: 1"));
+}
+
+TEST(StartCommand, AsksNothingWhereTheFileCannotBe) {
+  const Workspace space;
+  const Outcome refused =
+      drystage({"start", "--output", space.path("none/trip.yaml")}, {.typed = "2\n"});
+  EXPECT_EQ(refused.status, 3);
+  EXPECT_THAT(refused.err, HasSubstr("there is no folder"));
+  EXPECT_THAT(refused.err, Not(HasSubstr("How many people")));
+}
+
+TEST(StartCommand, AddsEveryKeyAsRemarksThatChangeNothing) {
+  const Workspace space;
+  const std::string path = space.path("trip.yaml");
+  ASSERT_EQ(drystage({"start", "--defaults", "--full", "--output", path}).status, 0);
+  const std::string text = read_file(path);
+  EXPECT_THAT(text, ::testing::StartsWith(drystage({"start", "--defaults"}).out));
+  EXPECT_THAT(text, HasSubstr("#   stuck:"));
+  EXPECT_EQ(drystage({"check", path}).status, 0);
+}
+
+TEST(StartCommand, TakesNoPlanAndNoContradiction) {
+  EXPECT_EQ(drystage({"start", "trip.yaml"}).status, 2);
+  EXPECT_EQ(drystage({"start", "--ask", "--defaults"}).status, 2);
+  EXPECT_THAT(drystage({"start", "--poeple", "2"}).err, HasSubstr("did you mean '--people'"));
+}
+
+/// A text as a man page has it.
+std::string on_man_page(std::string_view text) {
+  std::string made(text);
+  for (std::size_t at = made.find("°"); at != std::string::npos; at = made.find("°")) {
+    made.replace(at, std::string_view("°").size(), "\\(de");
+  }
+  return made;
+}
+
+TEST(StartCommand, HelpAndManPageHaveEveryQuestion) {
+  const std::string help = drystage({"start", "--help"}).out;
+  const auto docs = std::filesystem::path(DRYSTAGE_TEST_DATA).parent_path() / "docs";
+  const std::string page = read_file(docs / "drystage.1");
+  for (const start::Question& question : start::questions) {
+    const std::string option(question.option());
+    EXPECT_THAT(help, HasSubstr("--" + option + " ANSWER"));
+    EXPECT_THAT(
+        page, HasSubstr(".It Fl -" + option + " Ar answer\n" + on_man_page(question.asked.meaning) +
+                        "\n.Pq " + on_man_page(question.asked.absent) + "\n"));
+  }
+}
+
+}  // namespace
+}  // namespace drystage::testing
