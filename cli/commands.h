@@ -30,47 +30,113 @@ ExitStatus size_command(const CommonOptions& options);
 /// What is carried in the hand? A sheet to print, with boxes to write in.
 ExitStatus card_command(const CommonOptions& options);
 
+/// How do I use it? The commands, one of them, or a topic.
+ExitStatus help_command(const CommonOptions& options);
+
+/// How does my shell complete what I type? A script for it.
+ExitStatus completion_command(const CommonOptions& options);
+
 /// How is a plan written? A schema for editors.
 ExitStatus schema_command(const CommonOptions& options);
 
-/// A command: its name, the question it answers, what it takes and what it does.
+/// A command. Help, manual page and completion come from here.
 struct Command {
   const char* name;
-  const char* question;
+  const char* question;  ///< that it answers, and how
+  const char* about;     ///< what it prints and how it ends
+  const char* examples;  ///< one to a line
   Takes takes;
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 8> commands{{
+inline constexpr std::array<Command, 10> commands{{
     {"start",
      "How do I begin? A first plan from a few questions",
+     "In a terminal it asks what no option says; Enter takes the default. A wrong answer is "
+     "explained and asked again. Without a terminal it takes the defaults, and says so. The plan "
+     "runs at once: a camp, some nights there, and back. Its weather is usual for that kind of "
+     "country, not a station's. Control-C and Control-D end it with nothing written.",
+     "drystage start --output trip.yaml\n"
+     "drystage start --people 3 --days 10 --latitude 38 --country mediterranean",
      {.plan = false, .start = true},
      start_command},
     {"run",
      "Does the plan hold? The verdict, then a row for each day",
+     "First the verdict, what else fails, and the smallest fix found. Then what a hot and a dull "
+     "week do, how heavy each vehicle is, and a row for each day: the lowest level of each "
+     "reserve, and how long that lasts. ! stands before what is below its margin. Then what "
+     "happens on the way. It exits with 0 when the plan holds, else with 1.",
+     "drystage run trip.yaml\n"
+     "drystage run trip.yaml --weather hot\n"
+     "drystage run trip.yaml --set \"people[0].mass=90 kg\" --chart trip.svg",
      {.formats = true, .wide = true, .weather = true, .chart = true},
      run_command},
-    {"check", "Is the file right? Every error at once, each with its line", {}, check_command},
+    {"check",
+     "Is the file right? Every error at once, each with its line",
+     "Nothing is run. Every error has its line, the lines around it, and what was expected. What "
+     "is possible but odd is a warning; the file is right all the same.",
+     "drystage check trip.yaml",
+     {},
+     check_command},
     {"size",
      "What must I load? The least on offer with which everything lasts",
+     "It tries cans, containers and days of dry food in the usual sizes, or what the plan offers "
+     "under size:. Every set is judged by running the plan with it. Below each thing: what the "
+     "plan has too much or too little, and what fails with one fewer. It exits with 1 when "
+     "nothing on offer is enough, and when it was stopped. Control-C stops it and shows what is "
+     "known so far.",
+     "drystage size trip.yaml\n"
+     "drystage size trip.yaml --survive mishap --write loaded.yaml",
      {.formats = true, .wide = true, .jobs = true, .size = true, .chart = true},
      size_command},
     {"needs",
      "What must be left each morning, and where is the last place to turn back?",
+     "For each morning and reserve: must have, has, to spare. Must have is the least that reaches "
+     "the next confirmed supply with the margin intact. Then the last time and place from which "
+     "the last supply behind is still in reach. It exits with 1 when some morning has too little.",
+     "drystage needs trip.yaml\n"
+     "drystage needs trip.yaml --all",
      {.formats = true, .wide = true, .jobs = true},
      needs_command},
     {"mishaps",
-     "What if any one thing breaks? Every single failure, at every day",
+     "What if any one thing breaks? Every single mishap, on every day",
+     "Every mishap that can strike is tried, on every day on which it can, each by running the "
+     "plan to its end. The verdict is about drinking water and fuel. Then the worst of them, and "
+     "a row of signs for each. It exits with 0 only if no single one runs drinking water or fuel "
+     "dry. Control-C stops it and shows what is known so far.",
+     "drystage mishaps trip.yaml\n"
+     "drystage mishaps trip.yaml --only container,stuck --days 3-6\n"
+     "drystage mishaps trip.yaml --two",
      {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
     {"card",
      "What do I carry in my hand? A sheet to print, with boxes to write in",
+     "For each day it has what the plan expects that night, what must be there, and a box for "
+     "tonight's reading. The file's ending says in which form it is drawn.",
+     "drystage card trip.yaml --output trip.pdf",
      {.jobs = true, .card = true},
      card_command},
     {"schema",
      "How is a plan written? A JSON Schema, for editors that complete and underline",
+     "Draft 7. What is right is never underlined. Names that nothing has, and amounts that are "
+     "not possible, are seen by check alone.",
+     "drystage schema --output plan.schema.json",
      {.plan = false},
      schema_command},
+    {"completion",
+     "How does my shell complete what I type? A script for it",
+     "Load it in the file with which your shell starts.",
+     "source <(drystage completion bash)\n"
+     "drystage completion fish > ~/.config/fish/completions/drystage.fish",
+     {.plan = false, .argument = "bash|zsh|fish"},
+     completion_command},
+    {"help",
+     "How do I use it? The commands, one of them, or a topic",
+     "Topics: words, margins, cautions, exit. man is this manual's page, for man(1).",
+     "drystage help run\n"
+     "drystage help margins",
+     {.plan = false, .argument = "COMMAND|TOPIC"},
+     help_command},
 }};
 
 }  // namespace drystage::cli

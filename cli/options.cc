@@ -218,7 +218,9 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   if (options.help) return options;
   const auto plans = values.count("plan") > 0 ? values["plan"].as<std::vector<std::string>>()
                                               : std::vector<std::string>{};
-  if (!takes.plan && !plans.empty()) {
+  if (takes.argument != nullptr && plans.size() == 1) {
+    options.argument = plans.front();
+  } else if (!takes.plan && !plans.empty()) {
     throw UsageError(fmt::format("no plan is wanted here, but there is {}", plans.front()));
   }
   if (takes.plan && plans.size() != 1) {

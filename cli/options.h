@@ -27,7 +27,8 @@ enum class Format { table, csv, json };
 struct CommonOptions {
   std::string plan_path;
   std::vector<plan::Override> overrides;
-  std::string output;  ///< empty: standard output
+  std::string argument;  ///< of commands that take no plan: the word after the command
+  std::string output;    ///< empty: standard output
   Format format = Format::table;
   units::System system = units::System::metric;
   bool color = false;         ///< on standard output
@@ -63,7 +64,8 @@ struct CommonOptions {
 
 /// Which options a command takes beside those that all take.
 struct Takes {
-  bool plan = true;  ///< and what may be said about it: --set, --color
+  bool plan = true;                ///< and what may be said about it: --set, --color
+  const char* argument = nullptr;  ///< what may stand in a plan's place
   bool formats = false;
   bool wide = false;
   bool weather = false;  ///< which weather to show

@@ -9,7 +9,8 @@ build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-op
 # To build and run the tests as well. clang takes a third as long as g++ to compile them.
 test_packages="clang libgtest-dev libgmock-dev librapidcheck-dev libsundials-dev libbenchmark-dev
   ccache locales tzdata chromium poppler-utils libxml2-utils fonts-droid-fallback
-  fonts-noto-color-emoji python3-jsonschema python3-yaml"
+  fonts-noto-color-emoji python3-jsonschema python3-yaml mandoc fish
+  zsh"
 
 # To build under the sanitizers of clang, which takes half as long as g++ there, and warns of other
 # things. llvm has the symbolizer, without which they complain of themselves in what the program

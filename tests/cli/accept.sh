@@ -1,6 +1,6 @@
 #!/bin/sh
-# Writes tests/cli/expected anew from what BINARY prints, and the run that README.md shows. Read the
-# changes before keeping them.
+# Writes tests/cli/expected anew from what BINARY prints, the run that README.md shows, and the manual
+# page. Read the changes before keeping them.
 set -eu
 
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
@@ -43,5 +43,6 @@ awk -v shown="$new/desert-crossing.txt" '
     skipping = 1
   }' "$readme" >"$new/README.md"
 cat "$new/README.md" >"$readme"
+"$binary" help man >"$here/../../docs/drystage.1"
 
 echo "accept.sh: written for $(wc -l <"$new/statuses") scenarios"

@@ -7,10 +7,12 @@
 #include "cli/process.h"
 #include "cli/workspace.h"
 #include "start/questions.h"
+#include "support/answer.h"
 
 namespace drystage::testing {
 namespace {
 
+using support::unwrapped;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
@@ -127,25 +129,12 @@ TEST(StartCommand, TakesNoPlanAndNoContradiction) {
   EXPECT_THAT(drystage({"start", "--poeple", "2"}).err, HasSubstr("did you mean '--people'"));
 }
 
-/// A text as a man page has it.
-std::string on_man_page(std::string_view text) {
-  std::string made(text);
-  for (std::size_t at = made.find("°"); at != std::string::npos; at = made.find("°")) {
-    made.replace(at, std::string_view("°").size(), "\\(de");
-  }
-  return made;
-}
-
-TEST(StartCommand, HelpAndManPageHaveEveryQuestion) {
-  const std::string help = drystage({"start", "--help"}).out;
-  const auto docs = std::filesystem::path(DRYSTAGE_TEST_DATA).parent_path() / "docs";
-  const std::string page = read_file(docs / "drystage.1");
+TEST(StartCommand, HelpHasEveryQuestionWithItsDefault) {
+  const std::string help = unwrapped(drystage({"start", "--help"}).out);
   for (const start::Question& question : start::questions) {
-    const std::string option(question.option());
-    EXPECT_THAT(help, HasSubstr("--" + option + " ANSWER"));
-    EXPECT_THAT(
-        page, HasSubstr(".It Fl -" + option + " Ar answer\n" + on_man_page(question.asked.meaning) +
-                        "\n.Pq " + on_man_page(question.asked.absent) + "\n"));
+    EXPECT_THAT(help, HasSubstr("--" + std::string(question.option()) + " ANSWER"));
+    EXPECT_THAT(help, HasSubstr(std::string(question.asked.meaning)));
+    EXPECT_THAT(help, HasSubstr("[" + std::string(question.asked.absent) + "]"));
   }
 }
 
