@@ -74,7 +74,9 @@ void add_masses(CourseBase& course, const plan::Plan& plan) {
     course.vehicle_kg.push_back(vehicle.empty_kg + vehicle.gear_kg);
     course.vehicle_limit_kg.push_back(vehicle.limit_kg.value_or(without_limit));
   }
-  for (const plan::Person& person : plan.people) carry(course, person.vehicle, person.mass_kg);
+  for (const plan::Person& person : plan.people) {
+    carry(course, carrier(plan, course.damage, person.vehicle), person.mass_kg);
+  }
 }
 
 MarginRule rule_of(const plan::Margin& margin, const ReserveInfo& reserve) {
@@ -136,16 +138,16 @@ int add_reserve(CourseBase& course, const plan::Plan& plan, ReserveInfo reserve,
   const plan::Margin* margin = margin_of(plan, reserve);
   reserve.margin = rule_of(margin == nullptr ? usual : *margin, reserve);
   if (takes_days(reserve)) {
-    reserve.margin.days = std::max(0.0, reserve.margin.days + plan.more_margin_days);
+    reserve.margin.days = std::max(0.0, reserve.margin.days + course.more_margin_days);
   }
   course.reserves.push_back(std::move(reserve));
   return static_cast<int>(course.reserves.size()) - 1;
 }
 
 CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                       std::size_t first_step) {
+                       CourseOptions options) {
   CourseBase course;
-  course.first_step = first_step;
+  static_cast<CourseOptions&>(course) = std::move(options);
   course.timeline = std::move(timeline);
   course.cabinets = plan.cold.size();
   course.chargers = plan.power.chargers.size();

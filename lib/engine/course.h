@@ -96,11 +96,17 @@ struct LoadInfo {
   bool never_shed = false;
 };
 
+/// What a course is made of besides a plan and its timeline.
+struct CourseOptions {
+  std::size_t first_step = 0;   ///< steps before it are not made ready: it cannot be run from there
+  double more_margin_days = 0;  ///< on every margin that days can be added to
+  Damage damage{};
+};
+
 /// A plan made ready to run: its timeline, and what every reserve put on board. What a single
 /// reserve needs to step is kept by that reserve (engine.h).
-struct CourseBase {
+struct CourseBase : CourseOptions {
   std::shared_ptr<const Timeline> timeline;
-  std::size_t first_step = 0;  ///< steps before it are not made ready: it cannot be run from there
   std::vector<StoreInfo> stores;
   std::vector<ThingInfo> things;  ///< with the stores this is all that is loaded
   std::vector<ReserveInfo> reserves;
@@ -112,7 +118,6 @@ struct CourseBase {
   std::vector<Event> events;             ///< of the orders, known before the run
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
-  Damage damage{};
 
   /// The steps that are made ready.
   [[nodiscard]] IndexRange made_ready() const {
@@ -141,6 +146,6 @@ const plan::Margin* margin_of(const plan::Plan& plan, const ReserveInfo& reserve
 
 /// The calendar, stops and masses common to all reserves.
 CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                       std::size_t first_step = 0);
+                       CourseOptions options);
 
 }  // namespace drystage::engine

@@ -61,9 +61,10 @@ void resolve_needed(Course& course) {
 
 }  // namespace
 
-Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-               const Course* like) {
-  Course course = Engine::compile(plan, std::move(timeline), 0, like);
+Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline, const Course* like,
+               double more_margin_days) {
+  Course course =
+      Engine::compile(plan, std::move(timeline), {.more_margin_days = more_margin_days}, like);
   if (std::ranges::any_of(course.orders, is_needed)) resolve_needed(course);
   return course;
 }
@@ -86,10 +87,12 @@ void take_as_much(CourseBase& course, const CourseBase& like) {
 }
 
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                 const Course& like, std::size_t first_step) {
-  Course course = Engine::compile(plan, std::move(timeline), first_step, &like);
+                 const Course& like, std::size_t first_step, const Damage& more) {
+  CourseOptions options{
+      .first_step = first_step, .more_margin_days = like.more_margin_days, .damage = like.damage};
+  options.damage.add(more);
+  Course course = Engine::compile(plan, std::move(timeline), std::move(options), &like);
   take_as_much(course, like);
-  Engine::damage(course, like.damage);
   return course;
 }
 

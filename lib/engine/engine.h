@@ -26,10 +26,11 @@ namespace drystage::engine {
 /// adds its stores and reserves to the course; everything that answers and reports need is read
 /// from there. A family may also have
 ///   compile(plan, course, like)                      takes over what is the same in another course
-///   heed(compiled, damage)                           what is lost holds nothing any more
+///   heed(compiled, plan, course)                     what of course.damage is its own; called
+///                                                    after `compile`, and when there is more
 ///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
-///   lose_excess(compiled, state, run)                    what no longer fits, after a loss, is
-///   lost set_level(compiled, state, run, reserve, level)  its stores, found at a level
+///   lose_excess(compiled, state, run)                what no longer fits, after a loss, is lost
+///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
 /// A state may hold nothing that depends on the numbering of steps.
 template <class T>
 concept ReserveFamily = requires(const plan::Plan& plan, CourseBase& course, Run& run,
@@ -57,18 +58,20 @@ class EngineOf {
   /// only gone on with need not be made ready before its `first_step`. What is the same as in the
   /// course `like` is shared with it.
   static Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                        std::size_t first_step = 0, const Course* like = nullptr) {
+                        CourseOptions options = {}, const Course* like = nullptr) {
     Course course;
-    static_cast<CourseBase&>(course) = base_course(plan, std::move(timeline), first_step);
+    static_cast<CourseBase&>(course) = base_course(plan, std::move(timeline), std::move(options));
     course.families =
         std::tuple<typename Family::Compiled...>{compile_one<Family>(plan, course, like)...};
+    (heed_one<Family>(course, plan), ...);
     return course;
   }
 
-  /// Breaks more of what a course has.
-  static void damage(Course& course, const Damage& more) {
+  /// Breaks more of what a course has, where that need not be compiled. The plan is the one that it
+  /// was made of.
+  static void damage(Course& course, const plan::Plan& plan, const Damage& more) {
     course.damage.add(more);
-    (heed_one<Family>(course), ...);
+    (heed_one<Family>(course, plan), ...);
   }
 
   using States = std::tuple<typename Family::State...>;
@@ -237,10 +240,10 @@ class EngineOf {
   }
 
   template <class One>
-  static void heed_one(Course& course) {
+  static void heed_one(Course& course, const plan::Plan& plan) {
     auto& compiled = std::get<typename One::Compiled>(course.families);
-    if constexpr (requires { One::heed(compiled, course.damage); }) {
-      One::heed(compiled, course.damage);
+    if constexpr (requires { One::heed(compiled, plan, course); }) {
+      One::heed(compiled, plan, course);
     }
   }
 
@@ -307,16 +310,16 @@ using VitalEngine = EngineOf<reserves::Water, reserves::Fuel>;
 /// Compiles a plan, with every "what is needed to the next one" resolved. The timeline must be free
 /// of problems (see `lay_timeline`). What is the same as in the course `like` is shared with it.
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-               const Course* like = nullptr);
+               const Course* like = nullptr, double more_margin_days = 0);
 
 /// Lets stops take what they take on another course. One of the two may have left stops out.
 void take_as_much(CourseBase& course, const CourseBase& like);
 
 /// Makes a plan that differs from one that has been compiled ready to go on from there: with the
-/// same stores and reserves, the same damage, and stops that take what they take in that one. It
-/// need not be made ready before `first_step`.
+/// same stores and reserves, the same damage and `more`, and stops that take what they take in that
+/// one. It need not be made ready before `first_step`.
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-                 const Course& like, std::size_t first_step = 0);
+                 const Course& like, std::size_t first_step = 0, const Damage& more = {});
 
 /// Lets every stop take more than is ordered where its reserve stands lower than it did in a run of
 /// the course, up to where it stood once the order had been carried out.

@@ -50,7 +50,6 @@ struct Cabinet {
   While above_ambient_while = While::always;  ///< ... and when
   int bank = 0;                               ///< index into Power::banks
   int vehicle = 0;
-  bool stopped = false;  ///< its compressor has failed: said by answers alone
   Mark mark{};
   bool operator==(const Cabinet&) const = default;
 };

@@ -42,8 +42,6 @@ struct Plan {
   Mishaps mishaps;
   Size size;
   bool plans_food = true;  ///< it speaks of food; else meals are not judged
-  double more_margin_days =
-      0;  ///< on every margin that days can be added to: said by answers alone
 };
 
 }  // namespace drystage::plan

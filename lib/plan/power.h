@@ -32,7 +32,6 @@ struct Bank {
   std::optional<double> efficiency;
   double mass_kg = 0;
   int vehicle = 0;
-  bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};
   bool operator==(const Bank&) const = default;
 };

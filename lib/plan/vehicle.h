@@ -78,7 +78,6 @@ struct Vehicle {
   double idle_l_h = 0;           ///< use per engine-hour on top of the work at the wheels
   std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
-  bool lost = false;  ///< left behind: said by answers alone
   Mark mark{};
 };
 

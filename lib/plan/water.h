@@ -25,7 +25,6 @@ struct Container {
   int vehicle = 0;
   std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
   Gauge gauge{};
-  bool moved = false;  ///< carried over from a vehicle that was left behind: said by answers alone
   Mark mark{};
 };
 

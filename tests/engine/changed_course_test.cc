@@ -171,13 +171,23 @@ plan::Plan rest_of(const Trip& trip, int day) {
   return rest;
 }
 
-/// A plan in which what a mishap takes has never been there.
+/// A plan in which what a mishap takes has never been there, as far as a plan can say that.
 void take_for_good(plan::Plan& plan, const engine::Damage& damage) {
   for (const int can : damage.containers) {
     plan.water.containers[static_cast<std::size_t>(can)].filled_l = 0;
   }
   for (const plan::TankReference& tank : damage.tanks) {
     plan.vehicles[0].tanks[static_cast<std::size_t>(tank.tank)].filled_l = 0;
+  }
+  for (const int c : damage.chargers) {
+    plan::Charger& charger = plan.power.chargers[static_cast<std::size_t>(c)];
+    charger.current_a = charger.power_w = charger.hours_day = 0;
+  }
+  // A bank holds what it did, or what it still can.
+  for (const engine::WornBank& worn : damage.banks) {
+    plan::Bank& bank = plan.power.banks[static_cast<std::size_t>(worn.bank)];
+    bank.capacity_ah *= worn.left;
+    bank.filled = std::min(1.0, bank.filled / worn.left);
   }
 }
 
@@ -198,15 +208,12 @@ Course own_course(const plan::Plan& rest, const answers::Mishap& mishap) {
   plan::Plan own = rest;
   if (mishap.change) mishap.change(own, answers::laid_trip_of(support::travel(rest)), 0);
   take_for_good(own, mishap.damage);
-  // A bank holds what it did, or what it still can.
-  plan::Bank& bank = own.power.banks[0];
-  bank.filled *= rest.power.banks[0].capacity_ah / bank.capacity_ah;
-  bank.filled = std::min(1.0, bank.filled);
   engine::Layout layout;
   if (mishap.halt_h > 0) layout.detours.push_back({.at_h = 0, .halt_h = mishap.halt_h});
   Course course =
       Engine::compile(own, std::make_shared<const Timeline>(engine::lay_timeline(own, layout)));
-  Engine::damage(course, mishap.damage);
+  Engine::damage(course, own,
+                 {.containers = mishap.damage.containers, .tanks = mishap.damage.tanks});
   return course;
 }
 
@@ -270,13 +277,15 @@ RC_GTEST_PROP(ChangedCourse, OfATripStruckAtItsBeginningIsThePlanWithoutTheThing
       mishaps[static_cast<std::size_t>(pick(0, static_cast<int>(mishaps.size()) - 1))];
   RC_LOG() << mishap.failure.name << "\n";
   plan::Plan own = *laid.plan;
-  mishap.change(own, laid, 0);
+  if (mishap.change) mishap.change(own, laid, 0);
+  take_for_good(own, mishap.damage);
   auto timeline = std::make_shared<Timeline>(engine::lay_timeline(own));
   const answers::LaidTrip after = answers::after(laid, mishap, 0, trip.course);
   // What a meal is stays what it was, where one more person eats with the others.
   const bool meals_as_before = timeline->meal_kj == after.timeline->meal_kj;
   RC_PRE(meals_as_before);
-  Course alone = Engine::compile(own, std::move(timeline));
+  Course alone =
+      Engine::compile(own, std::move(timeline), {.damage = {.cabinets = mishap.damage.cabinets}});
   const Course& course = *after.course;
   RC_ASSERT(alone.orders.size() == course.orders.size());
   for (std::size_t o = 0; o < course.orders.size(); ++o) {

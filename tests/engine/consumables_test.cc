@@ -145,7 +145,7 @@ TEST(Consumables, AreLostWithTheirStore) {
   const plan::Plan plan = plan_of("per_day: 1 kg").plan();
   const auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan));
   engine::Course course = engine::compile(plan, timeline);
-  engine::Engine::damage(course, {.stores = {{.consumable = 0, .store = 1}}});
+  engine::Engine::damage(course, plan, {.stores = {{.consumable = 0, .store = 1}}});
   engine::Record record = engine::blank_record(course);
   engine::Engine::Standing standing = engine::Engine::begin(course, record);
   engine::Engine::lose_excess(course, standing);

@@ -79,7 +79,6 @@ class Left {
   void go_on_to_the_end() { Engine::go_on(course(), *now_, course().timeline->steps.size()); }
 
   [[nodiscard]] const engine::Course& course() const { return *after_.course; }
-  [[nodiscard]] const plan::Plan& plan() const { return *after_.plan; }
   [[nodiscard]] const engine::Run& run() const { return now_->run; }
   [[nodiscard]] double store(const std::string& name) const {
     return run().level(support::store_index(course(), name));
@@ -200,8 +199,6 @@ TEST(LeftBehind, PeopleContainersAndCansWeighOnTheOneThatGoesOn) {
   const double water_kg = left.before("spare") + left.before("barrel");
   EXPECT_NEAR(left.run().vehicle_kg(0) - left.kg_before(0),
               80 + 2 + 5 + 4 + water_kg + (18 + 12) * diesel_kg_l, 1e-6);
-  for (const plan::Person& person : left.plan().people) EXPECT_EQ(person.vehicle, 0);
-  for (const plan::Container& can : left.plan().water.containers) EXPECT_EQ(can.vehicle, 0);
 }
 
 TEST(LeftBehind, ItUsesNothingAnyMoreAndTheOthersDoWhatTheyDid) {

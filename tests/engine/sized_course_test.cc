@@ -47,10 +47,15 @@ TEST(EquipmentMass, IsCarriedByTheVehicleOfTheCabinetAndOfThePanelsBattery) {
   EXPECT_NEAR(empty.at(1), 2000, 1e-9);
 }
 
+Trip with_more_margin(const PlanText& text, double more_days) {
+  const plan::Plan plan = text.plan();
+  return {answers::try_plan(plan,
+                            std::make_shared<const engine::Timeline>(engine::lay_timeline(plan)),
+                            nullptr, more_days)};
+}
+
 MarginRule margin(const PlanText& text, const std::string& reserve, double more_days) {
-  plan::Plan plan = text.plan();
-  plan.more_margin_days = more_days;
-  const Trip trip = travel(plan);
+  const Trip trip = with_more_margin(text, more_days);
   return trip.course.reserves[static_cast<std::size_t>(reserve_index(trip.course, reserve))].margin;
 }
 
@@ -80,10 +85,8 @@ TEST(MoreMarginDays, ComeOnTopOfAnAmountOrAShare) {
   EXPECT_DOUBLE_EQ(margin(plan, "drinking_water", -2).days, 0);
   EXPECT_DOUBLE_EQ(margin(plan, "utility_water", 1).fixed, 15);
   EXPECT_DOUBLE_EQ(margin(plan, "utility_water", 1).days, 1);
-  plan::Plan one = plan.plan();
-  one.more_margin_days = 2;
   // 15 L, and twice the 4 L that are drunk in a day.
-  EXPECT_NEAR(travel(one).reserve(0, "drinking_water").margin, 15 + 2 * 4, 1e-9);
+  EXPECT_NEAR(with_more_margin(plan, 2).reserve(0, "drinking_water").margin, 15 + 2 * 4, 1e-9);
 }
 
 TEST(MoreMarginDays, LeaveFuelBatteryAndColdAlone) {

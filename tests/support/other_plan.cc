@@ -125,7 +125,7 @@ plan::Plan with_every_stop(const answers::Trial& planned) {
 }
 
 answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned,
-                             std::size_t common_stops) {
+                             const engine::Damage& damage, std::size_t common_stops) {
   constexpr double negligible = 1e-10;
   plan::Plan plan = changed;
   const auto asked_for = [](const engine::CourseBase& course, const plan::Plan& of,
@@ -141,6 +141,11 @@ answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& pl
   };
   for (;;) {
     answers::Trial trial = answers::try_plan(plan, lay_with_the_same_meals(plan, planned));
+    if (damage != engine::Damage{}) {
+      engine::Engine::damage(trial.course, plan, damage);
+      trial.record = engine::Engine::run(trial.course);
+      trial.verdict = answers::verdict(trial.course, trial.record);
+    }
     bool settled = true;
     const auto stops = resupplies(plan);
     for (std::size_t s = 0; s < std::min(stops.size(), common_stops) && settled; ++s) {

@@ -21,8 +21,10 @@ plan::Plan with_every_stop(const answers::Trial& planned);
 /// Runs a plan from its start that differs from one of `with_every_stop`, which has been run. Where
 /// that takes an amount on, people take it, and more where that brings them to what they had there
 /// in `planned`: found by running it again for every stop. What a meal is stays as it was there.
-/// Only the first stops may be those of `planned`: what comes after so many stays as it is.
+/// `damage` is there from the start. Only the first stops may be those of `planned`: what comes
+/// after so many stays as it is.
 answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned,
+                             const engine::Damage& damage = {},
                              std::size_t common_stops = std::numeric_limits<std::size_t>::max());
 
 /// Lays a plan out and runs it; throws when it cannot be laid out.

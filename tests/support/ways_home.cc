@@ -42,7 +42,7 @@ std::optional<plan::Resupply> limited_stop(const plan::Plan& plan, int place) {
       const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(v)];
       const Commodity burns =
           vehicle.fuel == plan::FuelKind::diesel ? Commodity::diesel : Commodity::petrol;
-      if (burns == what && !vehicle.lost) burners.push_back(v);
+      if (burns == what) burners.push_back(v);
     }
     if (burners.empty()) {
       if (what == Commodity::diesel || what == Commodity::petrol) continue;

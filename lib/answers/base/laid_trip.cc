@@ -140,8 +140,9 @@ LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like) {
     return engine::lay_timeline(with.plan, {.almanac = trial.course.timeline->almanac});
   };
   const auto timeline = kept ? kept->get({}, lay) : std::make_shared<const engine::Timeline>(lay());
-  engine::Course course = engine::Engine::compile(with.plan, timeline, 0,
-                                                  like != nullptr ? like->course.get() : nullptr);
+  engine::Course course = engine::Engine::compile(
+      with.plan, timeline, {.more_margin_days = trial.course.more_margin_days},
+      like != nullptr ? like->course.get() : nullptr);
   for (engine::OrderInfo& order : course.orders) {
     const int item = with.was[static_cast<std::size_t>(order.item)];
     const auto planned = std::ranges::find_if(trial.course.orders, [&](const auto& other) {

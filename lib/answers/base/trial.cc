@@ -5,10 +5,10 @@
 namespace drystage::answers {
 
 Trial try_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
-               const engine::Course* like) {
+               const engine::Course* like, double more_margin_days) {
   Trial trial;
   trial.plan = std::move(plan);
-  trial.course = engine::compile(trial.plan, std::move(timeline), like);
+  trial.course = engine::compile(trial.plan, std::move(timeline), like, more_margin_days);
   trial.record = engine::Engine::run(trial.course);
   trial.verdict = verdict(trial.course, trial.record);
   return trial;

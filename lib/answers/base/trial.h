@@ -18,9 +18,9 @@ struct Trial {
 };
 
 /// Compiles and runs a plan on a timeline that is free of problems. What is the same as in the
-/// course `like` is shared with it.
+/// course `like` is shared with it. `more_margin_days` go on every margin that takes days.
 Trial try_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
-               const engine::Course* like = nullptr);
+               const engine::Course* like = nullptr, double more_margin_days = 0);
 
 /// The same course with every unconfirmed supply shut. Nothing when the plan leans on none.
 std::optional<Verdict> without_unconfirmed(const Trial& trial);

@@ -195,10 +195,12 @@ LaidTrip after(const LaidTrip& before, const Mishap& mishap, std::size_t step,
                const engine::Course& planned) {
   LaidTrip out = laid_after(before, mishap, step);
   const std::size_t ready_from = mishap.moves_time() ? step : before.course->first_step;
-  const bool same = out.plan == before.plan && out.timeline == planned.timeline;
+  const bool same =
+      out.plan == before.plan && out.timeline == planned.timeline && !mishap.damage.is_compiled();
   auto course = std::make_shared<engine::Course>(
-      same ? planned : engine::recompile(*out.plan, out.timeline, planned, ready_from));
-  Engine::damage(*course, mishap.damage);
+      same ? planned
+           : engine::recompile(*out.plan, out.timeline, planned, ready_from, mishap.damage));
+  if (same) Engine::damage(*course, *out.plan, mishap.damage);
   out.course = std::move(course);
   if (mishap.turns_back) {
     out = back_to_supplies(out, step, vital_reserves(*out.course), out.timeline->steps[step].leg);

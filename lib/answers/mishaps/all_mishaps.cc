@@ -5,10 +5,10 @@
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
+#include <numeric>
 #include <tuple>
 #include <utility>
 
-#include "answers/mishaps/left_behind.h"
 #include "answers/mishaps/occasions.h"
 #include "answers/mishaps/spell.h"
 #include "engine/surfaces.h"
@@ -155,52 +155,46 @@ class Lister {
   void add_cold_and_power() {
     for (std::size_t c = 0; c < plan_.cold.size(); ++c) {
       if (plan_.cold[c].ice_box) continue;
-      add(MishapKind::compressor, plan_.cold[c].name + ": compressor stopped").change =
-          [c](plan::Plan& plan, const LaidTrip&, std::size_t) { plan.cold[c].stopped = true; };
+      add(MishapKind::compressor, plan_.cold[c].name + ": compressor stopped").damage.cabinets = {
+          static_cast<int>(c)};
     }
     for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
       Mishap& mishap = add(MishapKind::charger, plan_.power.chargers[c].name + " gone");
+      mishap.damage.chargers = {static_cast<int>(c)};
       mishap.lays_anew = takes_mains(c);
-      mishap.change = [c](plan::Plan& plan, const LaidTrip&, std::size_t) { take_away(plan, c); };
     }
     for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
       const double left = asked_.battery_left;
       add(MishapKind::battery,
           fmt::format("{} at {} of its capacity", plan_.power.banks[b].name, percent(left)))
-          .change = [b, left](plan::Plan& plan, const LaidTrip&, std::size_t) {
-        plan.power.banks[b].capacity_ah *= left;
-      };
+          .damage.banks = {{.bank = static_cast<int>(b), .left = left}};
     }
   }
 
-  /// Without it there is no mains where there was: generators run there.
+  /// A mishap that takes such a charger away is laid out for each of its moments, and pairs are
+  /// counted by that. The calendar does not change.
   [[nodiscard]] bool takes_mains(std::size_t charger) const {
     return plan_.power.chargers[charger].kind == plan::ChargerKind::mains;
   }
 
-  static void take_away(plan::Plan& plan, std::size_t charger) {
-    plan::Charger& gone = plan.power.chargers[charger];
-    gone.current_a = 0;
-    gone.power_w = 0;
-    gone.hours_day = 0;
+  /// The vehicles that have not been left behind.
+  static std::vector<int> going_on(const LaidTrip& laid) {
+    std::vector<int> out(laid.plan->vehicles.size());
+    std::iota(out.begin(), out.end(), 0);
+    std::erase_if(out, [&](int v) { return engine::is_among(laid.course->damage.vehicles, v); });
+    return out;
   }
 
   void add_vehicles() {
     if (plan_.vehicles.size() < 2) return;
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
       Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
-      mishap.change = [v](plan::Plan& plan, const LaidTrip&, std::size_t) {
-        leave_behind(plan, static_cast<int>(v));
-      };
+      mishap.damage.vehicles = {static_cast<int>(v)};
       // Who has one vehicle left and loses that never moves again.
       mishap.strikes = [](const LaidTrip& laid) {
-        const auto& all = laid.plan->vehicles;
-        return std::ranges::count(all, false, &plan::Vehicle::lost) > 1
-                   ? mornings(laid)
-                   : std::vector<std::size_t>{};
+        return going_on(laid).size() > 1 ? mornings(laid) : std::vector<std::size_t>{};
       };
-      // A bank that takes mains may stay behind with it, and where mains is matters to the
-      // calendar.
+      // A bank that takes mains may stay behind with it.
       mishap.lays_anew = std::ranges::find(plan_.power.chargers, plan::ChargerKind::mains,
                                            &plan::Charger::kind) != plan_.power.chargers.end();
     }
@@ -274,22 +268,20 @@ class Lister {
     soft.change = make_soft;
   }
 
-  static void take_in(plan::Plan& plan, int people) {
-    for (int p = 0; p < people; ++p) {
-      plan::Person person;
-      person.name = "one more";
-      const auto rides = std::ranges::find(plan.vehicles, false, &plan::Vehicle::lost);
-      if (rides != plan.vehicles.end()) {
-        person.vehicle = static_cast<int>(rides - plan.vehicles.begin());
-      }
-      plan.people.push_back(person);
-    }
+  static void take_in(plan::Plan& plan, const LaidTrip& laid, int people) {
+    plan::Person person;
+    person.name = "one more";
+    const std::vector<int> rides = going_on(laid);
+    if (!rides.empty()) person.vehicle = rides.front();
+    plan.people.insert(plan.people.end(), static_cast<std::size_t>(people), person);
   }
 
   void add_one_more() {
     Mishap& mishap = add(MishapKind::one_more, "one person more");
     mishap.lays_anew = true;
-    mishap.change = [](plan::Plan& plan, const LaidTrip&, std::size_t) { take_in(plan, 1); };
+    mishap.change = [](plan::Plan& plan, const LaidTrip& laid, std::size_t) {
+      take_in(plan, laid, 1);
+    };
   }
 
   void add_own(const plan::OwnMishap& own) {
@@ -298,13 +290,17 @@ class Lister {
     const bool mains = std::ranges::any_of(
         own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
     mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
-    mishap.damage = {.containers = own.containers, .tanks = own.tanks, .stores = own.stores};
-    mishap.change = [own](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
-      for (const int c : own.cabinets) plan.cold[static_cast<std::size_t>(c)].stopped = true;
-      for (const int c : own.chargers) take_away(plan, static_cast<std::size_t>(c));
-      if (own.hotter_k > 0) make_hot(plan, laid, step, own.hotter_k, own.hot_days);
-      take_in(plan, own.people);
-    };
+    mishap.damage = {.containers = own.containers,
+                     .tanks = own.tanks,
+                     .stores = own.stores,
+                     .cabinets = own.cabinets,
+                     .chargers = own.chargers};
+    if (own.hotter_k > 0 || own.people > 0) {
+      mishap.change = [own](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+        if (own.hotter_k > 0) make_hot(plan, laid, step, own.hotter_k, own.hot_days);
+        take_in(plan, laid, own.people);
+      };
+    }
     mishap.strikes = [day = own.day](const LaidTrip& laid) {
       std::vector<std::size_t> out = mornings(laid);
       std::erase_if(

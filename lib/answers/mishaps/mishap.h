@@ -8,13 +8,13 @@
 
 namespace drystage::answers {
 
-/// A failure as it is carried out: from the moment it strikes, the plan is another one.
+/// A failure as it is carried out, from the moment it strikes.
 struct Mishap {
   Failure failure;
-  /// What breaks, changes or is missing from then on. Lists of what
-  /// has a store or a reserve keep their lengths.
+  engine::Damage damage{};  ///< what breaks
+  /// What else changes in the plan from then on: supplies, weather, ground, people. Lists of what
+  /// has a store or a reserve keep their lengths. The laid trip is the one before.
   std::function<void(plan::Plan&, const LaidTrip&, std::size_t step)> change{};
-  engine::Damage damage{};  ///< and what is lost
   bool lays_anew = false;   ///< the calendar, the weather or what people need changes
   double halt_h = 0;        ///< nothing moves for so long
   bool turns_back = false;  ///< to the last supplies of what life depends on

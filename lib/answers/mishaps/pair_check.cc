@@ -33,26 +33,20 @@ Reach reach_of_orders(const engine::Course& planned, const engine::Course& struc
 
 Reach reach_of_damage(const engine::Damage& damage) {
   // Named one by one, so that whatever else can be lost is not forgotten here.
-  const auto& [containers, tanks, stores] = damage;
-  return {.water = !containers.empty(), .fuel = !tanks.empty(), .rest = !stores.empty()};
+  const auto& [containers, tanks, stores, cabinets, chargers, banks, vehicles] = damage;
+  if (!vehicles.empty()) return {};
+  return {.water = !containers.empty(),
+          .fuel = !tanks.empty(),
+          .rest = !(stores.empty() && cabinets.empty() && chargers.empty() && banks.empty())};
 }
 
 /// All that it may reach, where that is not known.
 Reach reach_of(const SweepPlan& sweep, std::size_t number) {
   const Mishap& mishap = sweep.mishaps()[number];
   if (mishap.moves_time()) return {};
-  switch (mishap.failure.kind) {
-    case plan::MishapKind::container:
-      return mishap.change ? Reach{} : reach_of_damage(mishap.damage);
-    case plan::MishapKind::supply:
-      return reach_of_orders(sweep.planned_course(), *sweep.struck({.mishap = number}).course);
-    case plan::MishapKind::compressor:
-    case plan::MishapKind::charger:
-    case plan::MishapKind::battery:
-      return {.water = false, .fuel = false, .rest = true};
-    default:
-      return {};
-  }
+  if (!mishap.change) return reach_of_damage(mishap.damage);
+  if (mishap.failure.kind != plan::MishapKind::supply) return {};
+  return reach_of_orders(sweep.planned_course(), *sweep.struck({.mishap = number}).course);
 }
 
 /// Whether charge depends on fuel.

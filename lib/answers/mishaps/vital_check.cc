@@ -52,14 +52,15 @@ void VitalCheck::load_what_is_left_out(Course& course) const {
 VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
   const Mishap& mishap = sweep_.mishaps()[strike.mishap];
   Course out = planned_;
+  LaidTrip laid = sweep_.laid();
   if (mishap.change || mishap.moves_time()) {
-    const LaidTrip laid = laid_after(sweep_.laid(), mishap, strike.step);
-    out = VitalEngine::compile(*laid.plan, laid.timeline, strike.step);
+    laid = laid_after(laid, mishap, strike.step);
+    out = VitalEngine::compile(*laid.plan, laid.timeline, {.first_step = strike.step});
     engine::take_as_much(out, planned_);
     load_what_is_left_out(out);
     burn_no_less_when_heavier(std::get<Fuel::Compiled>(out.families));
   }
-  VitalEngine::damage(out, mishap.damage);
+  VitalEngine::damage(out, *laid.plan, mishap.damage);
   return out;
 }
 

@@ -145,26 +145,26 @@ WayHome way_home(const LaidTrip& laid, const Progress& progress, int to_leg, int
 }
 
 /// Fuel of this kind, by vehicle; else once for all.
-std::vector<std::optional<int>> takers(const plan::Plan& plan, plan::Commodity commodity) {
+std::vector<std::optional<int>> takers(const LaidTrip& laid, plan::Commodity commodity) {
   const bool diesel = commodity == plan::Commodity::diesel;
   if (!diesel && commodity != plan::Commodity::petrol) return {std::nullopt};
   const plan::FuelKind fuel = diesel ? plan::FuelKind::diesel : plan::FuelKind::petrol;
   std::vector<std::optional<int>> out;
-  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
-    if (plan.vehicles[v].fuel == fuel && !plan.vehicles[v].lost)
-      out.emplace_back(static_cast<int>(v));
+  for (int v = 0; v < static_cast<int>(laid.plan->vehicles.size()); ++v) {
+    const bool burns_it = laid.plan->vehicles[static_cast<std::size_t>(v)].fuel == fuel;
+    if (burns_it && !engine::is_among(laid.course->damage.vehicles, v)) out.emplace_back(v);
   }
   return out;
 }
 
 /// What is taken at a place on the way back where supplies that are sure give at most so much: all
 /// of it that there is room for. Vehicles have equal parts, and then what others have left.
-plan::Resupply taking_what_there_is(const plan::Plan& plan, int place) {
+plan::Resupply taking_what_there_is(const LaidTrip& laid, int place) {
   plan::Resupply out;
-  for (const plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+  for (const plan::Supply& supply : laid.plan->places[static_cast<std::size_t>(place)].supplies) {
     const bool brackish = supply.quality == plan::WaterQuality::brackish;
     if (!supply.confirmed || !supply.most || brackish || !is_taken_on(supply.commodity)) continue;
-    const std::vector<std::optional<int>> all = takers(plan, supply.commodity);
+    const std::vector<std::optional<int>> all = takers(laid, supply.commodity);
     const auto order = [&](std::optional<int> vehicle, double amount) {
       plan::Order one;
       one.commodity = supply.commodity;
@@ -211,7 +211,7 @@ LaidTrip retreat(const LaidTrip& laid, const Turn& turn, const std::vector<int>&
   std::vector<int> added_stops = laid.added_stops;
   const auto call_at = [&](int place) {
     if (place < 0) return;
-    plan::Resupply stop = taking_what_there_is(plan, place);
+    plan::Resupply stop = taking_what_there_is(laid, place);
     if (stop.orders.empty()) return;
     added_stops.push_back(static_cast<int>(plan.itinerary.size()));
     plan.itinerary.emplace_back(std::move(stop));

@@ -152,7 +152,8 @@ void SizeJudge::try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCh
 
 Trial SizeJudge::trial_of(const ChoiceSet& set) const {
   ++runs_;
-  Trial out = try_plan(plan_with(set), trial_.course.timeline, &last_course_);
+  Trial out = try_plan(plan_with(set), trial_.course.timeline, &last_course_,
+                       trial_.course.more_margin_days);
   last_course_ = out.course;
   return out;
 }

@@ -103,9 +103,8 @@ class Rows {
   }
 
   void work_out(std::size_t row, const SizeGround& ground) {
-    plan::Plan plan = trial_.plan;
-    plan.more_margin_days = rows_[row].more_days;
-    const Trial other = try_plan(std::move(plan), trial_.course.timeline, &trial_.course);
+    const Trial other =
+        try_plan(trial_.plan, trial_.course.timeline, &trial_.course, rows_[row].more_days);
     const Watch part{
         .progress = [&](std::size_t done, std::size_t /*total*/) { sum_.note(row, done); },
         .stop = watch_.stop};

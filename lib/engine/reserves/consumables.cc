@@ -47,7 +47,7 @@ Consumables::Stock compile_stock(const plan::Plan& plan, int index, CourseBase& 
                                          .capacity = store.holds,
                                          .initial = store.filled,
                                          .kg_per_unit = consumable.unit_kg,
-                                         .vehicle = store.vehicle,
+                                         .vehicle = carrier(plan, course.damage, store.vehicle),
                                          .empty_kg = store.empty_kg,
                                          .family = Family::consumable,
                                          .index = static_cast<int>(s),
@@ -133,11 +133,10 @@ void Consumables::advance(const Compiled& compiled, State& /*state*/, Run& run,
   }
 }
 
-void Consumables::heed(Compiled& compiled, const Damage& damage) {
+void Consumables::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBase& course) {
   for (Stock& stock : compiled.stocks) {
     for (Store& store : stock.stores) {
-      const bool lost = std::ranges::find(damage.stores, store.in_plan) != damage.stores.end();
-      if (lost) store.holds = 0;
+      if (is_among(course.damage.stores, store.in_plan)) store.holds = 0;
     }
   }
 }

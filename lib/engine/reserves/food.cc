@@ -226,7 +226,7 @@ Food::Item compile_item(const plan::Plan& plan, int index, CourseBase& course) {
                                  .capacity = meals,
                                  .initial = meals,
                                  .kg_per_unit = out.kg_per_meal,
-                                 .vehicle = item.vehicle,
+                                 .vehicle = carrier(plan, course.damage, item.vehicle),
                                  .family = Family::food,
                                  .index = index});
   return out;

@@ -147,7 +147,7 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
        .life_supporting = true,
        .commodity = vehicle.fuel == FuelKind::diesel ? Commodity::diesel : Commodity::petrol,
        .vehicle = index});
-  if (vehicle.lost) {
+  if (is_among(course.damage.vehicles, index)) {
     leave_behind(out, course);
     return out;
   }
@@ -190,7 +190,6 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
   }
   carry_over(compiled, plan, course);
   refill(compiled, plan, course, course.made_ready());
-  compiled.generators = generators(plan);
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
     order.reserve = compiled.vehicles[static_cast<std::size_t>(*order.order.vehicle)].reserve;
@@ -272,12 +271,13 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
   }
 }
 
-void Fuel::heed(Compiled& compiled, const Damage& damage) {
+void Fuel::heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& course) {
   for (Vehicle& vehicle : compiled.vehicles) {
     for (Tank& tank : vehicle.tanks) {
-      if (std::ranges::find(damage.tanks, tank.tank) != damage.tanks.end()) tank.holds_l = 0;
+      if (is_among(course.damage.tanks, tank.tank)) tank.holds_l = 0;
     }
   }
+  compiled.generators = generators(plan, course.damage);
 }
 
 void Fuel::lose_excess(const Compiled& compiled, State& /*state*/, Run& run) {

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "engine/calendar.h"
-#include "plan/plan.h"
+#include "engine/damage.h"
 
 namespace drystage::engine::reserves {
 
@@ -14,14 +14,15 @@ struct Generator {
   int vehicle = 0;  ///< whose tanks feed it
   double power_w = 0;
   double uses_l_h = 0;
-  double from_h = 0;  ///< clock hour at which it is started each day ...
-  double to_h = 0;    ///< ... and stopped; past 24 for after midnight
+  double from_h = 0;            ///< clock hour at which it is started each day ...
+  double to_h = 0;              ///< ... and stopped; past 24 for after midnight
+  bool rests_on_mains = false;  ///< does not run where that is
 };
 
-std::vector<Generator> generators(const plan::Plan& plan);
+/// Those that still work. They rest on mains while a charger that takes it works too.
+std::vector<Generator> generators(const plan::Plan& plan, const Damage& damage);
 
-/// Hours of a step in which a generator is running when it has fuel: none on the move, nor where
-/// the mains is.
+/// Hours of a step in which a generator is running when it has fuel: none on the move.
 double running_h(const Generator& generator, const Calendar& calendar, const TimeStep& step);
 
 }  // namespace drystage::engine::reserves

@@ -70,6 +70,7 @@ struct Power {
     std::shared_ptr<const Timeline> timeline;
     plan::Power power;
     std::vector<plan::Cabinet> cold;
+    Damage damage;                           ///< but for what is lost of other families
     std::vector<models::FoodThermal> slabs;  ///< by cabinet
     std::size_t people = 0;                  ///< what they put in through the lids
     bool operator==(const Inputs&) const = default;
@@ -121,6 +122,7 @@ struct Power {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& course);
   static void lose_excess(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);

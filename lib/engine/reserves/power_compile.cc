@@ -40,18 +40,19 @@ models::BatteryKind model_kind(plan::BatteryKind kind) {
 
 Power::Bank compile_bank(const plan::Plan& plan, int index, CourseBase& course) {
   const plan::Bank& bank = plan.power.banks[static_cast<std::size_t>(index)];
+  const double capacity_ah = capacity_left(course.damage, index) * bank.capacity_ah;
   Power::Bank out;
   out.params =
-      models::usual_battery(model_kind(bank.kind), bank.capacity_ah, bank.rate_h, bank.voltage_v);
+      models::usual_battery(model_kind(bank.kind), capacity_ah, bank.rate_h, bank.voltage_v);
   out.params.peukert = bank.peukert.value_or(out.params.peukert);
   out.params.coulombic_efficiency = bank.efficiency.value_or(out.params.coulombic_efficiency);
-  out.cut_off_ah = bank.cut_off * bank.capacity_ah;
+  out.cut_off_ah = bank.cut_off * capacity_ah;
   const double gap = std::max(hysteresis, (bank.floor - bank.cut_off) / 2);
-  out.reconnect_ah = out.cut_off_ah + gap * bank.capacity_ah;
+  out.reconnect_ah = out.cut_off_ah + gap * capacity_ah;
   out.store = add_store(course, {.name = bank.name,
                                  .kind = units::Kind::charge,
-                                 .capacity = bank.capacity_ah,
-                                 .initial = bank.filled * bank.capacity_ah,
+                                 .capacity = capacity_ah,
+                                 .initial = bank.filled * capacity_ah,
                                  .vehicle = bank.vehicle,
                                  .empty_kg = bank.mass_kg,
                                  .family = Family::battery,
@@ -61,11 +62,11 @@ Power::Bank compile_bank(const plan::Plan& plan, int index, CourseBase& course) 
                              .owner = bank.name,
                              .title = plan.power.banks.size() > 1 ? bank.name : "Battery",
                              .kind = units::Kind::charge,
-                             .capacity = bank.capacity_ah,
+                             .capacity = capacity_ah,
                              .empty_at = out.cut_off_ah},
                             {.kind = plan::MarginKind::share, .value = bank.floor});
-  out.lost = bank.lost;
-  if (bank.lost) course.reserves[static_cast<std::size_t>(out.reserve)].margin = {};
+  out.lost = is_among(course.damage.vehicles, bank.vehicle);
+  if (out.lost) course.reserves[static_cast<std::size_t>(out.reserve)].margin = {};
   return out;
 }
 
@@ -124,6 +125,7 @@ void set_compartments(Power::Cabinet& out, const plan::Cabinet& cabinet, const F
 void add_cabinet_stores(Power::Cabinet& out, const plan::Plan& plan, int index,
                         CourseBase& course) {
   const plan::Cabinet& cabinet = plan.cold[static_cast<std::size_t>(index)];
+  const int vehicle = carrier(plan, course.damage, cabinet.vehicle);
   const double kj = models::cabinet_enthalpy_kj(out.params, out.start);
   const double scale_kj = std::abs(kj) + 50 * out.start.chilled_kj_per_k + 400 * out.start.slab_kg;
   out.heat = add_store(course, {.name = "heat in " + cabinet.name,
@@ -136,13 +138,13 @@ void add_cabinet_stores(Power::Cabinet& out, const plan::Plan& plan, int index,
                                  .capacity = cabinet.ice_kg,
                                  .initial = cabinet.ice_kg,
                                  .kg_per_unit = 1,
-                                 .vehicle = cabinet.vehicle,
+                                 .vehicle = vehicle,
                                  .empty_kg = cabinet.mass_kg,
                                  .family = Family::cold,
                                  .index = index});
   } else {
     add_thing(course, {.name = cabinet.name,
-                       .vehicle = cabinet.vehicle,
+                       .vehicle = vehicle,
                        .kg = cabinet.mass_kg,
                        .family = Family::cold,
                        .index = index});
@@ -173,9 +175,8 @@ Power::Cabinet compile_cabinet(const plan::Plan& plan, int index, CourseBase& co
   set_compartments(out, cabinet, frozen_goods(plan, index));
   if (!cabinet.ice_box) {
     out.params.compressor = models::rated_compressor(rated, cabinet.running_w.value_or(0));
-    if (!plan.power.banks.empty()) out.bank = cabinet.bank;
+    if (!plan.power.banks.empty()) out.bank = feeding_bank(plan, course.damage, cabinet.bank);
   }
-  out.stopped = cabinet.stopped;
   out.params.leak_w_per_k = cabinet.heat_leak_w_k.value_or(models::rated_leak_w_per_k(rated));
   out.above_ambient_k = cabinet.above_ambient_k;
   out.above_when = cabinet.above_ambient_while;
@@ -209,19 +210,22 @@ double mean_load_w(const plan::Load& load, const TimeStep& step) {
   return load.draw_w;
 }
 
-void add_loads(Power::Compiled& out, const plan::Plan& plan) {
+void add_loads(Power::Compiled& out, const plan::Plan& plan, const Damage& damage) {
   for (const plan::Load& load : plan.power.loads) {
-    const plan::Bank& bank = plan.power.banks[static_cast<std::size_t>(load.bank)];
+    Power::Load compiled{.bank = feeding_bank(plan, damage, load.bank), .vital = load.never_shed};
+    const auto index = static_cast<std::size_t>(compiled.bank);
+    const plan::Bank& bank = plan.power.banks[index];
+    const double capacity_ah = out.banks[index].params.capacity_ah;
     int last = 0;
     for (const plan::Load& other : plan.power.loads) {
-      if (other.bank == load.bank) last = std::max(last, other.shed_order);
+      const bool same_bank = feeding_bank(plan, damage, other.bank) == compiled.bank;
+      if (same_bank) last = std::max(last, other.shed_order);
     }
-    Power::Load compiled{.bank = load.bank, .vital = load.never_shed};
     if (load.shed_order > 0 && !load.never_shed) {
       const double share = static_cast<double>(load.shed_order - 1) / last;
       const double at = bank.floor - share * (bank.floor - bank.cut_off);
-      compiled.shed_below_ah = at * bank.capacity_ah;
-      compiled.back_above_ah = (at + hysteresis) * bank.capacity_ah;
+      compiled.shed_below_ah = at * capacity_ah;
+      compiled.back_above_ah = (at + hysteresis) * capacity_ah;
     }
     if (compiled.shed_below_ah > 0) out.ranked.push_back(static_cast<int>(out.loads.size()));
     out.loads.push_back(compiled);
@@ -263,11 +267,16 @@ void make_room(Power::Tables& tables, const Power::Compiled& out, const Calendar
 }
 
 std::shared_ptr<Power::Tables> tables_of(const Power::Compiled& compiled, const plan::Plan& plan,
-                                         const CourseBase& course,
-                                         const std::shared_ptr<Power::Tables>& like) {
+                                         const CourseBase& course) {
+  const std::shared_ptr<Power::Tables>& like = compiled.tables;
+  const Damage& damage = course.damage;
   Power::Inputs inputs{.timeline = course.timeline,
                        .power = plan.power,
                        .cold = plan.cold,
+                       .damage = {.cabinets = damage.cabinets,
+                                  .chargers = damage.chargers,
+                                  .banks = damage.banks,
+                                  .vehicles = damage.vehicles},
                        .slabs = {},
                        .people = plan.people.size()};
   for (const Power::Cabinet& cabinet : compiled.cabinets)
@@ -300,14 +309,14 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course, const
                        .family = Family::battery,
                        .index = static_cast<int>(c)});
   }
-  out.generators = generators(plan);
-  add_loads(out, plan);
+  add_loads(out, plan, course.damage);
   for (const Power::Load& load : out.loads) {
     course.loads.push_back({.bank = load.bank,
                             .reserve = out.banks[static_cast<std::size_t>(load.bank)].reserve,
                             .never_shed = load.vital});
   }
-  out.tables = tables_of(out, plan, course, like == nullptr ? nullptr : like->tables);
+  // `heed` keeps them, or makes others.
+  if (like != nullptr) out.tables = like->tables;
   const auto ice_box =
       std::ranges::find_if(out.cabinets, [](const Cabinet& c) { return c.ice >= 0; });
   for (OrderInfo& order : course.orders) {
@@ -315,6 +324,14 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course, const
     order.reserve = ice_box->reserve;
   }
   return out;
+}
+
+void Power::heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& course) {
+  for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    compiled.cabinets[c].stopped = is_among(course.damage.cabinets, static_cast<int>(c));
+  }
+  compiled.generators = generators(plan, course.damage);
+  compiled.tables = tables_of(compiled, plan, course);
 }
 
 }  // namespace drystage::engine::reserves

@@ -79,14 +79,17 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
 
 /// What all but generators offer.
 void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
-                  const Timeline& timeline, const IndexRange& steps) {
+                  const CourseBase& course, const IndexRange& steps) {
+  const Timeline& timeline = *course.timeline;
   const std::size_t banks = out.banks.size();
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
     double* row = tables.source_a.data() + 2 * s * banks;
     std::fill(row, row + 2 * banks, 0.0);
     if (step.dt_h <= 0) continue;
-    for (const plan::Charger& charger : plan.power.chargers) {
+    for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
+      if (!works(plan, course.damage, c)) continue;
+      const plan::Charger& charger = plan.power.chargers[c];
       const auto bank = static_cast<std::size_t>(charger.bank);
       const double volts = out.banks[bank].params.voltage_v;
       row[bank] += source_a(charger, volts, timeline, step, 0);
@@ -103,9 +106,9 @@ void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan
     const PlaceConditions& place = conditions.place_days[h];
     double* row = tables.use_ah_day.data() + h * banks;
     std::fill(row, row + banks, 0.0);
-    for (const plan::Load& load : plan.power.loads) {
-      const auto bank = static_cast<std::size_t>(load.bank);
-      row[bank] += standing_wh(load) / out.banks[bank].params.voltage_v;
+    for (std::size_t l = 0; l < out.loads.size(); ++l) {
+      const auto bank = static_cast<std::size_t>(out.loads[l].bank);
+      row[bank] += standing_wh(plan.power.loads[l]) / out.banks[bank].params.voltage_v;
     }
     for (const Power::Cabinet& cabinet : out.cabinets) {
       if (cabinet.bank < 0 || cabinet.stopped) continue;
@@ -193,7 +196,7 @@ void Power::fill(Tables& tables, const Compiled& compiled, const plan::Plan& pla
   const Timeline& timeline = *course.timeline;
   const IndexRange days = days_of_steps(timeline, steps);
   const IndexRange place_days = place_days_of(timeline, days);
-  fill_sources(tables, compiled, plan, timeline, steps);
+  fill_sources(tables, compiled, plan, course, steps);
   fill_autonomy(tables, compiled, plan, timeline.conditions, place_days);
   fill_cold(tables, compiled, timeline.conditions, days);
   fill_charging_cold(tables, timeline, steps);

@@ -14,12 +14,13 @@ constexpr double rounding_l = 1e-9;
 
 void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, CourseBase& course) {
   const plan::Container& can = plan.water.containers[static_cast<std::size_t>(index)];
+  const int vehicle = carrier(plan, course.damage, can.vehicle);
   const int store = add_store(course, {.name = can.name,
                                        .kind = units::Kind::volume,
                                        .capacity = can.holds_l,
                                        .initial = can.filled_l,
                                        .kg_per_unit = 1,
-                                       .vehicle = can.vehicle,
+                                       .vehicle = vehicle,
                                        .empty_kg = can.empty_kg,
                                        .family = Family::drinking_water,
                                        .index = index});
@@ -29,7 +30,7 @@ void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, Cours
                            .holds_l = can.holds_l,
                            .drinking = can.use == WaterUse::drinking && !brackish,
                            .brackish = brackish,
-                           .moved_into = can.moved ? can.vehicle : -1});
+                           .moved_into = vehicle == can.vehicle ? -1 : vehicle});
 }
 
 int reserve_of(const Water::Compiled& compiled, const Water::CanState& can) {
@@ -248,11 +249,9 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
   }
 }
 
-void Water::heed(Compiled& compiled, const Damage& damage) {
+void Water::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBase& course) {
   for (Can& can : compiled.cans) {
-    if (std::ranges::find(damage.containers, can.container) != damage.containers.end()) {
-      can.holds_l = 0;
-    }
+    if (is_among(course.damage.containers, can.container)) can.holds_l = 0;
   }
 }
 

@@ -1,0 +1,77 @@
+#include "engine/damage.h"
+
+namespace drystage::engine {
+namespace {
+
+template <class Thing>
+void append(std::vector<Thing>& list, const std::vector<Thing>& more) {
+  list.insert(list.end(), more.begin(), more.end());
+}
+
+int taker_of(const plan::Plan& plan, const std::vector<int>& left, int vehicle) {
+  const plan::FuelKind fuel = plan.vehicles[static_cast<std::size_t>(vehicle)].fuel;
+  int taker = vehicle;
+  for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
+    if (is_among(left, v)) continue;
+    if (plan.vehicles[static_cast<std::size_t>(v)].fuel == fuel) return v;
+    if (taker == vehicle) taker = v;
+  }
+  return taker;
+}
+
+}  // namespace
+
+void Damage::add(const Damage& more) {
+  append(containers, more.containers);
+  append(tanks, more.tanks);
+  append(stores, more.stores);
+  append(cabinets, more.cabinets);
+  append(chargers, more.chargers);
+  append(banks, more.banks);
+  append(vehicles, more.vehicles);
+}
+
+double capacity_left(const Damage& damage, int bank) {
+  double left = 1;
+  for (const WornBank& worn : damage.banks) {
+    if (worn.bank == bank) left *= worn.left;
+  }
+  return left;
+}
+
+int carrier(const plan::Plan& plan, const Damage& damage, int vehicle) {
+  std::vector<int> left;
+  for (const int next : damage.vehicles) {
+    left.push_back(next);
+    if (next == vehicle) vehicle = taker_of(plan, left, vehicle);
+  }
+  return vehicle;
+}
+
+int feeding_bank(const plan::Plan& plan, const Damage& damage, int bank) {
+  const std::vector<plan::Bank>& banks = plan.power.banks;
+  std::vector<int> left;
+  const auto is_left = [&left](const plan::Bank& one) { return is_among(left, one.vehicle); };
+  for (const int next : damage.vehicles) {
+    left.push_back(next);
+    const auto other = std::ranges::find_if_not(banks, is_left);
+    if (other == banks.end()) break;
+    if (is_left(banks[static_cast<std::size_t>(bank)])) {
+      bank = static_cast<int>(other - banks.begin());
+    }
+  }
+  return bank;
+}
+
+bool works(const plan::Plan& plan, const Damage& damage, std::size_t charger) {
+  const plan::Charger& its = plan.power.chargers[charger];
+  const auto is_left = [&damage](int vehicle) { return is_among(damage.vehicles, vehicle); };
+  if (is_among(damage.chargers, static_cast<int>(charger))) return false;
+  if (is_left(plan.power.banks[static_cast<std::size_t>(its.bank)].vehicle)) return false;
+  if (its.kind == plan::ChargerKind::dc_dc) return !is_left(its.vehicle);
+  if (its.kind != plan::ChargerKind::generator || !is_left(its.vehicle)) return true;
+  const auto feeds = static_cast<std::size_t>(carrier(plan, damage, its.vehicle));
+  return plan.vehicles[feeds].fuel == its.fuel;
+}
+
+}  // namespace drystage::engine
