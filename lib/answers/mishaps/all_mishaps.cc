@@ -159,9 +159,8 @@ class Lister {
           static_cast<int>(c)};
     }
     for (std::size_t c = 0; c < plan_.power.chargers.size(); ++c) {
-      Mishap& mishap = add(MishapKind::charger, plan_.power.chargers[c].name + " gone");
-      mishap.damage.chargers = {static_cast<int>(c)};
-      mishap.lays_anew = takes_mains(c);
+      add(MishapKind::charger, plan_.power.chargers[c].name + " gone").damage.chargers = {
+          static_cast<int>(c)};
     }
     for (std::size_t b = 0; b < plan_.power.banks.size(); ++b) {
       const double left = asked_.battery_left;
@@ -169,12 +168,6 @@ class Lister {
           fmt::format("{} at {} of its capacity", plan_.power.banks[b].name, percent(left)))
           .damage.banks = {{.bank = static_cast<int>(b), .left = left}};
     }
-  }
-
-  /// A mishap that takes such a charger away is laid out for each of its moments, and pairs are
-  /// counted by that. The calendar does not change.
-  [[nodiscard]] bool takes_mains(std::size_t charger) const {
-    return plan_.power.chargers[charger].kind == plan::ChargerKind::mains;
   }
 
   /// The vehicles that have not been left behind.
@@ -194,9 +187,6 @@ class Lister {
       mishap.strikes = [](const LaidTrip& laid) {
         return going_on(laid).size() > 1 ? mornings(laid) : std::vector<std::size_t>{};
       };
-      // A bank that takes mains may stay behind with it.
-      mishap.lays_anew = std::ranges::find(plan_.power.chargers, plan::ChargerKind::mains,
-                                           &plan::Charger::kind) != plan_.power.chargers.end();
     }
   }
 
@@ -287,15 +277,13 @@ class Lister {
   void add_own(const plan::OwnMishap& own) {
     Mishap& mishap = add(MishapKind::own, own.name);
     mishap.halt_h = own.stuck_h;
-    const bool mains = std::ranges::any_of(
-        own.chargers, [this](int c) { return takes_mains(static_cast<std::size_t>(c)); });
-    mishap.lays_anew = own.hotter_k > 0 || own.people > 0 || mains;
+    mishap.lays_anew = own.hotter_k > 0 || own.people > 0;
     mishap.damage = {.containers = own.containers,
                      .tanks = own.tanks,
                      .stores = own.stores,
                      .cabinets = own.cabinets,
                      .chargers = own.chargers};
-    if (own.hotter_k > 0 || own.people > 0) {
+    if (mishap.lays_anew) {
       mishap.change = [own](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
         if (own.hotter_k > 0) make_hot(plan, laid, step, own.hotter_k, own.hot_days);
         take_in(plan, laid, own.people);
