@@ -6,6 +6,7 @@
 #include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
 
+#include "engine/reserves/food.h"
 #include "engine/surfaces.h"
 #include "engine/usual_sizes.h"
 #include "models/radiation.h"
@@ -242,10 +243,11 @@ class Writer {
 
   [[nodiscard]] std::string food() const {
     constexpr int meals_a_day = 3;
+    const int meals = count("food") * count("people") * meals_a_day;
     return fmt::format(
-        "\nfood:                         # {} meals for each person, each day\n"
-        "  - {{item: dry food, kept: dry, meals: {}}}\n",
-        meals_a_day, count("food") * count("people") * meals_a_day);
+        "\nfood:                         # {} meals for each person, each day; mass: usual\n"
+        "  - {{item: dry food, kept: dry, meals: {}, mass: {:.0f} kg}}\n",
+        meals_a_day, meals, std::ceil(meals * engine::reserves::bought_kg_per_meal));
   }
 
   [[nodiscard]] std::string cold() const {

@@ -136,6 +136,14 @@ std::vector<std::string> remarks_on(const plan::Plan& plan,
     if (own.containers.empty() && own.tanks.empty()) continue;
     out.push_back(fmt::format("what mishap {} loses stays as it is", units::in_quotes(own.name)));
   }
+  for (const plan::FoodItem& item : plan.food) {
+    const bool changes =
+        std::ranges::find(decisions, item.name, &Decision::item) != decisions.end();
+    if (!changes || item.meals <= 0 || item.mass_kg > 0) continue;
+    out.push_back(fmt::format(
+        "no mass is given for {}: it weighs nothing in the plan, and what is usual in the set",
+        item.name));
+  }
   for (const Decision& decision : decisions) {
     if (decision.sort != Decision::Sort::equipment || decision.choices.size() < 2) continue;
     const SizedLine& line = decision.choices.front().lines.front();
