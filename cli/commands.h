@@ -18,7 +18,7 @@ ExitStatus check_command(const CommonOptions& options);
 /// What must be left each morning, and where is the last place to turn back?
 ExitStatus needs_command(const CommonOptions& options);
 
-/// What if any one thing breaks? Every single failure, at every day.
+/// What if any one thing breaks? Every single mishap, at every day.
 ExitStatus mishaps_command(const CommonOptions& options);
 
 /// What must be loaded? The least set on offer that keeps every margin.
@@ -53,7 +53,7 @@ inline constexpr std::array<Command, 7> commands{{
      {.formats = true, .wide = true, .jobs = true},
      needs_command},
     {"mishaps",
-     "What if any one thing breaks? Every single failure, at every day",
+     "What if any one thing breaks? Every single mishap, at every day",
      {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
     {"card",

@@ -103,7 +103,7 @@ TEST(Pages, TheGuideShowsTheNeedsAndMishapsOfItsPlan) {
   const std::string page = read_file(project / "docs" / "guide.md");
   const std::vector<std::string> commands = commands_on(page);
   EXPECT_THAT(commands, Contains("drystage needs trip.yaml"));
-  EXPECT_THAT(commands, Contains("drystage mishaps trip.yaml"));
+  EXPECT_THAT(commands, Contains("drystage mishaps trip.yaml --all"));
   for (const std::string& command : commands) {
     const bool of_the_plan = command.starts_with("drystage needs trip.yaml") ||
                              command.starts_with("drystage mishaps trip.yaml");
