@@ -18,7 +18,7 @@ namespace drystage::cli {
 namespace {
 
 bool shows_sparklines(const CommonOptions& options) {
-  if (!options.output.empty()) return false;
+  if (!options.all || !options.output.empty()) return false;
   return wants_sparklines(isatty(STDOUT_FILENO) == 1, std::getenv("TERM"),
                           {.all = std::getenv("LC_ALL"),
                            .ctype = std::getenv("LC_CTYPE"),

@@ -1,6 +1,6 @@
 #!/bin/sh
-# Writes tests/cli/expected anew from what BINARY prints, the run that README.md shows, and the manual
-# page. Read the changes before keeping them.
+# Writes tests/cli/expected anew from what BINARY prints, what README.md and docs/guide.md show of it,
+# the picture in README.md, and the manual page. Read the changes before keeping them.
 set -eu
 
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
@@ -9,7 +9,8 @@ if [ $# -ne 1 ] || [ ! -x "$1" ]; then
 fi
 binary=$(CDPATH= cd -- "$(dirname -- "$1")" && pwd)/$(basename -- "$1")
 here=$(CDPATH= cd -- "$(dirname -- "$0")" && pwd)
-scenarios=$here/../../scenarios
+project=$here/../..
+scenarios=$project/scenarios
 new=$(mktemp -d)
 trap 'rm -rf "$new"' EXIT
 
@@ -33,16 +34,39 @@ done
 rm -rf "$here/expected"
 mkdir "$here/expected"
 cp "$new"/* "$here/expected/"
-# The block of README.md that shows a run: its first line is the command.
-readme=$here/../../README.md
-awk -v shown="$new/desert-crossing.txt" '
-  skipping && /^```$/ { skipping = 0 }
-  !skipping { print }
-  /^\$ drystage run scenarios\/desert-crossing.yaml$/ {
-    while ((getline line < shown) > 0) print line
-    skipping = 1
-  }' "$readme" >"$new/README.md"
-cat "$new/README.md" >"$readme"
-"$binary" help man >"$here/../../docs/drystage.1"
+
+# drystage ARGUMENT...: the program, as the pages call it.
+drystage() {
+  "$binary" "$@" || :
+}
+
+# refresh PAGE FOLDER FILTER: in each block of a page that begins with a command, what it prints now
+# in that folder, through the filter.
+refresh() {
+  shown=
+  while IFS= read -r line; do
+    case $line in
+      '$ drystage '*)
+        printf '%s\n' "$line"
+        (cd "$2" && eval "${line#\$ }" </dev/null | eval "$3")
+        shown=yes
+        ;;
+      '```')
+        shown=
+        printf '%s\n' "$line"
+        ;;
+      *) [ -n "$shown" ] || printf '%s\n' "$line" ;;
+    esac
+  done <"$1" >"$new/page"
+  cat "$new/page" >"$1"
+}
+
+refresh "$project/README.md" "$project" "sed '/^\$/,\$d'"
+"$binary" start --defaults >"$new/trip.yaml"
+refresh "$project/docs/guide.md" "$new" cat
+
+"$binary" card "$scenarios/desert-crossing-mended.yaml" --output "$new/card.pdf" >/dev/null
+pdftoppm -r 80 -gray -f 1 -l 1 -singlefile -png "$new/card.pdf" "$project/docs/card"
+"$binary" help man >"$project/docs/drystage.1"
 
 echo "accept.sh: written for $(wc -l <"$new/statuses") scenarios"

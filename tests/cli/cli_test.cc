@@ -8,10 +8,12 @@
 
 #include "cli/process.h"
 #include "cli/workspace.h"
+#include "support/answer.h"
 
 namespace drystage::testing {
 namespace {
 
+using support::unwrapped;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::Not;
@@ -136,9 +138,9 @@ TEST(Cli, SetChangesAValueForThisRun) {
 
 TEST(Cli, SetMovesTheDayOfTheFirstBreach) {
   const std::string plan = scenario_path("desert-crossing");
-  EXPECT_THAT(drystage({"run", plan}).out, HasSubstr("below its margin from day 9."));
+  EXPECT_THAT(drystage({"run", plan}).out, HasSubstr("Below its margin from day 9."));
   EXPECT_THAT(drystage({"run", plan, "--set", "margins.drinking_water=1 day"}).out,
-              HasSubstr("below its margin from day 11."));
+              HasSubstr("Below its margin from day 11."));
 }
 
 TEST(Cli, SetIsJudgedLikeTheFile) {
@@ -231,13 +233,15 @@ TEST(Cli, UnitsDoNotChangeTheVerdict) {
 
 // --- --wide ---
 
-TEST(Cli, WideShowsWhatTheNarrowTableLeavesOut) {
+TEST(Cli, AllAndWideShowWhatTheUsualTableLeavesOut) {
   const std::string plan = scenario_path("family-two-vehicles");
-  EXPECT_THAT(drystage({"run", plan}).out, HasSubstr("--wide shows all"));
-  const std::string wide = drystage({"run", plan, "--wide"}).out;
-  EXPECT_THAT(wide, Not(HasSubstr("--wide")));
-  for (const char* title : {"Drinking", "Utility", "Fuel van", "Fuel car", "Battery", "Food"}) {
-    EXPECT_THAT(wide, HasSubstr(title));
+  EXPECT_THAT(unwrapped(drystage({"run", plan}).out), HasSubstr("--all shows them."));
+  for (const char* option : {"--all", "--wide"}) {
+    const std::string all = drystage({"run", plan, option}).out;
+    EXPECT_THAT(all, Not(HasSubstr("--all")));
+    for (const char* title : {"Drinking", "Utility", "Fuel van", "Fuel car", "Battery", "Food"}) {
+      EXPECT_THAT(all, HasSubstr(title)) << option;
+    }
   }
 }
 

@@ -59,14 +59,12 @@ class MishapsOf : public ::testing::TestWithParam<std::string> {};
 
 INSTANTIATE_TEST_SUITE_P(Shipped, MishapsOf, ::testing::ValuesIn(scenarios()), AsTestName{});
 
-TEST_P(MishapsOf, EndsWithTheStatusThatItsFindingsAskForAndSaysSoFirstAndLast) {
+TEST_P(MishapsOf, EndsWithTheStatusThatItsFindingsAskForAndSaysSoFirst) {
   const Known& known = known_of(GetParam());
   const Outcome outcome = mishaps(GetParam());
   EXPECT_EQ(outcome.status, known.status());
   EXPECT_EQ(outcome.err, "");
   EXPECT_THAT(outcome.out, StartsWith(known.status() == 0 ? "SURVIVES" : "DOES NOT SURVIVE"));
-  EXPECT_THAT(outcome.out, HasSubstr(known.status() == 0 ? "\nThis plan survives any one mishap"
-                                                         : "\nThis plan does not survive"));
   for (const std::string& line : lines(outcome.out)) EXPECT_LE(terminal_columns(line), 80) << line;
 }
 
@@ -198,7 +196,7 @@ TEST(MishapsOfTwo, AreThoseThatTheLibraryFindsAndChangeNoStatus) {
 TEST(MishapsOfTwo, FitEightyColumnsAndSayThatNotEveryTwoAreSurvived) {
   const Outcome outcome = mishaps("two-at-once", {"--two"});
   EXPECT_EQ(outcome.status, 0);
-  EXPECT_THAT(outcome.out, HasSubstr("survives any one mishap of those tried, but not every two"));
+  EXPECT_THAT(outcome.out, StartsWith("SURVIVES any one mishap of those tried, but not every two"));
   for (const char* name : {"no drinking water at Halt Springs", "stuck 36 h before setting out"}) {
     EXPECT_THAT(outcome.out, HasSubstr(name));
   }
@@ -207,8 +205,8 @@ TEST(MishapsOfTwo, FitEightyColumnsAndSayThatNotEveryTwoAreSurvived) {
 
 TEST(MishapsOfShipped, SayWhatTheCommentsOfTheirPlansSay) {
   const std::string last_camp = mishaps("last-camp").out;
-  EXPECT_THAT(last_camp, HasSubstr(": 1 of 23 failures runs drinking water or fuel dry."));
-  EXPECT_THAT(last_camp, HasSubstr("road ahead shut: turned back, on day 8, Mon 16 Aug, 08:00: "));
+  EXPECT_THAT(last_camp, HasSubstr(": 1 of 23 mishaps runs drinking water or fuel dry."));
+  EXPECT_THAT(last_camp, HasSubstr("road ahead shut: turned back, on day 8, Mon 16 Aug, 08:00. "));
   const std::string comment = read_file(scenario_path("last-camp"));
   EXPECT_THAT(comment, HasSubstr("on day 8, Monday 16 August 2027"));
   EXPECT_EQ(drystage({"run", scenario_path("last-camp")}).status, 0);
@@ -273,7 +271,7 @@ TEST(MishapsInterrupted, SayWhatIsKnownSoFarAndThatItIsPartial) {
   EXPECT_EQ(interrupted({"mishaps", scenario_path("long-loop"), "--two", "--jobs", "1"}, out), 1);
   const std::string text = read_file(out);
   EXPECT_THAT(text, StartsWith("PARTIAL: "));
-  EXPECT_THAT(text, HasSubstr("\n\nPARTIAL: "));
+  EXPECT_THAT(text, Not(HasSubstr("SURVIVES")));
   EXPECT_THAT(text, HasSubstr("The long loop round the Ampara basin."));
 }
 

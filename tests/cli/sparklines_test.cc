@@ -54,32 +54,40 @@ std::string on_a_terminal(std::vector<std::string> more, const std::string& loca
 
 const char* const lowest_block = "▁";
 
-TEST(SparklinesOfRun, StandBelowTheTableOnATerminal) {
-  const std::string text = on_a_terminal({}, "C.UTF-8");
+TEST(SparklinesOfRun, StandBelowTheTablesOnATerminalWithAll) {
+  const std::string text = on_a_terminal({"--all"}, "C.UTF-8");
   EXPECT_THAT(text, HasSubstr(lowest_block));
   for (const std::string& line : testing::lines(text)) {
     EXPECT_LE(testing::terminal_columns(line), 80) << line;
   }
   // All else is what goes into a pipe.
-  const std::string piped = testing::drystage({"run", testing::scenario_path("base-camp")},
+  const std::string piped = testing::drystage({"run", testing::scenario_path("base-camp"), "--all"},
                                               {.set = {{"LC_ALL", "C.UTF-8"}}})
                                 .out;
   EXPECT_THAT(piped, Not(HasSubstr(lowest_block)));
-  const std::size_t begin = text.find("\n\n", text.find("! below margin.")) + 1;
-  const std::size_t end = text.find("\n\n", begin + 1) + 1;
+  const std::size_t block = text.find(lowest_block);
+  const std::size_t begin = text.rfind("\n\n", block) + 1;
+  const std::size_t end = text.find("\n\n", block) + 1;
   ASSERT_LT(begin, end);
   EXPECT_EQ(text.substr(0, begin) + text.substr(end), piped);
 }
 
+// One screen has no room for them.
+TEST(SparklinesOfRun, StayAwayWithoutAll) {
+  EXPECT_EQ(on_a_terminal({}, "C.UTF-8"),
+            testing::drystage({"run", testing::scenario_path("base-camp")}).out);
+}
+
 TEST(SparklinesOfRun, StayAwayWhereTheyCannotBeShownOrWereNotAskedFor) {
-  EXPECT_THAT(on_a_terminal({}, "C"), Not(HasSubstr(lowest_block)));
-  EXPECT_THAT(on_a_terminal({}, "C.UTF-8", "dumb"), Not(HasSubstr(lowest_block)));
+  EXPECT_THAT(on_a_terminal({"--all"}, "C"), Not(HasSubstr(lowest_block)));
+  EXPECT_THAT(on_a_terminal({"--all"}, "C.UTF-8", "dumb"), Not(HasSubstr(lowest_block)));
   for (const char* format : {"csv", "json"}) {
-    EXPECT_THAT(on_a_terminal({"--format", format}, "C.UTF-8"), Not(HasSubstr(lowest_block)));
+    EXPECT_THAT(on_a_terminal({"--all", "--format", format}, "C.UTF-8"),
+                Not(HasSubstr(lowest_block)));
   }
   const testing::Workspace workspace;
   const std::string file = workspace.path("run.txt");
-  EXPECT_EQ(on_a_terminal({"--output", file}, "C.UTF-8"), "");
+  EXPECT_EQ(on_a_terminal({"--all", "--output", file}, "C.UTF-8"), "");
   EXPECT_THAT(testing::read_file(file), Not(HasSubstr(lowest_block)));
 }
 

@@ -150,8 +150,8 @@ std::vector<std::string> remarks_on(const plan::Plan& plan,
     const bool weighed = decision.choices.front().weighed;
     if (line.plan_amount <= 0 || weighed) continue;
     out.push_back(fmt::format(
-        "no mass is given for {}: it counts as part of the vehicle's empty mass, and another in "
-        "its place weighs on top",
+        "no mass is given for {}. It counts as part of the vehicle's empty mass. Another in its "
+        "place weighs on top",
         line.one));
   }
   return out;

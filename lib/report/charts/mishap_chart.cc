@@ -14,6 +14,7 @@
 #include "report/charts/style.h"
 #include "report/mishaps/findings.h"
 #include "report/mishaps/words.h"
+#include "report/text/capital.h"
 #include "report/text/words.h"
 #include "units/list.h"
 
@@ -120,12 +121,20 @@ class MishapChart {
       for (const std::string& one : group.names) units::add_to(names, one);
       write(flow, typesetter_, group.what + ": " + names + ".", body_font);
     }
+    const std::vector<const Finding*> worst = worst_moments(answer_);
+    if (!worst.empty()) write(flow, typesetter_, worst_words(*worst.front()), strong_font);
     write_remarks(flow, typesetter_, answer_.sweep.remarks);
     write_cautions(flow, typesetter_);
   }
 
  private:
   static constexpr const char* head_words = "strikes on day";
+
+  [[nodiscard]] std::string worst_words(const Finding& finding) const {
+    return fmt::format("The worst: {}, on day {}. {}",
+                       name_words(failure_name(answer_.sweep, finding.failure)), finding.day + 1,
+                       capital(finding_words(answer_.trial, finding, system_)));
+  }
 
   [[nodiscard]] const std::string& name(std::size_t failure) const {
     return answer_.sweep.failures[failure].name;

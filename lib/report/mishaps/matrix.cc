@@ -21,8 +21,8 @@ using answers::Finding;
 using answers::Outcome;
 
 constexpr int most_day_columns = 40;
-constexpr std::size_t most_rows = 40;
-constexpr std::size_t most_rows_of_a_screen = 12;
+/// Rows on one screen.
+constexpr std::size_t most_rows = 12;
 constexpr std::string_view strikes_head = "strikes on day";
 
 char sign(Outcome outcome) {
@@ -84,10 +84,10 @@ class Matrix {
   /// How many of the worst have a row: on one screen those that run something dry, where there are
   /// any.
   [[nodiscard]] std::size_t rows_of(const std::vector<const Finding*>& worst) const {
-    if (options_.all) return options_.wide ? worst.size() : std::min(worst.size(), most_rows);
+    if (options_.all) return worst.size();
     const auto dry = [](const Finding* finding) { return finding->outcome >= Outcome::runs_out; };
     const auto count = static_cast<std::size_t>(std::ranges::count_if(worst, dry));
-    return std::min(count > 0 ? count : worst.size(), most_rows_of_a_screen);
+    return std::min(count > 0 ? count : worst.size(), most_rows);
   }
 
   /// Those that do harm, in the order of the sweep; of too many, the worst.
@@ -153,8 +153,7 @@ class Matrix {
       at_worst = "none of which ends " + vital_words(answer_.trial.plan);
     }
     if (worst_left_out_ == Outcome::runs_out_vital) at_worst = "some as bad as these";
-    return paragraph(fmt::format("Not shown: {} more, {}. {} shows all.", left_out_, at_worst,
-                                 options_.all ? "--wide" : "--all"));
+    return paragraph(fmt::format("Not shown: {} more, {}. --all shows all.", left_out_, at_worst));
   }
 
   [[nodiscard]] std::string legend() const {

@@ -100,8 +100,16 @@ std::string mishaps_scope_words(const MishapsAnswer& answer) {
   const answers::Sweep& sweep = answer.sweep;
   const Tally counts = tally(sweep);
   std::string text;
+  const bool fails_itself = sweep.plan_itself.outcome == Outcome::runs_out_vital;
+  if (fails_itself && counts.vital > 0) {
+    text += fmt::format("{} {} worse than that. ",
+                        counted(counts.vital, "mishap makes", "mishaps make"),
+                        vital_words(answer.trial.plan));
+  }
   if (counts.dry > 0) {
-    text += fmt::format("{} something else dry. ", counted(counts.dry, "more runs", "more run"));
+    text += counts.vital > 0 ? counted(counts.dry, "more runs", "more run")
+                             : counted(counts.dry, "runs", "run");
+    text += " something else dry. ";
   }
   if (counts.margin > 0) {
     text += fmt::format("{} only below a margin. ", counted(counts.margin, "goes", "go"));

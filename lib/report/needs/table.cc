@@ -81,7 +81,8 @@ class NeedsTable {
   /// depends and those that lack something.
   [[nodiscard]] std::string text() const {
     std::string out;
-    std::string rest;
+    std::string enough;
+    std::string too_little;
     std::vector<NeedsOfReserve> side_by_side;
     int room = most_room();
     for (const int i : needs_order(answer_)) {
@@ -90,7 +91,9 @@ class NeedsTable {
       if (!options_.wide) fit_title(columns);
       const bool full = columns.width() > room && !side_by_side.empty();
       if (!options_.all && (full || !is_urgent(i))) {
-        units::add_to(rest, rest_words(i));
+        const auto lack = first_lack(i);
+        units::add_to(lack ? too_little : enough, reserve_words(reserve(i)));
+        if (lack) too_little += fmt::format(" (day {})", *lack + 1);
         continue;
       }
       if (!options_.wide && full) {
@@ -102,8 +105,11 @@ class NeedsTable {
       side_by_side.push_back(std::move(columns));
     }
     out += block(side_by_side, room) + legend();
-    if (rest.empty()) return out;
-    return out + paragraph("Not shown: " + rest + ". --all shows them.");
+    if (!too_little.empty()) {
+      out += paragraph("Not shown, too little: " + too_little + ". --all shows them.");
+    }
+    if (!enough.empty()) out += paragraph("Not shown, enough: " + enough + ". --all shows them.");
+    return out;
   }
 
  private:
@@ -120,12 +126,6 @@ class NeedsTable {
 
   [[nodiscard]] bool is_urgent(int i) const {
     return reserve(i).life_supporting || first_lack(i).has_value();
-  }
-
-  [[nodiscard]] std::string rest_words(int i) const {
-    const auto lack = first_lack(i);
-    return reserve_words(reserve(i)) +
-           (lack ? fmt::format(" (too little on day {})", *lack + 1) : std::string(" (enough)"));
   }
 
   /// Columns for reserves beside the narrowest that the rest can be.
@@ -167,18 +167,19 @@ class NeedsTable {
 
   [[nodiscard]] std::string legend() const {
     std::string text =
-        "Each morning: must have, has, to spare. Must is the least that reaches the next confirmed "
-        "supply with the margin intact. ! too little.";
+        "Must: the least each morning that reaches the next confirmed supply, margin intact.";
     if (options_.all) {
       text +=
           " With no more than must, fill up there: must does not count what comes after that "
           "supply.";
     }
+    text += " ! too little.";
     const auto& all = answer_.needs.table;
     if (std::ranges::any_of(all, is_endless)) text += " - no amount is enough.";
     const auto too_much = [](const answers::Need& need) { return !need.fits && !is_endless(need); };
     if (std::ranges::any_of(all, too_much)) text += " + more than can be held.";
-    return wrap(text + " Must is rounded up, has and spare down.", page_columns) + "\n";
+    if (options_.all) text += " Must is rounded up, has and spare down.";
+    return paragraph(text);
   }
 
   const NeedsAnswer& answer_;

@@ -55,7 +55,7 @@ std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacki
   const Lack& first = lacking.front();
   const auto index = static_cast<std::size_t>(first.i);
   return fmt::format(
-      "{}, from {}: {}.",
+      "{}. On {}, {}.",
       is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, NOT FOR ALL",
       day_words(answer.trial, static_cast<int>(first.day)),
       need_words(answer.trial, answer.needs.reserves[index], answer.needs.need(first.day, index),
@@ -77,7 +77,7 @@ std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lack
 std::string unconfirmed_line(const NeedsAnswer& answer) {
   const std::string names = unconfirmed_words(answer.trial);
   if (names.empty()) return {};
-  return wrap(fmt::format("Not confirmed: {}. Must have is for a confirmed supply beyond.", names),
+  return wrap(fmt::format("Not confirmed: {}. Must have does not count on it.", names),
               page_columns) +
          "\n";
 }
@@ -110,7 +110,7 @@ std::string no_margin_line(const NeedsAnswer& answer) {
 std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   const std::vector<Lack> lacking = first_lacks(answer);
   std::string text =
-      headline(first_line(answer, lacking, options.system), lacking.empty(), options.color) + "\n";
+      headline(first_line(answer, lacking, options.system), lacking.empty(), options.color);
   text += others_line(answer, lacking);
   text += run_line(answer, lacking.empty(), options.system);
   text += no_margin_line(answer);
@@ -120,7 +120,7 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   text += needs_table(answer, options) + "\n";
   std::vector<int> order = needs_order(answer);
   if (!options.all) std::erase_if(order, [&](int i) { return !is_vital(answer, i); });
-  text += until_list(answer.trial, answer.needs, order) + "\n";
+  text += until_list(answer.trial, answer.needs, order, options.all) + "\n";
   text += turn_back_list(answer, options);
   return text + "\n" + caution_lines(options);
 }

@@ -78,11 +78,14 @@ bool at_end(const answers::Trial& trial, const answers::Moment& moment) {
 std::string window_words(const answers::Trial& trial, const answers::Window& window,
                          units::System system) {
   const bool at_outset = window.from.day == 0 && window.from.done_km <= 0;
-  std::string text =
-      at_outset ? "" : "from " + moment_words(trial, window.from, Toward::up, system) + ", ";
-  text += at_end(trial, window.last)
-              ? "to the end of the trip"
-              : "until " + moment_words(trial, window.last, Toward::down, system);
+  const std::string from = moment_words(trial, window.from, Toward::up, system);
+  std::string text = at_outset ? "" : "from " + from;
+  if (at_end(trial, window.last)) {
+    text += at_outset ? "to the end of the trip" : ", to the end of the trip";
+  } else {
+    text += at_outset ? "until " : ". Until ";
+    text += moment_words(trial, window.last, Toward::down, system);
+  }
   if (window.decides >= 0) {
     text += ". " + capital(reserve_words(reserve_of(trial, window.decides))) + " decides";
   }
@@ -110,25 +113,29 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   if (trial.course.timeline->legs.empty()) {
     return "Turning back: nothing is driven, so there is nowhere to turn back from.\n";
   }
-  std::string text =
-      wrap(
-          "Turning back: when the last supply behind is still in reach, margin intact. By the way "
-          "you came, or the plan's way back.",
-          page_columns) +
-      "\n";
-  if (!answer.turn_back.stretches.empty()) {
-    const auto add = [&](const char* name, bool vital,
-                         const std::vector<answers::Window>& windows) {
-      const std::string unsure = without_sure_supply(answer, vital);
-      text += heading(name + (unsure.empty() ? unsure : ", not counting " + unsure));
-      for (const answers::Window& window : windows) {
-        text += wrap_after("  - ", window_words(trial, window, system), page_columns);
-      }
-      if (windows.empty()) text += "  - never possible.\n";
-    };
-    add("drinking water and fuel together", true, answer.turn_back.vital);
-    if (!options.all) return text;
-    add("all together", false, answer.turn_back.windows);
+  const auto named = [&](const char* name, bool vital) {
+    const std::string unsure = without_sure_supply(answer, vital);
+    return name + (unsure.empty() ? unsure : ", not counting " + unsure);
+  };
+  const auto list = [&](const std::vector<answers::Window>& windows) {
+    std::string lines;
+    for (const answers::Window& window : windows) {
+      lines += wrap_after("  - ", window_words(trial, window, system), page_columns);
+    }
+    return lines.empty() ? "  - never possible.\n" : lines;
+  };
+  const answers::TurnBack& found = answer.turn_back;
+  if (!options.all && !found.stretches.empty()) {
+    return paragraph("Turning back to the last supply: " + named("drinking water and fuel", true) +
+                     " (more with --all)") +
+           list(found.vital);
+  }
+  std::string text = paragraph(
+      "Turning back: when the last supply behind is still in reach, margin intact. By the way you "
+      "came, or the plan's way back.");
+  if (!found.stretches.empty()) {
+    text += heading(named("drinking water and fuel together", true)) + list(found.vital);
+    text += heading(named("all together", false)) + list(found.windows);
   }
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];

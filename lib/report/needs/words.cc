@@ -116,8 +116,8 @@ std::string taking_words(const answers::Trial& trial, int reserve, const std::ve
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 
-std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs,
-                           std::size_t i) {
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,
+                           bool with_taking) {
   std::string text;
   for (std::size_t day = 0; day < trial.record.days();) {
     const answers::Need& first = needs.need(day, i);
@@ -128,7 +128,8 @@ std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& ne
       last = &next;
     }
     std::string until = until_words(trial, first, *last);
-    const std::string taking = taking_words(trial, needs.reserves[i], first.taking_at);
+    const std::string taking =
+        with_taking ? taking_words(trial, needs.reserves[i], first.taking_at) : std::string();
     if (!taking.empty()) units::add_to(until, taking);
     units::add_to(text, until, ", then ");
   }
@@ -136,7 +137,7 @@ std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& ne
 }
 
 std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
-                       const std::vector<int>& order) {
+                       const std::vector<int>& order, bool with_taking) {
   struct Line {
     std::string names;
     std::string until;
@@ -146,7 +147,7 @@ std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
     const auto index = static_cast<std::size_t>(i);
     const auto reserve = static_cast<std::size_t>(needs.reserves[index]);
     const std::string name = reserve_words(trial.course.reserves[reserve]);
-    const std::string until = lasts_to_words(trial, needs, index);
+    const std::string until = lasts_to_words(trial, needs, index, with_taking);
     const auto same = std::ranges::find(lines, until, &Line::until);
     if (same == lines.end()) {
       lines.push_back({.names = name, .until = until});

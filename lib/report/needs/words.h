@@ -26,8 +26,8 @@ struct NeedFigures {
 NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need& need,
                          units::System system);
 
-/// What a need says in a sentence: "drinking water must be at least 51 L to reach Tessarin with its
-/// margin whole; the plan has 47 L".
+/// What a need says in a sentence: "drinking water must be at least 51 L to reach Tessarin. The
+/// plan has 47 L".
 std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
                        units::System system);
 
@@ -35,12 +35,13 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
 std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places);
 
 /// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
-/// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)".
-std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i);
+/// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)". What is taken may be left out.
+std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,
+                           bool with_taking = true);
 
 /// Where each reserve must last to, morning after morning, each told once; reserves of which the
 /// same is told share a line.
 std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
-                       const std::vector<int>& order);
+                       const std::vector<int>& order, bool with_taking = true);
 
 }  // namespace drystage::report

@@ -143,12 +143,13 @@ class DayTable {
     return out;
   }
 
-  [[nodiscard]] std::string left_out() const {
+  [[nodiscard]] std::string left_out(const std::string& also_hidden) const {
     std::string names;
     for (const std::size_t r : rest_) {
       units::add_to(names, reserve_words(trial_.course.reserves[r]));
       if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
     }
+    if (!also_hidden.empty()) units::add_to(names, also_hidden);
     return names.empty() ? names : paragraph("Not shown: " + names + ". --all shows them.");
   }
 
@@ -310,10 +311,11 @@ class DayTable {
 
 }  // namespace
 
-std::string day_table(const answers::Trial& trial, const TextOptions& options) {
+std::string day_table(const answers::Trial& trial, const TextOptions& options,
+                      const std::string& also_hidden) {
   DayTable table(trial, options, by_urgency(trial));
   std::string out = table.rows() + table.notes() + table.cold_notes();
-  if (!options.all) return out + table.left_out();
+  if (!options.all) return out + table.left_out(also_hidden);
   for (std::vector<std::size_t> rest = table.rest(); !rest.empty();) {
     const DayTable more(trial, options, rest);
     out += "\n" + more.rows() + more.cold_notes();

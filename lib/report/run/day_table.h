@@ -11,7 +11,9 @@ namespace drystage::report {
 /// sign, and by colour too. Columns are as wide as what stands in them. Where not all reserves fit
 /// in 80 columns the first to fail and drinking water are shown, then others that fail, then those
 /// that life depends on, then those nearest to their margin; a line says which were left out. Asked
-/// for all, they follow in further tables; wide, all stand in one.
-std::string day_table(const answers::Trial& trial, const TextOptions& options);
+/// for all, they follow in further tables; wide, all stand in one. `also_hidden` is named with
+/// those that were left out.
+std::string day_table(const answers::Trial& trial, const TextOptions& options,
+                      const std::string& also_hidden = {});
 
 }  // namespace drystage::report

@@ -126,6 +126,15 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
                      on_day);
 }
 
+std::string weeks_told(const answers::Trial& trial, const answers::Spells& spells) {
+  std::string out;
+  for (const SpellFinding& finding : spells.found) {
+    if (spell_words(trial, finding, units::System::metric).empty()) continue;
+    units::add_to(out, spell_name(finding.spell) + " week");
+  }
+  return out;
+}
+
 std::string spell_lines(const answers::Trial& trial, const answers::Spells& spells,
                         units::System system) {
   std::string out;

@@ -18,7 +18,10 @@ std::string spell_breaks_words(const answers::Trial& trial, const answers::Spell
 std::string spell_words(const answers::Trial& trial, const answers::SpellFinding& finding,
                         units::System system);
 
-/// The same of all, each broken to the page, with line ends; and that in a long trip not all days
+/// The weeks of which there is something to say: "hot week, dull week".
+std::string weeks_told(const answers::Trial& trial, const answers::Spells& spells);
+
+/// What each of them does, broken to the page, with line ends; and that in a long trip not all days
 /// were tried.
 std::string spell_lines(const answers::Trial& trial, const answers::Spells& spells,
                         units::System system);

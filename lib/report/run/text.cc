@@ -1,5 +1,6 @@
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "report/run/day_table.h"
@@ -41,7 +42,7 @@ std::string overload_words(const answers::Verdict& verdict, const answers::Trial
     if (breach.vehicle < 0) continue;
     const std::string& name = trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name;
     units::add_to(text,
-                  fmt::format("{} must weigh {} less, which no mend does: leave so much at home.",
+                  fmt::format("{} must weigh {} less, which no fix does: leave so much at home.",
                               name, mass_words(breach.left - breach.margin, system, Toward::up)),
                   " ");
   }
@@ -152,14 +153,17 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   text += mend(answer, options.system);
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
   // What fails in usual weather is to be put right first.
-  if (answer.spells && (trial.verdict.holds || options.all)) {
-    text += spell_lines(trial, *answer.spells, options.system);
-  }
+  const bool tells_weeks = trial.verdict.holds || options.all;
+  if (answer.spells && tells_weeks) text += spell_lines(trial, *answer.spells, options.system);
   text += "\n" + title_line(trial);
   text += notes(answer, options.system) + "\n";
-  text += day_table(trial, options);
+  text += day_table(trial, options,
+                    answer.spells && !tells_weeks ? weeks_told(trial, *answer.spells) : "");
   if (options.sparklines) text += "\n" + sparklines(trial, options);
-  const std::string events = event_list(trial, options);
+  // Below them stand two blank lines, a heading and the caution.
+  const std::ptrdiff_t room =
+      screen_lines(trial.record.days()) - std::ranges::count(text, '\n') - 4;
+  const std::string events = event_list(trial, options, room);
   if (!events.empty()) text += "\n" + events;
   return text + "\n" + caution_lines(options);
 }

@@ -4,6 +4,7 @@
 
 #include "report/run/spell_words.h"
 #include "report/text/breach_words.h"
+#include "report/text/capital.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
 
@@ -22,11 +23,10 @@ std::string verdict_words(const answers::Trial& trial,
            breach_words(trial, trial.verdict, trial.verdict.breaches.front(), system) + ".";
   }
   if (spells && spells->break_something()) {
-    return std::string("HOLDS IN USUAL WEATHER") +
-           (surely_holds(trial, without_unconfirmed)
-                ? ": "
-                : ", AND ONLY IF what nobody has confirmed is there: ") +
-           spell_breaks_words(trial, *spells) + ".";
+    const std::string breaks = spell_breaks_words(trial, *spells) + ".";
+    if (surely_holds(trial, without_unconfirmed)) return "HOLDS IN USUAL WEATHER: " + breaks;
+    return "HOLDS IN USUAL WEATHER, AND ONLY IF what nobody has confirmed is there. " +
+           capital(breaks);
   }
   const std::size_t days = trial.record.days();
   return std::string(surely_holds(trial, without_unconfirmed)

@@ -47,7 +47,7 @@ std::string found_words(const SizeAnswer& answer, units::System system) {
                                ? fmt::format(", at a cost of {}", cost_number(set.totals.cost))
                                : std::string();
   if (size_hopes(answer)) {
-    return fmt::format("HOLDS ONLY IF what nobody has confirmed is there: then load {}{}{}: {}.",
+    return fmt::format("HOLDS ONLY IF what nobody has confirmed is there. Then load {}{}{}: {}.",
                        mass, cost, as_it_is, what);
   }
   return fmt::format("LOAD {}{}{}: {}.", mass, cost, as_it_is, what);

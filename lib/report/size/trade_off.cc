@@ -67,12 +67,13 @@ class TradeOffTable {
   [[nodiscard]] std::string one_day() const {
     const auto row = std::ranges::find(answer_.trade_off, 1.0, &TradeOff::more_days);
     if (row == answer_.trade_off.end()) return {};
-    if (!row->sizing.found) return "With one more day of margin nothing on offer is enough.";
+    const std::string set = trade_off_set(*row, answer_, options_.system);
+    if (!row->sizing.found) return "What one more day of margin takes is " + set + ".";
     const double more = shown(row->sizing.found->totals) - shown(answer_.sizing.found->totals);
     const std::string amount =
         costs_ ? figure(more) : figure(more) + " " + std::string(mass_unit());
     return fmt::format("One more day of margin {} {} more: {}.", costs_ ? "costs" : "weighs",
-                       amount, trade_off_set(*row, answer_, options_.system));
+                       amount, set);
   }
 
  private:

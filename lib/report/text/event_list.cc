@@ -52,7 +52,7 @@ bool repeats_by_day(EventKind kind) {
 /// Lines of events on one screen.
 constexpr std::ptrdiff_t most_lines = 8;
 
-/// The last is what goes as planned, and what the verdict says.
+/// The last is what goes as planned, and what the lines above the table say.
 enum class Weight { danger, change, told_elsewhere };
 
 Weight weight_of(EventKind kind) {
@@ -61,6 +61,7 @@ Weight weight_of(EventKind kind) {
     case EventKind::restored:
     case EventKind::reconnected:
     case EventKind::short_of:
+    case EventKind::unconfirmed:
       return Weight::told_elsewhere;
     case EventKind::camp_dusk:
     case EventKind::camp_hours:
@@ -122,7 +123,8 @@ std::string told_words(const answers::Trial& trial, const ToldEvent& told, units
   return event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
 }
 
-std::string event_list(const answers::Trial& trial, const TextOptions& options) {
+std::string event_list(const answers::Trial& trial, const TextOptions& options,
+                       std::ptrdiff_t room) {
   std::vector<ToldEvent> all = told_events(trial);
   std::vector<std::string> lines;
   for (const ToldEvent& told : all) {
@@ -132,13 +134,14 @@ std::string event_list(const answers::Trial& trial, const TextOptions& options) 
     lines.push_back(wrap_after(when, told_words(trial, told, options.system), page_columns));
   }
   std::vector<bool> shown(all.size(), options.all);
-  std::ptrdiff_t room = most_lines;
+  std::ptrdiff_t used = 0;
   for (const Weight weight : {Weight::danger, Weight::change}) {
+    const std::ptrdiff_t most = weight == Weight::danger ? most_lines : std::min(most_lines, room);
     for (std::size_t i = 0; !options.all && i < all.size(); ++i) {
       const std::ptrdiff_t high = std::ranges::count(lines[i], '\n');
-      if (weight_of(all[i].first.kind) != weight || high > room) continue;
+      if (weight_of(all[i].first.kind) != weight || used + high > most) continue;
       shown[i] = true;
-      room -= high;
+      used += high;
     }
   }
   std::string text;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -24,8 +25,9 @@ std::string told_words(const answers::Trial& trial, const ToldEvent& told, units
 
 /// The events of a run under a heading, one to a line with date and hour, within 80 columns. What
 /// comes again the same day, or day after day, is told once, with how often or until when. On one
-/// screen no more than `most` lines: what goes as planned is left out, and first of the rest
-/// what endangers nobody. Empty when there is none.
-std::string event_list(const answers::Trial& trial, const TextOptions& options);
+/// screen dangers have eight lines, and changes what is left of those and of `room`; what goes as
+/// planned or is told elsewhere is left out. Empty when there is none.
+std::string event_list(const answers::Trial& trial, const TextOptions& options,
+                       std::ptrdiff_t room = 40);
 
 }  // namespace drystage::report

@@ -39,13 +39,13 @@ std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, 
   return plural(taken, measure.unit.c_str(), measure.unit.c_str());
 }
 
-/// "; next open Tue 11 May", if it is within a month.
+/// ", next open Tue 11 May", if it is within a month.
 std::string next_open(const engine::CourseBase& course, const engine::OrderInfo& order) {
   constexpr int month = 31;
   const plan::Date day = course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
   for (int later = 1; later <= month; ++later) {
     const plan::Date date = day + boost::gregorian::days(later);
-    if (engine::is_open(order.supply, date)) return "; next open " + short_date(date);
+    if (engine::is_open(order.supply, date)) return ", next open " + short_date(date);
   }
   return {};
 }
@@ -67,8 +67,7 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
   };
   switch (event.kind) {
     case EventKind::shut:
-      return order_words(plan, order()) + ": shut that day, nothing taken" +
-             next_open(course, order());
+      return order_words(plan, order()) + ": shut" + next_open(course, order());
     case EventKind::unconfirmed:
       return order_words(plan, order()) + ": not confirmed, and the plan counts on it";
     case EventKind::camp_dusk:
@@ -94,20 +93,17 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::hot_wind:
       return fmt::format(
           "wind of {} hotter than skin: it heats you. The sweat model is not proven for it. Rest "
-          "out "
-          "of the wind, keep the skin covered",
+          "out of the wind, keep the skin covered",
           units::format(event.amount, units::Kind::wind, system, units::decimals(0)));
     case EventKind::altitude:
       return fmt::format(
           "night at {}, the first so high: altitude illness is possible. Easy days at first. Go "
-          "down "
-          "if anyone gets worse",
+          "down if anyone gets worse",
           height(event.amount, system));
     case EventKind::fast_ascent:
       return fmt::format(
           "night at {}, {} above the last. Altitude illness can kill. Above {} climb no more than "
-          "{} "
-          "a night. Go down if anyone gets worse",
+          "{} a night. Go down if anyone gets worse",
           height(event.amount, system), height(event.other, system),
           height(models::slow_ascent_above_m, system), height(models::most_ascent_m, system));
     case EventKind::frost:

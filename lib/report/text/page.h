@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +16,13 @@ inline constexpr int page_columns = 80;
 
 /// A place's name has as many columns of a table, at least.
 inline constexpr int least_place_columns = 8;
+
+/// Lines of one screen; on a long trip one more for each day that the table has.
+inline std::ptrdiff_t screen_lines(std::size_t days) {
+  constexpr std::ptrdiff_t lines = 40;
+  constexpr std::ptrdiff_t long_trip = 16;
+  return lines + std::max<std::ptrdiff_t>(0, static_cast<std::ptrdiff_t>(days) - long_trip);
+}
 
 /// A sentence broken to the page, with a line end; nothing stays nothing.
 std::string paragraph(const std::string& words);

@@ -163,7 +163,7 @@ TEST(MendInTheText, SaysNoMassWhenNoneIsAdded) {
   PlanText plan = thirsty("23 L");
   plan.itinerary = {"{at: Base}", "stay: {nights: 5}"};
   const std::string text = unwrapped(support::run_text(with_room(plan, 0)));
-  EXPECT_THAT(text, HasSubstr("Smallest mend found"));
+  EXPECT_THAT(text, HasSubstr("Fix: two nights fewer at Base."));
   EXPECT_THAT(text, Not(HasSubstr("would be at most")));
 }
 

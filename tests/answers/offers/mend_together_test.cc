@@ -105,7 +105,7 @@ TEST(MendWithFewerNights, CountsDaysAsTheyAreThen) {
   ASSERT_TRUE(mend);
   ASSERT_TRUE(mend->moves_days);
   const std::string text = support::unwrapped(support::run_text(plan.plan()));
-  EXPECT_THAT(text, HasSubstr("Days are counted as they are then"));
+  EXPECT_THAT(text, HasSubstr("Days below are counted with the nights so changed."));
   for (const Change& change : mend->changes) {
     const std::string words = engine::words(change.name);
     const std::size_t day = words.find(" on day ");

@@ -32,14 +32,13 @@ TEST(DayNotes, TellWhatRunsOutAsGrave) {
       Contains(AllOf(
           Field(&DayNote::grave, true),
           Field(&DayNote::words, AllOf(HasSubstr("RUNS OUT: drinking water; "),
-                                       HasSubstr("of brackish water is left, and not counted"))))));
+                                       HasSubstr("of brackish water is left: do not drink it"))))));
 }
 
 TEST(DayNotes, TellWaterThatIsNotFitToCookWithOnItsFirstDayAlone) {
   EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 11),
-              Contains(Field(&DayNote::words,
-                             AllOf(HasSubstr("no potable utility water left for what asks for it"),
-                                   HasSubstr("so every day until Sun 21 Mar")))));
+              Contains(Field(&DayNote::words, AllOf(HasSubstr("no potable utility water left. "),
+                                                    HasSubstr("Every day until Sun 21 Mar")))));
   EXPECT_THAT(notes("Dune mapping, Marrabel to Tessarin", 12), IsEmpty());
 }
 
@@ -47,7 +46,7 @@ TEST(DayNotes, TellFrostOnItsFirstDayWithTheColdest) {
   const auto list = notes("Ice core store, up to the Teller plateau", 2);
   ASSERT_THAT(list, SizeIs(2));
   EXPECT_THAT(list[0].words, HasSubstr("Day 3: frost, down to -21 °C"));
-  EXPECT_THAT(list[0].words, HasSubstr("so every day until Fri 25 Jun; night at 4380 m"));
+  EXPECT_THAT(list[0].words, HasSubstr("Every day until Fri 25 Jun; night at 4380 m"));
   EXPECT_FALSE(list[0].grave);
   EXPECT_THAT(list[1].words, HasSubstr("takes no charge"));
   EXPECT_THAT(notes("Ice core store, up to the Teller plateau", 3), IsEmpty());
@@ -57,8 +56,8 @@ TEST(DayNotes, TellWaterThatMustNotBeDrunk) {
   const auto list = notes("Dune mapping, Marrabel to Tessarin", 2);
   ASSERT_THAT(list, SizeIs(1));
   EXPECT_EQ(list[0].words,
-            "Day 3, 08:00: brackish water in body tank: not for drinking until emptied and "
-            "cleaned.");
+            "Day 3, 08:00: brackish water in body tank: do not drink from it until it is emptied "
+            "and cleaned.");
 }
 
 TEST(DayNotes, LeaveOutStopsAndCamps) {

@@ -54,7 +54,7 @@ TEST(CardFront, TellsWhichUseOfFuelHasNotBeenMeasured) {
   const std::string words = all_words(front_pages(plateau));
   EXPECT_THAT(words, HasSubstr("Fuel of lorry is by the model alone"));
   EXPECT_THAT(words, HasSubstr("Day 3: frost, down to -21 °C"));
-  EXPECT_THAT(words, HasSubstr("takes no charge; so every day until Fri 25 Jun"));
+  EXPECT_THAT(words, HasSubstr("takes no charge. Every day until Fri 25 Jun"));
 }
 
 TEST(CardFront, SaysWhatHangsOnASupplyThatNobodyHasConfirmed) {

@@ -59,9 +59,9 @@ TEST(MishapsMatrix, HasASignForEachDayAndABlankWhereNothingCanStrike) {
                               "can 1 lost      .mo       X\n"
                               "stuck at Base       X\n\n"))
       << text;
-  EXPECT_THAT(text, HasSubstr("X drinking water or fuel runs out      o something else runs out\n"
-                              "m eats into a margin                   . holds\n"
-                              "blank: cannot strike then\n"));
+  EXPECT_THAT(text,
+              HasSubstr("X drinking water or fuel runs out, o something else, m below a margin, "
+                        ". holds,\nblank: cannot strike then.\n"));
 }
 
 TEST(MishapsMatrix, NamesTogetherWhatHoldsOnEveryDay) {
@@ -146,13 +146,52 @@ TEST(MishapsMatrix, ShowsTheWorstRowsOfTooManyInTheirOrder) {
   }
   answer.sweep.findings.push_back(dry(answer, 49, 1, "drinking_water"));
   answer.sweep.asked = 50;
-  const std::string text = text_of(answer);
-  EXPECT_NE(row_of(text, "part 39"), "");
-  EXPECT_EQ(row_of(text, "part 40"), "");
+  // Where something runs dry, what only goes below a margin has no row.
+  std::string text = text_of(answer);
+  EXPECT_EQ(row_of(text, "part 1"), "");
   EXPECT_NE(row_of(text, "part 50"), "");
-  EXPECT_THAT(text, HasSubstr("Left out to fit a page: 10 more, which only eat into a margin. "
-                              "--wide shows all.\n"));
-  EXPECT_NE(row_of(report::mishaps_text(answer, {.wide = true}), "part 40"), "");
+  EXPECT_THAT(text, HasSubstr("Not shown: 49 more, which only go below a margin. --all shows "
+                              "all.\n"));
+  for (int f = 0; f < 30; ++f) {
+    answer.sweep.findings[static_cast<std::size_t>(f)] =
+        dry(answer, f, 1, "food", Outcome::runs_out);
+  }
+  text = text_of(answer);
+  EXPECT_NE(row_of(text, "part 11"), "");
+  EXPECT_EQ(row_of(text, "part 12"), "");
+  EXPECT_NE(row_of(text, "part 50"), "");
+  EXPECT_THAT(text, HasSubstr("Not shown: 38 more, none of which ends drinking water or fuel. "
+                              "--all shows all.\n"));
+  for (int f = 0; f < 30; ++f) {
+    answer.sweep.findings[static_cast<std::size_t>(f)] = dry(answer, f, 1, "drinking_water");
+  }
+  EXPECT_THAT(text_of(answer), HasSubstr("Not shown: 38 more, some as bad as these. --all shows "
+                                         "all.\n"));
+  const std::string all = report::mishaps_text(answer, {.all = true});
+  for (const std::string& name : names) EXPECT_NE(row_of(all, name), "") << name;
+  EXPECT_THAT(all, Not(HasSubstr("Not shown")));
+}
+
+TEST(MishapsMatrix, ShowsWhatGoesBelowAMarginWhereNothingRunsDry) {
+  MishapsAnswer answer = mishaps_answer(3, {"can 1 lost", "well dry"});
+  answer.sweep.findings = {nibbling(answer, 0, 1, "drinking_water", 1),
+                           nibbling(answer, 1, 1, "food", 1)};
+  answer.sweep.asked = 2;
+  EXPECT_NE(row_of(text_of(answer), "can 1 lost"), "");
+  EXPECT_NE(row_of(text_of(answer), "well dry"), "");
+  EXPECT_THAT(text_of(answer), Not(HasSubstr("Not shown")));
+}
+
+TEST(MishapsMatrix, CountsWhatHoldsWhereTheNamesFillMoreThanALine) {
+  std::vector<std::string> names;
+  for (int n = 1; n <= 9; ++n) names.push_back("container " + std::to_string(n) + " lost");
+  MishapsAnswer answer = mishaps_answer(3, names);
+  for (int f = 0; f < 9; ++f) answer.sweep.findings.push_back(holding(f, 1));
+  answer.sweep.asked = 9;
+  EXPECT_THAT(text_of(answer), HasSubstr("\nHold on every day: 9. --all names them.\n"));
+  const std::string all = unwrapped(report::mishaps_text(answer, {.all = true}));
+  EXPECT_THAT(all, HasSubstr("Hold on every day: container 1 lost, container 2 lost,"));
+  EXPECT_THAT(all, HasSubstr("container 9 lost."));
 }
 
 TEST(MishapsMatrix, SaysNothingByColourAlone) {

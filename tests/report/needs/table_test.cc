@@ -89,7 +89,8 @@ TEST(NeedFigures, AreRoundedInTheUnitsThatAreShown) {
 
 TEST(NeedsTable, HasARowForEachMorningWithItsPlace) {
   const NeedsAnswer answer = plain_needs(three_places());
-  const std::vector<std::string> lines = drystage::testing::lines(needs_table(answer, {}));
+  const std::vector<std::string> lines =
+      drystage::testing::lines(needs_table(answer, {.all = true}));
   ASSERT_GE(lines.size(), 8U);
   EXPECT_EQ(unwrapped(lines[0]), "Drinking, L Fuel, L Food, meals");
   EXPECT_EQ(unwrapped(lines[1]), "d date at must has spare must has spare must has spare");
@@ -101,7 +102,7 @@ TEST(NeedsTable, HasARowForEachMorningWithItsPlace) {
 TEST(NeedsTable, SetsTheSignBesideWhatIsTooLittle) {
   NeedsAnswer answer = plain_needs(three_places());
   need_of(answer, 1, "fuel:truck").must_have = 70.5;
-  const std::string text = needs_table(answer, {});
+  const std::string text = needs_table(answer, {.all = true});
   EXPECT_THAT(unwrapped(text), HasSubstr("Red Tables 10 20 10 71 20 !-51 10 20 10 3 Wed"));
   EXPECT_EQ(times(text, "!"), 2) << "one in the table and one in the legend\n" << text;
   const std::string painted = needs_table(answer, {.color = true});
@@ -127,7 +128,7 @@ PlanText convoy() {
 TEST(NeedsTable, ShowsEveryReserveInFurtherTablesWithinEightyColumns) {
   const NeedsAnswer answer = plain_needs(convoy());
   for (const units::System system : {units::System::metric, units::System::us}) {
-    const std::string text = needs_table(answer, {.system = system});
+    const std::string text = needs_table(answer, {.all = true, .system = system});
     for (const std::string& line : drystage::testing::lines(text)) {
       EXPECT_LE(drystage::testing::terminal_columns(line), 80) << line;
     }
@@ -137,18 +138,18 @@ TEST(NeedsTable, ShowsEveryReserveInFurtherTablesWithinEightyColumns) {
       EXPECT_EQ(times(text, "Fuel long lorry " + std::to_string(v) + ","), 1) << text;
     }
     EXPECT_GE(times(text, "Mon 01 Mar"), 3);
-    EXPECT_EQ(times(text, "As each day begins"), 1);
+    EXPECT_EQ(times(text, "Must: the least each morning"), 1);
   }
 }
 
-TEST(NeedsTable, ShowsWhatLifeHangsOnFirst) {
-  const std::string text = needs_table(plain_needs(convoy()), {});
+TEST(NeedsTable, ShowsWhatLifeDependsOnFirst) {
+  const std::string text = needs_table(plain_needs(convoy()), {.all = true});
   EXPECT_LT(text.find("Drinking"), text.find("lorry 1"));
   EXPECT_LT(text.find("lorry 8"), text.find("Food"));
 }
 
 TEST(NeedsTable, IsOneTableWhenWide) {
-  const std::string text = needs_table(plain_needs(convoy()), {.wide = true});
+  const std::string text = needs_table(plain_needs(convoy()), {.all = true, .wide = true});
   EXPECT_EQ(times(text, "Mon 01 Mar"), 1);
   EXPECT_EQ(times(text, "Fuel long lorry "), 8);
 }
@@ -157,7 +158,7 @@ TEST(NeedsTable, CutsANameThatIsLongerThanThePage) {
   PlanText plan = three_places();
   plan.batteries = {"{name: " + std::string(100, 'b') + ", kind: agm, capacity: 100 Ah}",
                     "{name: spare, kind: agm, capacity: 100 Ah}"};
-  const std::string text = needs_table(plain_needs(plan), {});
+  const std::string text = needs_table(plain_needs(plan), {.all = true});
   for (const std::string& line : drystage::testing::lines(text)) {
     EXPECT_LE(drystage::testing::terminal_columns(line), 80) << line;
   }
@@ -172,8 +173,31 @@ TEST(NeedsTable, CutsNoPlaceForWhichThereIsRoom) {
       "drive: {to: Red Tables by the long road, distance: 200 km, surfaces: gravel}";
   EXPECT_THAT(needs_table(plain_needs(plan), {.wide = true}),
               HasSubstr("Red Tables by the long road"));
-  EXPECT_THAT(needs_table(plain_needs(plan), {}), Not(HasSubstr("Red Tables by the long road")));
-  EXPECT_THAT(needs_table(plain_needs(plan), {}), HasSubstr("Red Tables by the ~"));
+  EXPECT_THAT(needs_table(plain_needs(plan), {}), HasSubstr("Red Tables by the long road"));
+  const std::string all = needs_table(plain_needs(plan), {.all = true});
+  EXPECT_THAT(all, Not(HasSubstr("Red Tables by the long road")));
+  EXPECT_THAT(all, HasSubstr("Red Tables by the ~"));
+}
+
+TEST(NeedsTable, OfOneScreenShowsWhatLifeDependsOnAndWhatIsTooLittle) {
+  NeedsAnswer answer = plain_needs(three_places());
+  std::string text = needs_table(answer, {});
+  EXPECT_THAT(text, Not(HasSubstr("Food, meals")));
+  EXPECT_THAT(text, HasSubstr("\nNot shown, enough: food. --all shows them.\n"));
+  need_of(answer, 2, "food").has = 1;
+  text = needs_table(answer, {});
+  EXPECT_THAT(text, HasSubstr("Food, meals"));
+  EXPECT_THAT(text, Not(HasSubstr("Not shown")));
+}
+
+TEST(NeedsTable, OfOneScreenNamesWhatIsTooLittleAndHasNoRoom) {
+  NeedsAnswer answer = plain_needs(convoy());
+  need_of(answer, 3, "fuel:long lorry 8").has = 1;
+  const std::string text = needs_table(answer, {});
+  EXPECT_EQ(times(text, "Mon 01 Mar"), 1);
+  EXPECT_THAT(text, HasSubstr("\nNot shown, too little: fuel of long lorry 8 (day 4). --all shows "
+                              "them.\n"));
+  EXPECT_THAT(unwrapped(text), HasSubstr("Not shown, enough: fuel of long lorry 2,"));
 }
 
 }  // namespace

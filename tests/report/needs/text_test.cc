@@ -30,10 +30,13 @@ std::string words_of(const NeedsAnswer& answer, units::System system = units::Sy
   return unwrapped(needs_text(answer, {.system = system}));
 }
 
+std::string all_words_of(const NeedsAnswer& answer) {
+  return unwrapped(needs_text(answer, {.all = true}));
+}
+
 TEST(NeedsText, SaysFirstThatEveryNeedIsMet) {
   const std::string text = words_of(plain_needs(three_places()));
-  EXPECT_THAT(text, StartsWith("MET: every morning the plan has what it must have to reach the "
-                               "next confirmed supply, or the trip's end, with the margin whole. A "
+  EXPECT_THAT(text, StartsWith("MET: every morning the plan has at least what it must have. A "
                                "test. 1 person, 6 days from Mon 01 Mar 2027."));
   EXPECT_THAT(text, Not(HasSubstr("Too little")));
 }
@@ -45,8 +48,8 @@ TEST(NeedsText, SaysFirstWhatIsLackingOnTheFirstMorningThatLacks) {
   need_of(answer, 3, "drinking_water").must_have = 90;
   EXPECT_THAT(
       words_of(answer),
-      StartsWith("NOT MET: on the morning of day 3, Wed 03 Mar 2027, drinking water must be at "
-                 "least 51 L to reach Far Well with its margin whole; the plan has 30 L."));
+      StartsWith("NOT MET. On day 3, Wed 03 Mar 2027, drinking water must be at least 51 L to "
+                 "reach Far Well. The plan has 30 L."));
 }
 
 TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
@@ -66,7 +69,7 @@ TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
   const answers::Needs& needs = answer.needs;
   EXPECT_EQ(needs.need(0, 0).taking_at, std::vector{1});
   EXPECT_TRUE(needs.need(1, 0).taking_at.empty());
-  EXPECT_THAT(words_of(answer),
+  EXPECT_THAT(all_words_of(answer),
               HasSubstr("drinking water: the end of the trip, taking drinking water at Well"));
   // Monday 1 March: shut then, it gives nothing.
   text.places[1] = PlanText::place("Well", "air", "drinking_water: {most: 20 L, open: [tue]}");
@@ -74,13 +77,13 @@ TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
   EXPECT_TRUE(answers::morning_needs(answer.trial).need(0, 0).taking_at.empty());
 }
 
-TEST(NeedsText, NamesWhatLifeHangsOnFirstOnTheSameMorning) {
+TEST(NeedsText, NamesWhatLifeDependsOnFirstOnTheSameMorning) {
   NeedsAnswer answer = plain_needs(three_places());
   need_of(answer, 1, "food").has = 1;
   need_of(answer, 1, "fuel:truck").has = 1;
   need_of(answer, 2, "fuel:truck").has = 1;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, StartsWith("NOT MET: on the morning of day 2, Tue 02 Mar 2027, fuel of truck"));
+  EXPECT_THAT(text, StartsWith("NOT MET. On day 2, Tue 02 Mar 2027, fuel of truck"));
   EXPECT_THAT(text, HasSubstr("Too little too: food (day 2)."));
 }
 
@@ -89,7 +92,7 @@ TEST(NeedsText, NamesWhatLifeDependsOnBeforeAnEarlierMorning) {
   need_of(answer, 0, "food").has = 1;
   need_of(answer, 1, "fuel:truck").has = 1;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, StartsWith("NOT MET: on the morning of day 2, Tue 02 Mar 2027, fuel of truck"));
+  EXPECT_THAT(text, StartsWith("NOT MET. On day 2, Tue 02 Mar 2027, fuel of truck"));
   EXPECT_THAT(text, HasSubstr("Too little too: food (day 1)."));
 }
 
@@ -98,8 +101,8 @@ TEST(NeedsText, SaysWhenNoAmountIsEnough) {
   need_of(answer, 1, "drinking_water").must_have = endless;
   need_of(answer, 1, "drinking_water").fits = false;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, HasSubstr("no amount of drinking water is enough to reach Far Well with its "
-                              "margin whole; the plan has 20 L."));
+  EXPECT_THAT(text, HasSubstr("no amount of drinking water is enough to reach Far Well. The plan "
+                              "has 20 L."));
   EXPECT_THAT(text, HasSubstr("- no amount is enough."));
   EXPECT_THAT(text, Not(HasSubstr("inf")));
   EXPECT_THAT(text, Not(HasSubstr("?")));
@@ -110,8 +113,8 @@ TEST(NeedsText, SaysWhenItIsMoreThanCanBeHeld) {
   need_of(answer, 1, "drinking_water").must_have = 130;
   need_of(answer, 1, "drinking_water").fits = false;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, HasSubstr("drinking water must be at least 130 L, more than the 120 L that can "
-                              "be held, to reach Far Well"));
+  EXPECT_THAT(text, HasSubstr("drinking water must be at least 130 L to reach Far Well. The plan "
+                              "has 20 L, and can hold 120 L."));
   EXPECT_THAT(text, HasSubstr("+ more than can be held."));
   EXPECT_THAT(text, HasSubstr(" +130 20 !-110 "));
 }
@@ -132,8 +135,10 @@ TEST(NeedsText, PaintsTheFirstLineGreenOrRed) {
 }
 
 TEST(NeedsText, SaysOnceWhereAllMustLastTo) {
-  EXPECT_THAT(words_of(plain_needs(three_places())),
-              HasSubstr("All must last to Far Well (day 4)."));
+  const NeedsAnswer answer = plain_needs(three_places());
+  EXPECT_THAT(all_words_of(answer), HasSubstr("All must last to Far Well (day 4)."));
+  EXPECT_THAT(words_of(answer),
+              HasSubstr("Drinking water, fuel of truck must last to Far Well (day 4)."));
 }
 
 TEST(NeedsText, SaysOfEachReserveWhereItMustLastTo) {
@@ -149,7 +154,7 @@ TEST(NeedsText, SaysOfEachReserveWhereItMustLastTo) {
   }
   need_of(answer, days - 1, "drinking_water") = need_of(answer, 0, "food");
   need_of(answer, days - 1, "battery:bank") = need_of(answer, 0, "food");
-  const std::string text = words_of(answer);
+  const std::string text = all_words_of(answer);
   EXPECT_THAT(text, HasSubstr("Must last to drinking water: Far Well (day 4), then the end of the "
                               "trip. fuel of truck: Far Well (day 4). bank: when it is full again, "
                               "then the end of the trip. food: the end of the trip."));
@@ -162,11 +167,11 @@ TEST(NeedsText, SaysWhatABankMustLastTo) {
   need_of(answer, 0, "battery:bank") = {
       .must_have = 45.34, .has = 40, .until_day = 1, .until_h = 11};
   EXPECT_THAT(words_of(answer), HasSubstr("bank must be at least 45.4 Ah to last until it is full "
-                                          "again with its margin whole; the plan has 40.0 Ah."));
+                                          "again. The plan has 40.0 Ah."));
   need_of(answer, 0, "battery:bank").until_day = static_cast<int>(answer.trial.record.days()) - 1;
   need_of(answer, 0, "battery:bank").until_h = 24;
   EXPECT_THAT(words_of(answer), HasSubstr("bank must be at least 45.4 Ah to last to the end of the "
-                                          "trip with its margin whole; the plan has 40.0 Ah."));
+                                          "trip. The plan has 40.0 Ah."));
 }
 
 TEST(NeedsText, SaysThatWhatIsNotConfirmedDoesNotCount) {
@@ -174,8 +179,8 @@ TEST(NeedsText, SaysThatWhatIsNotConfirmedDoesNotCount) {
   plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {confirmed: no}");
   plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {drinking_water: fill}");
   EXPECT_THAT(words_of(plain_needs(plan)),
-              HasSubstr("Not confirmed: drinking water at Red Tables. What must be on board is "
-                        "reckoned to a confirmed supply beyond."));
+              HasSubstr("Not confirmed: drinking water at Red Tables. Must have does not count on "
+                        "it."));
   EXPECT_THAT(words_of(plain_needs(three_places())), Not(HasSubstr("Not confirmed")));
 }
 
@@ -185,8 +190,7 @@ TEST(NeedsText, ShowsOtherUnits) {
   need_of(answer, 2, "drinking_water").must_have = 50;
   need_of(answer, 2, "drinking_water").has = 40;
   EXPECT_THAT(words_of(answer, units::System::us),
-              HasSubstr("at least 13.3 US gal to reach Far Well with its margin whole; the plan "
-                        "has 10.5 US gal."));
+              HasSubstr("at least 13.3 US gal to reach Far Well. The plan has 10.5 US gal."));
   EXPECT_THAT(words_of(answer, units::System::us), HasSubstr("13.3 10.5 !-2.7"));
   // 10.9985 and 8.7988 imperial gallons of 4.54609 L.
   EXPECT_THAT(words_of(answer, units::System::imperial), HasSubstr("11.0 8.7 !-2.2"));
@@ -201,7 +205,8 @@ TEST(NeedsText, FitsEightyColumnsAndEndsWithTheCautions) {
     EXPECT_LE(drystage::testing::terminal_columns(line), 80) << line;
   }
   EXPECT_THAT(text, HasSubstr("Warning: aaa"));
-  EXPECT_THAT(unwrapped(text), EndsWith("when to raise the alarm. "));
+  EXPECT_THAT(unwrapped(text), EndsWith("medical advice come first. "));
+  EXPECT_THAT(all_words_of(answer), EndsWith("when to raise the alarm. "));
 }
 
 }  // namespace

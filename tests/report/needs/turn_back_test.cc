@@ -162,10 +162,29 @@ TEST(TurnBack, SaysForAllTogetherWhichReserveDecides) {
       {.from = at_place(4, 8, 2), .last = at_place(5, 24, 2)}};
   const std::string text = words_of(answer);
   EXPECT_THAT(text,
-              HasSubstr("All together, not counting fuel of truck, food - from day 1, Mon 01 Mar, "
-                        "08:01, at Base, until day 3, Wed "
-                        "03 Mar, 12:00, at Red Tables: drinking water decides. - from day 5, Fri "
-                        "05 Mar, 08:00, at Far Well, to the end of the trip."));
+              HasSubstr("All together, not counting fuel of truck, food - until day 3, Wed 03 Mar, "
+                        "12:00, at Red Tables. Drinking water decides. - from day 5, Fri 05 Mar, "
+                        "08:00, at Far Well, to the end of the trip."));
+  answer.turn_back.windows[1].last = at_place(5, 9, 2);
+  EXPECT_THAT(words_of(answer),
+              HasSubstr("- from day 5, Fri 05 Mar, 08:00, at Far Well. Until day 6, Sat 06 Mar, "
+                        "09:00, at Far Well."));
+}
+
+TEST(TurnBack, OfOneScreenIsOfDrinkingWaterAndFuelTogether) {
+  NeedsAnswer answer = with([](answers::SupplyStretch stretch) {
+    stretch.last = at_place(2, 12, 1);
+    return stretch;
+  });
+  const answers::SupplyStretch& water = answer.turn_back.stretches[0];
+  answer.turn_back.vital = {
+      {.from = at_place(0, 8, 0), .last = *water.last, .decides = water.reserve}};
+  EXPECT_EQ(unwrapped(report::turn_back_list(answer, {})),
+            "Turning back to the last supply: drinking water and fuel, not counting fuel of truck "
+            "(more with --all) - until day 3, Wed 03 Mar, 12:00, at Red Tables. Drinking water "
+            "decides. ");
+  answer.turn_back.vital.clear();
+  EXPECT_THAT(report::turn_back_list(answer, {}), EndsWith("\n  - never possible.\n"));
 }
 
 TEST(TurnBack, NamesWhatNoPlaceBehindIsSureToSupply) {

@@ -85,7 +85,7 @@ TEST(SpellWords, SayThatAWeekEmptiesTheDrinkingContainers) {
   SpellFinding& hot = answer.spells->found[0];
   hot.stood_in = 4.75;
   EXPECT_EQ(words(answer, 0),
-            "A hot week (+4.5 °C): the drinking containers run empty on day 4, and 4.8 L of "
+            "A hot week (+4.5 °C): the drinking containers run empty on day 4. Then 4.8 L of "
             "utility water are drunk.");
   EXPECT_THAT(report::run_text(answer, {}),
               StartsWith("HOLDS IN USUAL WEATHER: a hot week empties the drinking containers on "
@@ -136,8 +136,23 @@ TEST(SpellWords, ComeAfterWhatNobodyHasConfirmed) {
   answers::Verdict without = answer.trial.verdict;
   without.holds = false;
   EXPECT_EQ(report::verdict_words(answer.trial, without, metric, answer.spells),
-            "HOLDS IN USUAL WEATHER, AND ONLY IF what nobody has confirmed is there: a hot week "
+            "HOLDS IN USUAL WEATHER, AND ONLY IF what nobody has confirmed is there. A hot week "
             "breaks drinking water on day 4.");
+}
+
+TEST(SpellWords, AreNamedAsNotShownWhereThePlanFailsWithoutSuchAWeek) {
+  report::RunAnswer answer = calm();
+  EXPECT_THAT(report::run_text(answer, {}), HasSubstr("\nA hot week (+4.5 °C): drinking"));
+  PlanText text;
+  text.containers = {"{name: can, holds: 60 L, filled: 6 L, for: drinking}"};
+  const std::optional<answers::Spells> spells = answer.spells;
+  answer = support::answer(text);
+  answer.spells = spells;
+  ASSERT_FALSE(answer.trial.verdict.holds);
+  EXPECT_THAT(report::run_text(answer, {}), Not(HasSubstr("A hot week")));
+  EXPECT_THAT(report::run_text(answer, {}), HasSubstr("hot week. --all shows them.\n"));
+  EXPECT_THAT(report::run_text(answer, {}), Not(HasSubstr("dull week")));
+  EXPECT_THAT(report::run_text(answer, {.all = true}), HasSubstr("\nA hot week (+4.5 °C)"));
 }
 
 TEST(SpellWords, OfARunInAWeekNameItsDays) {

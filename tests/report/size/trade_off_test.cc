@@ -21,14 +21,21 @@ using support::unwrapped;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::Not;
+using ::testing::StartsWith;
 
 std::vector<std::string> rows_of(const SizeAnswer& answer) {
-  std::vector<std::string> rows = testing::lines(report::size_trade_off(answer, {.wide = true}));
-  rows.resize(std::min<std::size_t>(rows.size(), 6));
+  std::vector<std::string> rows = testing::lines(report::size_trade_off(answer, {.all = true}));
+  // Heads and four margins; a row that is missing is empty.
+  rows.resize(6);
   return rows;
 }
 
 std::string words_of(const SizeAnswer& answer) {
+  return unwrapped(report::size_trade_off(answer, {.all = true}));
+}
+
+/// The same as it stands on one screen.
+std::string one_day(const SizeAnswer& answer) {
   return unwrapped(report::size_trade_off(answer, {}));
 }
 
@@ -189,8 +196,36 @@ TEST(SizeTradeOff, SaysWhereTheSearchWasGivenUp) {
   EXPECT_THAT(words, HasSubstr("+2 days not known: given up"));
 }
 
+TEST(SizeTradeOff, OfOneScreenIsWhatOneMoreDayTakes) {
+  EXPECT_EQ(
+      one_day(traded()),
+      "One more day of margin weighs 22 kg more: drinking water +20 L. --all shows more days. ");
+  SizeAnswer answer = traded();
+  answer.options.least = answers::Least::cost;
+  answer.sizing.costs_given = true;
+  answer.sizing.found->totals.cost = 900.25;
+  answer.trade_off[2].sizing.found->totals.cost = 912.5;
+  EXPECT_THAT(one_day(answer), StartsWith("One more day of margin costs 12.25 more: drinking"));
+  answer.trade_off[2].sizing.found.reset();
+  EXPECT_THAT(one_day(answer), StartsWith("What one more day of margin takes is not on offer."));
+}
+
+TEST(SizeTradeOff, OfOneScreenSaysWhereItIsNotKnown) {
+  SizeAnswer answer = traded();
+  answer.trade_off[2].sizing.stopped = true;
+  EXPECT_THAT(one_day(answer), HasSubstr("drinking water +20 L; or less: stopped."));
+  answer.trade_off[2].sizing.found.reset();
+  EXPECT_THAT(one_day(answer),
+              StartsWith("What one more day of margin takes is not known: stopped."));
+  answer.trade_off[2].sizing.stopped = false;
+  answer.trade_off[2].sizing.given_up = true;
+  EXPECT_THAT(one_day(answer),
+              StartsWith("What one more day of margin takes is not known: given up."));
+}
+
 TEST(SizeTradeOff, IsInTheUnitsToShowAndFitsThePage) {
-  const std::string text = report::size_trade_off(traded(), {.system = units::System::us});
+  const std::string text =
+      report::size_trade_off(traded(), {.all = true, .system = units::System::us});
   EXPECT_THAT(text, HasSubstr(" lb  step  # is 10 lb more"));
   EXPECT_THAT(unwrapped(text), HasSubstr("as planned 448 +47"));
   for (const std::string& line : testing::lines(text)) {

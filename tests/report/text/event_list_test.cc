@@ -19,6 +19,7 @@ using support::Trip;
 using support::unwrapped;
 using ::testing::HasSubstr;
 using ::testing::Not;
+using ::testing::StartsWith;
 
 std::string events_of(const answers::Trial& trial) {
   return unwrapped(report::event_list(trial, {.all = true}));
@@ -32,7 +33,7 @@ TEST(EventList, TellsFrostOnceForConsecutiveDaysWithTheColdestOfThem) {
   const std::string text = events_of(travel(plan));
   EXPECT_EQ(times(text, "frost"), 1) << text;
   EXPECT_THAT(text, HasSubstr("Tue 02 Mar 00:00 frost, down to -9 °C"));
-  EXPECT_THAT(text, HasSubstr("; so every day until Thu 04 Mar"));
+  EXPECT_THAT(text, HasSubstr(". Every day until Thu 04 Mar"));
 }
 
 TEST(EventList, TellsFrostAnewAfterADayWithout) {
@@ -42,17 +43,18 @@ TEST(EventList, TellsFrostAnewAfterADayWithout) {
   const std::string text = events_of(travel(plan));
   EXPECT_EQ(times(text, "frost"), 2) << text;
   EXPECT_THAT(text, HasSubstr("Tue 02 Mar 00:00 frost, down to -3 °C"));
-  EXPECT_THAT(text, HasSubstr("; so every day until Wed 03 Mar"));
+  EXPECT_THAT(text, HasSubstr(". Every day until Wed 03 Mar"));
   EXPECT_THAT(text, HasSubstr("Fri 05 Mar 00:00 frost, down to -8 °C"));
-  EXPECT_EQ(times(text, "so every day"), 1) << text;
+  EXPECT_EQ(times(text, "Every day"), 1) << text;
 }
 
-/// A trip of five days with a bank, in which these events and no others have come.
+/// A trip of five days with two banks and a lamp, in which these events and no others have come.
 Trip with_events(const std::vector<Event>& events) {
   PlanText plan;
   plan.climate = {PlanText::steady_climate("air", 25)};
   plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}",
                     "{name: spare, kind: agm, capacity: 100 Ah}"};
+  plan.loads = {"{name: lamp, draw: 1 W}"};
   Trip trip = travel(plan);
   trip.course.events.clear();
   trip.record.events = events;
@@ -74,8 +76,8 @@ TEST(EventList, TellsOfASwitchThatGoesBackAndForthOnceADay) {
   const std::string text = events_of(with_events(events));
   EXPECT_EQ(times(text, "at its cut-off"), 2) << text;
   EXPECT_EQ(times(text, "charged again"), 2) << text;
-  EXPECT_EQ(times(text, "; 4 times that day"), 4) << text;
-  EXPECT_THAT(text, Not(HasSubstr("so every day")));
+  EXPECT_EQ(times(text, ". 4 times that day"), 4) << text;
+  EXPECT_THAT(text, Not(HasSubstr("Every day")));
 }
 
 TEST(EventList, KeepsTwoBanksApart) {
@@ -111,7 +113,65 @@ TEST(EventList, TellsOnceOfWaitingForLightOverManyDays) {
   const std::string text = events_of(trip);
   EXPECT_EQ(times(text, "waits for another day"), 1) << text;
   EXPECT_THAT(text, HasSubstr("Fri 01 Jan"));
-  EXPECT_THAT(text, HasSubstr("so every day until"));
+  EXPECT_THAT(text, HasSubstr("Every day until"));
+}
+
+std::string screen_of(const answers::Trial& trial, std::ptrdiff_t room = 40) {
+  return unwrapped(report::event_list(trial, {}, room));
+}
+
+TEST(EventList, OfOneScreenLeavesOutWhatGoesAsPlannedAndWhatIsToldElsewhere) {
+  const Trip trip =
+      with_events({event(EventKind::cut_off, 1, 8, 0), event(EventKind::reconnected, 1, 9, 0),
+                   event(EventKind::restored, 1, 9, 0), event(EventKind::short_of, 2, 9, 0)});
+  const std::string text = screen_of(trip);
+  EXPECT_THAT(text, HasSubstr("Events (3 more with --all)"));
+  EXPECT_THAT(text, HasSubstr("bank at its cut-off"));
+  EXPECT_THAT(text, Not(HasSubstr("charged again")));
+  EXPECT_THAT(text, Not(HasSubstr("RUNS OUT")));
+  EXPECT_THAT(events_of(trip), StartsWith("Events Tue 02 Mar"));
+  EXPECT_THAT(events_of(trip), HasSubstr("RUNS OUT"));
+}
+
+TEST(EventList, OfOneScreenSaysThatThereIsMoreWhereNothingIsOfNote) {
+  EXPECT_EQ(screen_of(with_events({event(EventKind::restored, 1, 9, 0)})),
+            "No event of note; 1 more with --all. ");
+  EXPECT_EQ(screen_of(with_events({})), "");
+}
+
+/// More switches than have room, and then three dangers at the end.
+Trip busy() {
+  std::vector<Event> events;
+  for (int day = 0; day < 5; ++day) {
+    for (const int load : {0, 1, 2}) events.push_back(event(EventKind::shed, day, 6 + load, load));
+  }
+  for (const int hour : {20, 21, 22})
+    events.push_back(event(EventKind::vital_unserved, 4, hour, 0));
+  PlanText plan;
+  plan.climate = {PlanText::steady_climate("air", 25)};
+  plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
+  plan.loads = {"{name: radio, draw: 1 W}", "{name: lamp, draw: 1 W}", "{name: fan, draw: 1 W}"};
+  Trip trip = travel(plan);
+  trip.course.events.clear();
+  trip.record.events = events;
+  return trip;
+}
+
+TEST(EventList, OfOneScreenHasEightLinesOfWhichDangersHaveTheFirst) {
+  const std::string text = report::event_list(busy(), {});
+  EXPECT_THAT(text, StartsWith("Events (10 more with --all)\n"));
+  EXPECT_EQ(times(text, "\n"), 1 + 8);
+  EXPECT_EQ(times(text, "DANGER: no charge left for radio"), 3);
+  // In their order, whatever was chosen first.
+  EXPECT_LT(text.find("switched off"), text.find("DANGER"));
+  EXPECT_EQ(times(events_of(busy()), "switched off"), 15);
+}
+
+TEST(EventList, OfAFullScreenHasItsDangersAllTheSame) {
+  const std::string text = screen_of(busy(), 0);
+  EXPECT_EQ(times(text, "DANGER"), 3);
+  EXPECT_THAT(text, Not(HasSubstr("switched off")));
+  EXPECT_EQ(times(screen_of(busy(), 5), "switched off"), 2);
 }
 
 TEST(EventList, SaysNotThatADayOfTwoClimatesIsTwice) {
