@@ -64,7 +64,7 @@ void expect_printed(const std::string& page, const std::string& command,
   words.erase(words.begin());
   const Outcome outcome = drystage(words, {.folder = folder});
   const std::string shown = shown_after(page, command);
-  EXPECT_GT(shown.size(), 100U) << "the page shows next to nothing of: " << command;
+  EXPECT_GT(shown.size(), 20U) << "the page shows next to nothing of: " << command;
   EXPECT_THAT(outcome.out, HasSubstr(shown)) << "shown for: " << command << "\n" << outcome.err;
 }
 
