@@ -11,6 +11,7 @@
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "plan/weather.h"
+#include "report/card/parts.h"
 #include "units/format.h"
 #include "usage_error.h"
 
@@ -51,6 +52,7 @@ struct CommonOptions {
   // Of those that draw; a file that is drawn has a name that picture_form knows.
   std::string chart{};                 ///< where the chart goes; empty: nowhere
   drawing::Paper paper = drawing::a4;  ///< of the card
+  report::CardParts with{};            ///< what goes with the card
 };
 
 /// Which options a command takes beside those that all take.
@@ -63,7 +65,7 @@ struct Takes {
   bool jobs = false;     ///< how many threads
   bool size = false;     ///< what the least set is to be good for, and where it goes
   bool chart = false;    ///< where a chart goes
-  bool card = false;     ///< its paper and units; the output must be a picture
+  bool card = false;     ///< its paper, units and parts; the output must be a picture
 };
 
 /// What stands between the commas of a list, in order: at least one text, which may be empty.
