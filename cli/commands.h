@@ -111,9 +111,11 @@ inline constexpr std::array<Command, 10> commands{{
      mishaps_command},
     {"card",
      "What do I carry in my hand? A sheet to print, with boxes to write in",
-     "For each day it has what the plan expects that night, what must be there, and a box for "
-     "tonight's reading. The file's ending says in which form it is drawn.",
-     "drystage card trip.yaml --output trip.pdf",
+     "One sheet. The front has for each day what the plan expects that night, what must be there, "
+     "and a box for tonight's reading. The back has the way out, and what to do first. The file's "
+     "ending says in which form it is drawn.",
+     "drystage card trip.yaml --output trip.pdf\n"
+     "drystage card trip.yaml --with packing,home --paper letter --output trip.pdf",
      {.jobs = true, .card = true},
      card_command},
     {"schema",

@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <filesystem>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <utility>
 
@@ -56,6 +57,16 @@ std::optional<int> count(std::string_view text, int most) {
   return number >= 1 && number <= most ? std::optional(number) : std::nullopt;
 }
 
+/// Where a word stands among those that an option knows.
+std::size_t place_of(const std::string& word, std::span<const std::string_view> known,
+                     const char* option, const char* what, const std::string& known_words) {
+  const auto found = std::ranges::find(known, word);
+  if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
+  const std::string guess = plan::did_you_mean(word, known);
+  throw UsageError(fmt::format("--{} {}: no such {}{}{} {}", option, word, what,
+                               guess.empty() ? "." : "; ", guess, known_words));
+}
+
 /// The kinds that an option's lists name, each once; all of them, which is none, where one of the
 /// words is `all`.
 std::vector<plan::MishapKind> kinds_of(const std::vector<std::string>& lists, const char* option,
@@ -67,15 +78,10 @@ std::vector<plan::MishapKind> kinds_of(const std::vector<std::string>& lists, co
   bool everything = false;
   for (const std::string& list : lists) {
     for (const std::string& word : between_commas(list)) {
-      const auto found = std::ranges::find(known, word);
-      if (found == known.end()) {
-        const std::string guess = plan::did_you_mean(word, known);
-        throw UsageError(
-            fmt::format("--{} {}: no such kind of mishap{}{} Kinds are {}{}", option, word,
-                        guess.empty() ? "." : "; ", guess, plan::one_of(kinds),
-                        all != nullptr ? fmt::format("; {} is all of them", all) : ""));
-      }
-      const auto index = static_cast<std::size_t>(found - known.begin());
+      const std::size_t index =
+          place_of(word, known, option, "kind of mishap",
+                   fmt::format("Kinds are {}{}", plan::one_of(kinds),
+                               all != nullptr ? fmt::format("; {} is all of them", all) : ""));
       everything = everything || index == kinds.size();
       if (index == kinds.size()) continue;
       const plan::MishapKind kind = plan::mishap_words.at(index).value;
@@ -83,6 +89,25 @@ std::vector<plan::MishapKind> kinds_of(const std::vector<std::string>& lists, co
     }
   }
   if (everything) out.clear();
+  return out;
+}
+
+/// The parts of the card that an option's lists name.
+report::CardParts parts_of(const std::vector<std::string>& lists) {
+  const auto parts = plan::texts(report::card_part_words);
+  std::vector<std::string_view> known(parts.begin(), parts.end());
+  known.emplace_back("all");
+  report::CardParts out;
+  for (const std::string& list : lists) {
+    for (const std::string& word : between_commas(list)) {
+      const std::size_t index =
+          place_of(word, known, "with", "part of the card",
+                   fmt::format("Parts are {}; all is all of them", plan::one_of(parts)));
+      for (std::size_t p = 0; p < parts.size(); ++p) {
+        if (p == index || index == parts.size()) out.*report::card_part_words.at(p).value = true;
+      }
+    }
+  }
   return out;
 }
 
@@ -182,6 +207,9 @@ void read_card(const po::variables_map& values, CommonOptions& options) {
   }
   options.paper = choose<drawing::Paper, 2>(values["paper"].as<std::string>(), "paper",
                                             {{{"a4", drawing::a4}, {"letter", drawing::letter}}});
+  if (values.count("with") > 0) {
+    options.with = parts_of(values["with"].as<std::vector<std::string>>());
+  }
 }
 
 void read_size(const po::variables_map& values, CommonOptions& options) {
@@ -312,6 +340,10 @@ po::options_description describe(const Takes& takes) {
   if (takes.card) {
     add("paper", po::value<std::string>()->value_name("SIZE")->default_value("a4"), "a4 or letter");
     add("units", po::value<std::string>()->value_name("UNITS"), "metric, us or imperial");
+    add("with", po::value<std::vector<std::string>>()->value_name("PART,...")->composing(),
+        ("add these parts after the sheet: " + plan::one_of(plan::texts(report::card_part_words)) +
+         ", or all of them: all; may be repeated")
+            .c_str());
   }
   if (takes.wide) {
     add("all", "show all there is, not only what fits a screen");

@@ -11,6 +11,7 @@
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "plan/weather.h"
+#include "report/card/parts.h"
 #include "start/answers.h"
 #include "units/format.h"
 #include "usage_error.h"
@@ -54,6 +55,7 @@ struct CommonOptions {
   // Of those that draw; a file that is drawn has a name that picture_form knows.
   std::string chart{};                 ///< where the chart goes; empty: nowhere
   drawing::Paper paper = drawing::a4;  ///< of the card
+  report::CardParts with{};            ///< what goes with the card
   // Of start alone:
   start::Given given{};   ///< answers, by the question's option
   bool defaults = false;  ///< ask nothing
@@ -73,7 +75,7 @@ struct Takes {
   bool jobs = false;     ///< how many threads
   bool size = false;     ///< what the least set is to be good for, and where it goes
   bool chart = false;    ///< where a chart goes
-  bool card = false;     ///< its paper and units; the output must be a picture
+  bool card = false;     ///< its paper, units and parts; the output must be a picture
   bool start = false;    ///< answers to the questions of a first plan
 };
 

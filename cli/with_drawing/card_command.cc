@@ -55,9 +55,9 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
   answer.leavings = answers::leavings(answer.needs.trial);
   answer.source = source_words(options);
-  const drawing::Drawing pages = report::card(answer, options.paper, options.system);
+  const drawing::Drawing pages = report::card(answer, options.paper, options.system, options.with);
   write_picture(options.output, pages,
-                [&] { return report::card(answer, drawing::strip, options.system); });
+                [&] { return report::card(answer, drawing::strip, options.system, options.with); });
   waiting.reset();
   const std::size_t count = pages.pages.size();
   write_result(fmt::format("{}: {} {}; the plan {}\n", options.output, count,

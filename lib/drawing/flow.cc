@@ -36,6 +36,10 @@ std::vector<Block> paragraph(const Typesetter& typesetter, const std::string& wo
 
 double Flow::bottom() const { return paper_.height_pt - paper_.margin_pt - foot_height_pt; }
 
+double Flow::room_pt() const {
+  return bottom() - (pages_.empty() ? paper_.margin_pt : y_) - height_of(held_);
+}
+
 bool Flow::fits(double height_pt) const { return y_ + height_pt <= bottom() + hair_pt; }
 
 void Flow::start_page() {

@@ -47,6 +47,9 @@ class Flow {
   [[nodiscard]] std::vector<Page> pages(const Typesetter& typesetter,
                                         const std::string& foot) const;
 
+  /// How much room is left on this page; endless on endless paper.
+  [[nodiscard]] double room_pt() const;
+
   [[nodiscard]] const Paper& paper() const { return paper_; }
 
  private:

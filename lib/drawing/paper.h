@@ -19,9 +19,9 @@ inline constexpr double points_per_mm = 72 / 25.4;
 /// ISO 216 A4 and US Letter (ANSI/ASME Y14.1).
 inline constexpr Paper a4{.width_pt = 210 * points_per_mm,
                           .height_pt = 297 * points_per_mm,
-                          .margin_pt = 12 * points_per_mm};
+                          .margin_pt = 10 * points_per_mm};
 inline constexpr Paper letter{
-    .width_pt = 8.5 * 72, .height_pt = 11.0 * 72, .margin_pt = 12 * points_per_mm};
+    .width_pt = 8.5 * 72, .height_pt = 11.0 * 72, .margin_pt = 10 * points_per_mm};
 
 /// A strip as wide as the screen of a telephone held upright, 360 CSS pixels of 1/96 inch.
 inline constexpr Paper strip{

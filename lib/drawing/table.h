@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,8 @@ namespace drystage::drawing {
 struct Column {
   std::string heading;
   Align align = Align::left;
+  std::string group{};         ///< stands once above neighbours that have the same; may be empty
+  std::optional<Font> font{};  ///< of its cells, else that of the table
 };
 
 /// Rows of words in columns, with lines between, for a Flow. All rows are needed before the first
@@ -32,9 +35,12 @@ class Table {
   struct Row {
     std::vector<std::string> cells;
     bool bold = false;
+    bool heading = false;
   };
   [[nodiscard]] Row head() const;
+  [[nodiscard]] Font font_of(const Row& row, std::size_t column) const;
   [[nodiscard]] std::vector<double> widths() const;
+  [[nodiscard]] Block groups(const std::vector<double>& widths) const;
   [[nodiscard]] Block block(const Row& row, const std::vector<double>& widths) const;
 
   const Typesetter& typesetter_;

@@ -93,7 +93,7 @@ TEST_F(InABrowser, CardsAndChartsFitATelephoneAndADesk) {
   const std::string crossing = scenario_path("desert-crossing");
   const std::string two_vehicles = scenario_path("family-two-vehicles");
   const std::vector<std::string> files{
-      drawn({"card", plan_}, "--output", "names.html"),
+      drawn({"card", plan_, "--with", "all"}, "--output", "names.html"),
       drawn({"card", crossing}, "--output", "card.html"),
       drawn({"card", two_vehicles, "--paper", "letter", "--units", "us"}, "--output", "two.html"),
       drawn({"run", crossing}, "--chart", "run.html"),

@@ -18,7 +18,8 @@ class CardNames : public ::testing::Test {
  protected:
   /// Draws the card and answers where it is.
   [[nodiscard]] std::string card(const std::string& name) const {
-    const Outcome outcome = drystage({"card", plan_, "--output", workspace_.path(name)});
+    const Outcome outcome =
+        drystage({"card", plan_, "--with", "all", "--output", workspace_.path(name)});
     EXPECT_LE(outcome.status, 1) << outcome.err;
     return workspace_.path(name);
   }

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 
+#include "cli/poppler.h"
 #include "cli/process.h"
 #include "cli/workspace.h"
 #include "support/plan_text.h"
@@ -13,6 +14,7 @@ namespace {
 
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::StartsWith;
 using ::testing::UnorderedElementsAre;
 
@@ -52,8 +54,9 @@ class CardOptions : public ::testing::Test {
 TEST_F(CardOptions, HelpNamesThemInEightyColumns) {
   const Outcome outcome = drystage({"card", "--help"});
   EXPECT_EQ(outcome.status, holds);
-  for (const char* word : {"--output", "--paper", "--units", "--set", "--jobs", "--color", ".pdf",
-                           ".svg", ".png", ".html", "a4", "letter"}) {
+  for (const char* word :
+       {"--output", "--paper", "--units", "--set", "--jobs", "--color", "--with",
+        "packing, charts, dips", ".pdf", ".svg", ".png", ".html", "a4", "letter"}) {
     EXPECT_THAT(outcome.out, HasSubstr(word));
   }
   for (const std::string& line : lines(outcome.out)) EXPECT_LE(terminal_columns(line), 80) << line;
@@ -87,6 +90,38 @@ TEST_F(CardOptions, PaperIsA4OrLetter) {
   expect_refused({"--output", "card.pdf", "--units", "cubits"},
                  "--units cubits: expected one of metric, us, imperial");
   expect_refused({"--output", "card.pdf", "--jobs", "0"}, "expected a number of threads");
+}
+
+TEST_F(CardOptions, PartsComeAfterTheSheet) {
+  const auto pages_with = [&](const std::vector<std::string>& with) {
+    std::vector<std::string> options{"--output", "card.pdf"};
+    options.insert(options.end(), with.begin(), with.end());
+    const Outcome outcome = card(options);
+    EXPECT_EQ(outcome.status, holds) << outcome.err;
+    return pdf_text(workspace_.path("card.pdf"));
+  };
+  const std::vector<std::pair<std::string, std::string>> parts{
+      {"packing", "Packing list"},
+      {"charts", "The levels, to plot readings in"},
+      {"notes", "Notes"},
+      {"home", "To leave at home"}};
+  const std::string plain = pages_with({});
+  const std::string all = pages_with({"--with", "all"});
+  const std::string two = pages_with({"--with", "packing", "--with", "charts,home"});
+  for (const auto& [word, title] : parts) {
+    EXPECT_THAT(plain, Not(HasSubstr(title)));
+    EXPECT_THAT(all, HasSubstr(title));
+    EXPECT_THAT(pages_with({"--with", word}), HasSubstr(title));
+    if (word != "notes") EXPECT_THAT(two, HasSubstr(title));
+  }
+  EXPECT_THAT(pages_with({"--with", "dips", "--units", "us"}), HasSubstr("To convert"));
+}
+
+TEST_F(CardOptions, APartThatThereIsNotIsRefusedWithTheNearest) {
+  expect_refused({"--output", "card.pdf", "--with", "home,paking"},
+                 "--with paking: no such part of the card; did you mean \"packing\"? Parts are "
+                 "packing, charts, dips, notes or home; all is all of them");
+  expect_refused({"--output", "card.pdf", "--with", ""}, "--with : no such part of the card.");
 }
 
 TEST_F(CardOptions, WhatItHasNoUseForIsRefused) {
@@ -138,7 +173,7 @@ TEST_F(CardOptions, EveryFormHasItsOwnBeginning) {
 TEST_F(CardOptions, SaysWhetherThePlanHolds) {
   const Outcome holding = card({"--output", "card.pdf"});
   EXPECT_EQ(holding.status, holds);
-  EXPECT_THAT(holding.out, ::testing::MatchesRegex("card\\.pdf: [2-9] pages; the plan holds\n"));
+  EXPECT_THAT(holding.out, ::testing::MatchesRegex("card\\.pdf: 2 pages; the plan holds\n"));
   const Outcome failing =
       card({"--output", "card.pdf", "--set", "water.containers[0].filled=15 L"});
   EXPECT_EQ(failing.status, does_not_hold);
@@ -194,8 +229,8 @@ TEST_F(CardOptions, ACardTooLongForAPictureIsRefusedWithWhatToDo) {
   support::PlanText plan = small_trip();
   plan.itinerary = {"{at: Base}", "stay: {nights: 360}"};
   const std::string path = workspace_.write("trip.yaml", plan.text());
-  const Outcome outcome =
-      drystage({"card", path, "--output", "year.png"}, {.folder = workspace_.folder()});
+  const Outcome outcome = drystage({"card", path, "--with", "all", "--output", "year.png"},
+                                   {.folder = workspace_.folder()});
   EXPECT_EQ(outcome.status, wrong);
   EXPECT_EQ(outcome.out, "");
   EXPECT_THAT(outcome.err, HasSubstr("year.png: "));

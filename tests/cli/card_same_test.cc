@@ -28,8 +28,9 @@ class SameCard : public ::testing::Test {
                                                          const std::string& jobs = "2") const {
     std::map<std::string, std::string> out;
     for (const std::string& form : forms) {
-      const Outcome outcome =
-          drystage({"card", plan_, "--jobs", jobs, "--output", workspace_.path(form)}, around);
+      const Outcome outcome = drystage(
+          {"card", plan_, "--with", "all", "--jobs", jobs, "--output", workspace_.path(form)},
+          around);
       EXPECT_LE(outcome.status, 1) << outcome.err;
       out[form] = read_file(workspace_.path(form));
     }

@@ -35,6 +35,18 @@ TEST(Flow, ABlockThatDoesNotFitGoesToTheNextPage) {
   EXPECT_EQ(names(pages[1]), std::vector<std::string>{"10"});
 }
 
+TEST(Flow, SaysHowMuchRoomIsLeftOnThePage) {
+  const Typesetter typesetter;
+  Flow flow(paper);
+  EXPECT_DOUBLE_EQ(flow.room_pt(), 600);
+  flow.add(named(typesetter, "1"));
+  EXPECT_DOUBLE_EQ(flow.room_pt(), 540);
+  Block heading = named(typesetter, "heading");
+  heading.with_next = true;
+  flow.add(heading);
+  EXPECT_DOUBLE_EQ(flow.room_pt(), 480) << "what waits for the next block needs room too";
+}
+
 TEST(Flow, AHeadingIsNeverTheLastOnAPage) {
   const Typesetter typesetter;
   Flow flow(paper);

@@ -32,6 +32,32 @@ TEST(Table, CellsOfAColumnStandBelowItsHead) {
   }
 }
 
+TEST(Table, AGroupStandsOnceAboveItsColumns) {
+  const Typesetter typesetter;
+  const Font large{.size_pt = 11};
+  Table table(typesetter, 300,
+              {{.heading = "camp"},
+               {.heading = "on", .group = "water", .font = large},
+               {.heading = "back", .group = "water", .font = large},
+               {.heading = "on", .group = "fuel", .font = large}});
+  table.add({"Imrel Bore", "50", "26", "138"});
+  const std::vector<Block> heading = table.heading();
+  ASSERT_EQ(heading.size(), 2U);
+  const auto groups = texts(heading[0]);
+  const auto heads = texts(heading[1]);
+  ASSERT_EQ(groups.size(), 2U);
+  EXPECT_EQ(groups[0].words, "water");
+  EXPECT_DOUBLE_EQ(groups[0].box.x, heads[1].box.x);
+  EXPECT_DOUBLE_EQ(groups[0].box.right(), heads[2].box.right());
+  EXPECT_EQ(groups[1].words, "fuel");
+  EXPECT_DOUBLE_EQ(groups[1].box.x, heads[3].box.x);
+  // Columns may have type of their own, their heads have that of the table.
+  const auto cells = texts(table.rows().front());
+  EXPECT_EQ(cells[0].font, Font{});
+  EXPECT_EQ(cells[1].font, large);
+  EXPECT_EQ(heads[1].font.size_pt, Font{}.size_pt);
+}
+
 TEST(Table, WhereThereIsRoomNothingIsBroken) {
   const Typesetter typesetter;
   Table table(typesetter, 300, {{.heading = "what"}, {.heading = "where"}});

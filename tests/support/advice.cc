@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "report/card/first_steps.h"
+#include "report/card/advice.h"
 #include "support/card_answer.h"
 
 namespace drystage::support {

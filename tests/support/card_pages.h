@@ -9,6 +9,7 @@
 #include "drawing/paper.h"
 #include "drawing/typesetter.h"
 #include "report/card/card.h"
+#include "report/card/sheet.h"
 #include "units/format.h"
 
 namespace drystage::support {
@@ -21,8 +22,7 @@ struct NamedPaper {
 std::vector<NamedPaper> papers();
 
 /// Writes a part of the card: report::write_front, report::write_home.
-using Part = std::function<void(drawing::Flow&, const drawing::Typesetter&,
-                                const report::CardAnswer&, units::System)>;
+using Part = std::function<void(const report::Sheet&)>;
 
 /// A part of a card by itself, as pages; and so the front.
 std::vector<drawing::Page> part_pages(const Part& part, const report::CardAnswer& answer,
@@ -40,6 +40,10 @@ std::string all_words(const std::vector<drawing::Page>& pages, char after = ' ')
 
 /// A text with blanks for its no-break spaces.
 std::string with_plain_blanks(std::string text);
+
+/// What is wrong with pages of a card on that paper: cut, met, or too small to read.
+std::vector<std::string> card_faults(const std::vector<drawing::Page>& pages,
+                                     const drawing::Paper& paper);
 
 /// Expects that nothing of a part is cut or meets, on every paper, in metric and imperial units.
 void expect_faultless(const Part& part, const report::CardAnswer& answer);

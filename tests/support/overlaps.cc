@@ -17,7 +17,6 @@ using drawing::Typesetter;
 
 constexpr double touching_pt = 0.01;
 constexpr double edge_pt = 0.5;
-constexpr double least_pt = 9;
 
 struct Inked {
   const Text* text = nullptr;
@@ -55,10 +54,10 @@ void add(std::vector<std::string>& to, const std::vector<std::string>& more) {
 }
 
 std::vector<std::string> all(const Typesetter& typesetter, const std::vector<Mark>& marks,
-                             const Rect& within) {
+                             const Rect& within, double least_pt) {
   std::vector<std::string> out = overlaps(typesetter, marks);
   add(out, strays(typesetter, marks, within));
-  add(out, small_print(marks));
+  add(out, small_print(marks, least_pt));
   return out;
 }
 
@@ -100,7 +99,7 @@ std::vector<std::string> strays(const Typesetter& typesetter, const std::vector<
   return out;
 }
 
-std::vector<std::string> small_print(const std::vector<Mark>& marks) {
+std::vector<std::string> small_print(const std::vector<Mark>& marks, double least_pt) {
   std::vector<std::string> out;
   for (const Mark& mark : marks) {
     const auto* text = std::get_if<Text>(&mark);
@@ -111,24 +110,26 @@ std::vector<std::string> small_print(const std::vector<Mark>& marks) {
 }
 
 std::vector<std::string> faults(const Typesetter& typesetter, const drawing::Page& page,
-                                double margin_pt) {
+                                double margin_pt, double least_pt) {
   return all(typesetter, page.marks,
              {.x = margin_pt,
               .y = margin_pt,
               .width = page.width_pt - 2 * margin_pt,
-              .height = page.height_pt - 2 * margin_pt});
+              .height = page.height_pt - 2 * margin_pt},
+             least_pt);
 }
 
 std::vector<std::string> faults(const Typesetter& typesetter, const drawing::Block& block,
                                 double width_pt) {
   return all(typesetter, block.marks,
-             {.x = 0, .y = 0, .width = width_pt, .height = block.height_pt});
+             {.x = 0, .y = 0, .width = width_pt, .height = block.height_pt}, usual_least_pt);
 }
 
-std::vector<std::string> faults(const std::vector<drawing::Page>& pages, double margin_pt) {
+std::vector<std::string> faults(const std::vector<drawing::Page>& pages, double margin_pt,
+                                double least_pt) {
   const Typesetter typesetter;
   std::vector<std::string> out;
-  for (const drawing::Page& page : pages) add(out, faults(typesetter, page, margin_pt));
+  for (const drawing::Page& page : pages) add(out, faults(typesetter, page, margin_pt, least_pt));
   return out;
 }
 

@@ -1,9 +1,10 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "report/card/answer.h"
 #include "report/card/trip_weather.h"
 #include "units/format.h"
 
@@ -13,6 +14,7 @@ namespace drystage::report {
 struct Advice {
   std::string title;
   std::vector<std::string> steps;
+  bool in_lines = false;  ///< a line for each step: they are not read in one go
 };
 
 /// The trip that advice is given for. It refers to the trial, which must last as long.
@@ -24,10 +26,39 @@ struct AdvisedTrip {
   [[nodiscard]] const plan::Plan& plan() const { return trial.plan; }
 };
 
-/// Where a commodity can be had for sure, in a sentence; it also says so where it is nowhere.
-std::string sure_supplies(const AdvisedTrip& trip, plan::Commodity commodity);
-
 /// A volume in litres as words, rounded up, that do not break between number and unit.
 std::string advised_volume(const AdvisedTrip& trip, double volume_l);
+
+/// When drinking water is low: how much all drink in a day, what of the other water may be drunk,
+/// when to raise the alarm.
+Advice drinking_water_advice(const AdvisedTrip& trip);
+
+/// When utility water is low: what it goes for, most first.
+Advice utility_water_advice(const AdvisedTrip& trip);
+
+/// When fuel is low, for all vehicles together.
+Advice fuel_advice(const AdvisedTrip& trip);
+
+/// When food is low: what to eat first, by what spoils first.
+Advice food_advice(const AdvisedTrip& trip);
+
+/// When it is too warm in a cabinet, for all cabinets together: when their food is to be eaten and
+/// thrown away, and what lies in each.
+Advice cold_advice(const AdvisedTrip& trip);
+
+/// When a battery is low (an index into the course's reserves): in which order its loads are
+/// switched off, what must go on, and what charges it.
+Advice battery_advice(const AdvisedTrip& trip, std::size_t reserve);
+
+/// Signs of illness that the weather and the height of a trip can bring, and what to do first: heat
+/// illness, illness from cold, altitude illness; each only where the trip asks for it, by
+/// `TripWeather` and by the highest place where a night is spent. Common practice, as public health
+/// services teach it (docs/models.md names them); medical advice comes before it.
+std::vector<Advice> illness_advice(const AdvisedTrip& trip);
+
+/// All of it for a trip: first what holds for every reserve, then for each that the plan needs
+/// anything of; vehicles together, and cabinets; last the signs of illness. What the plan can say
+/// is said by it. The rest is common practice, on the cautious side; local advice comes before it.
+std::vector<Advice> first_steps(const CardAnswer& answer, units::System system);
 
 }  // namespace drystage::report

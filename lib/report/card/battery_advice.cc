@@ -1,27 +1,25 @@
-#include "report/card/battery_advice.h"
-
 #include <algorithm>
 #include <string>
 #include <vector>
 
+#include "report/card/advice.h"
 #include "report/card/isolated.h"
-#include "report/card/supply_places.h"
+#include "report/text/capital.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
 namespace {
 
-std::string charger_words(const AdvisedTrip& trip, const plan::Charger& charger) {
+std::string charger_words(const plan::Charger& charger) {
   const std::string name = name_in_words(charger.name);
   switch (charger.kind) {
     case plan::ChargerKind::dc_dc:
-      return name + " while driving, and standing only with fuel to spare";
+      return name + " while driving; standing only with fuel to spare";
     case plan::ChargerKind::solar:
       return name + " clean, out of shade, turned to the sun";
-    case plan::ChargerKind::mains: {
-      const std::string places = sure_places(trip.trial, plan::Commodity::mains, trip.system);
-      return places.empty() ? name + " nowhere for sure" : name + " at " + places;
-    }
+    case plan::ChargerKind::mains:
+      return name + " where mains is sure, see below";
     case plan::ChargerKind::generator:
       break;
   }
@@ -30,11 +28,11 @@ std::string charger_words(const AdvisedTrip& trip, const plan::Charger& charger)
 
 std::string frost_words(const plan::Bank& bank) {
   if (bank.kind == plan::BatteryKind::lfp) {
-    return "Below freezing it takes no charge, and is harmed by it unless it is made for that: "
-           "warm it first. In the cold the last of its charge is out of reach.";
+    return "Below freezing it takes no charge, and is harmed by it unless made for that: warm it "
+           "first. In the cold the last of its charge is out of reach.";
   }
-  return "In frost it takes little charge, and freezes when it is run down: keep it warm, and "
-         "charge it in good time. In the cold the last of its charge is out of reach.";
+  return "In frost it takes little charge, and freezes when it is run down: keep it warm, charge "
+         "it early. In the cold the last of its charge is out of reach.";
 }
 
 /// In which order a bank's loads are switched off, and what must go on.
@@ -64,19 +62,19 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
     if (!names->empty()) units::add_to(order, list_of_names(*names), "; then ");
   }
   if (!cabinets.empty()) {
-    units::add_to(order, list_of_names(cabinets) + " (see Cold)", "; last of all ");
+    units::add_to(order, list_of_names(cabinets), "; last of all ");
   }
   std::vector<std::string> out;
   if (!order.empty()) {
     out.push_back(
-        "Switch off in this order, but never what you call for help with, even where it "
-        "stands here: " +
+        "Switch off in this order, but never what you call for help with, even if it is listed: " +
         order + ".");
   }
   if (!vital.empty()) {
-    out.push_back(list_of_names(vital) +
-                  " must go on: change to its second source in time, and raise the alarm while it "
-                  "still runs.");
+    out.push_back(
+        capital(list_of_names(vital)) +
+        " must go on: change to its second source in time. Raise the alarm while it still "
+        "runs.");
   }
   return out;
 }
@@ -86,14 +84,14 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
 Advice battery_advice(const AdvisedTrip& trip, std::size_t reserve) {
   const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
   const std::string name = info.name.substr(info.name.find(':') + 1);
-  Advice out{.title = "Battery: " + name_in_words(name), .steps = {}};
+  Advice out{.title = capital(name_in_words(reserve_words(info))), .steps = {}};
   const auto found = std::ranges::find(trip.plan().power.banks, name, &plan::Bank::name);
   const int bank = static_cast<int>(found - trip.plan().power.banks.begin());
   out.steps = shedding(trip, bank);
   std::string sources;
   for (const plan::Charger& charger : trip.plan().power.chargers) {
     if (charger.bank != bank) continue;
-    units::add_to(sources, charger_words(trip, charger), "; ");
+    units::add_to(sources, charger_words(charger), "; ");
   }
   out.steps.push_back(sources.empty() ? std::string("Nothing charges it on this trip.")
                                       : "Charge it: " + sources + ".");

@@ -1,13 +1,9 @@
 #include "report/card/card.h"
 
-#include "drawing/flow.h"
-#include "drawing/typesetter.h"
-#include "report/card/back.h"
-#include "report/card/front.h"
-#include "report/card/home.h"
 #include "report/card/isolated.h"
-#include "report/card/notes.h"
 #include "report/card/pieces.h"
+#include "report/card/writers.h"
+#include "report/charts/level_chart.h"
 
 namespace drystage::report {
 
@@ -23,18 +19,49 @@ std::string foot(const drawing::Typesetter& typesetter, const CardAnswer& answer
          isolated(answer.source);
 }
 
+void write_charts(const Sheet& sheet) {
+  sheet.flow.add(part_title(sheet.typesetter, "The levels, to plot readings in", sheet.width_pt()));
+  sheet.flow.add(with_next(sentences(sheet.typesetter,
+                                     "Tonight's reading goes on the line at the end of its day.",
+                                     sheet.width_pt())));
+  sheet.flow.add(level_charts(sheet.typesetter, sheet.trial(), sheet.answer.levels,
+                              &sheet.answer.needs.needs, sheet.width_pt(), sheet.system));
+}
+
+/// One side of the sheet, in the largest type that has room on one page, else in the least.
+void write_side(Sheet sheet, void (*write)(const Sheet&)) {
+  for (const double size_pt : {8.5, 8.0}) {
+    if (sheet.narrow()) break;
+    drawing::Flow alone(sheet.flow.paper());
+    write({alone, sheet.typesetter, sheet.answer, sheet.system, size_pt});
+    if (alone.pages(sheet.typesetter, {}).size() > 1) continue;
+    sheet.small_pt = size_pt;
+    break;
+  }
+  write(sheet);
+}
+
 }  // namespace
 
-drawing::Drawing card(const CardAnswer& answer, const drawing::Paper& paper, units::System system) {
+drawing::Drawing card(const CardAnswer& answer, const drawing::Paper& paper, units::System system,
+                      const CardParts& with) {
   const drawing::Typesetter typesetter;
   drawing::Flow flow(paper);
-  write_front(flow, typesetter, answer, system);
+  const Sheet sheet{flow, typesetter, answer, system};
+  write_side(sheet, write_front);
   flow.new_page();
-  write_back(flow, typesetter, answer, system);
-  // Printed on both sides, the part to leave at home is a sheet of its own.
-  if (flow.pages(typesetter, {}).size() % 2 != 0) write_notes(flow, typesetter);
+  write_side(sheet, write_back);
   flow.new_page();
-  write_home(flow, typesetter, answer, system);
+  if (with.packing) write_packing_list(sheet);
+  if (with.charts) write_charts(sheet);
+  if (with.dips) write_dip_tables(sheet);
+  if (with.notes) write_notes(sheet);
+  if (with.home) {
+    // Printed on both sides, it is to come off the rest.
+    if (flow.pages(typesetter, {}).size() % 2 != 0) write_notes(sheet);
+    flow.new_page();
+    write_home(sheet);
+  }
   const std::string& title = answer.needs.trial.plan.trip.title;
   return {.title = title, .pages = flow.pages(typesetter, foot(typesetter, answer, paper))};
 }

@@ -1,33 +1,17 @@
-#include "report/card/day_block.h"
-
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
-#include "report/text/type.h"
+#include "report/card/day_columns.h"
+#include "report/card/pieces.h"
 
 namespace drystage::report {
 namespace {
 
 using drawing::Block;
 using drawing::Font;
-using drawing::Typesetter;
 
 constexpr Font day_font{.size_pt = 11, .bold = true};
-constexpr Font figure{.size_pt = 10};
-constexpr Font strong_figure{.size_pt = 10, .bold = true};
-constexpr double cell_above_pt = 2;
-constexpr double cell_side_pt = 3;
-constexpr double inset_pt = 1;
-constexpr double cell_gap_pt = 6;
-constexpr double most_box_pt = 110;
-constexpr double least_cell_words_pt = 40;
-
-std::string plan_words(const EveningFigures& figures) {
-  return (figures.lacks ? "! plan " : "plan ") + figures.plan;
-}
-
-std::string must_words(const EveningFigures& figures) { return "must have " + figures.must_have; }
+constexpr double block_inset_pt = 1;
 
 std::string day_words(const DayFacts& facts) {
   // English, though a name that is written right to left may come first.
@@ -41,107 +25,77 @@ std::string day_words(const DayFacts& facts) {
   return words + "to " + facts.warmest + ".";
 }
 
-Block facts_block(const Typesetter& typesetter, const EveningRow& row, double width_pt) {
-  Block out{.with_next = !row.figures.empty()};
-  const std::string head =
-      row.facts ? row.facts->number + "  " + row.facts->date : std::string("Before setting out");
-  const std::string words = row.facts ? day_words(*row.facts) : load_words(row);
-  const double head_pt = typesetter.width(head, day_font) + 0.1;
-  out.marks.emplace_back(
-      drawing::line({.x = 0, .y = 0.6}, {.x = width_pt, .y = 0.6}, {.width_pt = 1.2}));
-  double y = cell_above_pt + 0.6;
-  drawing::Text first = typesetter.text(head, day_font, {.x = 0, .y = y}, head_pt);
-  const double x = head_pt + 3 * cell_side_pt;
-  constexpr double narrow_pt = 400;
-  const bool beside = width_pt > narrow_pt;
-  const double line_pt = first.box.height;
-  out.marks.emplace_back(std::move(first));
-  if (beside) {
-    // On the line that the head stands on.
-    const double lower = typesetter.size("0", day_font, width_pt).height_pt -
-                         typesetter.size("0", body_font, width_pt).height_pt;
-    drawing::Text text =
-        typesetter.text(words, body_font, {.x = x, .y = y + lower * 0.75}, width_pt - x);
-    y = std::max(y + line_pt, text.box.bottom());
-    out.marks.emplace_back(std::move(text));
-  } else {
-    drawing::Text text = typesetter.text(words, body_font, {.x = 0, .y = y + line_pt}, width_pt);
-    y = text.box.bottom();
-    out.marks.emplace_back(std::move(text));
-  }
-  out.height_pt = y + cell_above_pt;
-  return out;
+/// Words below what stands in a block.
+void add_below(const Sheet& sheet, Block& block, const std::string& words, const Font& font,
+               double side_pt, double width_pt) {
+  drawing::Text text = sheet.typesetter.text(words, font, {.x = side_pt, .y = block.height_pt},
+                                             width_pt - 2 * side_pt);
+  block.height_pt = text.box.bottom();
+  block.marks.emplace_back(std::move(text));
 }
 
-/// How wide the figures of a cell want to be.
-double figures_width(const Typesetter& typesetter, const EveningTable& table) {
-  double width = least_cell_words_pt;
-  for (const EveningRow& row : table.rows) {
-    for (const EveningFigures& figures : row.figures) {
-      const Font& plan_font = figures.lacks ? strong_figure : figure;
-      width = std::max(width, typesetter.width(plan_words(figures), plan_font));
-      if (figures.must_have == no_amount) continue;
-      width = std::max(width, typesetter.width(must_words(figures), strong_figure));
-    }
-  }
-  return width + 2 * cell_side_pt;
-}
-
-/// One cell, from its own corner: its label, the figures, and the empty box beside them.
-Block cell(const Typesetter& typesetter, const std::string& reserve, const EveningFigures& figures,
-           double figures_pt, double width_pt) {
+/// A reserve: its name, both figures below it, and the empty box beside them.
+Block reserve_cell(const Sheet& sheet, const std::string& name, const EveningFigures& figures,
+                   double width_pt) {
+  constexpr double side_pt = 3;
+  constexpr Font figure{.size_pt = 10};
+  constexpr Font strong{.size_pt = 10, .bold = true};
+  // As long as "must have 1234", if the box is not too narrow then.
+  constexpr double figures_wish_pt = 95;
+  constexpr double most_box_pt = 110;
+  const double box_pt =
+      std::clamp(width_pt - figures_wish_pt, box_width_pt + 2 * block_inset_pt, most_box_pt);
+  const double figures_pt = width_pt - box_pt;
   Block out;
-  drawing::Text label = typesetter.text(reserve, strong_font, {.x = 0, .y = 0}, width_pt);
-  const double top = label.box.height;
-  out.marks.emplace_back(std::move(label));
-  drawing::Text plan =
-      typesetter.text(plan_words(figures), figures.lacks ? strong_figure : figure,
-                      {.x = cell_side_pt, .y = top + inset_pt}, figures_pt - 2 * cell_side_pt);
-  drawing::Text must =
-      typesetter.text(must_words(figures), strong_figure,
-                      {.x = cell_side_pt, .y = plan.box.bottom()}, figures_pt - 2 * cell_side_pt);
-  const double height = std::max(box_height_pt + 2 * inset_pt, must.box.bottom() + inset_pt - top);
+  add_below(sheet, out, name, strong_font, 0, width_pt);
+  const double top = out.height_pt;
+  out.height_pt += block_inset_pt;
+  add_below(sheet, out, marked("plan " + figures.plan, figures.lacks),
+            figures.lacks ? strong : figure, side_pt, figures_pt);
+  add_below(sheet, out, "must have " + figures.must_have, strong, side_pt, figures_pt);
+  out.height_pt =
+      std::max(out.height_pt + block_inset_pt, top + box_height_pt + 2 * block_inset_pt);
   const auto frame = [&](double x, double frame_pt, double stroke_pt) {
-    out.marks.emplace_back(drawing::outline({.x = x + inset_pt,
-                                             .y = top + inset_pt,
-                                             .width = frame_pt - 2 * inset_pt,
-                                             .height = height - 2 * inset_pt},
+    out.marks.emplace_back(drawing::outline({.x = x + block_inset_pt,
+                                             .y = top + block_inset_pt,
+                                             .width = frame_pt - 2 * block_inset_pt,
+                                             .height = out.height_pt - top - 2 * block_inset_pt},
                                             {.width_pt = stroke_pt}));
   };
   if (figures.lacks) frame(0, figures_pt, 1.4);
-  frame(figures_pt, std::min(width_pt - figures_pt, most_box_pt), 1.0);
-  out.marks.emplace_back(std::move(plan));
-  out.marks.emplace_back(std::move(must));
-  out.height_pt = top + height;
+  frame(figures_pt, box_pt, 1);
   return out;
 }
 
 }  // namespace
 
-std::vector<Block> evening_block(const Typesetter& typesetter, const EveningTable& table,
-                                 const EveningRow& row, double width_pt) {
-  std::vector<Block> out{facts_block(typesetter, row, width_pt)};
-  const std::size_t count = row.figures.size();
-  if (count == 0) return out;
-  const double least_pt = box_width_pt + 2 * inset_pt + 0.1;
-  const double figures_pt = std::min(figures_width(typesetter, table), width_pt - least_pt);
-  const double fit = std::floor((width_pt + cell_gap_pt) / (figures_pt + least_pt + cell_gap_pt));
-  const auto most = std::clamp(static_cast<std::size_t>(fit), std::size_t{1}, count);
-  const std::size_t lines = (count + most - 1) / most;
-  const std::size_t in_line = (count + lines - 1) / lines;
-  const auto n = static_cast<double>(in_line);
-  const double cell_pt = (width_pt - (n - 1) * cell_gap_pt) / n;
-  for (std::size_t first = 0; first < count; first += in_line) {
-    Block line;
-    for (std::size_t r = first; r < std::min(first + in_line, count); ++r) {
-      const Block one = cell(typesetter, table.reserves[r], row.figures[r], figures_pt, cell_pt);
-      const double x = static_cast<double>(r - first) * (cell_pt + cell_gap_pt);
-      for (const drawing::Mark& mark : one.marks) line.marks.push_back(moved(mark, x, 0));
-      line.height_pt = std::max(line.height_pt, one.height_pt);
-    }
-    line.height_pt += cell_above_pt;
-    out.push_back(std::move(line));
+std::vector<Block> evening_block(const Sheet& sheet, const EveningTable& table,
+                                 const EveningRow& row) {
+  constexpr double gap_pt = 6;
+  constexpr double least_cell_pt = 120;
+  const double width_pt = sheet.width_pt();
+  Block head{.height_pt = 2, .with_next = !row.figures.empty()};
+  head.marks.emplace_back(
+      drawing::line({.x = 0, .y = 0.6}, {.x = width_pt, .y = 0.6}, {.width_pt = 1.2}));
+  add_below(sheet, head,
+            row.facts ? row.facts->number + "  " + row.facts->date : "Before setting out", day_font,
+            0, width_pt);
+  add_below(sheet, head, row.facts ? day_words(*row.facts) : load_words(table, row), sheet.small(),
+            0, width_pt);
+  head.height_pt += 2;
+  std::vector<Block> out{std::move(head)};
+  const auto across = static_cast<std::size_t>((width_pt + gap_pt) / (least_cell_pt + gap_pt));
+  const double cell_pt =
+      (width_pt - static_cast<double>(across - 1) * gap_pt) / static_cast<double>(across);
+  for (std::size_t r = 0; r < row.figures.size(); ++r) {
+    if (r % across == 0) out.emplace_back();
+    put(out.back(), reserve_cell(sheet, table.reserves[r], row.figures[r], cell_pt),
+        static_cast<double>(r % across) * (cell_pt + gap_pt), 0);
   }
+  const std::string small = small_words(table, row);
+  if (small.empty()) return out;
+  out.emplace_back();
+  add_below(sheet, out.back(), small, sheet.small(), 0, width_pt);
   return out;
 }
 

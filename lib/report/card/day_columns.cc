@@ -1,10 +1,7 @@
 #include "report/card/day_columns.h"
 
 #include <algorithm>
-#include <array>
 #include <utility>
-
-#include "report/text/type.h"
 
 namespace drystage::report {
 namespace {
@@ -12,357 +9,294 @@ namespace {
 using drawing::Align;
 using drawing::Block;
 using drawing::Font;
-using drawing::Point;
 using drawing::Rect;
-using drawing::Typesetter;
+using Column = DayColumns::Column;
+using Holds = DayColumns::Holds;
 
-constexpr Font number_font{.size_pt = 12, .bold = true};
-constexpr double column_side_pt = 3;      ///< free on each side of what stands in a column
-constexpr double column_above_pt = 0.4;   ///< and above and below
-constexpr double columns_inset_pt = 1.2;  ///< of a box within its row
-constexpr double reserve_gap_pt = 6;      ///< between one reserve and the next
-constexpr double box_stroke_pt = 1;
-constexpr double lacks_stroke_pt = 1.4;
-constexpr double figure_side_pt = 2.5;
-constexpr double box_left_pt = 2.6;  ///< free beside an empty box
-constexpr double box_right_pt = 1;
-constexpr double frame_out_pt = 2;     ///< what a frame stands out on the left
-constexpr double frame_over_pt = 0.8;  ///< and on the right
-constexpr double least_way_pt = 58;
-constexpr double columns_most_box_pt = 74;
-constexpr double least_row_pt = box_height_pt + 2 * columns_inset_pt + 0.2;
+constexpr Font number_font{.size_pt = 11, .bold = true};
+constexpr Font figure_font{.size_pt = 10};
+constexpr double column_side_pt = 2.5;    ///< free on each side of what stands in a column
+constexpr double columns_inset_pt = 1.5;  ///< of a box within its row
+constexpr double least_way_pt = 54;
+constexpr double columns_most_box_pt = 70;
+constexpr double most_small_pt = 50;
+constexpr double most_small_type_pt = 8;  ///< beside figures: they come first
 
-constexpr std::array<double, 3> figure_sizes_pt{11, 10, 9};
-constexpr double stacked_size_pt = 9;  ///< two lines are then no higher than a box
+/// What stands in a column of one row, line by line.
+struct Cell {
+  std::vector<std::string> lines{};
+  Font font{};
+  bool breaks = false;  ///< it is words, that may be broken
+};
 
-Font figure_font(double size_pt, bool bold) { return {.size_pt = size_pt, .bold = bold}; }
-
-std::string column_plan_words(const EveningFigures& figures) {
-  return (figures.lacks ? "! " : "") + figures.plan;
+Font weighted(Font font, bool bold) {
+  font.bold = bold;
+  return font;
 }
 
-bool in_words(const EveningFigures& figures) { return figures.must_have == no_amount; }
-
-Font must_font(const EveningFigures& figures, double size_pt) {
-  return in_words(figures) ? strong_font : figure_font(size_pt, true);
+Sheet in_type(Sheet sheet, double small_pt) {
+  sheet.small_pt = small_pt;
+  return sheet;
 }
 
-/// "to Imrel Bore", "by Salt Edge to Marrow", or that nobody drives.
-std::string to_words(const DayFacts& facts) {
-  if (facts.to.empty()) return "stay";
-  return (facts.by.empty() ? "" : "by " + facts.by + " ") + "to " + facts.to;
-}
-
-void fact_columns(const Typesetter& typesetter, const EveningTable& table, DayColumns& out) {
-  const auto widen = [&](double& width, const std::string& words, const Font& font) {
-    width = std::max(width, typesetter.width(words, font) + 2 * column_side_pt);
-  };
-  widen(out.number_pt, "day", strong_font);
-  widen(out.date_pt, "sun up\u2013down", strong_font);
-  widen(out.road_pt, "driving", strong_font);
-  widen(out.air_pt, "air", strong_font);
-  for (const EveningRow& row : table.rows) {
-    if (!row.facts) continue;
-    widen(out.number_pt, row.facts->number, number_font);
-    widen(out.date_pt, row.facts->date, body_font);
-    widen(out.date_pt, row.facts->sun, body_font);
-    widen(out.road_pt, row.facts->distance, body_font);
-    widen(out.road_pt, row.facts->hours, body_font);
-    for (const std::string& line : air_lines(*row.facts)) widen(out.air_pt, line, body_font);
+std::vector<Column> columns_for(const EveningTable& table, bool small_beside) {
+  std::vector<Column> out{{Holds::fact, "day"},
+                          {Holds::fact, "date\nsun\u00a0up\u2013\u2060down"},
+                          {Holds::way, "to"},
+                          {Holds::fact, "drive"},
+                          {Holds::fact, "air"}};
+  for (const std::string& name : table.reserves) {
+    out.push_back({Holds::plan, "plan", name});
+    out.push_back({Holds::must, "must have", name});
+    out.push_back({Holds::box, "tonight", name});
   }
-}
-
-DayColumns::Group least_group(const Typesetter& typesetter, const EveningTable& table,
-                              std::size_t reserve, double size_pt) {
-  DayColumns::Group out{.plan_pt = typesetter.width("plan", strong_font),
-                        .must_pt = typesetter.longest_word("must have", strong_font),
-                        .box_pt = box_width_pt + box_left_pt + box_right_pt};
-  for (const EveningRow& row : table.rows) {
-    const EveningFigures& figures = row.figures[reserve];
-    out.plan_pt = std::max(out.plan_pt, typesetter.width(column_plan_words(figures),
-                                                         figure_font(size_pt, figures.lacks)));
-    const Font font = must_font(figures, size_pt);
-    out.must_pt =
-        std::max(out.must_pt, in_words(figures) ? typesetter.longest_word(figures.must_have, font)
-                                                : typesetter.width(figures.must_have, font));
-  }
-  out.plan_pt += 2 * figure_side_pt;
-  out.must_pt += 2 * figure_side_pt;
+  if (!small_beside) return out;
+  for (const std::string& name : table.small) out.push_back({Holds::small, name});
   return out;
 }
 
-/// The same with what must be had below the plan.
-DayColumns::Group least_stacked_group(const Typesetter& typesetter, const EveningTable& table,
-                                      std::size_t reserve) {
-  DayColumns::Group out{.box_pt = box_width_pt + box_left_pt + box_right_pt};
-  for (const EveningRow& row : table.rows) {
-    const EveningFigures& figures = row.figures[reserve];
-    const Font font = must_font(figures, stacked_size_pt);
-    out.plan_pt = std::max(
-        {out.plan_pt,
-         typesetter.width(column_plan_words(figures), figure_font(stacked_size_pt, figures.lacks)),
-         in_words(figures) ? typesetter.longest_word(figures.must_have, font)
-                           : typesetter.width(figures.must_have, font)});
+/// A cell for each column.
+std::vector<Cell> cells_of(const Sheet& sheet, const EveningRow& row) {
+  const Font small = sheet.small();
+  std::vector<Cell> out(5);
+  if (row.facts) {
+    const DayFacts& facts = *row.facts;
+    const bool stays = facts.to.empty();
+    const std::string by = facts.by.empty() ? "" : "by " + facts.by;
+    const bool freezes = !facts.coldest.empty();
+    out = {
+        {{facts.number}, number_font},
+        {{facts.date, facts.sun}, small},
+        {{stays ? facts.from : facts.to, stays ? "stay" : by}, small, true},
+        {{facts.distance, facts.hours}, small},
+        {{freezes ? facts.coldest : facts.warmest, freezes ? "to " + facts.warmest : ""}, small}};
   }
-  out.plan_pt += 2 * figure_side_pt;
-  // Their names share the width with that of the box.
-  const double names_pt = typesetter.width("must have", strong_font) +
-                          typesetter.width("found", strong_font) + 4 * figure_side_pt;
-  out.box_pt = std::max(out.box_pt, names_pt - out.plan_pt);
-  return out;
-}
-
-/// The widest that a place's name and what stands before it would like to be.
-double way_wish(const Typesetter& typesetter, const EveningTable& table) {
-  constexpr double most_pt = 130;
-  double wish = least_way_pt;
-  for (const EveningRow& row : table.rows) {
-    if (!row.facts) continue;
-    wish = std::max({wish, typesetter.width(row.facts->from, body_font) + 2 * column_side_pt,
-                     typesetter.width(to_words(*row.facts), body_font) + 2 * column_side_pt});
+  for (const EveningFigures& figures : row.figures) {
+    const bool words = figures.must_have == no_amount;
+    out.push_back({{marked(figures.plan, figures.lacks)}, weighted(figure_font, figures.lacks)});
+    out.push_back(
+        {{figures.must_have}, words ? sheet.small_strong() : weighted(figure_font, true), words});
+    out.emplace_back();
   }
-  return std::min(wish, most_pt);
-}
-
-/// Shares out the room that is left: first to the names of places, then to the boxes.
-void share_out(const Typesetter& typesetter, const EveningTable& table, double room,
-               DayColumns& out) {
-  const double to_way = std::min(room, way_wish(typesetter, table) - least_way_pt);
-  out.way_pt += to_way;
-  room -= to_way;
-  const auto groups = static_cast<double>(out.groups.size());
-  double to_box = 0;
-  if (!out.groups.empty()) {
-    to_box = std::min(room / groups, columns_most_box_pt - out.groups.front().box_pt);
-  }
-  for (DayColumns::Group& group : out.groups) group.box_pt += to_box;
-  out.way_pt += room - to_box * groups;
-}
-
-/// Words one below the other.
-double stack(const Typesetter& typesetter, Block& block,
-             const std::vector<std::pair<std::string, Font>>& lines, double x, double width_pt) {
-  double y = column_above_pt;
-  for (const auto& [words, font] : lines) {
-    if (words.empty()) continue;
-    drawing::Text text = typesetter.text(words, font, {.x = x + column_side_pt, .y = y},
-                                         width_pt - 2 * column_side_pt);
-    y += text.box.height;
-    block.marks.emplace_back(std::move(text));
-  }
-  return y + column_above_pt;
-}
-
-void centred(const Typesetter& typesetter, Block& block, const std::string& words, const Font& font,
-             const Rect& cell) {
-  const double inner = cell.width - 2 * figure_side_pt;
-  drawing::Text text = typesetter.text(words, font, {.x = cell.x + figure_side_pt, .y = cell.y},
-                                       inner, Align::centre);
-  text.box.y += (cell.height - text.box.height) / 2;
-  block.marks.emplace_back(std::move(text));
-}
-
-}  // namespace
-
-namespace {
-
-/// The columns with figures of a size, if the names of places have that much room at the least.
-std::optional<DayColumns> columns_of_size(const Typesetter& typesetter, const EveningTable& table,
-                                          const DayColumns& facts, double size_pt, double way_pt,
-                                          bool stacked = false) {
-  DayColumns out = facts;
-  out.figure_size_pt = size_pt;
-  out.stacked = stacked;
-  double used = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
-  for (std::size_t r = 0; r < table.reserves.size(); ++r) {
-    out.groups.push_back(stacked ? least_stacked_group(typesetter, table, r)
-                                 : least_group(typesetter, table, r, size_pt));
-    used += reserve_gap_pt + out.groups.back().width_pt();
-  }
-  if (used + way_pt - out.way_pt > out.width_pt) return std::nullopt;
-  share_out(typesetter, table, out.width_pt - used, out);
-  double x = out.number_pt + out.date_pt + out.way_pt + out.road_pt + out.air_pt;
-  for (DayColumns::Group& group : out.groups) {
-    group.x = x + reserve_gap_pt;
-    x = group.x + group.width_pt();
+  for (const SmallFigure& figure : row.small) {
+    out.push_back({{marked(figure.plan, figure.low)}, weighted(small, figure.low)});
   }
   return out;
 }
 
-}  // namespace
-
-std::string load_words(const EveningRow& row) {
-  const bool lacks = std::ranges::any_of(row.figures, &EveningFigures::lacks);
-  return lacks ? "load to plan; with ! even that is too little" : "load to plan, as packed";
+/// How far apart a column stands from the one before.
+double gap_before(const std::vector<Column>& columns, std::size_t c) {
+  if (columns[c].holds == Holds::plan) return 5;
+  return columns[c].holds == Holds::small && columns[c - 1].holds != Holds::small ? 3 : 0;
 }
 
-std::vector<std::string> air_lines(const DayFacts& facts) {
-  if (facts.coldest.empty()) return {"to " + facts.warmest};
-  return {facts.coldest + " to", facts.warmest};
-}
-
-std::optional<DayColumns> day_columns(const Typesetter& typesetter, const EveningTable& table,
-                                      double width_pt) {
-  DayColumns facts{.way_pt = least_way_pt, .width_pt = width_pt};
-  fact_columns(typesetter, table, facts);
-  // Smaller figures before names of places that are broken.
-  const double enough_pt = std::min(way_wish(typesetter, table), 90.0);
-  for (const double way_pt : {enough_pt, least_way_pt}) {
-    for (const double size_pt : figure_sizes_pt) {
-      if (auto out = columns_of_size(typesetter, table, facts, size_pt, way_pt)) return out;
+/// The columns, if what stands in that of the way has so much room at the least.
+std::optional<DayColumns> columns_of(const Sheet& sheet, const EveningTable& table,
+                                     bool small_beside, double enough_pt) {
+  const drawing::Typesetter& typesetter = sheet.typesetter;
+  DayColumns out{.columns = columns_for(table, small_beside), .small_pt = sheet.small_pt};
+  double way_wish = least_way_pt;
+  double used = 0;
+  for (Column& column : out.columns) {
+    column.width_pt = typesetter.longest_word(column.heading, sheet.small_strong());
+    if (column.holds == Holds::small) column.width_pt = std::min(column.width_pt, most_small_pt);
+  }
+  for (const EveningRow& row : table.rows) {
+    const std::vector<Cell> cells = cells_of(sheet, row);
+    for (std::size_t c = 0; c < out.columns.size(); ++c) {
+      Column& column = out.columns[c];
+      double& width = column.holds == Holds::way ? way_wish : column.width_pt;
+      const double sides = column.holds == Holds::way ? 2 * column_side_pt : 0;
+      for (const std::string& line : cells[c].lines) {
+        const bool breaks = cells[c].breaks && column.holds != Holds::way;
+        width = std::max(width, sides + (breaks ? typesetter.longest_word(line, cells[c].font)
+                                                : typesetter.width(line, cells[c].font)));
+      }
     }
   }
-  // Both figures in one column before a day takes more than one row.
-  for (const double way_pt : {enough_pt, least_way_pt}) {
-    auto out = columns_of_size(typesetter, table, facts, stacked_size_pt, way_pt, true);
-    if (out) return out;
+  for (std::size_t c = 0; c < out.columns.size(); ++c) {
+    Column& column = out.columns[c];
+    column.width_pt += 2 * column_side_pt;
+    if (column.holds == Holds::way) column.width_pt = least_way_pt;
+    if (column.holds == Holds::box) column.width_pt = box_width_pt + 2 * columns_inset_pt;
+    used += gap_before(out.columns, c) + column.width_pt;
+  }
+  double room = sheet.width_pt() - used;
+  constexpr double most_way_pt = 120;
+  way_wish = std::min(way_wish, most_way_pt);
+  if (room < std::min(way_wish, enough_pt) - least_way_pt) return std::nullopt;
+  // What is left goes first to the names of places, then to the boxes.
+  double& way_pt = std::ranges::find(out.columns, Holds::way, &Column::holds)->width_pt;
+  const double to_way = std::min(room, way_wish - least_way_pt);
+  room -= to_way;
+  const double boxes = std::max(1.0, static_cast<double>(table.reserves.size()));
+  for (Column& column : out.columns) {
+    if (column.holds != Holds::box) continue;
+    column.width_pt += std::min(room / boxes, columns_most_box_pt - column.width_pt);
+  }
+  way_pt += to_way;
+  double x = 0;
+  for (std::size_t c = 0; c < out.columns.size(); ++c) {
+    x += gap_before(out.columns, c);
+    out.columns[c].x = x;
+    x += out.columns[c].width_pt;
+  }
+  // The rest parts the facts from the figures.
+  for (Column& column : out.columns) {
+    if (column.holds != Holds::fact && column.holds != Holds::way) column.x += sheet.width_pt() - x;
+  }
+  return out;
+}
+
+bool stands_left(const Column& column) {
+  return column.holds == Holds::fact || column.holds == Holds::way;
+}
+
+/// What stands in a column of a row or of the head, from its top.
+std::vector<drawing::Text> texts_in(const Sheet& sheet, const Column& column, const Cell& cell) {
+  std::vector<drawing::Text> out;
+  double y = 0;
+  for (const std::string& line : cell.lines) {
+    if (line.empty()) continue;
+    out.push_back(sheet.typesetter.text(line, cell.font, {.x = column.x + column_side_pt, .y = y},
+                                        column.width_pt - 2 * column_side_pt,
+                                        stands_left(column) ? Align::left : Align::centre));
+    y = out.back().box.bottom();
+  }
+  return out;
+}
+
+double height_of(const std::vector<drawing::Text>& texts) {
+  return texts.empty() ? 0 : texts.back().box.bottom();
+}
+
+void put_texts(Block& onto, std::vector<drawing::Text> texts, double down_pt) {
+  for (drawing::Text& text : texts) {
+    text.box.y += down_pt;
+    onto.marks.emplace_back(std::move(text));
+  }
+}
+
+void underline(const Sheet& sheet, Block& block, double stroke_pt) {
+  block.marks.emplace_back(drawing::line({.x = 0, .y = block.height_pt},
+                                         {.x = sheet.width_pt(), .y = block.height_pt},
+                                         {.width_pt = stroke_pt}));
+}
+
+void frame(Block& out, double left_x, double right_x, double height, double stroke_pt) {
+  out.marks.emplace_back(drawing::outline({.x = left_x,
+                                           .y = columns_inset_pt,
+                                           .width = right_x - left_x,
+                                           .height = height - 2 * columns_inset_pt},
+                                          {.width_pt = stroke_pt}));
+}
+
+}  // namespace
+
+std::optional<DayColumns> day_columns(const Sheet& sheet, const EveningTable& table) {
+  constexpr double enough_way_pt = 70;
+  for (const bool small_beside : {true, false}) {
+    for (const double way_pt : {enough_way_pt, least_way_pt}) {
+      for (const double small_pt : {std::min(sheet.small_pt, most_small_type_pt), 7.5}) {
+        if (auto out = columns_of(in_type(sheet, small_pt), table, small_beside, way_pt))
+          return out;
+      }
+    }
   }
   return std::nullopt;
 }
 
-Block columns_heading(const Typesetter& typesetter, const EveningTable& table,
-                      const DayColumns& columns) {
-  Block out{.with_next = true};
-  std::vector<drawing::Text> titles;
-  double titles_pt = 0;
-  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
-    const DayColumns::Group& group = columns.groups[r];
-    titles.push_back(typesetter.text(table.reserves[r], strong_font,
-                                     {.x = group.x, .y = column_above_pt}, group.width_pt(),
-                                     Align::centre));
-    titles_pt = std::max(titles_pt, titles.back().box.height);
-  }
-  // What stands lowest in each column: its name, of one line or two.
-  struct Label {
-    const char* words;
-    double x;
-    double width;
-    Align align;
-    double side = column_side_pt;
+Block columns_heading(const Sheet& whole, const DayColumns& columns) {
+  const Sheet sheet = in_type(whole, columns.small_pt);
+  const Font font = sheet.small_strong();
+  const auto texts_of = [&](const Column& column) {
+    return texts_in(sheet, column, {{column.heading}, font});
   };
-  const double date_x = columns.number_pt;
-  const double way_x = date_x + columns.date_pt;
-  const double road_x = way_x + columns.way_pt;
-  std::vector<Label> labels{{"day", 0, columns.number_pt, Align::left},
-                            {"date\nsun up\u2013down", date_x, columns.date_pt, Align::left},
-                            {"from\nto", way_x, columns.way_pt, Align::left},
-                            {"driving", road_x, columns.road_pt, Align::left},
-                            {"air", road_x + columns.road_pt, columns.air_pt, Align::left}};
-  for (const DayColumns::Group& group : columns.groups) {
-    if (columns.stacked) {
-      labels.push_back({"plan\nmust have", group.x, group.width_pt(), Align::left, figure_side_pt});
-      labels.push_back({"found", group.x, group.width_pt(), Align::right, figure_side_pt});
-      continue;
-    }
-    labels.push_back({"plan", group.x, group.plan_pt, Align::centre, figure_side_pt});
-    labels.push_back(
-        {"must have", group.x + group.plan_pt, group.must_pt, Align::centre, figure_side_pt});
-    labels.push_back(
-        {"found", group.x + group.plan_pt + group.must_pt, group.box_pt, Align::centre});
-  }
-  std::vector<drawing::Text> texts;
+  // The name of a reserve stands above its columns: those with a group.
   double labels_pt = 0;
-  for (const Label& label : labels) {
-    texts.push_back(typesetter.text(label.words, strong_font, {.x = label.x + label.side, .y = 0},
-                                    label.width - 2 * label.side, label.align));
-    labels_pt = std::max(labels_pt, texts.back().box.height);
+  double all_pt = 0;
+  std::vector<std::vector<drawing::Text>> names;
+  for (std::size_t c = 0; c < columns.columns.size(); ++c) {
+    const Column& column = columns.columns[c];
+    const double height = height_of(texts_of(column));
+    all_pt = std::max(all_pt, height);
+    if (column.group.empty()) continue;
+    labels_pt = std::max(labels_pt, height);
+    if (column.holds != Holds::plan) continue;
+    const Column& last = columns.columns[c + 2];
+    Column over = column;
+    over.width_pt = last.x + last.width_pt - column.x;
+    names.push_back(texts_in(sheet, over, {{column.group}, font}));
   }
-  const double bottom = column_above_pt + titles_pt + labels_pt + column_above_pt;
-  for (std::size_t r = 0; r < titles.size(); ++r) {
-    const DayColumns::Group& group = columns.groups[r];
-    const double y = column_above_pt + titles_pt;
-    out.marks.emplace_back(std::move(titles[r]));
-    out.marks.emplace_back(drawing::line(
-        {.x = group.x, .y = y}, {.x = group.x + group.width_pt(), .y = y}, {.width_pt = 0.5}));
+  double names_pt = 0;
+  for (const auto& name : names) names_pt = std::max(names_pt, height_of(name));
+  Block out{.height_pt = std::max(all_pt, labels_pt + names_pt) + 1, .with_next = true};
+  const double names_y = out.height_pt - labels_pt - 0.5;
+  for (auto& name : names) {
+    const Rect box = name.front().box;
+    put_texts(out, std::move(name), names_y - box.height);
+    out.marks.emplace_back(drawing::line({.x = box.x - column_side_pt, .y = names_y},
+                                         {.x = box.right() + column_side_pt, .y = names_y},
+                                         {.width_pt = 0.5}));
   }
-  for (drawing::Text& text : texts) {
-    text.box.y = bottom - column_above_pt - text.box.height;
-    out.marks.emplace_back(std::move(text));
+  for (const Column& column : columns.columns) {
+    std::vector<drawing::Text> texts = texts_of(column);
+    const double height = height_of(texts);
+    put_texts(out, std::move(texts), out.height_pt - height);
   }
-  out.marks.emplace_back(drawing::line({.x = 0, .y = bottom}, {.x = columns.width_pt, .y = bottom},
-                                       {.width_pt = 1.2}));
-  out.height_pt = bottom + 0.6;
+  underline(sheet, out, 1.2);
+  out.height_pt += 0.6;
   return out;
 }
 
-Block columns_row(const Typesetter& typesetter, const EveningRow& row, const DayColumns& columns) {
+Block columns_row(const Sheet& whole, const EveningTable& table, const EveningRow& row,
+                  const DayColumns& columns) {
+  constexpr double lacks_stroke_pt = 1.4;
+  constexpr double between_pt = 0.4;
+  const Sheet sheet = in_type(whole, columns.small_pt);
+  std::vector<Cell> cells = cells_of(sheet, row);
   Block out;
-  double height = least_row_pt;
-  const double date_x = columns.number_pt;
-  const double way_x = date_x + columns.date_pt;
-  const double road_x = way_x + columns.way_pt;
-  const double air_x = road_x + columns.road_pt;
-  const auto put = [&](const std::vector<std::pair<std::string, Font>>& lines, double x,
-                       double width) {
-    height = std::max(height, stack(typesetter, out, lines, x, width));
-  };
-  if (row.facts) {
-    const DayFacts& facts = *row.facts;
-    put({{facts.number, number_font}}, 0, columns.number_pt);
-    put({{facts.date, body_font}, {facts.sun, body_font}}, date_x, columns.date_pt);
-    put({{facts.from, body_font}, {to_words(facts), body_font}}, way_x, columns.way_pt);
-    put({{facts.distance, body_font}, {facts.hours, body_font}}, road_x, columns.road_pt);
-    std::vector<std::pair<std::string, Font>> air;
-    for (std::string& line : air_lines(facts)) air.emplace_back(std::move(line), body_font);
-    put(air, air_x, columns.air_pt);
-  } else {
-    put({{"Before setting out", strong_font}, {load_words(row), body_font}}, 0,
-        air_x + columns.air_pt);
+  double height = columns.least_box_pt + 2 * columns_inset_pt;
+  if (!row.facts) {
+    const Column& air = columns.columns[4];
+    const Column all{.holds = Holds::fact, .width_pt = air.x + air.width_pt};
+    put_texts(out, texts_in(sheet, all, {{"Before setting out"}, sheet.small_strong()}), 0);
+    const double down_pt = std::get<drawing::Text>(out.marks.front()).box.bottom();
+    std::vector<drawing::Text> texts =
+        texts_in(sheet, all, {{load_words(table, row)}, sheet.small()});
+    height = std::max(height, down_pt + height_of(texts) + between_pt);
+    put_texts(out, std::move(texts), down_pt);
   }
-  const auto plan_height = [&](const EveningFigures& figures) {
-    const Font font = figure_font(columns.figure_size_pt, figures.lacks);
-    return typesetter.size(column_plan_words(figures), font, columns.width_pt).height_pt;
-  };
-  const auto must_height = [&](std::size_t r, const EveningFigures& figures) {
-    const DayColumns::Group& group = columns.groups[r];
-    const double width = (columns.stacked ? group.plan_pt : group.must_pt) - 2 * figure_side_pt;
-    const Font font = must_font(figures, columns.figure_size_pt);
-    return typesetter.size(figures.must_have, font, width).height_pt;
-  };
-  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
-    const EveningFigures& figures = row.figures[r];
-    height = std::max(height, (columns.stacked ? plan_height(figures) : 0) +
-                                  must_height(r, figures) + 2 * column_above_pt);
+  std::vector<std::vector<drawing::Text>> texts;
+  for (std::size_t c = 0; c < columns.columns.size(); ++c) {
+    texts.push_back(texts_in(sheet, columns.columns[c], cells[c]));
+    const bool framed =
+        columns.columns[c].holds == Holds::plan || columns.columns[c].holds == Holds::must;
+    height =
+        std::max(height, height_of(texts.back()) + 2 * (framed ? columns_inset_pt : between_pt));
   }
-  const auto underline = [&](double from_x, double to_x) {
-    out.marks.emplace_back(
-        drawing::line({.x = from_x, .y = height}, {.x = to_x, .y = height}, {.width_pt = 0.4}));
-  };
-  for (std::size_t r = 0; r < columns.groups.size(); ++r) {
-    const DayColumns::Group& group = columns.groups[r];
-    const EveningFigures& figures = row.figures[r];
-    const double must_x = group.x + group.plan_pt;
-    const double box_x = must_x + group.must_pt;
-    Rect plan{.x = group.x, .y = 0, .width = group.plan_pt, .height = height};
-    Rect must{.x = must_x, .y = 0, .width = group.must_pt, .height = height};
-    if (columns.stacked) {
-      must.x = plan.x;
-      must.width = plan.width;
-      must.height = must_height(r, figures);
-      plan.height = plan_height(figures);
-      plan.y = (height - plan.height - must.height) / 2;
-      must.y = plan.bottom();
-    }
-    centred(typesetter, out, column_plan_words(figures),
-            figure_font(columns.figure_size_pt, figures.lacks), plan);
-    centred(typesetter, out, figures.must_have, must_font(figures, columns.figure_size_pt), must);
-    const auto frame = [&](double left_x, double right_x, double stroke_pt) {
-      out.marks.emplace_back(drawing::outline({.x = left_x,
-                                               .y = columns_inset_pt,
-                                               .width = right_x - left_x,
-                                               .height = height - 2 * columns_inset_pt},
-                                              {.width_pt = stroke_pt}));
-    };
-    frame(box_x + box_left_pt, box_x + group.box_pt - box_right_pt, box_stroke_pt);
-    if (figures.lacks) {
-      frame(group.x - frame_out_pt + lacks_stroke_pt / 2,
-            box_x + frame_over_pt - lacks_stroke_pt / 2, lacks_stroke_pt);
-    } else {
-      underline(group.x, box_x);
+  std::size_t reserve = 0;
+  for (std::size_t c = 0; c < columns.columns.size(); ++c) {
+    const Column& column = columns.columns[c];
+    const double text_pt = height_of(texts[c]);
+    put_texts(out, std::move(texts[c]), stands_left(column) ? between_pt : (height - text_pt) / 2);
+    if (column.holds != Holds::box) continue;
+    frame(out, column.x + columns_inset_pt, column.x + column.width_pt - columns_inset_pt, height,
+          1);
+    if (row.figures[reserve++].lacks) {
+      frame(out, columns.columns[c - 2].x - 1, column.x, height, lacks_stroke_pt);
     }
   }
-  underline(0, air_x + columns.air_pt);
   out.height_pt = height;
+  if (columns.columns.back().holds != Holds::small && !row.small.empty()) {
+    const double indent_pt = columns.columns[1].x;
+    drawing::Text text =
+        sheet.typesetter.text(small_words(table, row), sheet.small(), {.x = indent_pt, .y = height},
+                              sheet.width_pt() - indent_pt);
+    out.height_pt = text.box.bottom() + between_pt;
+    out.marks.emplace_back(std::move(text));
+  }
+  underline(sheet, out, between_pt);
   return out;
 }
 

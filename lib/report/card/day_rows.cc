@@ -1,62 +1,36 @@
-#include "report/card/day_rows.h"
-
 #include <algorithm>
 #include <iterator>
 #include <numeric>
 #include <optional>
 #include <utility>
 
-#include "report/card/day_block.h"
 #include "report/card/day_columns.h"
 #include "report/card/day_notes.h"
 #include "report/card/leave_rules.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_words.h"
 #include "report/card/turn_back_rules.h"
-#include "report/text/capital.h"
-#include "report/text/words.h"
+#include "report/card/writers.h"
 
 namespace drystage::report {
 namespace {
 
 using drawing::Block;
-using drawing::Flow;
 using drawing::Font;
-using drawing::Typesetter;
 
-constexpr Font rule_font{.size_pt = 9.5, .bold = true};
-constexpr double rule_pt = 2;
+constexpr double rule_pt = 1.5;
 constexpr double foot_pt = 20;  ///< of a page, with the space above it
 
-EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
-  EveningTable out;
-  const std::vector<std::size_t> reserves = reserves_with_boxes(answer);
-  for (const std::size_t i : reserves) {
-    const auto& info =
-        answer.trial.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])];
-    out.reserves.push_back(capital(reserve_words(info)) + ", " + unit(info, system));
-  }
-  for (std::size_t evening = 0; evening < evenings(answer); ++evening) {
-    EveningRow row;
-    if (evening > 0) row.facts = day_facts(answer.trial, evening - 1, system);
-    for (const std::size_t i : reserves) {
-      row.figures.push_back(evening_figures(answer, i, evening, system));
-    }
-    out.rows.push_back(std::move(row));
-  }
-  return out;
-}
-
 /// A square to tick, and what to take on.
-Block supply_block(const Typesetter& typesetter, const SupplyLine& supply, double width_pt) {
-  constexpr double tick_pt = 7;
-  constexpr double indent_pt = 14;
-  constexpr double above_pt = 1;
-  const Font& font = supply.unsure ? strong_font : body_font;
+Block supply_block(const Sheet& sheet, const SupplyLine& supply) {
+  constexpr double tick_pt = 6;
+  constexpr double indent_pt = 12;
+  constexpr double above_pt = 0.8;
+  const Font font = supply.unsure ? sheet.small_strong() : sheet.small();
   Block out;
-  drawing::Text text =
-      typesetter.text(supply.words, font, {.x = indent_pt, .y = above_pt}, width_pt - indent_pt);
-  const double line_pt = typesetter.size("0", font, width_pt).height_pt;
+  drawing::Text text = sheet.typesetter.text(supply.words, font, {.x = indent_pt, .y = above_pt},
+                                             sheet.width_pt() - indent_pt);
+  const double line_pt = sheet.typesetter.size("0", font, sheet.width_pt()).height_pt;
   if (!supply.shut) {
     out.marks.emplace_back(drawing::outline(
         {.x = 3, .y = above_pt + (line_pt - tick_pt) / 2, .width = tick_pt, .height = tick_pt},
@@ -68,37 +42,30 @@ Block supply_block(const Typesetter& typesetter, const SupplyLine& supply, doubl
 }
 
 /// What happens, beside a mark.
-Block note_block(const Typesetter& typesetter, const DayNote& note, double width_pt) {
-  constexpr double indent_pt = 14;
-  const Font& font = note.grave ? strong_font : body_font;
+Block note_block(const Sheet& sheet, const DayNote& note) {
+  constexpr double indent_pt = 12;
+  const Font font = note.grave ? sheet.small_strong() : sheet.small();
   Block out;
-  drawing::Text text =
-      typesetter.text(note.words, font, {.x = indent_pt, .y = 0}, width_pt - indent_pt);
-  drawing::Text mark = typesetter.text("!", strong_font, {.x = 5, .y = 0}, indent_pt - 5);
+  drawing::Text text = sheet.typesetter.text(note.words, font, {.x = indent_pt, .y = 0},
+                                             sheet.width_pt() - indent_pt);
   out.height_pt = text.box.bottom();
-  out.marks.emplace_back(std::move(mark));
+  out.marks.emplace_back(
+      sheet.typesetter.text("!", sheet.small_strong(), {.x = 4, .y = 0}, indent_pt - 4));
   out.marks.emplace_back(std::move(text));
   return out;
 }
 
-/// A heavy rule across the page with words in it, unbroken or dashed.
-Block rule_block(const Typesetter& typesetter, const std::string& headline,
-                 const std::string& words, bool dashed, double width_pt) {
-  constexpr double side_pt = 4;
+/// A line between two heavy rules across the page, unbroken or dashed.
+Block rule_block(const Sheet& sheet, const std::string& words, bool dashed) {
+  constexpr double side_pt = 3;
   constexpr double clear_pt = 1;  ///< of the row above
-  constexpr double above_pt = 2;
+  const double width_pt = sheet.width_pt();
   Block out;
-  double y = clear_pt + rule_pt + above_pt;
-  const auto add = [&](const std::string& what, const Font& font) {
-    if (what.empty()) return;
-    drawing::Text text =
-        typesetter.text(what, font, {.x = side_pt, .y = y}, width_pt - 2 * side_pt);
-    y = text.box.bottom();
-    out.marks.emplace_back(std::move(text));
-  };
-  add(headline, rule_font);
-  add(words, body_font);
-  out.height_pt = y + above_pt + rule_pt;
+  drawing::Text text =
+      sheet.typesetter.text(words, sheet.small_strong(),
+                            {.x = side_pt, .y = clear_pt + rule_pt + 0.5}, width_pt - 2 * side_pt);
+  out.height_pt = text.box.bottom() + 0.5 + rule_pt;
+  out.marks.emplace_back(std::move(text));
   drawing::Stroke stroke{.width_pt = rule_pt};
   if (dashed) stroke.dash_pt = {8, 4};
   for (const double at : {clear_pt + rule_pt / 2, out.height_pt - rule_pt / 2}) {
@@ -120,43 +87,52 @@ struct Above {
 
 class DayRows {
  public:
-  DayRows(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer, units::System system)
-      : flow_(flow),
-        typesetter_(typesetter),
-        trial_(answer.needs.trial),
-        system_(system),
-        width_pt_(flow.paper().column_pt()),
+  explicit DayRows(const Sheet& sheet)
+      : sheet_(sheet),
+        trial_(sheet.trial()),
         told_(told_events(trial_)),
-        table_(evening_table(answer.needs, system)),
-        columns_(day_columns(typesetter, table_, width_pt_)),
-        turns_(turn_back_rules(answer.needs, system)),
-        leaves_(leave_rules(answer, system)) {}
+        table_(evening_table(sheet.answer.needs, sheet.system)),
+        columns_(day_columns(sheet, table_)),
+        turns_(turn_back_rules(sheet.answer.needs, sheet.system)),
+        leaves_(leave_rules(sheet.answer, sheet.system)) {}
 
-  void write() {
-    double room_pt = flow_.paper().height_pt - 2 * flow_.paper().margin_pt - foot_pt;
+  void write(double below_pt) {
+    drawing::Flow& flow = sheet_.flow;
+    double page_pt = flow.paper().height_pt - 2 * flow.paper().margin_pt - foot_pt;
+    std::vector<std::vector<Block>> above;
+    for (std::size_t evening = 0; evening < table_.rows.size(); ++evening) {
+      above.push_back(evening == 0 ? above_outset() : above_row(evening - 1));
+    }
     if (columns_) {
-      std::vector<Block> heading{columns_heading(typesetter_, table_, *columns_)};
-      room_pt -= height_of(heading);
-      flow_.repeat(std::move(heading));
+      std::vector<Block> heading{columns_heading(sheet_, *columns_)};
+      const double heading_pt = height_of(heading);
+      page_pt -= heading_pt;
+      columns_->least_box_pt = high_box_pt;
+      double all_pt = heading_pt + below_pt;
+      for (std::size_t evening = 0; evening < above.size(); ++evening) {
+        all_pt += height_of(above[evening]) + height_of(row_blocks(evening));
+      }
+      if (all_pt > flow.room_pt()) columns_->least_box_pt = box_height_pt;
+      flow.repeat(std::move(heading));
     }
     for (std::size_t evening = 0; evening < table_.rows.size(); ++evening) {
-      std::vector<Block> all = evening == 0 ? above_outset() : above_row(evening - 1);
+      std::vector<Block>& all = above[evening];
       std::vector<Block> row = row_blocks(evening);
-      if (height_of(row) <= room_pt) row = {stacked(row)};
-      if (!all.empty() && all.back().height_pt + height_of(row) <= room_pt) {
+      if (height_of(row) <= page_pt) row = {stacked(row)};
+      if (!all.empty() && all.back().height_pt + height_of(row) <= page_pt) {
         all.back().with_next = true;
       }
-      flow_.add(std::move(all));
-      flow_.add(std::move(row));
+      flow.add(std::move(all));
+      flow.add(std::move(row));
     }
-    flow_.repeat_nothing();
+    flow.repeat_nothing();
   }
 
  private:
   [[nodiscard]] std::vector<Block> row_blocks(std::size_t evening) const {
     const EveningRow& row = table_.rows[evening];
-    if (columns_) return {columns_row(typesetter_, row, *columns_)};
-    return evening_block(typesetter_, table_, row, width_pt_);
+    if (columns_) return {columns_row(sheet_, table_, row, *columns_)};
+    return evening_block(sheet_, table_, row);
   }
 
   [[nodiscard]] static bool at_outset(const LeaveRule& rule) {
@@ -165,39 +141,31 @@ class DayRows {
 
   [[nodiscard]] std::vector<Block> above_outset() const {
     std::vector<Block> out;
-    for (const SupplyLine& supply : supply_lines(trial_, 0, true, system_)) {
-      out.push_back(supply_block(typesetter_, supply, width_pt_));
+    for (const SupplyLine& supply : supply_lines(trial_, 0, true, sheet_.system)) {
+      out.push_back(supply_block(sheet_, supply));
     }
     for (const LeaveRule& rule : leaves_) {
-      if (at_outset(rule)) out.push_back(leave_block(rule));
+      if (at_outset(rule)) out.push_back(rule_block(sheet_, rule.headline, false));
     }
     return out;
-  }
-
-  [[nodiscard]] Block leave_block(const LeaveRule& rule) const {
-    return rule_block(typesetter_, rule.headline, {}, false, width_pt_);
   }
 
   /// In the order of time; what is taken on comes before the rules of the same moment.
   [[nodiscard]] std::vector<Block> above_row(std::size_t day) const {
     std::vector<Above> all;
-    for (const SupplyLine& supply : supply_lines(trial_, day, false, system_)) {
-      all.push_back({.hour = supply.hour, .block = supply_block(typesetter_, supply, width_pt_)});
+    for (const SupplyLine& supply : supply_lines(trial_, day, false, sheet_.system)) {
+      all.push_back({.hour = supply.hour, .block = supply_block(sheet_, supply)});
     }
     for (const LeaveRule& rule : leaves_) {
       if (static_cast<std::size_t>(rule.day) != day || at_outset(rule)) continue;
-      all.push_back({.hour = rule.hour, .block = leave_block(rule)});
+      all.push_back({.hour = rule.hour, .block = rule_block(sheet_, rule.headline, false)});
     }
     for (const TurnBackRule& rule : turns_) {
       if (static_cast<std::size_t>(rule.day) != day) continue;
-      const std::string words =
-          rule.words + (rule.advice.empty() || rule.words.empty() ? "" : " ") + rule.advice;
-      all.push_back(
-          {.hour = rule.hour,
-           .block = rule_block(typesetter_, rule.headline, words, rule.opens, width_pt_)});
+      all.push_back({.hour = rule.hour, .block = rule_block(sheet_, rule.headline, rule.opens)});
     }
-    for (const DayNote& note : day_notes(trial_, told_, day, system_)) {
-      all.push_back({.hour = note.hour, .block = note_block(typesetter_, note, width_pt_)});
+    for (const DayNote& note : day_notes(trial_, told_, day, sheet_.system)) {
+      all.push_back({.hour = note.hour, .block = note_block(sheet_, note)});
     }
     std::ranges::stable_sort(all, {}, &Above::hour);
     std::vector<Block> out;
@@ -206,11 +174,8 @@ class DayRows {
     return out;
   }
 
-  Flow& flow_;
-  const Typesetter& typesetter_;
+  const Sheet& sheet_;
   const answers::Trial& trial_;
-  units::System system_;
-  double width_pt_;
   std::vector<ToldEvent> told_;
   EveningTable table_;
   std::optional<DayColumns> columns_;
@@ -220,9 +185,6 @@ class DayRows {
 
 }  // namespace
 
-void write_day_rows(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer,
-                    units::System system) {
-  DayRows(flow, typesetter, answer, system).write();
-}
+void write_day_rows(const Sheet& sheet, double below_pt) { DayRows(sheet).write(below_pt); }
 
 }  // namespace drystage::report

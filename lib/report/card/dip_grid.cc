@@ -8,6 +8,7 @@
 
 #include "report/card/isolated.h"
 #include "report/card/pieces.h"
+#include "report/card/supply_places.h"
 #include "report/text/capital.h"
 #include "report/text/rounding.h"
 
@@ -178,6 +179,29 @@ std::vector<std::string> dip_figures(const DipTable& table, const DipRow& row,
   if (!metric(system)) out.push_back(tenth(shown.number(row.volume_l), Toward::down));
   if (table.unusable_l > 0) out.push_back(tenth(shown.number(row.usable_l), Toward::down));
   return out;
+}
+
+std::string dip_line(const DipTable& table, units::System system) {
+  constexpr std::size_t most = 10;
+  std::string text = capital(name_in_words(table.name));
+  if (!table.vehicle.empty()) text += " of " + name_in_words(table.vehicle);
+  text += ", " + table.contents + ": ";
+  const std::size_t apart = (table.rows.size() + most - 1) / most;
+  std::string depths;
+  for (std::size_t r = 0; r < table.rows.size(); ++r) {
+    if ((table.rows.size() - 1 - r) % apart != 0) continue;
+    const DipRow& row = table.rows[r];
+    const double usable_l = table.unusable_l > 0 ? row.usable_l : row.volume_l;
+    units::add_to(depths,
+                  fmt::format("{}\u00a0{}\u00a0{}", unbroken(depth_words(row.depth_cm, system)),
+                              plain(volumes(system).number(usable_l), Toward::down, 0),
+                              unbroken(volumes(system).unit)));
+  }
+  text += depths;
+  if (table.unusable_depth_cm) {
+    text += "; nothing usable at " + depth_words(*table.unusable_depth_cm, system);
+  }
+  return text + ".";
 }
 
 drawing::Block dip_block(const drawing::Typesetter& typesetter, const DipTable& table,

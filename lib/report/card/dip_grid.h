@@ -24,6 +24,11 @@ std::vector<std::string> dip_heads(const answers::DipTable& table, units::System
 std::vector<std::string> dip_figures(const answers::DipTable& table, const answers::DipRow& row,
                                      units::System system);
 
+/// The same in a line, for the sheet: some of the depths, evenly, with the highest; what can be
+/// used then, whole and rounded down. "Main tank, diesel: 5 cm 9 L, 10 cm 20 L; nothing usable at 3
+/// cm."
+std::string dip_line(const answers::DipTable& table, units::System system);
+
 /// A table with its title and notes. Its rows stand in as many groups side by side as there is room
 /// for, read down and then to the right. Marks of the plan's own are bold.
 drawing::Block dip_block(const drawing::Typesetter& typesetter, const answers::DipTable& table,

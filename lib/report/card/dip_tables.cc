@@ -1,18 +1,19 @@
-#include "report/card/dip_tables.h"
-
 #include <vector>
 
 #include "answers/base/dip_table.h"
 #include "report/card/conversion_table.h"
 #include "report/card/dip_grid.h"
 #include "report/card/pieces.h"
+#include "report/card/writers.h"
 
 namespace drystage::report {
 
-void write_dip_tables(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                      const CardAnswer& answer, units::System system) {
+void write_dip_tables(const Sheet& sheet) {
+  drawing::Flow& flow = sheet.flow;
+  const drawing::Typesetter& typesetter = sheet.typesetter;
+  const units::System system = sheet.system;
   const std::vector<answers::DipTable> tables =
-      answers::dip_tables(answer.needs.trial.plan, stick_marks(system));
+      answers::dip_tables(sheet.plan(), stick_marks(system));
   const bool converts = system != units::System::metric;
   if (tables.empty() && !converts) return;
   const double width = flow.paper().column_pt();

@@ -1,15 +1,9 @@
-#include "report/card/first_steps.h"
-
 #include <string>
 #include <utility>
 
-#include "report/card/battery_advice.h"
-#include "report/card/food_advice.h"
-#include "report/card/fuel_advice.h"
-#include "report/card/illness_advice.h"
+#include "report/card/advice.h"
 #include "report/card/isolated.h"
 #include "report/card/trip_weather.h"
-#include "report/card/water_advice.h"
 #include "report/needs/table.h"
 #include "report/text/capital.h"
 #include "units/index.h"
@@ -36,29 +30,25 @@ std::string waiting_words(const TripWeather& weather) {
 
 /// What comes before all else, whichever reserve is low.
 Advice whatever_it_is(const AdvisedTrip& trip) {
-  Advice out{.title = "Whatever is low: first", .steps = {}};
+  Advice out{.title = "If a reading is below must have", .steps = {}};
   out.steps.emplace_back(
       "Stop where it is safe. Dip or count again. Look for a leak, an open tap, a loose cap.");
   const std::string neither =
-      "raise the alarm at once, while there is water for the days until help comes. It can be "
-      "called off again. " +
+      "raise the alarm at once, while there is water to wait on. It can be called off. " +
       waiting_words(trip.weather);
   if (!trip.trial.course.timeline->legs.empty()) {
     out.steps.emplace_back(
-        "Do not go on as planned. Compare what was found, of every reserve, with tonight's row "
-        "of \"The way out\". A way is open only if there is enough of all of them; where no "
-        "figure stands, it is not.");
+        "Do not go on as planned. Find your camp in \"The way out\". A way is open only if you "
+        "have its figure of every reserve.");
     out.steps.emplace_back(
-        "At least what stands under \"back\": turn back in the morning, to the place named. At "
-        "least what stands under \"on at once\": go on in the morning and leave out the stays. "
-        "Both: the one that leaves more over, and back where that is much the same. The margins "
-        "are in the figures.");
+        "At least what stands under \"back\": turn back in the morning. At least what stands "
+        "under \"on at once\": go on in the morning, no more stays. Both: take what leaves more "
+        "over; if much the same, back.");
     out.steps.push_back("Neither: " + neither);
   } else {
     out.steps.emplace_back(
-        "Do not wait for it to mend itself: fetch more, or leave, while what is there still "
-        "lasts the way.");
-    out.steps.push_back("No sure supply is surely in reach: " + neither);
+        "Do not wait: fetch more, or leave, while what is there still lasts the way.");
+    out.steps.push_back("No sure supply in reach: " + neither);
   }
   out.steps.emplace_back("Tell the person at home of every change of plan.");
   return out;
@@ -69,12 +59,11 @@ Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
   Advice out{.title = capital(name_in_words(info.owner)), .steps = {}};
   if (info.life_supporting) {
     out.steps.emplace_back(
-        "Life, or the way home, depends on it: leave, or call for help, while what is there still "
-        "lasts the way.");
+        "Life, or the way home, depends on it: leave, or call for help, while it still lasts the "
+        "way.");
   } else {
     out.steps.emplace_back("Use it only where nothing else will do.");
   }
-  out.steps.push_back(sure_supplies(trip, *info.commodity));
   return out;
 }
 
@@ -84,7 +73,6 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   const answers::Trial& trial = answer.needs.trial;
   const AdvisedTrip trip{.trial = trial, .weather = trip_weather(trial), .system = system};
   std::vector<Advice> out{whatever_it_is(trip)};
-  for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
   using engine::Family;
   bool told_fuel = false;
   for (const int i : needs_order(answer.needs)) {
@@ -102,6 +90,7 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
     if (family == Family::consumable) out.push_back(consumable_advice(trip, reserve));
   }
   if (!trial.plan.cold.empty()) out.push_back(cold_advice(trip));
+  for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
   return out;
 }
 

@@ -1,5 +1,3 @@
-#include "report/card/food_advice.h"
-
 #include <algorithm>
 #include <numeric>
 #include <string>
@@ -7,6 +5,7 @@
 #include <vector>
 
 #include "models/spoilage.h"
+#include "report/card/advice.h"
 #include "report/card/isolated.h"
 #include "report/text/rounding.h"
 #include "units/format.h"
@@ -39,40 +38,35 @@ Advice food_advice(const AdvisedTrip& trip) {
   Advice out{.title = "Food", .steps = {}};
   const std::vector<std::string> order = eat_first(trip);
   if (order.size() > 1) {
-    out.steps.push_back("Eat in this order, thawed goods before all: " + list_of_names(order) +
+    out.steps.push_back("Eat thawed goods first, then in this order: " + list_of_names(order) +
                         ".");
   }
   out.steps.emplace_back(
-      "Healthy adults can eat less for some days. Children, pregnant women, and people who are "
-      "ill or take medicine go on as they must.");
-  out.steps.emplace_back(
-      "Hunger is no reason to hurry, to drive by night or to eat what you do not know: water and "
-      "fuel decide.");
+      "Healthy adults can eat less for some days; not children, pregnant women, the ill, or who "
+      "takes medicine. Hunger is no reason to hurry, to drive by night or to eat what you do not "
+      "know: water and fuel decide.");
   if (trip.weather.cold) {
     out.steps.emplace_back("In the cold food is warmth: eat some before you sleep.");
   }
-  out.steps.push_back(sure_supplies(trip, plan::Commodity::food));
   return out;
 }
 
 Advice cold_advice(const AdvisedTrip& trip) {
-  Advice out{.title = "Cold: too warm inside", .steps = {}};
+  Advice out{.title = "Too warm inside", .steps = {}};
   const units::Display shown = units::display(units::Kind::temperature, trip.system);
   constexpr double clock_c = 5;
   const std::string limit =
       units::format_number(rounded(shown.number(clock_c), 0, Toward::down), units::decimals(0)) +
       " " + std::string(shown.unit);
   out.steps.emplace_back(
-      "Keep it closed, in shade, with air round it. Go by a thermometer inside. See that it "
-      "runs, and the battery.");
+      "Keep it closed, in shade, with air round it. Go by a thermometer inside. See that it runs.");
   const std::string great_heat =
       units::format_number(rounded(shown.number(models::great_heat_c), 0, Toward::down),
                            units::decimals(0)) +
       " " + std::string(shown.unit);
   out.steps.push_back("Above " + limit + ": eat within 2 hours in all, throw away after 4; above " +
                       great_heat +
-                      " half of that. What has thawed is eaten first, cooked through, and never "
-                      "frozen again.");
+                      " half of that. Thawed food: eat first, cook through, never freeze again.");
   for (std::size_t c = 0; c < trip.plan().cold.size(); ++c) {
     std::vector<std::string> inside;
     for (const plan::FoodItem& food : trip.plan().food) {
@@ -82,14 +76,11 @@ Advice cold_advice(const AdvisedTrip& trip) {
     out.steps.push_back("In " + name_in_words(trip.plan().cold[c].name) + ": " +
                         list_of_names(inside) + ".");
   }
-  const bool ice = std::ranges::any_of(trip.plan().cold, &plan::Cabinet::ice_box);
-  if (ice) out.steps.push_back(sure_supplies(trip, plan::Commodity::ice));
   if (trip.weather.cold) {
-    out.steps.emplace_back(
-        "In frost it can also be too cold inside: what must not freeze goes where you sleep.");
+    out.steps.emplace_back("In frost: what must not freeze goes where you sleep.");
   }
   out.steps.emplace_back(
-      "Medicine: to its second cold place. Ask before using what has been warm.");
+      "Medicine: to its second cold place; ask before using what has been warm.");
   return out;
 }
 

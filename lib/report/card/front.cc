@@ -1,20 +1,19 @@
-#include "report/card/front.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <string>
+#include <vector>
 
-#include "report/card/day_rows.h"
 #include "report/card/evening_figures.h"
-#include "report/card/isolated_answer.h"
+#include "report/card/isolated.h"
 #include "report/card/leave_rules.h"
-#include "report/card/pieces.h"
 #include "report/card/turn_back_rules.h"
+#include "report/card/writers.h"
 #include "report/needs/words.h"
+#include "report/run/spell_words.h"
 #include "report/run/words.h"
 #include "report/text/breach_words.h"
 #include "report/text/capital.h"
-#include "report/text/cautions.h"
 #include "report/text/margin_words.h"
 #include "report/text/page.h"
 #include "report/text/rounding.h"
@@ -25,110 +24,129 @@ namespace drystage::report {
 namespace {
 
 using drawing::Block;
-using drawing::Flow;
 using drawing::Font;
-using drawing::Typesetter;
 
-constexpr Font trip_font{.size_pt = 10};
-constexpr Font verdict_font{.size_pt = 11, .bold = true};
-constexpr double part_gap_pt = 3;
+constexpr Font name_font{.size_pt = 13, .bold = true};
+constexpr double part_gap_pt = 2;
+
+constexpr const char* front_cautions =
+    "A planning aid only. Local rules, licensed practice and medical advice come first. Tell "
+    "someone where you go.";
 
 class Front {
  public:
-  Front(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer, units::System system)
-      : flow_(flow),
-        typesetter_(typesetter),
-        answer_(with_isolated_names(answer)),
-        trial_(answer_.needs.trial),
-        system_(system),
-        width_pt_(flow.paper().column_pt()) {}
+  explicit Front(const Sheet& sheet)
+      : answer_(with_isolated_names(sheet.answer)),
+        sheet_{sheet.flow, sheet.typesetter, answer_, sheet.system, sheet.small_pt},
+        trial_(sheet_.trial()) {}
 
   void write() {
-    write_trip();
+    say(trial_.plan.trip.title, name_font);
+    say(trip_words());
     write_verdict();
-    write_margins();
+    say("Margins: " + units::listed(margin_lines(trial_, sheet_.system), {}, "; ") + ".");
+    say(reach_words());
+    say(turn_back_words(answer_.needs));
     write_use();
-    flow_.add(drawing::space(part_gap_pt));
-    write_day_rows(flow_, typesetter_, answer_, system_);
-    flow_.add(drawing::space(part_gap_pt));
-    flow_.add(
-        stacked(drawing::paragraph(typesetter_, std::string(cautions), body_font, width_pt_)));
+    sheet_.flow.add(drawing::space(part_gap_pt));
+    Block foot = stacked(
+        drawing::paragraph(sheet_.typesetter, front_cautions, sheet_.small(), sheet_.width_pt()));
+    write_day_rows(sheet_, foot.height_pt + part_gap_pt);
+    sheet_.flow.add(drawing::space(part_gap_pt));
+    sheet_.flow.add(std::move(foot));
   }
 
  private:
-  void say(const std::string& words, const Font& font = body_font) {
+  void say(const std::string& words) { say(words, sheet_.small()); }
+
+  void say(const std::string& words, const Font& font) {
     if (words.empty()) return;
     // As one text where it is not long: what begins in English stays English, whatever names its
     // lines begin with.
     constexpr double long_pt = 200;
-    drawing::Text text = typesetter_.text(words, font, {}, width_pt_);
+    drawing::Text text = sheet_.typesetter.text(words, font, {}, sheet_.width_pt());
     const double height = text.box.height;
     if (height > long_pt) {
-      flow_.add(drawing::paragraph(typesetter_, words, font, width_pt_));
+      sheet_.say(words, font);
     } else {
-      flow_.add(Block{.height_pt = height, .marks = {std::move(text)}});
+      sheet_.flow.add(Block{.height_pt = height, .marks = {std::move(text)}});
     }
   }
 
-  void write_trip() {
+  [[nodiscard]] std::string trip_words() const {
     const plan::Plan& plan = trial_.plan;
-    say(plan.trip.title, title_font);
     const std::size_t days = trial_.record.days();
     const plan::Date last = trial_.course.timeline->days.back().schedule.date;
-    say(days == 1
-            ? fmt::format("{}, 1 day", long_date(last))
-            : fmt::format("{} to {}, {} days", long_date(plan.trip.start), long_date(last), days),
-        {.size_pt = trip_font.size_pt, .bold = true});
+    std::string words = days == 1 ? fmt::format("{}, 1 day.", long_date(last))
+                                  : fmt::format("{} to {}, {} days.", long_date(plan.trip.start),
+                                                long_date(last), days);
     std::string people;
-    for (const plan::Person& person : plan.people) {
-      units::add_to(people, person.name);
-    }
+    for (const plan::Person& person : plan.people) units::add_to(people, person.name);
+    if (!people.empty()) words += " People: " + people + ".";
     std::string vehicles;
     for (const plan::Vehicle& vehicle : plan.vehicles) {
       units::add_to(
           vehicles,
           vehicle.name + (vehicle.fuel == plan::FuelKind::diesel ? " (diesel)" : " (petrol)"));
     }
-    std::string words;
-    if (!people.empty()) words = "People: " + people + ".";
-    if (!vehicles.empty()) {
-      units::add_to(
-          words,
-          std::string(plan.vehicles.size() == 1 ? "Vehicle: " : "Vehicles: ") + vehicles + ".",
-          " ");
+    if (vehicles.empty()) return words;
+    return words + (plan.vehicles.size() == 1 ? " Vehicle: " : " Vehicles: ") + vehicles + ".";
+  }
+
+  [[nodiscard]] bool leans_on_unconfirmed() const {
+    return trial_.verdict.holds && !surely_holds(trial_, answer_.without_unconfirmed);
+  }
+
+  /// In one line, if names are not long: what fails, without the minute, or on what it depends.
+  [[nodiscard]] std::string verdict_line() const {
+    if (leans_on_unconfirmed()) {
+      return fmt::format("HOLDS ONLY IF there is {}. Nobody has confirmed it.",
+                         unconfirmed_words(trial_));
     }
-    if (!answer_.source.empty()) {
-      units::add_to(words, ("Plan: " + answer_.source + "."), " ");
+    if (trial_.verdict.holds) {
+      return verdict_words(trial_, answer_.without_unconfirmed, sheet_.system, answer_.spells);
     }
-    say(words, trip_font);
-    flow_.add(drawing::space(part_gap_pt));
+    const answers::Breach& worst = trial_.verdict.breaches.front();
+    std::string words = breach_note(trial_, worst, sheet_.system);
+    // The date stands in its row.
+    const std::string date = ", " + short_date(date_of(trial_, worst.day));
+    const std::size_t at = words.find(date);
+    if (at != std::string::npos) words.erase(at, date.size());
+    return "DOES NOT HOLD: " + words + ".";
   }
 
   void write_verdict() {
-    constexpr double side_pt = 6;
-    constexpr double above_pt = 4;
-    Block out;
-    drawing::Text text = typesetter_.text(
-        verdict_words(trial_, answer_.without_unconfirmed, system_, answer_.spells), verdict_font,
-        {.x = side_pt, .y = above_pt}, width_pt_ - 2 * side_pt);
+    constexpr double side_pt = 5;
+    constexpr double above_pt = 2.5;
     constexpr double stroke_pt = 1.5;
+    const double width_pt = sheet_.width_pt();
+    const std::string verdict = verdict_line();
+    Font font{.size_pt = 10, .bold = true};
+    if (sheet_.typesetter.width(verdict, font) > width_pt - 2 * side_pt) font.size_pt = 9;
+    Block out;
+    drawing::Text text = sheet_.typesetter.text(verdict, font, {.x = side_pt, .y = above_pt},
+                                                width_pt - 2 * side_pt);
     const double height = text.box.bottom() + above_pt;
     out.marks.emplace_back(std::move(text));
     out.marks.emplace_back(drawing::outline({.x = stroke_pt / 2,
                                              .y = stroke_pt / 2,
-                                             .width = width_pt_ - stroke_pt,
+                                             .width = width_pt - stroke_pt,
                                              .height = height - stroke_pt},
                                             {.width_pt = stroke_pt}));
     out.height_pt = height + part_gap_pt;
-    flow_.add(std::move(out));
-    if (!trial_.verdict.holds) say(others_words(trial_, system_));
+    sheet_.flow.add(drawing::space(part_gap_pt));
+    sheet_.flow.add(std::move(out));
+    if (!trial_.verdict.holds) say(others_words(trial_, sheet_.system));
+    if (leans_on_unconfirmed() && answer_.spells && answer_.spells->break_something()) {
+      say(capital(spell_breaks_words(trial_, *answer_.spells)) + ".", sheet_.small_strong());
+    }
     const std::string unconfirmed =
-        without_unconfirmed_words(trial_, answer_.without_unconfirmed, system_);
+        without_unconfirmed_words(trial_, answer_.without_unconfirmed, sheet_.system);
     if (!unconfirmed.empty()) {
       const std::string below = below_must_words(answer_);
-      say(unconfirmed + " What must be on board is reckoned to a confirmed supply beyond." +
+      say(unconfirmed + " Must have reaches a confirmed supply." +
               (below.empty() ? "" : " " + below),
-          strong_font);
+          sheet_.small_strong());
     }
     say(not_judged_words(trial_));
     for (const std::string& warning : answer_.needs.warnings) say("Warning: " + warning + ".");
@@ -140,16 +158,6 @@ class Front {
     say(by_the_model);
   }
 
-  void write_margins() {
-    std::string words;
-    for (const std::string& line : margin_lines(trial_, system_)) {
-      units::add_to(words, line, "; ");
-    }
-    if (!words.empty()) say("Margins to keep: " + words + ".");
-    say(reach_words());
-    say(turn_back_words(answer_.needs));
-  }
-
   /// What must be had is enough for.
   [[nodiscard]] std::string reach_words() const {
     struct Reach {
@@ -157,9 +165,8 @@ class Front {
       std::string reserves;
     };
     std::vector<Reach> all;
-    for (const std::size_t i : reserves_with_boxes(answer_.needs)) {
-      const auto reserve = static_cast<std::size_t>(answer_.needs.needs.reserves[i]);
-      const std::string name = reserve_words(trial_.course.reserves[reserve]);
+    for (const std::size_t i : life_supporting(answer_.needs)) {
+      const std::string name = reserve_words(reserve_of(trial_, answer_.needs.needs.reserves[i]));
       const std::string to = lasts_to_words(trial_, answer_.needs.needs, i);
       const auto same = std::ranges::find(all, to, &Reach::to);
       if (same == all.end()) {
@@ -182,58 +189,56 @@ class Front {
       double unusable_l = 0;
       for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
       if (unusable_l <= 0) continue;
-      const units::Display litres = units::display(units::Kind::volume, system_);
-      const double number = rounded(litres.number(unusable_l), 1, Toward::up);
+      const units::Display shown = units::display(units::Kind::volume, sheet_.system);
+      const double number = rounded(shown.number(unusable_l), 1, Toward::up);
       units::add_to(words,
                     fmt::format("{} {} in {}", units::format_number(number, units::significant(3)),
-                                litres.unit, vehicle.name));
+                                shown.unit, vehicle.name));
     }
-    return words.empty() ? words
-                         : " Of fuel leave out what cannot be drawn from the tanks: " + words + ".";
+    return words.empty() ? words : " Fuel: take off what cannot be drawn, " + words + ".";
   }
 
   [[nodiscard]] std::string signs() const {
     bool lacks = false;
     bool held = false;
-    for (const std::size_t i : reserves_with_boxes(answer_.needs)) {
+    for (const std::size_t i : life_supporting(answer_.needs)) {
       for (std::size_t day = 0; day < trial_.record.days(); ++day) {
         const answers::Need& need = answer_.needs.needs.need(day, i);
         lacks = lacks || need.lacks();
         held = held || (!need.fits && !is_endless(need));
       }
     }
-    std::string words;
-    if (lacks) words += " ! and a frame: too little even by the plan.";
+    std::string words = lacks ? " ! and a frame: too little even by the plan." : "";
+    for (const std::size_t r : small_reserves(trial_)) {
+      if (!trial_.verdict.reserves[r].first_breach_day) continue;
+      words += " ! without a box: below its margin.";
+      break;
+    }
     if (held) words += " + more than can be held.";
     return words + " - the trip ends.";
   }
 
   void write_use() {
-    flow_.add(drawing::space(part_gap_pt / 2));
-    say("Each evening write in what is really on board. Is it less than must have? Do not go on.\n"
-        "Is it more, but clearly less than plan? You use more than was reckoned: must have is too "
-        "low for you.",
-        {.size_pt = 10, .bold = true});
-    say("Then multiply must have by what you used since the last filling, divide by what the plan "
-        "used, and go by that; better, run the plan again. The back says what to do first. What "
-        "stands above a row is met on its day. Figures are for midnight: read late, take off what "
-        "will still be used. Of drinking water count the drinking containers alone." +
-        unusable_words() + signs());
+    sheet_.flow.add(drawing::space(part_gap_pt));
+    say("Write tonight's readings in. Below must have: do not go on, turn over.", strong_font);
+    say("Well below plan? You use more than planned: must have is too low for you. Run the plan "
+        "again, or multiply must have by what you used and divide by what was planned. Figures are "
+        "for midnight: take off what you will still use. Drinking water: count drinking "
+        "containers only." +
+        unusable_words() + " What stands above a row is met on its day." +
+        (trial_.course.timeline->legs.empty()
+             ? ""
+             : " With less than planned, the last place to turn back comes earlier.") +
+        signs());
   }
 
-  Flow& flow_;
-  const Typesetter& typesetter_;
   const CardAnswer answer_;
+  const Sheet sheet_;
   const answers::Trial& trial_;
-  units::System system_;
-  double width_pt_;
 };
 
 }  // namespace
 
-void write_front(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer,
-                 units::System system) {
-  Front(flow, typesetter, answer, system).write();
-}
+void write_front(const Sheet& sheet) { Front(sheet).write(); }
 
 }  // namespace drystage::report

@@ -1,9 +1,8 @@
-#include "report/card/fuel_advice.h"
-
 #include <algorithm>
 #include <string>
 #include <vector>
 
+#include "report/card/advice.h"
 #include "report/card/isolated.h"
 #include "units/list.h"
 
@@ -32,8 +31,8 @@ std::string unusable_words(const AdvisedTrip& trip) {
 }
 
 std::string resting_place(const AdvisedTrip& trip) {
-  if (!trip.weather.cold) return "in shade";
-  return trip.weather.heat ? "in shade, out of the wind by night," : "out of the wind";
+  if (!trip.weather.cold) return "in shade,";
+  return trip.weather.heat ? "in shade, by night out of the wind," : "out of the wind,";
 }
 
 }  // namespace
@@ -42,12 +41,11 @@ Advice fuel_advice(const AdvisedTrip& trip) {
   Advice out{.title = "Fuel", .steps = {}};
   std::string idle = trip.weather.heat ? " no cooling," : "";
   if (trip.weather.cold) idle += " no heating,";
-  out.steps.push_back("Engine off whenever you stand: no idling," + idle +
-                      " no charging by it. If there is a leak: off at once, no flame, mend it "
-                      "first.");
+  out.steps.push_back("Engine off when you stand: no idling," + idle +
+                      " no charging by it. Leak: engine off at once, no flame, repair it first.");
   if (trip.weather.cold) {
     out.steps.emplace_back(
-        "Keep warm with clothes, sleeping bags and each other. No engine, stove or heater runs "
+        "Keep warm with clothes, sleeping bags and each other. Run no engine, stove or heater "
         "where you sleep, nor with its exhaust in snow: the fumes kill without smell.");
   }
   std::vector<std::string> generators;
@@ -59,11 +57,10 @@ Advice fuel_advice(const AdvisedTrip& trip) {
     out.steps.push_back("Leave off " + list_of_names(generators) +
                         (vital ? ", unless what must not stop needs it." : "."));
   }
-  out.steps.emplace_back(
-      "Drive slower and steadily, without detours; on sand with less air in the tyres.");
+  out.steps.emplace_back("Drive slower and steadily, no detours; on sand less air in the tyres.");
   const std::string unusable = unusable_words(trip);
   if (!unusable.empty()) {
-    out.steps.push_back("A dip also shows what cannot be used. Take off: " + unusable + ".");
+    out.steps.push_back("A dip also shows what cannot be used: take off " + unusable + ".");
   }
   const std::string diesel = vehicles_with(trip, plan::FuelKind::diesel);
   const std::string petrol = vehicles_with(trip, plan::FuelKind::petrol);
@@ -71,19 +68,16 @@ Advice fuel_advice(const AdvisedTrip& trip) {
     out.steps.push_back("Never mix fuels: diesel into " + diesel + ", petrol into " + petrol + ".");
   }
   if (trip.plan().vehicles.size() > 1) {
-    out.steps.emplace_back(
-        "Vehicles that burn the same fuel share it. Stay together: nobody goes on alone.");
+    out.steps.emplace_back("Vehicles that burn the same fuel share it. Nobody goes on alone.");
   }
   if (!diesel.empty() && trip.weather.cold) {
     out.steps.emplace_back(
-        "In frost diesel may wax and block the filter: no power, or no start. Ask for winter fuel "
-        "before you go; wait for the warmest hours; never a flame under a tank.");
+        "In frost diesel may wax and block the filter. Ask for winter fuel before you go. Wait "
+        "for the warmest hours; never a flame under a tank.");
   }
   out.steps.push_back("It does not reach: stop " + resting_place(trip) +
-                      " and in sight of the road, while there is still some to charge the radio "
-                      "by. Do not walk for fuel.");
-  if (!diesel.empty()) out.steps.push_back(sure_supplies(trip, plan::Commodity::diesel));
-  if (!petrol.empty()) out.steps.push_back(sure_supplies(trip, plan::Commodity::petrol));
+                      " in sight of the road, with some left to charge the radio. Do not walk for "
+                      "fuel.");
   return out;
 }
 

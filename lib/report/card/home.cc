@@ -1,5 +1,3 @@
-#include "report/card/home.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -13,9 +11,10 @@
 #include "plan/commodity.h"
 #include "report/card/blanks.h"
 #include "report/card/isolated.h"
-#include "report/card/isolated_answer.h"
 #include "report/card/pieces.h"
+#include "report/card/supply_places.h"
 #include "report/card/turn_back_rules.h"
+#include "report/card/writers.h"
 #include "report/run/words.h"
 #include "report/text/capital.h"
 #include "report/text/cautions.h"
@@ -35,16 +34,16 @@ using engine::Family;
 
 class Home {
  public:
-  Home(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer, units::System system)
-      : flow_(flow),
-        typesetter_(typesetter),
-        answer_(answer),
-        isolated_(with_isolated_names(answer)),
-        trial_(answer.needs.trial),
+  explicit Home(const Sheet& sheet)
+      : flow_(sheet.flow),
+        typesetter_(sheet.typesetter),
+        answer_(sheet.answer),
+        isolated_(with_isolated_names(sheet.answer)),
+        trial_(sheet.trial()),
         plan_(trial_.plan),
         timeline_(*trial_.course.timeline),
-        system_(system),
-        width_pt_(flow.paper().column_pt()) {}
+        system_(sheet.system),
+        width_pt_(sheet.width_pt()) {}
 
   void write() {
     write_head();
@@ -378,26 +377,13 @@ class Home {
 
 }  // namespace
 
-void write_home(Flow& flow, const Typesetter& typesetter, const CardAnswer& answer,
-                units::System system) {
-  Home(flow, typesetter, answer, system).write();
-}
+void write_home(const Sheet& sheet) { Home(sheet).write(); }
 
 std::string lasting_words(double days) {
   if (!std::isfinite(days)) return "-";
   const int digits = days < 10 ? 1 : 0;
   return units::format_number(rounded(std::max(0.0, days), digits, Toward::down),
                               units::decimals(digits));
-}
-
-std::string coordinate_words(const plan::Place& place) {
-  const auto part = [](double degrees, const char* above, const char* below) {
-    std::string number = units::format_number(std::abs(degrees), units::decimals(4));
-    number.erase(number.find_last_not_of('0') + 1);
-    if (number.back() == '.') number.pop_back();
-    return number + "° " + (degrees < 0 ? below : above);
-  };
-  return part(place.latitude_deg, "N", "S") + ", " + part(place.longitude_deg, "E", "W");
 }
 
 }  // namespace drystage::report

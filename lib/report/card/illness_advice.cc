@@ -1,6 +1,6 @@
-#include "report/card/illness_advice.h"
-
 #include <algorithm>
+
+#include "report/card/advice.h"
 
 namespace drystage::report {
 namespace {
@@ -22,40 +22,42 @@ double highest_night_m(const AdvisedTrip& trip) {
 
 Advice heat_illness() {
   return {
-      .title = "Heat illness: know the signs",
-      .steps = {
-          "Headache, dizziness, nausea, cramps, great weakness: stop work, lie down in shade, "
-          "loosen clothes, wet the skin and fan it, drink small sips often. Not better within "
-          "half an hour: treat it as heat stroke.",
-          "HEAT STROKE: confused, odd, stumbling, a fit, or not awake, the skin hot, dry or wet. "
-          "It kills. Cool at once, with all the water there is, utility and brackish too: wet the "
-          "whole body, fan it, wet cloths to neck, armpits and groin. Raise the alarm.",
-          "Give no drink to anyone who is confused or not fully awake: lay them on the side, and "
-          "stay. Go on cooling until they are themselves again.",
-          "Much drunk, clear urine, and headache, vomiting or confusion: too much water and too "
-          "little salt. No more plain water; salty food if awake; raise the alarm."}};
+      .title = "Heat illness",
+      .steps =
+          {"Headache, dizziness, nausea, cramps, weakness: stop, lie in shade, loosen "
+           "clothes, wet and fan the skin, sip often. Not better in half an hour: heat stroke.",
+           "HEAT STROKE: confused, odd, stumbling, a fit, not awake; skin hot, dry or wet. It "
+           "kills. Cool at once with all water, brackish too: wet the whole body, fan, wet cloths "
+           "to neck, armpits, groin. Raise the alarm.",
+           "Give no drink to anyone who is confused or not fully awake: lay them on the side, "
+           "stay, and cool until they are themselves again.",
+           "Much drunk, clear urine, and headache, vomiting or confusion: too much water, too "
+           "little salt. No more plain water; salty food if awake; raise the alarm."},
+      .in_lines = true};
 }
 
 Advice cold_illness() {
-  return {.title = "Illness from cold: know the signs",
-          .steps = {"Shivering, clumsy hands, slow speech, stumbling: out of the wind, wet clothes "
-                    "off, dry ones on, insulate from the ground, warm the trunk first. Warm sweet "
-                    "drinks only if fully awake. No alcohol. Do not rub.",
+  return {.title = "Illness from cold",
+          .steps = {"Shivering, clumsy, slow speech, stumbling: out of the wind, wet clothes off, "
+                    "dry ones on, off the ground, warm the trunk first. Warm sweet drinks only if "
+                    "fully awake. No alcohol. Do not rub.",
                     "Shivering stops, drowsy or confused: raise the alarm. Handle gently, lying "
                     "flat.",
-                    "Numb, white or waxy skin is frostbite: warm it against skin. Do not rub it, "
-                    "and do not thaw what may freeze again.",
-                    "Never burn a stove, a heater, a generator or charcoal in a closed tent or "
-                    "vehicle. Headache and sleepiness there: out into the air at once."}};
+                    "Numb, white or waxy skin is frostbite: warm it against skin. Do not rub it. "
+                    "Do not thaw what may freeze again.",
+                    "Burn no stove, heater, generator or charcoal in a closed tent or vehicle. "
+                    "Headache and sleepiness there: out into the air at once."},
+          .in_lines = true};
 }
 
 Advice altitude_illness() {
-  return {.title = "Altitude illness: know the signs",
+  return {.title = "Altitude illness",
           .steps = {"Headache with nausea, tiredness or bad sleep above 2500 m: climb no higher, "
                     "rest, drink. Not better in a day: go down.",
                     "Stumbling, confusion, breathless at rest, or a wet cough: go down at once, at "
-                    "night too, by 500 m or more, and raise the alarm. Nobody with these goes "
-                    "alone."}};
+                    "night too, by 500 m or more. Raise the alarm. Nobody with these goes "
+                    "alone."},
+          .in_lines = true};
 }
 
 }  // namespace

@@ -1,5 +1,3 @@
-#include "report/card/packing_list.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -12,6 +10,7 @@
 #include "report/card/isolated.h"
 #include "report/card/load.h"
 #include "report/card/pieces.h"
+#include "report/card/writers.h"
 #include "report/size/words.h"
 #include "report/text/capital.h"
 
@@ -244,10 +243,12 @@ std::string weight_words(const answers::Trial& trial, const VehicleLoad& load,
 
 }  // namespace
 
-void write_packing_list(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                        const CardAnswer& answer, units::System system) {
-  const answers::Trial& trial = answer.needs.trial;
-  const double width = flow.paper().column_pt();
+void write_packing_list(const Sheet& sheet) {
+  const answers::Trial& trial = sheet.trial();
+  drawing::Flow& flow = sheet.flow;
+  const drawing::Typesetter& typesetter = sheet.typesetter;
+  const units::System system = sheet.system;
+  const double width = sheet.width_pt();
   flow.add(part_title(typesetter, "Packing list", width));
   flow.add(with_next(
       sentences(typesetter,

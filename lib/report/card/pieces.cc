@@ -21,15 +21,26 @@ Block titled(const Typesetter& typesetter, const std::string& words, const drawi
   return {.height_pt = bottom + 2, .marks = {std::move(text)}, .with_next = true};
 }
 
-}  // namespace
-
-Block part_title(const Typesetter& typesetter, const std::string& words, double width_pt) {
-  Block out = titled(typesetter, words, part_font, width_pt, above_part_pt);
+Block ruled_title(const Typesetter& typesetter, const std::string& words, const drawing::Font& font,
+                  double width_pt, double above_pt) {
+  Block out = titled(typesetter, words, font, width_pt, above_pt);
   const double y = out.height_pt - 2;
   out.marks.emplace_back(
       drawing::line({.x = 0, .y = y}, {.x = width_pt, .y = y}, {.width_pt = 1.2}));
+  return out;
+}
+
+}  // namespace
+
+Block part_title(const Typesetter& typesetter, const std::string& words, double width_pt) {
+  Block out = ruled_title(typesetter, words, part_font, width_pt, above_part_pt);
   out.height_pt += below_pt;
   return out;
+}
+
+Block sheet_title(const Typesetter& typesetter, const std::string& words, double width_pt) {
+  constexpr double above_pt = 2;
+  return ruled_title(typesetter, words, strong_font, width_pt, above_pt);
 }
 
 Block small_title(const Typesetter& typesetter, const std::string& words, double width_pt) {
@@ -44,13 +55,12 @@ std::vector<Block> sentences(const Typesetter& typesetter, const std::string& wo
 }
 
 std::vector<Block> item(const Typesetter& typesetter, const std::string& mark,
-                        const std::string& words, double width_pt) {
-  std::vector<Block> out =
-      drawing::paragraph(typesetter, words, body_font, width_pt, item_indent_pt);
+                        const std::string& words, double width_pt, const drawing::Font& font) {
+  std::vector<Block> out = drawing::paragraph(typesetter, words, font, width_pt, item_indent_pt);
   if (out.empty()) return out;
   std::vector<drawing::Mark>& first = out.front().marks;
-  first.insert(first.begin(), typesetter.text(mark, body_font, {.x = 0, .y = 0}, item_indent_pt));
-  out.back().height_pt += 1;
+  first.insert(first.begin(), typesetter.text(mark, font, {.x = 0, .y = 0}, item_indent_pt));
+  if (font.size_pt >= body_font.size_pt) out.back().height_pt += 1;
   return out;
 }
 

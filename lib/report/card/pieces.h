@@ -15,6 +15,10 @@ namespace drystage::report {
 drawing::Block part_title(const drawing::Typesetter& typesetter, const std::string& words,
                           double width_pt);
 
+/// The name of a part of the sheet, low: every line counts there.
+drawing::Block sheet_title(const drawing::Typesetter& typesetter, const std::string& words,
+                           double width_pt);
+
 /// The name of something within a part; never the last on a page.
 drawing::Block small_title(const drawing::Typesetter& typesetter, const std::string& words,
                            double width_pt);
@@ -25,7 +29,8 @@ std::vector<drawing::Block> sentences(const drawing::Typesetter& typesetter,
 
 /// Words with a mark before them ("1.", "-"), set in, a block for each line.
 std::vector<drawing::Block> item(const drawing::Typesetter& typesetter, const std::string& mark,
-                                 const std::string& words, double width_pt);
+                                 const std::string& words, double width_pt,
+                                 const drawing::Font& font = body_font);
 
 /// The same blocks, none of which is the last on a page.
 std::vector<drawing::Block> with_next(std::vector<drawing::Block> blocks);

@@ -3,17 +3,19 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "engine/opening.h"
 #include "plan/commodity.h"
 #include "report/card/isolated.h"
 #include "report/card/supply_words.h"
-#include "report/size/words.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "units/list.h"
 
 namespace drystage::report {
 namespace {
+
+constexpr std::string_view every_day = "open every day";
 
 const plan::Place& place_of(const answers::Trial& trial, int place) {
   return trial.plan.places[static_cast<std::size_t>(place)];
@@ -79,34 +81,16 @@ std::string limit_words(const plan::Plan& plan, const plan::Supply& supply, unit
 std::string what_words(const plan::Plan& plan, const plan::Supply& supply, units::System system) {
   std::string text = plan::words(plan, supply.commodity);
   std::string more;
-  if (is_brackish(supply)) more = "brackish, not to be drunk";
+  if (is_brackish(supply)) more = "BRACKISH, do not drink";
   if (supply.most) units::add_to(more, limit_words(plan, supply, system));
   return more.empty() ? text : text + " (" + more + ")";
 }
 
-/// The days of a visit on which a supply is open, as runs of days: "days 2 to 4, day 6".
-std::string open_days_words(const SupplyVisit& visit, const std::vector<int>& shut) {
-  std::string text;
-  const auto is_shut = [&shut](int day) { return std::ranges::find(shut, day) != shut.end(); };
-  for (int day = visit.first_day; day <= visit.last_day; ++day) {
-    if (is_shut(day)) continue;
-    int last = day;
-    while (last < visit.last_day && !is_shut(last + 1)) ++last;
-    units::add_to(text, unbroken(days_words(day, last)));
-    day = last;
-  }
-  return text;
-}
-
-/// "Red Tables (days 1 to 3, at most 60 L; SHUT on day 4)".
-std::string sure_words(const answers::Trial& trial, const SupplyVisit& visit,
-                       const plan::Supply& supply, const std::vector<int>& shut,
-                       units::System system) {
-  std::string text = open_days_words(visit, shut);
-  if (supply.most) text += ", " + unbroken(limit_words(trial.plan, supply, system));
-  if (is_brackish(supply)) text += ", BRACKISH";
-  if (!shut.empty()) text += "; SHUT on " + unbroken(list_of_days(shut));
-  return name_in_words(place_of(trial, visit.place).name) + " (" + text + ")";
+/// "day 4", "days 4 to 6", of days from 0.
+std::string days_words(const SupplyVisit& visit) {
+  return visit.first_day == visit.last_day
+             ? fmt::format("day {}", visit.first_day + 1)
+             : fmt::format("days {} to {}", visit.first_day + 1, visit.last_day + 1);
 }
 
 }  // namespace
@@ -163,23 +147,58 @@ std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisi
   return out;
 }
 
-std::string sure_places(const answers::Trial& trial, plan::Commodity commodity,
-                        units::System system) {
-  std::string text;
+std::vector<PlaceLine> place_lines(const answers::Trial& trial, units::System system) {
+  std::vector<PlaceLine> out;
   for (const SupplyVisit& visit : supply_visits(trial)) {
-    for (const plan::Supply& supply : place_of(trial, visit.place).supplies) {
-      if (supply.commodity != commodity || !supply.confirmed) continue;
-      const std::vector<int> shut = shut_days(trial, visit, supply);
-      if (is_always_shut(shut, visit)) continue;
-      units::add_to(text, sure_words(trial, visit, supply, shut, system));
+    PlaceLine line{.name = place_and_position(place_of(trial, visit.place)),
+                   .days = days_words(visit)};
+    for (const SupplyRow& row : supply_rows(trial, visit, system)) {
+      std::string words = row.what;
+      if (row.open != every_day) words += ": " + row.open;
+      units::add_to(row.confirmed ? line.sure : line.unsure, words, "; ");
+    }
+    const auto same = std::ranges::find_if(out, [&line](const PlaceLine& other) {
+      return other.name == line.name && other.sure == line.sure && other.unsure == line.unsure;
+    });
+    if (same == out.end()) {
+      out.push_back(std::move(line));
+    } else {
+      units::add_to(same->days, line.days);
     }
   }
+  return out;
+}
+
+std::string other_places(const answers::Trial& trial) {
+  std::vector<int> told;
+  for (const SupplyVisit& visit : supply_visits(trial)) told.push_back(visit.place);
+  std::string text;
+  const auto tell = [&](int place) {
+    if (place < 0 || std::ranges::find(told, place) != told.end()) return;
+    told.push_back(place);
+    units::add_to(text, place_and_position(place_of(trial, place)), "; ");
+  };
+  const engine::Timeline& timeline = *trial.course.timeline;
+  for (const engine::TimeStep& step : timeline.steps) {
+    tell(timeline.place_days[static_cast<std::size_t>(step.place_day)].place);
+    if (step.drive >= 0) tell(timeline.legs[static_cast<std::size_t>(step.leg)].from);
+  }
+  if (!timeline.days.empty()) tell(engine::place_at(timeline.days.back().schedule.to));
   return text;
 }
 
-std::string days_words(int first_day, int last_day) {
-  return first_day == last_day ? fmt::format("day {}", first_day + 1)
-                               : fmt::format("days {} to {}", first_day + 1, last_day + 1);
+std::string place_and_position(const plan::Place& place) {
+  return name_in_words(place.name) + ", " + coordinate_words(place);
+}
+
+std::string coordinate_words(const plan::Place& place) {
+  const auto part = [](double degrees, const char* above, const char* below) {
+    std::string number = units::format_number(std::abs(degrees), units::decimals(4));
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') number.pop_back();
+    return number + "° " + (degrees < 0 ? below : above);
+  };
+  return part(place.latitude_deg, "N", "S") + ", " + part(place.longitude_deg, "E", "W");
 }
 
 std::string unbroken(std::string_view words) {

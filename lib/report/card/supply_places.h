@@ -29,14 +29,27 @@ struct SupplyRow {
 std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisit& visit,
                                    units::System system);
 
-/// Where a commodity can be had for sure (confirmed, and open while the party is there), with the
-/// days on which it is open: "Marrabel (day 1), Tessarin (days 13 to 14, at most 60 L; SHUT on day
-/// 12)". A limit is rounded down. Empty where nowhere.
-std::string sure_places(const answers::Trial& trial, plan::Commodity commodity,
-                        units::System system);
+/// A place of the trip, and all that can be had there while the party is there.
+struct PlaceLine {
+  std::string name;      ///< with its position: "Sandover Store, 23.4° S, 130.2° E"
+  std::string days;      ///< "days 8, 9"
+  std::string sure{};    ///< confirmed, with limits and when it is open, if not every day
+  std::string unsure{};  ///< the same of what nobody has confirmed
+};
 
-/// "day 4", "days 4 to 6", of days from 0.
-std::string days_words(int first_day, int last_day);
+/// Every place that supplies something, in the order of the trip: once, unless something else is to
+/// be said of a later visit.
+std::vector<PlaceLine> place_lines(const answers::Trial& trial, units::System system);
+
+/// The places of the trip that supply nothing, for their positions: "Red Tables, 24° S, 131° E;
+/// ..."
+std::string other_places(const answers::Trial& trial);
+
+/// A place and its position, which rescuers ask for.
+std::string place_and_position(const plan::Place& place);
+
+/// "23.9° S, 132.0417° W": to four digits after the point (about 10 m), without zeros at the end.
+std::string coordinate_words(const plan::Place& place);
 
 /// Words that stay on one line: their blanks are no-break spaces.
 std::string unbroken(std::string_view words);

@@ -7,7 +7,6 @@
 #include <cmath>
 
 #include "engine/opening.h"
-#include "report/text/capital.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/list.h"
@@ -87,36 +86,29 @@ std::string next_open(const plan::Supply& supply, plan::Date day) {
   return {};
 }
 
-std::string limit_words(const plan::Plan& plan, const engine::OrderInfo& order,
-                        units::System system) {
-  if (!order.supply.most) return {};
-  return fmt::format("; there are {} at most",
-                     so_much(plan, order.order.commodity, *order.supply.most, system));
-}
-
-/// How much to take, as the plan has it.
+/// How much to take, as the plan has it, with the blank before it.
 std::string take_words(const answers::Trial& trial, std::size_t o, units::System system) {
   const engine::OrderInfo& order = trial.course.orders[o];
   const Commodity commodity = order.order.commodity;
-  if (order.reserve < 0) return "fill up";
+  if (order.reserve < 0) return " fill up";
   const double taken = trial.record.order_taken[o];
   const std::string amount = so_much(trial.plan, commodity, taken, system);
   switch (order.order.take) {
     case plan::Take::fill:
-      return taken > nothing ? fmt::format("fill up, about {}", amount)
-                             : std::string("fill up; by the plan it is full");
+      return taken > nothing ? fmt::format(" fill up, about {}", amount)
+                             : std::string(" fill up; by the plan it is full");
     case plan::Take::amount: {
       const std::string asked = so_much(trial.plan, commodity, order.order.amount, system);
-      if (order.shared || amount == asked) return "take " + amount;
-      return fmt::format("take {}; by the plan only {} go in or are there", asked, amount);
+      if (order.shared || amount == asked) return " " + amount;
+      return fmt::format(" {}; by the plan only {} go in or are there", asked, amount);
     }
     case plan::Take::needed:
       break;
   }
-  if (taken <= nothing) return "none is needed by the plan";
+  if (taken <= nothing) return " none needed by the plan";
   const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(order.reserve)];
-  if (info.sense != engine::Sense::keep_above) return "take " + amount;
-  return fmt::format("take {}, and more if that does not bring it to {}", amount,
+  if (info.sense != engine::Sense::keep_above) return " " + amount;
+  return fmt::format(" {}, or more until there are {}", amount,
                      amount_toward(info, trial.record.order_left[o], system, Toward::up));
 }
 
@@ -147,40 +139,40 @@ Driven driven_round(const engine::Timeline& timeline, const engine::OrderInfo& o
   return out;
 }
 
-/// When on its day a stop is: "Day 9, 08:30, before leaving".
-std::string when_words(const answers::Trial& trial, const engine::OrderInfo& order) {
+/// When on its day a stop is, and where: "Day 9, 08:30, before leaving Red Tables".
+std::string stop_words(const answers::Trial& trial, const engine::OrderInfo& order) {
+  const std::string& place = name_in(trial.plan.places, order.place);
+  if (order.day == 0 && order.hour <= 0) return "At the outset, " + place;
   const std::string day = fmt::format("Day {}, ", order.day + 1);
-  if (order.day == 0 && order.hour <= 0) return "At the outset";
   const Driven driven = driven_round(*trial.course.timeline, order);
   if (driven.before) {
-    return day + about(order.hour) + (driven.after ? ", on the way through" : ", on arrival");
+    return day + about(order.hour) + (driven.after ? ", on the way through " : ", on arrival at ") +
+           place;
   }
-  return day + clock(order.hour) + (driven.after ? ", before leaving" : "");
+  return day + clock(order.hour) + (driven.after ? ", before leaving " : ", ") + place;
 }
 
-SupplyLine line_of(const answers::Trial& trial, std::size_t o, units::System system) {
+/// What is to be taken of one thing: "diesel for truck 40 L (60 L at most)".
+std::string order_line(const answers::Trial& trial, std::size_t o, units::System system) {
   const engine::OrderInfo& order = trial.course.orders[o];
   const plan::Date day =
       trial.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
-  std::string words = when_words(trial, order) + ": " + order_words(trial.plan, order);
-  const bool brackish =
-      takes_water(order.order.commodity) && order.supply.quality == plan::WaterQuality::brackish;
-  if (brackish) words += " (BRACKISH, not for drinking)";
-  if (!order.open) {
-    return {
-        .words = words + ": SHUT that day, nothing is taken" + next_open(order.supply, day) + ".",
-        .unsure = true,
-        .shut = true,
-        .hour = order.hour};
+  const Commodity commodity = order.order.commodity;
+  std::string words = plan::words(trial.plan, commodity);
+  if (order.order.vehicle && trial.plan.vehicles.size() > 1) {
+    words += " for " + name_in(trial.plan.vehicles, *order.order.vehicle);
   }
-  words += ": " + take_words(trial, o, system) + limit_words(trial.plan, order, system);
-  if (order.cleaned && takes_water(order.order.commodity)) {
-    words += "; wash empty containers first";
+  if (takes_water(commodity) && order.supply.quality == plan::WaterQuality::brackish) {
+    words += " (BRACKISH, do not drink)";
   }
-  words += ". " + capital(opening_words(order.supply, trial.plan.trip.start,
-                                        trial.course.timeline->days.back().schedule.date));
-  words += order.supply.confirmed ? ". Confirmed." : ". NOT CONFIRMED.";
-  return {.words = std::move(words), .unsure = !order.supply.confirmed, .hour = order.hour};
+  if (!order.open) return words + " SHUT that day, nothing is taken" + next_open(order.supply, day);
+  words += take_words(trial, o, system);
+  if (order.supply.most) {
+    words +=
+        fmt::format(" ({} at most)", so_much(trial.plan, commodity, *order.supply.most, system));
+  }
+  if (order.cleaned && takes_water(commodity)) words += ", wash empty containers first";
+  return order.supply.confirmed ? words : words + ", NOT CONFIRMED";
 }
 
 }  // namespace
@@ -200,12 +192,23 @@ std::string opening_words(const plan::Supply& supply, plan::Date first, plan::Da
 std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
                                      units::System system) {
   std::vector<SupplyLine> out;
+  int stop = -1;
   for (std::size_t o = 0; o < trial.course.orders.size(); ++o) {
     const engine::OrderInfo& order = trial.course.orders[o];
     const bool outset = order.day == 0 && order.hour <= 0;
     if (static_cast<std::size_t>(order.day) != day || outset != at_outset) continue;
-    out.push_back(line_of(trial, o, system));
+    if (out.empty() || order.item != stop) {
+      out.push_back({.words = stop_words(trial, order) + ":", .shut = true, .hour = order.hour});
+      stop = order.item;
+    } else {
+      out.back().words += ";";
+    }
+    SupplyLine& line = out.back();
+    line.words += " " + order_line(trial, o, system);
+    line.unsure = line.unsure || !order.open || !order.supply.confirmed;
+    line.shut = line.shut && !order.open;
   }
+  for (SupplyLine& line : out) line.words += ".";
   return out;
 }
 

@@ -9,18 +9,18 @@
 
 namespace drystage::report {
 
-/// What is to be taken on at one stop, in a sentence or two.
+/// What is to be taken on at one stop, in a line.
 struct SupplyLine {
   std::string words;
-  bool unsure = false;  ///< not confirmed, or shut that day
-  bool shut = false;
-  double hour = 0;  ///< clock hour of the stop
+  bool unsure = false;  ///< something is not confirmed, or shut that day
+  bool shut = false;    ///< all of it
+  double hour = 0;      ///< clock hour of the stop
 };
 
-/// Every order of a day (from 0), in the order of its stops: at what time and whether on arrival or
-/// before leaving, what and where, how much to take, when the place is open, whether it is
-/// confirmed, and whether it is shut that day. How much is what the plan expects, rounded up. Those
-/// at the outset, before the trip's first hour, are told apart from the others of the first day.
+/// Every stop of a day (from 0): at what time, whether on arrival or before leaving, and where; of
+/// each order what and how much to take, that nobody has confirmed it, or that it is shut that day.
+/// How much is what the plan expects, rounded up. A stop at the outset, before the trip's first
+/// hour, is told apart from the others of the first day.
 std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
                                      units::System system);
 

@@ -87,9 +87,7 @@ class Rules {
         {.day = window.last.day,
          .hour = window.last.hour,
          .headline = "LAST PLACE TO TURN BACK: " + when_where(window.last, Toward::down) + ".",
-         .words = std::move(words),
-         .advice = "With less on board than planned the last place comes earlier: see \"The way "
-                   "out, evening by evening\"."});
+         .words = std::move(words)});
   }
 
   /// How far it is back, and where to: "To Marrabel it is 461 km by the way you came. "

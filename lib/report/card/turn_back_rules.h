@@ -14,8 +14,8 @@ struct TurnBackRule {
   double hour = 0;         ///< among the stops of that day: its clock hour
   bool opens = false;      ///< else it ends
   std::string headline{};  ///< what, when and where
-  std::string words{};     ///< how far back, which reserve decides, and what comes after
-  std::string advice{};    ///< for those who carry the sheet
+  std::string words{};     ///< how far back, which reserve decides, and what comes after: for
+                           ///< the page at home
 };
 
 /// Where what life depends on lets the party turn back no longer, and where it does again, in time

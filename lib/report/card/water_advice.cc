@@ -1,5 +1,3 @@
-#include "report/card/water_advice.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -8,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "report/card/advice.h"
 #include "report/card/isolated.h"
 #include "units/list.h"
 
@@ -56,14 +55,14 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
   std::string text;
   if (!good.empty()) {
     text =
-        "Stop washing. Utility water may be drunk only if all of it in that container is "
-        "potable and nothing else has ever been put in: " +
+        "Stop washing. Utility water may be drunk only if all of it is potable and nothing else "
+        "was ever in: " +
         list_of_names(good) + ".";
   }
   if (!bad.empty()) {
     units::add_to(text,
-                  "NOT to be drunk: " + bad + ". It makes thirst worse" +
-                      (trip.weather.cold ? "." : "; it may wet clothes, which cools."),
+                  "BRACKISH, DO NOT DRINK: " + bad + "." +
+                      (trip.weather.cold ? "" : " It may wet clothes, which cools."),
                   " ");
   }
   return text;
@@ -73,26 +72,22 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
 
 Advice drinking_water_advice(const AdvisedTrip& trip) {
   Advice out{.title = "Drinking water", .steps = {}};
-  std::string first = "Never cut drinking";
-  first += trip.weather.heat ? "." : ", in the cold as little as in heat.";
+  out.steps.emplace_back("Never cut drinking.");
   if (trip.weather.heat) {
-    first +=
-        " Cut what makes thirst: rest in deep shade and moving air through the hot hours, keep "
-        "the skin covered, work and dig in the evening and at dawn, never at noon.";
+    out.steps.emplace_back(
+        "Rest in deep shade and moving air in the hot hours. Cover the skin. Work and dig in the "
+        "evening and at dawn, never at noon.");
   }
-  if (trip.weather.cold) first += " In the cold work slowly: sweat is lost water, and chills.";
-  out.steps.push_back(first);
   if (trip.weather.cold) {
     out.steps.emplace_back(
-        "Keep water from freezing: what the next day takes inside by night, near to you; "
-        "containers not quite full, and upside down where they are tight. Never eat snow or ice: "
-        "melt it, and boil it.");
+        "In the cold work slowly: sweat is lost water, and chills. Keep water from freezing: the "
+        "next day's inside by night, cans not quite full, tight ones upside down. Never eat snow "
+        "or ice: melt it and boil it.");
   }
   const double most_l = most_drinking_l_day(trip);
   if (most_l > 0) {
-    out.steps.push_back(
-        fmt::format("Count the days: staying put, all together drink up to {} a day on this trip.",
-                    advised_volume(trip, most_l)));
+    out.steps.push_back(fmt::format("Staying put, all together drink up to {} a day.",
+                                    advised_volume(trip, most_l)));
   }
   std::vector<std::string> last;
   for (const plan::Container& can : trip.plan().water.containers) {
@@ -102,12 +97,10 @@ Advice drinking_water_advice(const AdvisedTrip& trip) {
   const std::string utility = utility_to_drink(trip);
   if (!utility.empty()) out.steps.push_back(utility);
   out.steps.emplace_back(
-      "Eat little, and nothing salty or dry. No alcohol. Never drink sea water, coolant or "
-      "urine.");
+      "Eat little, nothing salty or dry. No alcohol, sea water, coolant or urine.");
   out.steps.emplace_back(
-      "Raise the alarm when no sure supply is surely in reach, and at the latest when only the "
-      "margin is left: not when the last container is opened.");
-  out.steps.push_back(sure_supplies(trip, plan::Commodity::drinking_water));
+      "Raise the alarm when no sure supply is in reach, at the latest when only the margin is "
+      "left.");
   return out;
 }
 
@@ -131,12 +124,10 @@ Advice utility_water_advice(const AdvisedTrip& trip) {
   if (list.empty()) {
     out.steps.emplace_back("Leave out all that can wait.");
   } else {
-    out.steps.push_back("Leave out what can wait. The plan uses a day, all together: " + list +
-                        ".");
+    out.steps.push_back("Leave out what can wait. Planned for a day: " + list + ".");
   }
   out.steps.emplace_back(
-      "Never make it up from the drinking water. Clean dishes dry, with sand or paper.");
-  out.steps.push_back(sure_supplies(trip, plan::Commodity::utility_water));
+      "Never make it up from drinking water. Clean dishes dry, with sand or paper.");
   return out;
 }
 

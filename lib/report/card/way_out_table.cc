@@ -1,19 +1,16 @@
-#include "report/card/way_out_table.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "drawing/table.h"
 #include "engine/route_point.h"
-#include "report/card/pieces.h"
+#include "report/card/isolated.h"
 #include "report/card/supply_places.h"
+#include "report/card/writers.h"
 #include "report/needs/words.h"
 #include "report/text/capital.h"
 #include "report/text/rounding.h"
@@ -30,30 +27,56 @@ using drawing::Block;
 // Less than this is no drive.
 constexpr double slight_km = 0.05;
 
-/// The figures of one reserve on one evening.
-struct Figures {
-  std::string as_planned;
-  std::string at_once;
-  std::string back;
+/// Some nights at one camp: evenings counted from 1, and of each reserve the ways of the first of
+/// them, with the highest figures of all.
+struct Camp {
+  std::size_t first = 0;
+  std::size_t last = 0;
+  std::vector<WaysOut> ways;
 };
+
+/// Figures that may share a row: by so little no way is taken or left.
+bool near(double a, double b) {
+  constexpr double slight = 2;
+  constexpr double share = 0.03;
+  if (!std::isfinite(a) || !std::isfinite(b)) return std::isfinite(a) == std::isfinite(b);
+  return std::abs(a - b) <= std::max(slight, share * std::min(a, b));
+}
+
+bool same_way(const WayOut& a, const WayOut& b) {
+  return a.place == b.place && std::abs(a.km - b.km) < slight_km && a.taking_at == b.taking_at &&
+         a.own_road == b.own_road && a.shut_place == b.shut_place &&
+         std::isfinite(a.least) == std::isfinite(b.least);
+}
+
+bool near(const WayOut& a, const WayOut& b) {
+  return same_way(a, b) && a.fits == b.fits && near(a.least, b.least) && near(a.bare, b.bare);
+}
+
+bool near(const WaysOut& a, const WaysOut& b) {
+  return same_way(a.as_planned, b.as_planned) && near(a.at_once, b.at_once) &&
+         a.back.has_value() == b.back.has_value() && (!a.back || near(*a.back, *b.back));
+}
+
+void raise(WayOut& to, const WayOut& other) {
+  to.least = std::max(to.least, other.least);
+  to.bare = std::max(to.bare, other.bare);
+}
+
+constexpr drawing::Font figure_font{.size_pt = 8.5};
 
 class WayOutRows {
  public:
-  WayOutRows(drawing::Flow& flow, const drawing::Typesetter& typesetter, const CardAnswer& answer,
-             units::System system)
-      : flow_(flow),
-        typesetter_(typesetter),
-        trial_(answer.needs.trial),
-        ways_(answer.ways_out),
-        system_(system),
-        width_pt_(flow.paper().column_pt()) {}
+  explicit WayOutRows(const Sheet& sheet)
+      : sheet_(sheet), trial_(sheet.trial()), ways_(sheet.answer.ways_out) {}
 
   void write() {
     if (trial_.course.timeline->legs.empty() || ways_.reserves.empty()) return;
     if (trial_.record.days() < 2) return;
-    flow_.add(part_title(typesetter_, "The way out, evening by evening", width_pt_));
-    for (const char* words : legend) flow_.add(sentences(typesetter_, words, width_pt_));
-    if (width_pt_ >= least_table_pt) {
+    constexpr std::size_t most_beside = 2;
+    sheet_.title("The way out");
+    sheet_.say(legend);
+    if (!sheet_.narrow() && ways_.reserves.size() <= most_beside) {
       write_table();
     } else {
       write_lines();
@@ -61,204 +84,221 @@ class WayOutRows {
   }
 
  private:
-  static constexpr double least_table_pt = 400;
-  static constexpr std::array<const char*, 2> legend{
-      "Compare what you found tonight with tonight's row. On as planned: must have, with all "
-      "stays. "
-      "On at once: setting out in the morning, without the stays that are left. Back: turning back "
-      "in the morning. Each is the least that gets there with the margin whole. A way is open only "
-      "if every reserve lasts on it. If you use more than the plan says, all figures are too low.",
-      "In brackets: the least that gets there with nothing left over, the margin used up. Raise "
-      "the "
-      "alarm before you set out on that. Below both figures in brackets neither way lasts. +: more "
-      "than can be held. -: no sure supply is that way."};
+  static constexpr const char* legend =
+      "On as planned: must have, first night to last. Each figure is the least that gets there "
+      "with "
+      "its margin. In brackets: with nothing left; raise the alarm before you set out on that. "
+      "Below both brackets neither way lasts. If you use more than planned, all figures are too "
+      "low. +: more than can be held. -: no sure supply that way.";
 
-  // --- words ---
-
-  [[nodiscard]] std::string figure(std::size_t i, double level, int digits) const {
-    if (!std::isfinite(level)) return "no amount";
-    return amount_toward(info(i), level, system_, Toward::up, digits);
+  [[nodiscard]] std::vector<Camp> camps() const {
+    std::vector<Camp> out;
+    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+      std::vector<WaysOut> ways;
+      for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+        ways.push_back(ways_.ways(evening, i));
+      }
+      if (out.empty() || !add_to(out.back(), evening, ways)) {
+        out.push_back({.first = evening, .last = evening, .ways = std::move(ways)});
+      }
+    }
+    return out;
   }
+
+  /// Adds a night to those of a camp, if it is much like them.
+  [[nodiscard]] bool add_to(Camp& camp, std::size_t evening,
+                            const std::vector<WaysOut>& ways) const {
+    if (name_of(camp.first) != name_of(evening)) return false;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+      if (!near(ways_.ways(camp.first, i), ways[i])) return false;
+    }
+    camp.last = evening;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+      raise(camp.ways[i].at_once, ways[i].at_once);
+      if (ways[i].back) raise(*camp.ways[i].back, *ways[i].back);
+    }
+    return true;
+  }
+
+  [[nodiscard]] std::string name_of(std::size_t evening) const {
+    const auto& ended = trial_.course.timeline->days[evening - 1].schedule;
+    return name_in_words(engine::route_point_name(trial_.plan, ended.to));
+  }
+
+  [[nodiscard]] static std::string nights(const Camp& camp) {
+    return camp.first == camp.last ? fmt::format("{}", camp.first)
+                                   : fmt::format("{}\u2013{}", camp.first, camp.last);
+  }
+
+  // --- figures ---
 
   [[nodiscard]] const engine::ReserveInfo& info(std::size_t i) const {
-    return trial_.course.reserves[static_cast<std::size_t>(ways_.reserves[i])];
+    return reserve_of(trial_, ways_.reserves[i]);
   }
 
-  [[nodiscard]] std::string name(std::size_t i) const {
-    // On one line where that is not too long.
-    constexpr std::size_t short_name = 20;
-    const std::string words = capital(reserve_words(info(i))) + ", " + unit(info(i), system_);
-    return words.size() <= short_name ? unbroken(words) : words;
+  [[nodiscard]] std::string figure(std::size_t i, double level) const {
+    return amount_toward(info(i), level, sheet_.system, Toward::up, info(i).decimals);
+  }
+
+  [[nodiscard]] std::string held(std::size_t i, const WayOut& way) const {
+    if (!std::isfinite(way.least)) return "no amount";
+    return (way.fits ? "" : "+") + figure(i, way.least);
   }
 
   [[nodiscard]] std::string with_bare(std::size_t i, const WayOut& way) const {
     if (!std::isfinite(way.least)) return "no amount";
-    const int digits = digits_for(info(i), way.least, system_);
-    const std::string held = (way.fits ? "" : "+") + figure(i, way.least, digits);
-    // No-break space.
-    return held + "\u00a0(" + figure(i, way.bare, digits) + ")";
+    return held(i, way) + "\u00a0(" + figure(i, way.bare) + ")";
   }
 
-  [[nodiscard]] Figures figures(std::size_t day, std::size_t i) const {
-    const WaysOut& ways = ways_.ways(day, i);
-    const double planned = ways.as_planned.least;
-    return {.as_planned = std::isfinite(planned)
-                              ? (ways.as_planned.fits ? "" : "+") +
-                                    figure(i, planned, digits_for(info(i), planned, system_))
-                              : "no amount",
-            .at_once = with_bare(i, ways.at_once),
-            .back = ways.back ? with_bare(i, *ways.back) : "-"};
+  /// On as planned, on at once and back.
+  [[nodiscard]] std::vector<std::string> figures(const Camp& camp, std::size_t i) const {
+    std::string planned = held(i, ways_.ways(camp.first, i).as_planned);
+    const std::string last = held(i, ways_.ways(camp.last, i).as_planned);
+    if (last != planned) planned += "\u2013" + last;
+    const WaysOut& ways = camp.ways[i];
+    return {planned, with_bare(i, ways.at_once), ways.back ? with_bare(i, *ways.back) : "-"};
   }
 
-  [[nodiscard]] std::string distance(double km) const {
-    return unbroken(units::format(km, units::Kind::distance, system_, units::decimals(0)));
-  }
+  // --- where to ---
 
   [[nodiscard]] std::string place(int index) const {
     return index < 0 ? "the end of the trip"
-                     : trial_.plan.places[static_cast<std::size_t>(index)].name;
+                     : name_in_words(trial_.plan.places[static_cast<std::size_t>(index)].name);
   }
 
-  /// "on to Wenlow, 95 km, day 8": `lead` is "on" or "back".
-  [[nodiscard]] std::string leads(const std::string& lead, const WayOut& way, std::size_t i) const {
-    const std::string day = unbroken(fmt::format("day {}", way.day + 1));
-    std::string out = way.km < slight_km ? fmt::format("wait at {}, {}", place(way.place), day)
-                                         : fmt::format("{} to {}, {}, {}", lead, place(way.place),
-                                                       distance(way.km), day);
-    const std::string taking = taking_words(trial_, ways_.reserves[i], way.taking_at);
-    if (!taking.empty()) units::add_to(out, taking);
-    return out;
+  [[nodiscard]] std::string leads(const WayOut& way) const {
+    if (way.km < slight_km) return "wait at " + place(way.place);
+    return place(way.place) + " " +
+           unbroken(
+               units::format(way.km, units::Kind::distance, sheet_.system, units::decimals(0))) +
+           (way.own_road ? ", in part by another road than you came" : "");
+  }
+
+  [[nodiscard]] std::string taking(const WayOut& way, std::size_t i) const {
+    return taking_words(trial_, ways_.reserves[i], way.taking_at);
   }
 
   /// Why at once takes more than as planned, where it is for coming too early.
-  [[nodiscard]] std::string shut_words(const WaysOut& ways) const {
+  [[nodiscard]] std::string shut_words(const Camp& camp, std::size_t i) const {
     constexpr double slight = 0.05;
-    const WayOut& once = ways.at_once;
-    if (once.shut_place < 0 || once.least < ways.as_planned.least + slight) return {};
+    const WayOut& once = camp.ways[i].at_once;
+    if (once.shut_place < 0 || once.least < camp.ways[i].as_planned.least + slight) return {};
     return fmt::format("at once takes more: {} is shut on {}", place(once.shut_place),
                        unbroken(fmt::format("day {}", once.shut_day + 1)));
   }
 
-  /// Where the ways of a reserve lead, a sentence each.
-  [[nodiscard]] std::vector<std::string> directions(std::size_t day, std::size_t i) const {
-    const WaysOut& ways = ways_.ways(day, i);
-    std::vector<std::string> out;
-    std::string on = leads("on", ways.as_planned, i);
-    const WayOut& once = ways.at_once;
-    if (once.place != ways.as_planned.place || std::abs(once.km - ways.as_planned.km) > slight_km) {
-      out.push_back(std::move(on));
-      out.push_back(leads("at once", once, i));
-    } else {
-      if (once.day != ways.as_planned.day) {
-        on += " (at once " + unbroken(fmt::format("day {}", once.day + 1)) + ")";
+  /// The same of all reserves: once, or with the names of those that it is said of.
+  template <class Words>
+  [[nodiscard]] std::string of_all(Words words) const {
+    std::vector<std::pair<std::string, std::string>> said;  // what, and of which
+    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+      const std::string name = reserve_words(info(i));
+      std::string what = words(i);
+      const auto same = std::ranges::find(said, what, &std::pair<std::string, std::string>::first);
+      if (same == said.end()) {
+        said.emplace_back(std::move(what), name);
+      } else {
+        units::add_to(same->second, name);
       }
-      out.push_back(std::move(on));
     }
-    if (const std::string shut = shut_words(ways); !shut.empty()) out.push_back(shut);
-    if (!ways.back) {
-      out.emplace_back("no sure supply behind");
-    } else if (out.back() != leads("back", *ways.back, i)) {
-      out.push_back(leads("back", *ways.back, i) +
-                    (ways.back->own_road ? ", in part by another road than you came" : ""));
+    if (said.size() == 1) return said.front().first;
+    std::string out;
+    for (const auto& [what, names] : said) {
+      units::add_to(out, fmt::format("{}: {}", names, what), "; ");
     }
     return out;
   }
 
-  static std::string joined(const std::vector<std::string>& words) {
-    return capital(units::listed(words, {}, "; "));
+  /// Adds what is to be said once, of whatever reserve.
+  static void add_once(std::string& to, const std::string& words) {
+    if (!words.empty() && to.find(words) == std::string::npos) units::add_to(to, words, "; ");
   }
 
-  [[nodiscard]] std::string evening(std::size_t day) const {
-    const engine::ScheduledDay& ended = trial_.course.timeline->days[day - 1].schedule;
-    return unbroken(fmt::format("{}, {}", day, short_date(ended.date)));
+  [[nodiscard]] std::string on_to(const Camp& camp) const {
+    std::string out = of_all([&](std::size_t i) {
+      const std::string planned = leads(camp.ways[i].as_planned);
+      const std::string once = leads(camp.ways[i].at_once);
+      return planned + (once == planned ? "" : ", at once " + once);
+    });
+    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+      add_once(out, taking(camp.ways[i].as_planned, i));
+      add_once(out, taking(camp.ways[i].at_once, i));
+      add_once(out, shut_words(camp, i));
+    }
+    return out;
   }
 
-  [[nodiscard]] std::string camp(std::size_t day) const {
-    return engine::route_point_name(trial_.plan, trial_.course.timeline->days[day - 1].schedule.to);
+  [[nodiscard]] std::string back_to(const Camp& camp) const {
+    std::string out = of_all([&](std::size_t i) {
+      const auto& back = camp.ways[i].back;
+      return back ? leads(*back) : std::string("no sure supply");
+    });
+    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+      if (camp.ways[i].back) add_once(out, taking(*camp.ways[i].back, i));
+    }
+    return out;
   }
 
   // --- as a table ---
 
   void write_table() {
-    drawing::Table table(typesetter_, width_pt_,
-                         {{.heading = "Evening of day"},
-                          {.heading = "Camp"},
-                          {.heading = "Of"},
-                          {.heading = "On as planned", .align = drawing::Align::right},
-                          {.heading = "On at once", .align = drawing::Align::right},
-                          {.heading = "Back", .align = drawing::Align::right},
-                          {.heading = "Where to"}},
-                         body_font);
-    const std::size_t days = trial_.record.days();
-    const std::size_t count = ways_.reserves.size();
-    for (std::size_t day = 1; day < days; ++day) {
-      std::string before;
-      for (std::size_t i = 0; i < count; ++i) {
-        const Figures of = figures(day, i);
-        std::string where = joined(directions(day, i));
-        const bool same = where == before;
-        before = where;
-        table.add({i == 0 ? evening(day) : "", i == 0 ? camp(day) : "", name(i), of.as_planned,
-                   of.at_once, of.back, same ? "the same" : std::move(where)});
+    std::vector<drawing::Column> columns{{.heading = "nights"}, {.heading = "camp"}};
+    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+      const std::string name =
+          capital(reserve_words(info(i))) + ", " + unit(info(i), sheet_.system);
+      for (const char* heading : {"on as planned", "on at once", "back"}) {
+        columns.push_back({.heading = heading,
+                           .align = drawing::Align::right,
+                           .group = name,
+                           .font = figure_font});
       }
     }
-    flow_.repeat(table.heading());
-    std::vector<Block> rows = table.rows();
-    for (std::size_t day = 1; day < days; ++day) {
-      const auto first = rows.begin() + static_cast<std::ptrdiff_t>((day - 1) * count);
-      add_together({first, first + static_cast<std::ptrdiff_t>(count)});
+    columns.push_back({.heading = "on to"});
+    columns.push_back({.heading = "back to"});
+    drawing::Table table(sheet_.typesetter, sheet_.width_pt(), std::move(columns), sheet_.small());
+    for (const Camp& camp : camps()) {
+      std::vector<std::string> cells{nights(camp), name_of(camp.first)};
+      for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+        for (std::string& cell : figures(camp, i)) cells.push_back(std::move(cell));
+      }
+      cells.push_back(on_to(camp));
+      cells.push_back(back_to(camp));
+      table.add(std::move(cells));
     }
-    flow_.repeat_nothing();
+    sheet_.flow.repeat(table.heading());
+    sheet_.flow.add(table.rows());
+    sheet_.flow.repeat_nothing();
   }
 
   // --- as lines ---
 
   void write_lines() {
-    for (std::size_t day = 1; day < trial_.record.days(); ++day) {
-      std::vector<Block> blocks{
-          small_title(typesetter_, "Evening of day " + evening(day) + ", " + camp(day), width_pt_)};
+    for (const Camp& camp : camps()) {
+      const std::string head = fmt::format("Night{} {}, {}", camp.first == camp.last ? "" : "s",
+                                           nights(camp), name_of(camp.first));
+      sheet_.flow.add(with_next(
+          drawing::paragraph(sheet_.typesetter, head, sheet_.small_strong(), sheet_.width_pt())));
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
-        const Figures of = figures(day, i);
-        append(blocks, sentences(typesetter_,
-                                 fmt::format("{}: on as planned {}; on at once {}; back {}. {}.",
-                                             name(i), of.as_planned, of.at_once, of.back,
-                                             joined(directions(day, i))),
-                                 width_pt_));
+        const std::vector<std::string> of = figures(camp, i);
+        // The last line stands with where to.
+        sheet_.flow.add(with_next(
+            drawing::paragraph(sheet_.typesetter,
+                               fmt::format("{}, {}: on as planned {}; on at once {}; back {}.",
+                                           capital(reserve_words(info(i))),
+                                           unit(info(i), sheet_.system), of[0], of[1], of[2]),
+                               body_font, sheet_.width_pt())));
       }
-      add_together(std::move(blocks));
+      sheet_.say("On: " + on_to(camp) + ". Back: " + back_to(camp) + ".");
     }
   }
 
-  static void append(std::vector<Block>& to, std::vector<Block> some) {
-    std::move(some.begin(), some.end(), std::back_inserter(to));
-  }
-
-  /// Keeps an evening on one page, unless it is higher than that.
-  void add_together(std::vector<Block> blocks) {
-    constexpr double most_of_a_page = 0.7;
-    const double height_pt =
-        std::accumulate(blocks.begin(), blocks.end(), 0.0,
-                        [](double sum, const Block& block) { return sum + block.height_pt; });
-    if (height_pt <= most_of_a_page * flow_.paper().height_pt) {
-      flow_.add(stacked(blocks));
-    } else {
-      flow_.add(std::move(blocks));
-    }
-  }
-
-  drawing::Flow& flow_;
-  const drawing::Typesetter& typesetter_;
+  const Sheet& sheet_;
   const answers::Trial& trial_;
   const answers::WaysOutTable& ways_;
-  units::System system_;
-  double width_pt_;
 };
 
 }  // namespace
 
-void write_way_out(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                   const CardAnswer& answer, units::System system) {
-  WayOutRows(flow, typesetter, answer, system).write();
-}
+void write_way_out(const Sheet& sheet) { WayOutRows(sheet).write(); }
 
 }  // namespace drystage::report

@@ -6,11 +6,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/card/advice.h"
 #include "report/card/dip_grid.h"
 #include "report/card/evening_figures.h"
-#include "report/card/first_steps.h"
-#include "report/card/home.h"
 #include "report/card/supply_words.h"
+#include "report/card/writers.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/needs_answer.h"
@@ -45,7 +45,8 @@ TEST(CardRounding, WhatASupplyMustBringItToIsRoundedUp) {
   ASSERT_GT(std::abs(left_l - std::round(left_l)), 0.01);
   const auto lines = report::supply_lines(trip, 0, false, metric);
   ASSERT_EQ(lines.size(), 1U);
-  EXPECT_THAT(lines[0].words, HasSubstr(fmt::format("bring it to {:.0f} L", std::ceil(left_l))));
+  EXPECT_THAT(lines[0].words,
+              HasSubstr(fmt::format("until there are {:.0f} L", std::ceil(left_l))));
 }
 
 TEST(CardRounding, TheHourOfTheLastDriveIsTheLaterMinute) {

@@ -1,12 +1,13 @@
 // What to do first when a reading is too low.
-#include "report/card/first_steps.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <algorithm>
 
+#include "report/card/advice.h"
+#include "report/text/capital.h"
+#include "report/text/words.h"
 #include "support/advice.h"
 #include "support/card_answer.h"
 #include "support/needs_answer.h"
@@ -40,10 +41,9 @@ TEST(FirstSteps, AreForEveryReserveOfWhichAnythingIsNeeded) {
   plan.utility_use = {"cooking: 1 L/day"};
   plan.containers.emplace_back("{name: tank, holds: 50 L, filled: 50 L, for: utility}");
   plan.cold = {"{name: box, volume: 30 L, ice: 6 kg, heat_leak: 0.5 W/K}"};
-  EXPECT_THAT(
-      titles(first_steps_of(plan)),
-      ElementsAre("Whatever is low: first", "Heat illness: know the signs", "Drinking water",
-                  "Fuel", "Utility water", "Battery: bank", "Food", "Cold: too warm inside"));
+  EXPECT_THAT(titles(first_steps_of(plan)),
+              ElementsAre("If a reading is below must have", "Drinking water", "Fuel",
+                          "Utility water", "Bank", "Food", "Too warm inside", "Heat illness"));
 }
 
 TEST(FirstSteps, OfAReserveThatNothingIsNeededOfAreLeftOut) {
@@ -52,9 +52,8 @@ TEST(FirstSteps, OfAReserveThatNothingIsNeededOfAreLeftOut) {
   plan.vehicles = {
       "{name: truck, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: tank, holds: 80 L, "
       "filled: 80 L}]}"};
-  EXPECT_THAT(titles(first_steps_of(plan)),
-              ElementsAre("Whatever is low: first", "Heat illness: know the signs",
-                          "Drinking water", "Food"));
+  EXPECT_THAT(titles(first_steps_of(plan)), ElementsAre("If a reading is below must have",
+                                                        "Drinking water", "Food", "Heat illness"));
 }
 
 RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
@@ -75,8 +74,7 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
                               : family == "utility_water" ? "Utility water"
                               : family == "fuel"          ? "Fuel"
                               : family == "food"          ? "Food"
-                              : family == "consumable"    ? "C" + info.owner.substr(1)
-                                                          : "Battery: " + info.owner;
+                                                 : report::capital(report::reserve_words(info));
     RC_ASSERT(std::ranges::count(is, title) == 1);
   }
   for (const Advice& advice : all) RC_ASSERT(!advice.steps.empty());
@@ -84,7 +82,7 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
 
 TEST(FirstSteps, BeginWithStoppingAndEndWithRaisingTheAlarm) {
   const std::string steps =
-      steps_for(first_steps_of(support::three_places()), "Whatever is low: first");
+      steps_for(first_steps_of(support::three_places()), "If a reading is below must have");
   EXPECT_LT(steps.find("Stop where it is safe"), steps.find("Do not go on as planned"));
   EXPECT_LT(steps.find("Do not go on as planned"), steps.find("turn back in the morning"));
   EXPECT_LT(steps.find("turn back in the morning"), steps.find("raise the alarm"));
@@ -102,8 +100,9 @@ TEST(FirstSteps, SendNobodyOnOrBackWithoutTheFigureOfTheEvening) {
                               HasSubstr("At least what stands under \"on at once\"")));
     }
   }
-  EXPECT_THAT(steps_for(first_steps_of(support::three_places()), "Whatever is low: first"),
-              AllOf(HasSubstr("tonight's row of \"The way out\""), HasSubstr("enough of all")));
+  EXPECT_THAT(
+      steps_for(first_steps_of(support::three_places()), "If a reading is below must have"),
+      AllOf(HasSubstr("your camp in \"The way out\""), HasSubstr("its figure of every reserve")));
 }
 
 /// All steps of three places in this weather, with a battery of a kind and bad water on board.
@@ -124,7 +123,7 @@ std::string all_steps_at(double max_c, double min_c, const std::string& kind = "
 TEST(FirstSteps, FitTheWeatherOfThePlan) {
   const std::string hot = all_steps_at(35, 16);
   EXPECT_THAT(hot, AllOf(HasSubstr("never at noon"), HasSubstr("make shade"),
-                         HasSubstr("it may wet clothes"), Not(HasSubstr("freez")),
+                         HasSubstr("It may wet clothes"), Not(HasSubstr("freez")),
                          Not(HasSubstr("keep warm")), Not(HasSubstr("hivering"))));
   const std::string cold = all_steps_at(6, -8);
   EXPECT_THAT(cold, AllOf(HasSubstr("Never cut drinking"), HasSubstr("Keep water from freezing"),

@@ -1,9 +1,8 @@
 // What to do first when food is low, or when it is too warm in a cabinet.
-#include "report/card/food_advice.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/advice.h"
 #include "support/advice.h"
 #include "support/needs_answer.h"
 
@@ -29,13 +28,13 @@ TEST(FoodAdvice, EatsFirstWhatSpoilsFirst) {
       "{item: fish, kept: chilled, mass: 4 kg, meals: 8, keeps: {for: 2 days, at: 4 °C}}"};
   const std::vector<Advice> all = first_steps_of(plan);
   EXPECT_THAT(steps_for(all, "Food"), HasSubstr("fish, cheese, meat, rice."));
-  EXPECT_THAT(steps_for(all, "Cold: too warm inside"), HasSubstr("In chest: meat, cheese, fish."));
+  EXPECT_THAT(steps_for(all, "Too warm inside"), HasSubstr("In chest: meat, cheese, fish."));
 }
 
 TEST(FoodAdvice, TakesTheTemperatureOfTheClockDown) {
   PlanText plan = support::three_places();
   plan.cold = {"{name: box, volume: 30 L, ice: 6 kg, heat_leak: 0.5 W/K}"};
-  const std::string title = "Cold: too warm inside";
+  const std::string title = "Too warm inside";
   EXPECT_THAT(steps_for(first_steps_of(plan), title), HasSubstr("Above 5 °C: eat within 2 hours"));
   EXPECT_THAT(steps_for(first_steps_of(plan, units::System::us), title), HasSubstr("Above 41 °F"));
 }

@@ -2,6 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "answers/mishaps/spell.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/needs_answer.h"
@@ -21,14 +22,49 @@ using ::testing::Not;
 TEST(CardFront, TellsTheTripTheVerdictTheMarginsAndTheCautions) {
   const std::string words = all_words(front_pages(desert_crossing()));
   EXPECT_THAT(words, HasSubstr("Dune mapping, Marrabel to Tessarin "
-                               "Mon 08 Mar 2027 to Sun 21 Mar 2027, 14 days "
+                               "Mon 08 Mar 2027 to Sun 21 Mar 2027, 14 days. "
                                "People: Ilse, Tomas. Vehicle: truck (diesel)."));
-  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water runs out on day 12"));
+  EXPECT_THAT(words, HasSubstr("DOES NOT HOLD: drinking water runs out on day 12, "
+                               "short by 18 L. Besides: utility water runs out (day 12)."));
   EXPECT_THAT(words, HasSubstr("drinking water: what 3 days of staying put would use"));
   EXPECT_THAT(words, HasSubstr("fuel of truck: 150 km"));
   EXPECT_THAT(words, HasSubstr("4 L in truck"));
-  EXPECT_THAT(words, HasSubstr("A planning aid, no more."));
-  EXPECT_THAT(words, HasSubstr("for midnight"));
+  EXPECT_THAT(words, HasSubstr("A planning aid only. Local rules, licensed practice and medical "
+                               "advice come first."));
+  EXPECT_THAT(words, HasSubstr("Figures are for midnight"));
+}
+
+/// The text in the heavy frame below the title.
+drawing::Text verdict_of(const CardAnswer& answer) {
+  const std::vector<drawing::Page> pages = front_pages(answer);
+  for (const drawing::Mark& mark : pages.front().marks) {
+    const auto* text = std::get_if<drawing::Text>(&mark);
+    const bool is_verdict = text != nullptr && (text->words.starts_with("HOLDS") ||
+                                                text->words.starts_with("DOES NOT HOLD"));
+    if (is_verdict) return *text;
+  }
+  return {};
+}
+
+TEST(CardFront, HasTheVerdictInOneLine) {
+  const drawing::Typesetter typesetter;
+  for (const CardAnswer& answer : support::shipped_answers()) {
+    CardAnswer with_spells = answer;
+    with_spells.spells = answers::try_spells(answer.needs.trial);
+    const drawing::Text text = verdict_of(with_spells);
+    SCOPED_TRACE(text.words);
+    EXPECT_THAT(text.words, ::testing::StartsWith(
+                                answer.needs.trial.verdict.holds ? "HOLDS" : "DOES NOT HOLD"));
+    EXPECT_EQ(typesetter.lines(text.words, text.font, text.box.width).size(), 1U);
+  }
+}
+
+TEST(CardFront, SaysOnWhatAPlanDependsAndWhatWeatherBreaksIt) {
+  CardAnswer loop = support::shipped_answer("The long loop round the Ampara basin");
+  loop.spells = answers::try_spells(loop.needs.trial);
+  EXPECT_THAT(all_words(front_pages(loop)),
+              HasSubstr("HOLDS ONLY IF there is diesel at Saint Odo Mission. Nobody has confirmed "
+                        "it. A hot week empties the drinking containers on day 21."));
 }
 
 TEST(CardFront, SaysThatThereIsNothingToTurnBackFrom) {
@@ -38,15 +74,16 @@ TEST(CardFront, SaysThatThereIsNothingToTurnBackFrom) {
 
 TEST(CardFront, TellsToLoadWhatIsPlannedAndThatTooLittleIsTooLittle) {
   EXPECT_THAT(all_words(front_pages(card_answer(support::three_places()))),
-              HasSubstr("Before setting out load to plan, as packed"));
+              HasSubstr("Before setting out At Base: load to plan, as packed"));
   EXPECT_THAT(all_words(front_pages(desert_crossing())),
-              HasSubstr("load to plan; with ! even that is too little"));
+              HasSubstr("At Marrabel: load to plan; with ! even that is too little"));
 }
 
 TEST(CardFront, TellsWhatToDoWhereMoreIsUsedThanWasReckoned) {
   const std::string words = all_words(front_pages(desert_crossing()));
-  EXPECT_THAT(words, HasSubstr("clearly less than plan? You use more than was reckoned"));
-  EXPECT_THAT(words, HasSubstr("multiply must have by what you used since the last filling"));
+  EXPECT_THAT(words, HasSubstr("Well below plan? You use more than planned"));
+  EXPECT_THAT(words,
+              HasSubstr("multiply must have by what you used and divide by what was planned"));
 }
 
 TEST(CardFront, TellsWhichUseOfFuelHasNotBeenMeasured) {
@@ -65,11 +102,10 @@ TEST(CardFront, SaysWhatHangsOnASupplyThatNobodyHasConfirmed) {
   EXPECT_THAT(words, HasSubstr("DO NOT LEAVE UNLESS diesel at Saint Odo Mission IS CONFIRMED."));
 }
 
-TEST(CardFront, SaysWhichFileItWasDrawnFrom) {
-  CardAnswer answer = desert_crossing();
-  answer.source = "trip.yaml, --set trip.start=2027-03-09";
-  EXPECT_THAT(all_words(front_pages(answer)),
-              HasSubstr("Plan: trip.yaml, --set trip.start=2027-03-09."));
+TEST(CardFront, TellsThatWithLessTheLastPlaceToTurnBackComesEarlier) {
+  const std::string earlier = "With less than planned, the last place to turn back comes earlier.";
+  EXPECT_THAT(all_words(front_pages(desert_crossing())), HasSubstr(earlier));
+  EXPECT_THAT(all_words(front_pages(card_answer(PlanText{}))), Not(HasSubstr(earlier)));
 }
 
 TEST(CardFront, TellsWhatTheReaderWasWarnedOf) {

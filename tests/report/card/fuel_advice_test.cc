@@ -1,9 +1,8 @@
 // What to do first when fuel is low.
-#include "report/card/fuel_advice.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/advice.h"
 #include "support/advice.h"
 #include "support/needs_answer.h"
 
@@ -23,9 +22,9 @@ TEST(FuelAdvice, TakesOffWhatCannotBeDrawnFromTheTanks) {
       "{name: car, fuel: petrol, mass: {empty: 1500 kg}, tanks: [{name: tank, holds: 50 L, filled: "
       "50 L}]}"};
   const std::string steps = steps_for(first_steps_of(plan), "Fuel");
-  EXPECT_THAT(steps, HasSubstr("Take off: tank of truck 3.3\u00a0L."));
+  EXPECT_THAT(steps, HasSubstr("take off tank of truck 3.3\u00a0L."));
   EXPECT_THAT(steps, HasSubstr("Never mix fuels: diesel into truck, petrol into car."));
-  EXPECT_THAT(steps, HasSubstr("nobody goes on alone"));
+  EXPECT_THAT(steps, HasSubstr("Nobody goes on alone"));
 }
 
 }  // namespace

@@ -1,6 +1,4 @@
 // The page that is left at home.
-#include "report/card/home.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -8,6 +6,8 @@
 #include <limits>
 #include <regex>
 
+#include "report/card/supply_places.h"
+#include "report/card/writers.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/laid_out.h"

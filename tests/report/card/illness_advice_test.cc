@@ -1,11 +1,10 @@
 // Signs of illness from heat, cold and height, and what to do first.
-#include "report/card/illness_advice.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
+#include "report/card/advice.h"
 #include "support/advice.h"
 #include "support/needs_answer.h"
 
@@ -18,9 +17,9 @@ using support::steps_for;
 using ::testing::AllOf;
 using ::testing::HasSubstr;
 
-constexpr const char* heat = "Heat illness: know the signs";
-constexpr const char* cold = "Illness from cold: know the signs";
-constexpr const char* altitude = "Altitude illness: know the signs";
+constexpr const char* heat = "Heat illness";
+constexpr const char* cold = "Illness from cold";
+constexpr const char* altitude = "Altitude illness";
 
 bool is_told(const PlanText& plan, const std::string& title) {
   const std::vector<report::Advice> all = first_steps_of(plan);

@@ -5,9 +5,11 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <algorithm>
+
 #include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
-#include "support/card_pages.h"
+#include "plan/commodity.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
 #include "support/random_plan.h"
@@ -16,7 +18,6 @@
 namespace drystage::supply_places_test {
 namespace {
 
-using plan::Commodity;
 using report::SupplyRow;
 using report::SupplyVisit;
 using support::PlanText;
@@ -87,8 +88,8 @@ TEST(SupplyPlaces, TellLimitsRoundedDownAndBadWater) {
                     "brackish}"));
   ASSERT_EQ(rows.size(), 1U);
   EXPECT_EQ(rows[0].what,
-            "diesel (at most 40 L), food (at most 9 meals), utility water (brackish, not to be "
-            "drunk)");
+            "diesel (at most 40 L), food (at most 9 meals), utility water (BRACKISH, do not "
+            "drink)");
 }
 
 TEST(SupplyPlaces, TellOnWhichDaysTheyAreShut) {
@@ -101,53 +102,66 @@ TEST(SupplyPlaces, TellOnWhichDaysTheyAreShut) {
   EXPECT_EQ(none.front().open, "open every day");
 }
 
-/// Where food is sure that the second place supplies so, with plain blanks.
-std::string sure(const std::string& supply, Commodity commodity = Commodity::food) {
-  return support::with_plain_blanks(
-      report::sure_places(support::travel(with_supplies(supply)), commodity, metric));
+/// What is said of the second place.
+report::PlaceLine second(const std::string& supplies) {
+  for (const report::PlaceLine& line :
+       report::place_lines(support::travel(with_supplies(supplies)), metric)) {
+    if (line.name.starts_with("Red Tables")) return line;
+  }
+  return {};
 }
 
-TEST(SupplyPlaces, AreSureWhereConfirmedAndOpen) {
-  EXPECT_EQ(sure("food: {}"), "Red Tables (days 1 to 4)");
-  EXPECT_EQ(sure("food: {confirmed: no}"), "");
-  EXPECT_EQ(sure("food: {open: [sun]}"), "");
+TEST(PlaceLines, TellNameAndPositionDaysAndWhatIsSure) {
+  const report::PlaceLine line = second("food: {}, ice: {confirmed: no}");
+  EXPECT_EQ(line.name, "Red Tables, 0° N, 0° E");
+  EXPECT_EQ(line.days, "days 1 to 4");
+  EXPECT_EQ(line.sure, "food");
+  EXPECT_EQ(line.unsure, "ice");
 }
 
-TEST(SupplyPlaces, AreSureOnTheDaysOnWhichTheyAreOpen) {
-  // The first day of the trip is a Monday.
-  EXPECT_EQ(sure("food: {open: [tue]}"), "Red Tables (day 2; SHUT on days 1, 3, 4)");
-  EXPECT_EQ(sure("food: {open: [mon, wed, thu]}"),
-            "Red Tables (day 1, days 3 to 4; SHUT on day 2)");
+TEST(PlaceLines, TellLimitsDaysAndBadWater) {
+  EXPECT_EQ(second("food: {most: 40 meals}").sure, "food (at most 40 meals)");
+  EXPECT_EQ(second("food: {open: [tue]}").sure, "food: open Tue; SHUT on days 1, 3, 4");
+  EXPECT_EQ(second("food: {open: [sun]}").sure, "food: open Sun; SHUT when you are there");
+  EXPECT_EQ(second("utility_water: {quality: brackish}").sure,
+            "utility water (BRACKISH, do not drink)");
 }
 
-TEST(SupplyPlaces, ThatAreSureTellTheirLimitsAndBadWater) {
-  EXPECT_EQ(sure("food: {most: 40 meals}"), "Red Tables (days 1 to 4, at most 40 meals)");
-  EXPECT_THAT(sure("diesel: {most: 60.9 L}", Commodity::diesel),
-              HasSubstr("Red Tables (days 1 to 4, at most 60 L)"));
-  EXPECT_THAT(sure("utility_water: {quality: brackish}", Commodity::utility_water),
-              HasSubstr("Red Tables (days 1 to 4, BRACKISH)"));
+TEST(PlaceLines, TellAPlaceOnceThatIsVisitedTwice) {
+  PlanText plan = with_supplies("");
+  plan.itinerary.emplace_back("drive: {to: Base, distance: 300 km, surfaces: gravel}");
+  const auto lines = report::place_lines(support::travel(plan), metric);
+  ASSERT_EQ(lines.size(), 2U);
+  EXPECT_EQ(lines[0].name, "Base, 0° N, 0° E");
+  EXPECT_THAT(lines[0].days, ::testing::MatchesRegex("day 1, day [0-9]"));
+}
+
+TEST(PlaceLines, LeaveThePlacesOfNothingToAnotherLine) {
+  EXPECT_EQ(report::other_places(support::travel(with_supplies(""))), "Red Tables, 0° N, 0° E");
+  EXPECT_EQ(report::other_places(support::travel(with_supplies("food: {}"))), "");
 }
 
 RC_GTEST_PROP(SupplyPlaces, AreSureWhereNeedsCountsOnThem, ()) {
   const support::Trip trip = support::travel(support::random_plan(support::rapidcheck_pick()));
   const answers::LaidTrip laid = answers::laid_trip_of(trip);
+  const std::vector<report::PlaceLine> lines = report::place_lines(trip, metric);
   for (std::size_t r = 0; r < trip.course.reserves.size(); ++r) {
     const auto& commodity = trip.course.reserves[r].commodity;
     if (!commodity) continue;
-    const std::string sure = report::sure_places(trip, *commodity, metric);
+    const std::string what = plan::words(trip.plan, *commodity);
     for (const answers::Passed& passed : answers::passed_refuges(laid, static_cast<int>(r))) {
       // Where the trip begins counts for turning back whatever the day.
       if (passed.refuge.step == 0) continue;
       const std::string& name =
           trip.plan.places[static_cast<std::size_t>(passed.refuge.place)].name;
-      RC_ASSERT(sure.find(name + " (day") != std::string::npos);
+      RC_ASSERT(std::ranges::any_of(lines, [&](const report::PlaceLine& line) {
+        return line.name.starts_with(name + ", ") && line.sure.find(what) != std::string::npos;
+      }));
     }
   }
 }
 
-TEST(SupplyPlaces, SayDaysFromOne) {
-  EXPECT_EQ(report::days_words(3, 3), "day 4");
-  EXPECT_EQ(report::days_words(3, 5), "days 4 to 6");
+TEST(SupplyPlaces, KeepWordsOnOneLine) {
   EXPECT_EQ(report::unbroken("days 4 to 6"), "days\u00a04\u00a0to\u00a06");
 }
 

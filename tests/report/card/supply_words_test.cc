@@ -4,6 +4,9 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <set>
+
 #include "support/card_answer.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
@@ -35,19 +38,18 @@ std::string words(const PlanText& plan, units::System system = units::System::me
 TEST(SupplyWords, SayHowMuchAFillingIsRoundedUp) {
   // A day's 4 L a day are drunk by the hour; at Red Tables after 200 km some of them are gone.
   const std::string text = words(supplied("drinking_water: {}", "drinking_water: fill"));
-  EXPECT_THAT(text, HasSubstr("drinking water at Red Tables: fill up, about 62 L. "
-                              "Open every day. Confirmed."));
+  EXPECT_THAT(text, HasSubstr("at Red Tables: drinking water fill up, about 62 L."));
 }
 
 TEST(SupplyWords, SayAnAmountAndHowMuchThereIs) {
   const std::string text = words(supplied("drinking_water: {most: 40 L}", "drinking_water: 30 L"));
-  EXPECT_THAT(text, HasSubstr(": take 30 L; there are 40 L at most."));
+  EXPECT_THAT(text, HasSubstr(": drinking water 30 L (40 L at most)."));
 }
 
 TEST(SupplyWords, SayWhereLessIsThereThanIsAskedFor) {
   const std::string text = words(supplied("drinking_water: {most: 20 L}", "drinking_water: 30 L"));
-  EXPECT_THAT(text, HasSubstr(": take 30 L; by the plan only 20 L go in or are there; there are "
-                              "20 L at most."));
+  EXPECT_THAT(text, HasSubstr(": drinking water 30 L; by the plan only 20 L go in or are there "
+                              "(20 L at most)."));
 }
 
 TEST(SupplyWords, SayWhatIsNeededAndWhereItMustBringTo) {
@@ -57,8 +59,8 @@ TEST(SupplyWords, SayWhatIsNeededAndWhereItMustBringTo) {
   const std::string text = words(plan);
   // To Far Well on day 4 at 4 L a day, and 1 L for the margin.
   EXPECT_GT(trip.record.order_taken.at(0), 0);
-  EXPECT_THAT(text, HasSubstr("drinking water at Red Tables: take "));
-  EXPECT_THAT(text, HasSubstr(" and more if that does not bring it to "));
+  EXPECT_THAT(text, HasSubstr("at Red Tables: drinking water "));
+  EXPECT_THAT(text, HasSubstr(" L, or more until there are "));
 }
 
 TEST(SupplyWords, SayThatAPlaceIsShutAndWhenItOpens) {
@@ -67,10 +69,10 @@ TEST(SupplyWords, SayThatAPlaceIsShutAndWhenItOpens) {
   const std::vector<SupplyLine> lines =
       supply_lines(support::travel(plan), 0, false, units::System::metric);
   ASSERT_THAT(lines, SizeIs(1));
-  EXPECT_EQ(
-      lines[0].words,
-      "Day 1, about 11:40, on arrival: drinking water at Red Tables: SHUT that day, nothing is "
-      "taken, next open Tue 02 Mar.");
+  EXPECT_EQ(lines[0].words,
+            "Day 1, about 11:40, on arrival at Red Tables: drinking water SHUT that day, nothing "
+            "is taken, "
+            "next open Tue 02 Mar.");
   EXPECT_TRUE(lines[0].shut);
   EXPECT_TRUE(lines[0].unsure);
 }
@@ -80,7 +82,7 @@ TEST(SupplyWords, SayThatNobodyHasConfirmedIt) {
   const std::vector<SupplyLine> lines =
       supply_lines(support::travel(plan), 0, false, units::System::metric);
   ASSERT_THAT(lines, SizeIs(1));
-  EXPECT_THAT(lines[0].words, HasSubstr("NOT CONFIRMED."));
+  EXPECT_THAT(lines[0].words, HasSubstr(", NOT CONFIRMED."));
   EXPECT_TRUE(lines[0].unsure);
   EXPECT_FALSE(lines[0].shut);
 }
@@ -88,14 +90,15 @@ TEST(SupplyWords, SayThatNobodyHasConfirmedIt) {
 TEST(SupplyWords, SayThatWaterIsNotForDrinking) {
   PlanText plan = supplied("utility_water: {quality: brackish}", "utility_water: fill");
   plan.containers.push_back("{name: tank, holds: 80 L, filled: 0 L, for: utility}");
-  EXPECT_THAT(words(plan), HasSubstr("(BRACKISH, not for drinking): fill up, about 80 L."));
+  EXPECT_THAT(words(plan),
+              HasSubstr("utility water (BRACKISH, do not drink) fill up, about 80 L."));
 }
 
 TEST(SupplyWords, AreRoundedUpInTheUnitsThatAreShown) {
   // 40 L are 10.57 US gallons (NIST SP 811).
   const std::string text =
       words(supplied("drinking_water: {}", "drinking_water: 40 L"), units::System::us);
-  EXPECT_THAT(text, HasSubstr("take 11 US gal."));
+  EXPECT_THAT(text, HasSubstr("drinking water 11 US gal."));
 }
 
 TEST(SupplyWords, NameTheVehicleWhereThereAreSeveral) {
@@ -106,9 +109,9 @@ TEST(SupplyWords, NameTheVehicleWhereThereAreSeveral) {
   plan.people = {"{name: Ada, mass: 70 kg, height: 172 cm, age: 40, sex: male, rides_in: truck}",
                  "{name: Bea, mass: 70 kg, height: 172 cm, age: 40, sex: female, rides_in: car}"};
   const auto lines = supply_lines(support::travel(plan), 0, false, units::System::metric);
-  ASSERT_THAT(lines, SizeIs(2));
-  EXPECT_THAT(lines[0].words, HasSubstr("diesel for truck at Red Tables"));
-  EXPECT_THAT(lines[1].words, HasSubstr("diesel for car at Red Tables"));
+  ASSERT_THAT(lines, SizeIs(1));
+  EXPECT_THAT(lines[0].words, HasSubstr("at Red Tables: diesel for truck fill up, about "));
+  EXPECT_THAT(lines[0].words, HasSubstr("; diesel for car fill up"));
 }
 
 TEST(SupplyWords, TellWhatIsTakenOnAtTheOutsetApart) {
@@ -117,7 +120,7 @@ TEST(SupplyWords, TellWhatIsTakenOnAtTheOutsetApart) {
   const auto trip = support::travel(plan);
   const auto outset = supply_lines(trip, 0, true, units::System::metric);
   ASSERT_THAT(outset, SizeIs(1));
-  EXPECT_THAT(outset[0].words, StartsWith("At the outset: drinking water at Base: "));
+  EXPECT_THAT(outset[0].words, StartsWith("At the outset, Base: drinking water "));
   EXPECT_THAT(supply_lines(trip, 0, false, units::System::metric), SizeIs(0));
 }
 
@@ -133,8 +136,8 @@ std::string stopping_after(std::size_t items, std::size_t day) {
 
 TEST(SupplyWords, BeginWithTheTimeAndWhetherItIsOnArrivalOrBeforeLeaving) {
   // 200 km of gravel from eight on at the usual 55 km/h are 3 h 38 min.
-  EXPECT_THAT(stopping_after(2, 0), StartsWith("Day 1, about 11:40, on arrival: "));
-  EXPECT_THAT(stopping_after(3, 3), StartsWith("Day 4, 08:00, before leaving: "));
+  EXPECT_THAT(stopping_after(2, 0), StartsWith("Day 1, about 11:40, on arrival at Red Tables: "));
+  EXPECT_THAT(stopping_after(3, 3), StartsWith("Day 4, 08:00, before leaving Red Tables: "));
 }
 
 TEST(SupplyWords, SayThatAPlaceIsOnTheWay) {
@@ -143,19 +146,35 @@ TEST(SupplyWords, SayThatAPlaceIsOnTheWay) {
   plan.itinerary[2] = "resupply: {drinking_water: fill}";
   const auto lines = supply_lines(support::travel(plan), 0, false, units::System::metric);
   ASSERT_THAT(lines, SizeIs(1));
-  EXPECT_THAT(lines[0].words, HasSubstr(", on the way through: drinking water at Red Tables: "));
+  EXPECT_THAT(lines[0].words, HasSubstr(", on the way through Red Tables: drinking water "));
 }
 
-TEST(SupplyWords, TellEveryOrderOnce) {
+TEST(SupplyWords, TellEveryStopInALineAndEveryOrderOnce) {
   const auto trip = support::travel(support::shipped_plan("The long loop round the Ampara basin"));
+  std::set<int> stops;
+  for (const engine::OrderInfo& order : trip.course.orders) stops.insert(order.item);
+  std::size_t lines = 0;
   std::size_t told = 0;
   for (std::size_t day = 0; day < trip.days(); ++day) {
     for (const bool outset : {true, false}) {
-      told += supply_lines(trip, day, outset, units::System::metric).size();
+      for (const SupplyLine& line : supply_lines(trip, day, outset, units::System::metric)) {
+        ++lines;
+        told += 1 + static_cast<std::size_t>(std::ranges::count(line.words, ';'));
+      }
     }
   }
+  EXPECT_EQ(lines, stops.size());
   EXPECT_EQ(told, trip.course.orders.size());
   EXPECT_EQ(told, 15U) << "as the plan's itinerary has them";
+}
+
+TEST(SupplyWords, AreUnsureOfTheWholeStopButShutOnlyWhereAllIs) {
+  const PlanText plan =
+      supplied("drinking_water: {open: [sun]}, diesel: {}", "drinking_water: fill, diesel: fill");
+  const auto lines = supply_lines(support::travel(plan), 0, false, units::System::metric);
+  ASSERT_THAT(lines, SizeIs(1));
+  EXPECT_TRUE(lines[0].unsure);
+  EXPECT_FALSE(lines[0].shut);
 }
 
 /// When a supply is open, on a trip in March 2027.

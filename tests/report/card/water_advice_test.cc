@@ -1,9 +1,8 @@
 // What to do first when water is low.
-#include "report/card/water_advice.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/advice.h"
 #include "support/advice.h"
 #include "support/needs_answer.h"
 
@@ -33,27 +32,18 @@ TEST(WaterAdvice, SaysHowMuchAllDrinkInADayRoundedUp) {
               HasSubstr("up to 2.1\u00a0US\u00a0gal a day"));
 }
 
-TEST(WaterAdvice, SaysWhereSuppliesAreSure) {
-  EXPECT_THAT(steps_for(first_steps_of(support::three_places()), "Drinking water"),
-              HasSubstr("Sure supplies of drinking water: Base (day\u00a01), Far Well"));
-  PlanText plan = support::three_places();
-  plan.places[0] = PlanText::place("Base", "air");
-  plan.places[2] = PlanText::place("Far Well", "air", "drinking_water: {confirmed: no}");
-  EXPECT_THAT(steps_for(first_steps_of(plan), "Drinking water"),
-              HasSubstr("No supply of drinking water on this trip is sure."));
-}
-
 TEST(WaterAdvice, LetsUtilityWaterBeDrunkOnlyWhereItIsPotable) {
   PlanText plan = support::three_places();
   plan.utility_use = {"cooking: 1 L/day"};
   plan.containers.emplace_back("{name: clean tank, holds: 50 L, filled: 50 L, for: utility}");
   std::string steps = steps_for(first_steps_of(plan), "Drinking water");
-  EXPECT_THAT(steps, AllOf(HasSubstr("may be drunk only if"), HasSubstr(": clean tank."),
-                           Not(HasSubstr("NOT to be drunk"))));
+  EXPECT_THAT(steps, AllOf(HasSubstr("may be drunk only if all of it is potable"),
+                           HasSubstr(": clean tank."), Not(HasSubstr("BRACKISH, DO NOT DRINK"))));
   plan.containers.emplace_back(
       "{name: bad can, holds: 20 L, filled: 20 L, for: utility, quality: brackish}");
   steps = steps_for(first_steps_of(plan), "Drinking water");
-  EXPECT_THAT(steps, AllOf(HasSubstr(": clean tank."), HasSubstr("NOT to be drunk: bad can.")));
+  EXPECT_THAT(steps,
+              AllOf(HasSubstr(": clean tank."), HasSubstr("BRACKISH, DO NOT DRINK: bad can.")));
 }
 
 TEST(WaterAdvice, SaysFromWhenAContainerIsBrackish) {
@@ -63,7 +53,7 @@ TEST(WaterAdvice, SaysFromWhenAContainerIsBrackish) {
   plan.places[1] = PlanText::place("Red Tables", "air", "utility_water: {quality: brackish}");
   plan.itinerary.insert(plan.itinerary.begin() + 3, "resupply: {utility_water: fill}");
   const std::string steps = steps_for(first_steps_of(plan), "Drinking water");
-  EXPECT_THAT(steps, HasSubstr("NOT to be drunk: tank (brackish from day 4)."));
+  EXPECT_THAT(steps, HasSubstr("BRACKISH, DO NOT DRINK: tank (brackish from day 4)."));
   EXPECT_THAT(steps, Not(HasSubstr("may be drunk only")));
 }
 
@@ -73,8 +63,9 @@ TEST(WaterAdvice, ListsWhatUtilityWaterGoesFor) {
   plan.utility_use = {"dishes: 1 L/day", "shower: {volume: 6 L, every: 3 days}",
                       "dog: {volume: 3 L, every: 1 day, for: party}"};
   plan.containers.emplace_back("{name: tank, holds: 90 L, filled: 90 L, for: utility}");
-  EXPECT_THAT(steps_for(first_steps_of(plan), "Utility water"),
-              HasSubstr("all together: shower 4.0\u00a0L, dog 3.0\u00a0L, dishes 2.0\u00a0L."));
+  EXPECT_THAT(
+      steps_for(first_steps_of(plan), "Utility water"),
+      HasSubstr("Planned for a day: shower 4.0\u00a0L, dog 3.0\u00a0L, dishes 2.0\u00a0L."));
 }
 
 }  // namespace

@@ -1,11 +1,11 @@
-// That the figures of the way out stand beside their own evening and camp.
+// That the figures of the way out stand beside their own nights and camp.
 #include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 
-#include "report/card/way_out_table.h"
+#include "report/card/writers.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/needs_answer.h"
@@ -13,8 +13,8 @@
 namespace drystage {
 namespace {
 
+using ::testing::ElementsAre;
 using ::testing::HasSubstr;
-using ::testing::StartsWith;
 
 /// Three places, and of water figures that tell their day.
 report::CardAnswer with_telling_figures() {
@@ -30,44 +30,54 @@ report::CardAnswer with_telling_figures() {
   return answer;
 }
 
-const char* camp_of(std::size_t day) { return day <= 3 ? "Red Tables" : "Far Well"; }
-
-TEST(WayOutTable, HasTheFiguresOfTheEveningInItsRow) {
-  const report::CardAnswer answer = with_telling_figures();
-  const auto words = support::words_on(support::part_pages(report::write_way_out, answer));
-  const std::size_t days = answer.needs.trial.record.days();
-  ASSERT_EQ(days, 6U);
-  for (std::size_t day = 1; day < days; ++day) {
-    SCOPED_TRACE(day);
-    // 1 March 2027 is a Monday: the evening of day 1 is still that of the first of March.
-    const auto row = std::ranges::find_if(words, [day](const std::string& cell) {
-      return support::with_plain_blanks(cell).ends_with(fmt::format(" {:02} Mar", day)) &&
-             cell.starts_with(fmt::format("{},", day));
-    });
-    ASSERT_GE(words.end() - row, 6);
-    EXPECT_EQ(row[1], camp_of(day));
-    EXPECT_THAT(support::with_plain_blanks(row[2]), StartsWith("Drinking water"));
-    EXPECT_EQ(row[3], fmt::format("{}", 100 + day));
-    EXPECT_EQ(support::with_plain_blanks(row[4]), fmt::format("{} ({})", 200 + day, 150 + day));
-    EXPECT_EQ(support::with_plain_blanks(row[5]), fmt::format("{} ({})", 300 + day, 250 + day));
-  }
+/// The texts of the row of some nights, from its camp on.
+std::vector<std::string> row_of(const std::vector<std::string>& words, const std::string& nights) {
+  const auto row = std::ranges::find(words, nights);
+  if (words.end() - row < 6) return {};
+  std::vector<std::string> out(row + 1, row + 5);
+  for (std::string& text : out) text = support::with_plain_blanks(text);
+  return out;
 }
 
-TEST(WayOutTable, HasThemUnderTheEveningOnNarrowPaper) {
+TEST(WayOutTable, HasTheFiguresOfACampInItsRow) {
+  const report::CardAnswer answer = with_telling_figures();
+  const auto words = support::words_on(support::part_pages(report::write_way_out, answer));
+  ASSERT_EQ(answer.needs.trial.record.days(), 6U);
+  // As planned from the first night to the last, of the others the highest.
+  EXPECT_THAT(row_of(words, "1\u20133"),
+              ElementsAre("Red Tables", "101\u2013103", "203 (153)", "303 (253)"));
+  EXPECT_THAT(row_of(words, "4\u20135"),
+              ElementsAre("Far Well", "104\u2013105", "205 (155)", "305 (255)"));
+}
+
+TEST(WayOutTable, HasThemUnderTheCampOnNarrowPaper) {
   const report::CardAnswer answer = with_telling_figures();
   const std::string words = support::with_plain_blanks(
       support::all_words(support::part_pages(report::write_way_out, answer, drawing::strip)));
-  const std::size_t days = answer.needs.trial.record.days();
-  for (std::size_t day = 1; day < days; ++day) {
-    SCOPED_TRACE(day);
-    const std::size_t from = words.find(fmt::format("Evening of day {},", day));
-    ASSERT_NE(from, std::string::npos);
-    const std::string own =
-        words.substr(from, words.find(fmt::format("Evening of day {},", day + 1), from) - from);
-    EXPECT_THAT(own, HasSubstr(camp_of(day)));
-    EXPECT_THAT(own, HasSubstr(fmt::format("on as planned {}; on at once {} ({}); back {} ({}).",
-                                           100 + day, 200 + day, 150 + day, 300 + day, 250 + day)));
-  }
+  const std::size_t from = words.find("Nights 1\u20133, Red Tables");
+  ASSERT_NE(from, std::string::npos);
+  const std::string own = words.substr(from, words.find("Nights 4\u20135, Far Well", from) - from);
+  EXPECT_THAT(own, HasSubstr("on as planned 101\u2013103; on at once 203 (153); back 303 (253)."));
+}
+
+TEST(WayOutTable, PartsNightsOfACampWhereTheFiguresAreNotMuchTheSame) {
+  report::CardAnswer answer = with_telling_figures();
+  const std::size_t count = answer.ways_out.reserves.size();
+  answers::WaysOut& third = answer.ways_out.table[3 * count];
+  const auto nights = [&](const char* which) {
+    const auto words = support::words_on(support::part_pages(report::write_way_out, answer));
+    return std::ranges::find(words, which) != words.end();
+  };
+  EXPECT_TRUE(nights("1\u20133"));
+  // At 200 L six litres more are three in a hundred.
+  third.at_once.least = 208;
+  EXPECT_TRUE(nights("1\u20132"));
+  EXPECT_TRUE(nights("3"));
+  third.at_once.least = 203;
+  third.back = std::nullopt;
+  EXPECT_TRUE(nights("3"));
+  third.back = answers::WayOut{.least = 303, .bare = 253, .place = 2};
+  EXPECT_TRUE(nights("3"));
 }
 
 }  // namespace

@@ -1,16 +1,15 @@
-// The back of the card and the page to leave at home: nothing is cut, nothing meets.
-#include "report/card/back.h"
+// The back of the card and all parts: nothing is cut, nothing meets.
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "report/card/home.h"
+#include "report/card/writers.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"
 #include "support/convoy.h"
 #include "support/needs_answer.h"
 
-namespace drystage {
+namespace drystage::card_parts_test {
 namespace {
 
 using report::CardAnswer;
@@ -25,12 +24,13 @@ using ::testing::Not;
 
 constexpr units::System metric = units::System::metric;
 
-/// The back and, on a page of its own, what is left at home.
-void write_both(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                const CardAnswer& answer, units::System system) {
-  report::write_back(flow, typesetter, answer, system);
-  flow.new_page();
-  report::write_home(flow, typesetter, answer, system);
+/// The back, what is packed and dipped and, on a page of its own, what is left at home.
+void write_both(const report::Sheet& sheet) {
+  report::write_back(sheet);
+  report::write_packing_list(sheet);
+  report::write_dip_tables(sheet);
+  sheet.flow.new_page();
+  report::write_home(sheet);
 }
 
 std::string words_of(const CardAnswer& answer, const drawing::Paper& paper = drawing::a4,
@@ -42,9 +42,9 @@ TEST(CardBack, HasItsPartsInOrder) {
   for (const auto& [name, paper] : support::papers()) {
     const std::string words = words_of(support::desert_crossing(), paper, units::System::us);
     std::size_t at = 0;
-    for (const char* part :
-         {"If a reading is below must have", "The way out, evening by evening",
-          "The levels, to plot readings in", "Packing list", "US gal in L", "To leave at home"}) {
+    for (const char* part : {"If a reading is below must have", "The way out", "What to do first",
+                             "Heat illness", "Emergency number", "What is sure where",
+                             "Packing list", "US gal in L", "To leave at home"}) {
       const std::size_t next = words.find(part, at);
       ASSERT_NE(next, std::string::npos) << part << " on " << name;
       at = next;
@@ -52,17 +52,20 @@ TEST(CardBack, HasItsPartsInOrder) {
   }
 }
 
-TEST(CardBack, HasTheTablesOfTanksThatCanBeDipped) {
+TEST(CardBack, HasALineOfEveryTankThatCanBeDippedAndItsTableOnRequest) {
   PlanText plan = support::three_places();
   const auto words = [&](units::System system) {
-    return words_of(card_answer(plan), drawing::a4, system);
+    return support::with_plain_blanks(words_of(card_answer(plan), drawing::a4, system));
   };
   EXPECT_THAT(words(metric), Not(HasSubstr("Reading the tanks")));
   plan.containers = {
       "{name: body tank, holds: 120 L, filled: 60 L, for: drinking, shape: {box: {length: 100 cm, "
       "width: 40 cm, height: 30 cm}}}"};
   // 4 L for each cm.
-  EXPECT_THAT(words(metric), AllOf(HasSubstr("Reading the tanks"),
+  EXPECT_THAT(words(metric), AllOf(HasSubstr("What the dipstick says"),
+                                   HasSubstr("Body tank of truck, drinking water: 2 cm 8 L, 6 cm "
+                                             "24 L, "),
+                                   HasSubstr("30 cm 120 L."), HasSubstr("Reading the tanks"),
                                    HasSubstr("Body tank of truck, drinking water: holds 120 L"),
                                    HasSubstr(" 10 40.0 ")));
   // 10 in are 25.4 cm: 101.6 L, 26.84 US gal.
@@ -71,10 +74,39 @@ TEST(CardBack, HasTheTablesOfTanksThatCanBeDipped) {
 
 TEST(CardBack, HasWhomToCallAndWhereEveryPlaceIs) {
   const std::string words = words_of(card_answer(support::three_places()));
-  EXPECT_THAT(words, AllOf(HasSubstr("Emergency number of the region"), HasSubstr("Person at home"),
-                           HasSubstr("Base, 0° N, 0° E"),
-                           HasSubstr("for their position: Red Tables, 0° N, 0° E."),
-                           HasSubstr("the line at the end of its day")));
+  EXPECT_THAT(words,
+              AllOf(HasSubstr("Emergency number"), HasSubstr("Who is told"),
+                    HasSubstr("OVERDUE: raise the alarm"), HasSubstr("Day 1, Base, 0° N, 0° E: "),
+                    HasSubstr("for their position: Red Tables, 0° N, 0° E.")));
+}
+
+TEST(CardBack, HasRoomToWriteWhomToCall) {
+  constexpr double mm = drawing::points_per_mm;
+  for (const auto& [name, paper] : support::papers()) {
+    SCOPED_TRACE(name);
+    std::size_t boxes = 0;
+    for (const drawing::Page& page :
+         part_pages(report::write_back, card_answer(support::three_places()), paper)) {
+      for (const drawing::Mark& mark : page.marks) {
+        const auto* box = std::get_if<drawing::Shape>(&mark);
+        if (box == nullptr || !box->closed) continue;
+        EXPECT_GE(box->points[2].y - box->points[0].y, 8 * mm);
+        EXPECT_GE(box->points[2].x - box->points[0].x, 60 * mm);
+        ++boxes;
+      }
+    }
+    EXPECT_EQ(boxes, 3U);
+  }
+}
+
+TEST(CardBack, SaysOncePerPlaceWhatIsSureThereAndWhatNobodyHasConfirmed) {
+  PlanText plan = support::three_places();
+  plan.places[1] = PlanText::place("Red Tables", "air",
+                                   "drinking_water: {confirmed: no}, diesel: {open: [mon, tue]}");
+  EXPECT_THAT(
+      words_of(card_answer(plan)),
+      HasSubstr("Days 1 to 4, Red Tables, 0° N, 0° E: diesel: open Mon, Tue; SHUT on days 3, "
+                "4. NOT CONFIRMED: drinking water."));
 }
 
 TEST(CardBack, PartsNoTitleOfThePackingListFromIt) {
@@ -159,4 +191,4 @@ TEST(CardBack, ShowsNamesAsTheyAreWritten) {
 }
 
 }  // namespace
-}  // namespace drystage
+}  // namespace drystage::card_parts_test
