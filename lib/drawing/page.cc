@@ -1,7 +1,6 @@
 #include "drawing/page.h"
 
 namespace drystage::drawing {
-namespace {
 
 std::vector<Point> corners(const Rect& rect) {
   return {{.x = rect.x, .y = rect.y},
@@ -9,8 +8,6 @@ std::vector<Point> corners(const Rect& rect) {
           {.x = rect.right(), .y = rect.bottom()},
           {.x = rect.x, .y = rect.bottom()}};
 }
-
-}  // namespace
 
 Shape line(Point from, Point to, const Stroke& stroke) {
   return {.points = {from, to}, .stroke = stroke};

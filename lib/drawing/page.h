@@ -71,6 +71,9 @@ struct Drawing {
   std::vector<Page> pages{};
 };
 
+/// The four corners of a box, one after the other.
+std::vector<Point> corners(const Rect& rect);
+
 /// A line, and the outline or the inside of a box.
 Shape line(Point from, Point to, const Stroke& stroke = {});
 Shape outline(const Rect& rect, const Stroke& stroke = {});

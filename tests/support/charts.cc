@@ -44,6 +44,25 @@ double from_segment(Point point, Point a, Point b) {
   return std::hypot(point.x - a.x - share * x, point.y - a.y - share * y);
 }
 
+/// By the numbers to the left of a frame.
+drawing::Scale levels_beside(const drawing::Typesetter& typesetter, const drawing::Block& block,
+                             const drawing::Rect& frame) {
+  std::map<double, double> levels;  // number: middle of its words
+  for (const Mark& mark : block.marks) {
+    const auto* text = std::get_if<Text>(&mark);
+    if (text == nullptr) continue;
+    const drawing::Rect ink = ink_box(typesetter, *text);
+    const double middle = ink.y + ink.height / 2;
+    if (ink.right() >= frame.x || middle <= frame.y - 1 || middle >= frame.bottom() + 1) continue;
+    if (const auto number = number_in(text->words)) levels[*number] = middle;
+  }
+  if (levels.size() < 2) throw std::runtime_error("a chart without numbers");
+  return {.from = levels.begin()->first,
+          .to = levels.rbegin()->first,
+          .from_pt = levels.begin()->second,
+          .to_pt = levels.rbegin()->second};
+}
+
 }  // namespace
 
 std::vector<std::vector<Point>> lines_of(const std::vector<Mark>& marks,
@@ -58,8 +77,7 @@ std::vector<std::vector<Point>> lines_of(const std::vector<Mark>& marks,
   return out;
 }
 
-ReadChart read_chart(const drawing::Typesetter& typesetter, const drawing::Block& block) {
-  ReadChart out;
+drawing::Rect frame_of(const drawing::Block& block) {
   for (const Mark& mark : block.marks) {
     const auto* shape = std::get_if<Shape>(&mark);
     if (shape == nullptr || !shape->closed || !shape->stroke || shape->points.size() != 4 ||
@@ -68,32 +86,33 @@ ReadChart read_chart(const drawing::Typesetter& typesetter, const drawing::Block
     }
     const auto [left, right] = std::ranges::minmax(shape->points, {}, &Point::x);
     const auto [top, foot] = std::ranges::minmax(shape->points, {}, &Point::y);
-    out.frame = {.x = left.x, .y = top.y, .width = right.x - left.x, .height = foot.y - top.y};
+    return {.x = left.x, .y = top.y, .width = right.x - left.x, .height = foot.y - top.y};
   }
-  if (out.frame.width <= 0) throw std::runtime_error("a chart without a frame");
-  std::map<double, double> levels;  // number: middle of its words
-  std::map<double, double> days;
+  throw std::runtime_error("a chart without a frame");
+}
+
+ReadChart read_strip(const drawing::Typesetter& typesetter, const drawing::Block& block,
+                     double from, double to) {
+  ReadChart out{.frame = frame_of(block)};
+  out.hours = {.from = from, .to = to, .from_pt = out.frame.x, .to_pt = out.frame.right()};
+  out.levels = levels_beside(typesetter, block, out.frame);
+  return out;
+}
+
+ReadChart read_chart(const drawing::Typesetter& typesetter, const drawing::Block& block) {
+  ReadChart out{.frame = frame_of(block)};
+  out.levels = levels_beside(typesetter, block, out.frame);
+  std::map<double, double> days;  // number: middle of its words
   for (const Mark& mark : block.marks) {
     const auto* text = std::get_if<Text>(&mark);
-    if (text == nullptr) continue;
+    if (text == nullptr || !text->font.bold) continue;
     const drawing::Rect ink = ink_box(typesetter, *text);
-    const double middle_y = ink.y + ink.height / 2;
-    const double middle_x = ink.x + ink.width / 2;
-    const bool below = ink.y > out.frame.bottom();
+    if (ink.y <= out.frame.bottom()) continue;
     const std::string& words = text->words;
-    if (below && text->font.bold) {
-      const auto day = number_in(words.starts_with("day ") ? words.substr(4) : words);
-      if (day) days[*day] = middle_x;
-    } else if (ink.right() < out.frame.x && middle_y > out.frame.y - 1 &&
-               middle_y < out.frame.bottom() + 1) {
-      if (const auto number = number_in(words)) levels[*number] = middle_y;
-    }
+    const auto day = number_in(words.starts_with("day ") ? words.substr(4) : words);
+    if (day) days[*day] = ink.x + ink.width / 2;
   }
-  if (levels.size() < 2 || days.empty()) throw std::runtime_error("a chart without numbers");
-  out.levels = {.from = levels.begin()->first,
-                .to = levels.rbegin()->first,
-                .from_pt = levels.begin()->second,
-                .to_pt = levels.rbegin()->second};
+  if (days.empty()) throw std::runtime_error("a chart without days");
   // A day's number stands in its middle; of a single one its edges are those of the frame.
   const auto middle = [](double day) { return day_h * (day - 0.5); };
   if (days.size() > 1) {

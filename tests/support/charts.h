@@ -28,7 +28,13 @@ struct ReadChart {
 };
 
 /// Throws where a chart has no frame, or not two numbers.
+drawing::Rect frame_of(const drawing::Block& block);
 ReadChart read_chart(const drawing::Typesetter& typesetter, const drawing::Block& block);
+
+/// The same of a chart without days below it, whose frame ends at these numbers: hours or another
+/// measure.
+ReadChart read_strip(const drawing::Typesetter& typesetter, const drawing::Block& block,
+                     double from, double to);
 
 /// How far a point is from the nearest of some lines.
 double distance(drawing::Point point, const std::vector<std::vector<drawing::Point>>& lines);

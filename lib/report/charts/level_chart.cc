@@ -1,7 +1,6 @@
 #include "report/charts/level_chart.h"
 
 #include <algorithm>
-#include <numeric>
 #include <string>
 #include <utility>
 
@@ -11,6 +10,7 @@
 #include "report/charts/day_axis.h"
 #include "report/charts/key.h"
 #include "report/charts/must_have.h"
+#include "report/charts/reserve_order.h"
 #include "report/charts/style.h"
 #include "units/day.h"
 
@@ -243,14 +243,9 @@ class ReserveChart {
 std::vector<Block> level_charts(const Typesetter& typesetter, const answers::Trial& trial,
                                 const answers::Levels& levels, const answers::Needs* needs,
                                 double width_pt, units::System system) {
-  std::vector<std::size_t> order(trial.course.reserves.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::stable_partition(order.begin(), order.end(), [&trial](std::size_t r) {
-    return trial.course.reserves[r].life_supporting;
-  });
   std::vector<ReserveChart> charts;
   double numbers_pt = least_left_pt;
-  for (const std::size_t reserve : order) {
+  for (const std::size_t reserve : life_first(trial)) {
     charts.emplace_back(typesetter, trial, levels, needs, reserve, width_pt, system);
     numbers_pt = std::max(numbers_pt, charts.back().numbers_pt());
   }

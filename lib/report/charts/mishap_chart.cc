@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "drawing/hatch.h"
 #include "drawing/plot.h"
 #include "report/charts/day_axis.h"
 #include "report/charts/key.h"
@@ -41,16 +42,10 @@ Point middle(const Rect& rect) {
   return {.x = rect.x + rect.width / 2, .y = rect.y + rect.height / 2};
 }
 
-void hatch(std::vector<Mark>& marks, const Rect& cell) {
+void hatch_cell(std::vector<Mark>& marks, const Rect& cell) {
   constexpr double apart_pt = 3;
-  const drawing::Stroke stroke{.width_pt = 0.8};
-  // From the lower left to the upper right.
-  for (double x = cell.x + apart_pt - cell.height; x < cell.right(); x += apart_pt) {
-    const std::vector<Point> line{{.x = x, .y = cell.bottom()},
-                                  {.x = x + cell.height, .y = cell.y}};
-    for (const std::vector<Point>& piece : drawing::clipped(line, cell)) {
-      marks.emplace_back(drawing::line(piece.front(), piece.back(), stroke));
-    }
+  for (Mark& line : drawing::hatch(drawing::corners(cell), cell, apart_pt, {.width_pt = 0.8})) {
+    marks.push_back(std::move(line));
   }
 }
 
@@ -70,7 +65,7 @@ void draw_cell(std::vector<Mark>& marks, const Rect& cell, Outcome outcome) {
   constexpr double dot_pt = 2.6;
   if (outcome == Outcome::runs_out) marks.emplace_back(drawing::filled(cell, dark));
   if (outcome == Outcome::runs_out_vital) marks.emplace_back(drawing::filled(cell, 0));
-  if (outcome == Outcome::eats_margin) hatch(marks, cell);
+  if (outcome == Outcome::eats_margin) hatch_cell(marks, cell);
   if (outcome == Outcome::runs_out) marks.emplace_back(drawing::dot(middle(cell), dot_pt, 1));
   if (outcome == Outcome::runs_out_vital) cross(marks, cell);
   marks.emplace_back(drawing::outline(cell, {.width_pt = 0.6}));

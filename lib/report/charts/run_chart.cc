@@ -2,11 +2,16 @@
 
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "answers/base/levels.h"
-#include "report/charts/level_chart.h"
+#include "report/charts/decides_chart.h"
+#include "report/charts/distance_chart.h"
+#include "report/charts/nearness.h"
 #include "report/charts/picture.h"
 #include "report/charts/style.h"
+#include "report/charts/time_chart.h"
+#include "report/charts/trip_line.h"
 #include "report/run/spell_words.h"
 #include "report/run/words.h"
 #include "report/text/breach_words.h"
@@ -32,9 +37,26 @@ drawing::Drawing run_chart(const RunAnswer& answer, units::System system) {
   write(flow, typesetter, without_unconfirmed_words(trial, answer.without_unconfirmed, system),
         body_font);
   write_warnings(flow, typesetter, answer.warnings);
-  flow.add(drawing::space(gap_pt));
-  flow.add(level_charts(typesetter, trial, answers::levels(trial), nullptr, picture.column_pt(),
-                        system));
+  const TripLine line = trip_line(*trial.course.timeline);
+  const answers::Levels levels = answers::levels(trial);
+  const auto add = [&](const char* heading, const std::vector<drawing::Block>& chart) {
+    if (chart.empty()) return;
+    flow.add(drawing::space(gap_pt));
+    write(flow, typesetter, heading, part_font);
+    flow.add(chart);
+  };
+  add("What decides, day by day", decides_chart(typesetter, trial, line));
+  write(flow, typesetter, "Nearest to its margin: " + decides_words(trial), body_font, 2);
+  write(flow, typesetter,
+        "Room: what is left above the margin, of all that can be held above it. Of cold: how far "
+        "below its margin, of the way down to the set point (with ice: 0 °C).",
+        body_font);
+  add("Day by day", time_chart(typesetter, trial, line, levels, system));
+  add("Along the way", distance_chart(typesetter, trial, line, levels, system));
+  if (line.total_km() > 0) {
+    write(flow, typesetter, "Straight down: used while nobody drives. Straight up: taken on.",
+          body_font);
+  }
   write_cautions(flow, typesetter);
   return {.title = trial.plan.trip.title, .pages = flow.pages(typesetter, {})};
 }

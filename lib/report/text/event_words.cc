@@ -30,15 +30,6 @@ std::string plural(double count, const char* one, const char* many) {
                      std::abs(count - 1) < 0.05 ? one : many);
 }
 
-std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, double taken,
-                        units::System system) {
-  const plan::Measure measure = plan::measure_of(plan, order.order.commodity);
-  if (measure.kind == units::Kind::volume) return litres(taken, system);
-  if (measure.kind == units::Kind::meals) return plural(taken, "meal", "meals");
-  if (measure.kind) return units::format(taken, *measure.kind, system, units::decimals(1));
-  return plural(taken, measure.unit.c_str(), measure.unit.c_str());
-}
-
 /// ", next open Tue 11 May", if it is within a month.
 std::string next_open(const engine::CourseBase& course, const engine::OrderInfo& order) {
   constexpr int month = 31;
@@ -51,6 +42,15 @@ std::string next_open(const engine::CourseBase& course, const engine::OrderInfo&
 }
 
 }  // namespace
+
+std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, double taken,
+                        units::System system) {
+  const plan::Measure measure = plan::measure_of(plan, order.order.commodity);
+  if (measure.kind == units::Kind::volume) return litres(taken, system);
+  if (measure.kind == units::Kind::meals) return plural(taken, "meal", "meals");
+  if (measure.kind) return units::format(taken, *measure.kind, system, units::decimals(1));
+  return plural(taken, measure.unit.c_str(), measure.unit.c_str());
+}
 
 std::string event_words(const plan::Plan& plan, const engine::CourseBase& course,
                         const engine::Event& event, units::System system) {

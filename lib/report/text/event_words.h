@@ -12,6 +12,10 @@ namespace drystage::report {
 std::string event_words(const plan::Plan& plan, const engine::CourseBase& course,
                         const engine::Event& event, units::System system);
 
+/// So much of what an order is for: "72 L", "12 meals".
+std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, double taken,
+                        units::System system);
+
 /// The short name of an event for machines: "shut", "spoiled".
 std::string event_name(engine::EventKind kind);
 

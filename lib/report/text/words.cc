@@ -141,12 +141,16 @@ std::string endurance_unit(const engine::ReserveInfo& reserve, units::System sys
   return {};
 }
 
-std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) {
+std::string ordered_words(const plan::Plan& plan, const engine::OrderInfo& order) {
   std::string words = plan::words(plan, order.order.commodity);
   if (order.order.vehicle && plan.vehicles.size() > 1) {
     words += " for " + name_in(plan.vehicles, *order.order.vehicle);
   }
-  return words + " at " + name_in(plan.places, order.place);
+  return words;
+}
+
+std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) {
+  return ordered_words(plan, order) + " at " + name_in(plan.places, order.place);
 }
 
 plan::Date date_of(const answers::Trial& trial, int day) {

@@ -57,6 +57,9 @@ std::string endurance(const engine::ReserveInfo& reserve, double value, units::S
 /// Its unit: "days", "km", "mi", "h".
 std::string endurance_unit(const engine::ReserveInfo& reserve, units::System system);
 
+/// "water", "diesel for van" where there are several vehicles: what an order is for.
+std::string ordered_words(const plan::Plan& plan, const engine::OrderInfo& order);
+
 /// "water at Bir Aslam": an order and where.
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order);
 

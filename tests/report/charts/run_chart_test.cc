@@ -8,6 +8,7 @@
 #include "drawing/paper.h"
 #include "report/run/words.h"
 #include "support/answer.h"
+#include "support/laid_out.h"
 #include "support/needs_answer.h"
 #include "support/overlaps.h"
 #include "support/random_plan.h"
@@ -58,6 +59,33 @@ TEST(RunChart, HasAChartForEachReserveWarningsAndTheCautions) {
   EXPECT_THAT(text, HasSubstr("A planning aid, no more."));
   EXPECT_THAT(text, HasSubstr("when to raise the alarm."));
   EXPECT_THAT(text, Not(HasSubstr("must")));
+}
+
+TEST(RunChart, TellsWhatDecidesFirst) {
+  const std::string text = words(support::answer(support::three_places()));
+  const std::size_t decides = text.find("What decides, day by day");
+  const std::size_t days = text.find("Day by day");
+  const std::size_t way = text.find("Along the way");
+  EXPECT_LT(text.find("HOLDS"), decides);
+  EXPECT_LT(decides, days);
+  EXPECT_LT(days, way);
+  EXPECT_NE(way, std::string::npos);
+}
+
+TEST(RunChart, HasNothingAlongTheWayWhereNobodyDrives) {
+  const std::string text = words(support::answer(support::PlanText{}));
+  EXPECT_THAT(text, Not(HasSubstr("Along the way")));
+  EXPECT_THAT(text, Not(HasSubstr("Straight down")));
+}
+
+TEST(RunChart, OfEveryShippedPlanIsNoLongerThanTwoSheets) {
+  static const drawing::Typesetter typesetter;
+  for (const plan::Plan& plan : support::all_scenarios()) {
+    const drawing::Drawing drawing = run_chart(support::answer(plan), units::System::metric);
+    ASSERT_THAT(drawing.pages, SizeIs(1));
+    EXPECT_LT(drawing.pages[0].height_pt, 2 * drawing::a4.height_pt) << plan.trip.title;
+    EXPECT_THAT(support::faults(typesetter, drawing.pages[0]), ::testing::IsEmpty());
+  }
 }
 
 RC_GTEST_PROP(RunChartProperty, OverlapsNothing, ()) {

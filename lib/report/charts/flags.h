@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "drawing/flow.h"
+#include "drawing/typesetter.h"
+#include "report/text/type.h"
+
+namespace drystage::report {
+
+/// Words on a pole over a chart.
+struct Flag {
+  double at_pt = 0;    ///< where the pole stands across
+  double fall_pt = 0;  ///< how far below the flags it reaches
+  std::string words;
+  drawing::Font font = body_font;
+};
+
+/// Flags between two edges, on as many lines as they need. No words meet, and they stand on no pole
+/// where that can be helped. The block's height is that of the words; poles reach below it.
+drawing::Block flags(const drawing::Typesetter& typesetter, const std::vector<Flag>& all,
+                     double from_pt, double to_pt);
+
+}  // namespace drystage::report
