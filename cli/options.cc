@@ -125,16 +125,6 @@ void read_mishaps(const po::variables_map& values, CommonOptions& options) {
   if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
 }
 
-/// Whether two paths stand for one file, be it there or not.
-bool same_file(const std::string& a, const std::string& b) {
-  std::error_code unknown_file;
-  if (std::filesystem::equivalent(a, b, unknown_file)) return true;
-  const auto whole = [&unknown_file](const std::string& path) {
-    return std::filesystem::weakly_canonical(std::filesystem::absolute(path), unknown_file);
-  };
-  return whole(a) == whole(b);
-}
-
 std::string write_of(const std::string& path, const CommonOptions& options) {
   if (path.empty() || path == "-") {
     throw UsageError(fmt::format("--write {}: expected the name of a file", path));
@@ -288,6 +278,15 @@ std::string unknown(const std::string& option, const po::options_description& al
 }
 
 }  // namespace
+
+bool same_file(const std::string& a, const std::string& b) {
+  std::error_code unknown_file;
+  if (std::filesystem::equivalent(a, b, unknown_file)) return true;
+  const auto whole = [&unknown_file](const std::string& path) {
+    return std::filesystem::weakly_canonical(std::filesystem::absolute(path), unknown_file);
+  };
+  return whole(a) == whole(b);
+}
 
 std::vector<std::string> between_commas(std::string_view list) {
   std::vector<std::string> words;

@@ -75,6 +75,9 @@ struct Takes {
   bool start = false;    ///< answers to the questions of a first plan
 };
 
+/// Whether two paths stand for one file, be it there or not.
+bool same_file(const std::string& a, const std::string& b);
+
 /// What stands between the commas of a list, in order: at least one text, which may be empty.
 std::vector<std::string> between_commas(std::string_view list);
 
