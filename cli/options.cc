@@ -199,6 +199,7 @@ void read_start(const po::variables_map& values, CommonOptions& options) {
   options.ask = values.count("ask") > 0;
   options.full = values.count("full") > 0;
   options.force = values.count("force") > 0;
+  if (values.count("kit") > 0) options.kit = values["kit"].as<std::string>();
   if (options.defaults && options.ask) throw UsageError("--defaults and --ask contradict");
 }
 
@@ -359,6 +360,8 @@ po::options_description describe(const Takes& takes) {
     }
     add("defaults", "ask nothing: take the defaults, in brackets, of what no option says");
     add("ask", "ask on standard input, even where it is no terminal");
+    add("kit", po::value<std::string>()->value_name("FILE"),
+        "include this file, and ask for nothing that it has");
     add("full", "add every key of a plan, as remarks, with what it means");
     add("force", "write over a file that is there");
   }

@@ -59,6 +59,7 @@ struct CommonOptions {
   bool ask = false;       ///< ask, even where there is no terminal
   bool full = false;      ///< every key of a plan as well
   bool force = false;     ///< write over a file
+  std::string kit{};      ///< what the plan is to include; empty: nothing
 };
 
 /// Which options a command takes beside those that all take.
