@@ -1,21 +1,42 @@
 #include <fmt/core.h>
 
+#include <utility>
+
 #include "commands.h"
 #include "load.h"
 #include "output.h"
+#include "units/list.h"
 
 namespace drystage::cli {
+namespace {
+
+std::string with_warnings(std::size_t count) {
+  if (count == 0) return {};
+  return count == 1 ? ", with 1 warning" : fmt::format(", with {} warnings", count);
+}
+
+/// A file that trips include is checked by itself.
+ExitStatus check_kit(const plan::Reading& kit, const CommonOptions& options) {
+  tell(kit, options);
+  if (!kit.plan) return wrong;
+  write_result(
+      fmt::format("{}: right{}: a kit with {}\n", options.plan_path,
+                  with_warnings(kit.diagnostics.size()), units::listed(kit.sections, " and ")),
+      options.output);
+  return holds;
+}
+
+}  // namespace
 
 ExitStatus check_command(const CommonOptions& options) {
-  const std::optional<Loaded> loaded = load(options);
+  plan::Reading reading = plan::read_kit(options.plan_path, options.overrides);
+  if (reading.is_kit) return check_kit(reading, options);
+  const std::optional<Loaded> loaded = load(std::move(reading), options);
   if (!loaded) return wrong;
-  const std::string odd = loaded->warnings.empty() ? ""
-                          : loaded->warnings.size() == 1
-                              ? ", with 1 warning"
-                              : fmt::format(", with {} warnings", loaded->warnings.size());
   const std::size_t days = loaded->timeline->days.size();
   write_result(
-      fmt::format("{}: right{}: {} {}\n", options.plan_path, odd, days, days == 1 ? "day" : "days"),
+      fmt::format("{}: right{}: {} {}\n", options.plan_path, with_warnings(loaded->warnings.size()),
+                  days, days == 1 ? "day" : "days"),
       options.output);
   return holds;
 }

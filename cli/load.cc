@@ -3,21 +3,39 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cstdio>
+#include <filesystem>
 #include <string>
+#include <utility>
 
 #include "engine/remarks.h"
 #include "output.h"
-#include "plan/read.h"
 #include "progress.h"
 
 namespace drystage::cli {
 namespace {
 
-void print(const plan::Reading& reading, const CommonOptions& options) {
+/// So that no result is written over what the plan was read from.
+void spare_included(const plan::Reading& reading, const CommonOptions& options) {
+  const std::array<std::pair<const char*, const std::string&>, 3> results{
+      {{"output", options.output}, {"write", options.write}, {"chart", options.chart}}};
+  for (const auto& [option, path] : results) {
+    for (const plan::SourceFile& file : reading.included) {
+      if (path.empty() || !same_file(path, file.name)) continue;
+      throw UsageError(fmt::format("--{} {}: the plan includes that file", option, path));
+    }
+  }
+}
+
+}  // namespace
+
+void tell(const plan::Reading& reading, const CommonOptions& options) {
+  if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
+  spare_included(reading, options);
   std::string text;
   for (const plan::Diagnostic& diagnostic : reading.diagnostics) {
-    text += plan::render(diagnostic, options.plan_path, reading.source, options.color_errors);
+    text += plan::render(diagnostic, reading, options.plan_path, options.color_errors);
   }
   const auto errors =
       std::ranges::count(reading.diagnostics, plan::Severity::error, &plan::Diagnostic::severity);
@@ -28,11 +46,11 @@ void print(const plan::Reading& reading, const CommonOptions& options) {
   std::fputs(text.c_str(), stderr);
 }
 
-}  // namespace
-
 std::optional<Loaded> load(const CommonOptions& options) {
-  plan::Reading reading = plan::read_file(options.plan_path, options.overrides);
-  if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
+  return load(plan::read_file(options.plan_path, options.overrides), options);
+}
+
+std::optional<Loaded> load(plan::Reading reading, const CommonOptions& options) {
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
     const WaitingLine waiting("Laying out");
@@ -41,15 +59,24 @@ std::optional<Loaded> load(const CommonOptions& options) {
         timeline->problems.empty() ? engine::remarks(*reading.plan, *timeline) : timeline->problems;
     reading.diagnostics.insert(reading.diagnostics.end(), found.begin(), found.end());
   }
-  print(reading, options);
+  tell(reading, options);
+  if (reading.is_kit && !reading.plan) {
+    std::fputs(fmt::format("It has no itinerary. If it is a kit, a trip takes it over:\n"
+                           "  include: {}\n",
+                           std::filesystem::path(options.plan_path).filename().string())
+                   .c_str(),
+               stderr);
+  }
   if (!reading.plan || !timeline->problems.empty()) return std::nullopt;
   Loaded loaded{.plan = std::move(*reading.plan),
                 .timeline = std::move(timeline),
                 .warnings = {},
-                .source = std::move(reading.source)};
-  for (plan::Diagnostic& warning : reading.diagnostics) {
-    loaded.warnings.push_back(std::move(warning.what));
+                .reading = {}};
+  for (const plan::Diagnostic& warning : reading.diagnostics) {
+    loaded.warnings.push_back(warning.what);
   }
+  reading.plan.reset();
+  loaded.reading = std::move(reading);
   return loaded;
 }
 

@@ -150,16 +150,6 @@ void read_mishaps(const po::variables_map& values, CommonOptions& options) {
   if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
 }
 
-/// Whether two paths stand for one file, be it there or not.
-bool same_file(const std::string& a, const std::string& b) {
-  std::error_code unknown_file;
-  if (std::filesystem::equivalent(a, b, unknown_file)) return true;
-  const auto whole = [&unknown_file](const std::string& path) {
-    return std::filesystem::weakly_canonical(std::filesystem::absolute(path), unknown_file);
-  };
-  return whole(a) == whole(b);
-}
-
 std::string write_of(const std::string& path, const CommonOptions& options) {
   if (path.empty() || path == "-") {
     throw UsageError(fmt::format("--write {}: expected the name of a file", path));
@@ -237,6 +227,7 @@ void read_start(const po::variables_map& values, CommonOptions& options) {
   options.ask = values.count("ask") > 0;
   options.full = values.count("full") > 0;
   options.force = values.count("force") > 0;
+  if (values.count("kit") > 0) options.kit = values["kit"].as<std::string>();
   if (options.defaults && options.ask) throw UsageError("--defaults and --ask contradict");
 }
 
@@ -319,6 +310,15 @@ std::string unknown(const std::string& option, const po::options_description& al
 
 }  // namespace
 
+bool same_file(const std::string& a, const std::string& b) {
+  std::error_code unknown_file;
+  if (std::filesystem::equivalent(a, b, unknown_file)) return true;
+  const auto whole = [&unknown_file](const std::string& path) {
+    return std::filesystem::weakly_canonical(std::filesystem::absolute(path), unknown_file);
+  };
+  return whole(a) == whole(b);
+}
+
 std::vector<std::string> between_commas(std::string_view list) {
   std::vector<std::string> words;
   while (true) {
@@ -394,6 +394,8 @@ po::options_description describe(const Takes& takes) {
     }
     add("defaults", "ask nothing: take the defaults, in brackets, of what no option says");
     add("ask", "ask on standard input, even where it is no terminal");
+    add("kit", po::value<std::string>()->value_name("FILE"),
+        "include this file, and ask for nothing that it has");
     add("full", "add every key of a plan, as remarks, with what it means");
     add("force", "write over a file that is there");
   }

@@ -62,6 +62,7 @@ struct CommonOptions {
   bool ask = false;       ///< ask, even where there is no terminal
   bool full = false;      ///< every key of a plan as well
   bool force = false;     ///< write over a file
+  std::string kit{};      ///< what the plan is to include; empty: nothing
 };
 
 /// Which options a command takes beside those that all take.
@@ -78,6 +79,9 @@ struct Takes {
   bool card = false;     ///< its paper, units and parts; the output must be a picture
   bool start = false;    ///< answers to the questions of a first plan
 };
+
+/// Whether two paths stand for one file, be it there or not.
+bool same_file(const std::string& a, const std::string& b);
 
 /// What stands between the commas of a list, in order: at least one text, which may be empty.
 std::vector<std::string> between_commas(std::string_view list);

@@ -15,6 +15,7 @@
 #include "plan/items.h"
 #include "plan/read.h"
 #include "plan/rewrite.h"
+#include "plan/stand_alone.h"
 #include "plan/words.h"
 #include "report/size/report.h"
 #include "threads.h"
@@ -129,7 +130,7 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
   }
   plan::Plan after = answer.sizing.found->plan;
   after.size = loaded.plan.size;  // what --keep adds is of this search alone
-  const std::string text = plan::rewrite(loaded.source, loaded.plan, after);
+  const std::string text = plan::rewrite(plan::stand_alone(loaded.reading), loaded.plan, after);
   check_written(text, answer);
   write_result(text, options.write);
   answer.written = options.write;

@@ -4,27 +4,30 @@
 #include <cstdio>
 #include <filesystem>
 #include <iostream>
+#include <optional>
 
 #include "commands.h"
+#include "load.h"
 #include "output.h"
 #include "start/dialogue.h"
 #include "start/every_key.h"
 #include "start/first_plan.h"
+#include "start/kit.h"
 
 namespace drystage::cli {
 namespace {
 
 /// The plan, without asking anything. Throws UsageError where the answers are wrong.
-std::string plan_of(const start::Given& given) {
+std::string plan_of(const start::Given& given, const start::Kit& kit) {
   const auto joined = [](const std::vector<std::string>& remarks) {
     std::string text;
     for (const std::string& remark : remarks) text += (text.empty() ? "" : "\n  ") + remark;
     return text;
   };
-  const start::Taken taken = start::take_defaults(given);
+  const start::Taken taken = start::take_defaults(given, kit);
   if (!taken.answers) throw UsageError(joined(taken.remarks));
   if (!taken.remarks.empty()) std::fputs((joined(taken.remarks) + '\n').c_str(), stderr);
-  start::FirstPlan plan = start::first_plan(*taken.answers);
+  start::FirstPlan plan = start::first_plan(*taken.answers, kit);
   if (!plan.problems.empty()) {
     throw UsageError("these answers do not go together:\n  " + joined(plan.problems));
   }
@@ -45,11 +48,41 @@ void need_folder_of(const std::string& path) {
   }
 }
 
+/// The kit, or nothing where it has errors, which are told. Throws UsageError where it is none.
+std::optional<start::Kit> kit_for(const CommonOptions& options) {
+  if (options.kit.empty()) return start::Kit{};
+  const bool to_file = !options.output.empty() && options.output != "-";
+  if (to_file && same_file(options.output, options.kit)) {
+    throw UsageError(fmt::format("--output {}: that is the kit itself", options.output));
+  }
+  CommonOptions of_kit = options;
+  of_kit.plan_path = options.kit;
+  const plan::Reading reading = plan::read_kit(options.kit);
+  tell(reading, of_kit);
+  if (plan::has_error(reading.diagnostics)) return std::nullopt;
+  if (!reading.is_kit) {
+    throw UsageError(fmt::format(
+        "--kit {}: that is a whole plan; expected a file with some of its sections alone",
+        options.kit));
+  }
+  const start::Kit kit =
+      start::kit_of(reading, options.kit, to_file ? options.output : "trip.yaml");
+  for (const start::Question& question : start::questions) {
+    if (options.given.contains(std::string(question.option())) && kit.has(question.section)) {
+      throw UsageError(
+          fmt::format("--{}: {} has {} already", question.option(), options.kit, question.section));
+    }
+  }
+  return kit;
+}
+
 }  // namespace
 
 ExitStatus start_command(const CommonOptions& options) {
   const bool asks = options.ask || (!options.defaults && isatty(STDIN_FILENO) == 1);
   need_folder_of(options.output);
+  const auto kit = kit_for(options);
+  if (!kit) return wrong;
   if (is_in_the_way(options) &&
       !(asks && start::ask_yes(fmt::format("{} is there. Write over it?", options.output), std::cin,
                                std::cerr))) {
@@ -57,7 +90,7 @@ ExitStatus start_command(const CommonOptions& options) {
   }
   std::string text;
   if (asks) {
-    const auto plan = start::ask(options.given, std::cin, std::cerr);
+    const auto plan = start::ask(options.given, std::cin, std::cerr, *kit);
     if (!plan) {
       std::fputs("drystage: ended; nothing was written\n", stderr);
       return fails;
@@ -67,7 +100,7 @@ ExitStatus start_command(const CommonOptions& options) {
     if (!options.defaults) {
       std::fputs("drystage: no terminal to ask in: what no option says has its default\n", stderr);
     }
-    text = plan_of(options.given);
+    text = plan_of(options.given, *kit);
   }
   if (options.full) text += start::every_key();
   write_result(text, options.output);

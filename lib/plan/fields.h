@@ -103,10 +103,9 @@ void refuse_same_name(Log& log, const Spot& spot, std::string_view thing, const 
       if (look_alike(other.name, name)) ask_if_alike(log, spot, thing, name, other.name);
       continue;
     }
+    const std::string line = log.line_of(other.mark, spot);
     log.error(spot, fmt::format("there are two {} called {}", thing, units::in_quotes(name)),
-              "another name for one of them",
-              other.mark.line > 0 ? fmt::format("the first one is on line {}", other.mark.line)
-                                  : std::string());
+              "another name for one of them", line.empty() ? line : "the first one is on " + line);
     return;
   }
 }

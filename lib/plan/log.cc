@@ -40,11 +40,25 @@ void Log::add(Severity severity, const Spot& spot, std::string what, std::string
   made.hint = std::move(hint);
 }
 
+int Log::add_file(std::string name) {
+  included_files_.push_back(std::move(name));
+  return static_cast<int>(included_files_.size());
+}
+
+std::string Log::line_of(const Mark& mark, const Spot& near) const {
+  if (mark.line <= 0 || mark.file < 0) return {};
+  std::string made = fmt::format("line {}", mark.line);
+  if (mark.file == near.mark.file && near.set.empty()) return made;
+  if (mark.file > 0) made += " of " + included_files_.at(static_cast<std::size_t>(mark.file) - 1);
+  return made + (mark.file == 0 && near.mark.file > 0 ? " of the plan" : "");
+}
+
 std::vector<Diagnostic> Log::take() {
-  std::stable_sort(
-      diagnostics_.begin(), diagnostics_.end(), [](const Diagnostic& a, const Diagnostic& b) {
-        return std::tie(a.mark.line, a.mark.column) < std::tie(b.mark.line, b.mark.column);
-      });
+  std::stable_sort(diagnostics_.begin(), diagnostics_.end(),
+                   [](const Diagnostic& a, const Diagnostic& b) {
+                     return std::tie(a.mark.file, a.mark.line, a.mark.column) <
+                            std::tie(b.mark.file, b.mark.line, b.mark.column);
+                   });
   if (dropped_ > 0) {
     Diagnostic& last = diagnostics_.emplace_back();
     // An error that was dropped must not let the plan pass as sound.

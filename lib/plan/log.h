@@ -19,7 +19,14 @@ class Log {
   /// How many errors so far. A reader compares before and after to see if its part is sound.
   [[nodiscard]] std::size_t errors() const { return errors_; }
 
-  /// All of them, those of the command line first, then by their place in the file. Of a great
+  /// Makes an included file known by its name. Gives the number that its marks have.
+  int add_file(std::string name);
+
+  /// "line 7", for the hints of what is wrong at `near`; "line 7 of my-truck.yaml" where that is in
+  /// another file. Empty for what stands in no file.
+  [[nodiscard]] std::string line_of(const Mark& mark, const Spot& near) const;
+
+  /// All of them, those of the command line first, then by file and their place in it. Of a great
   /// many only the first are kept, and a last one says so.
   std::vector<Diagnostic> take();
 
@@ -28,6 +35,7 @@ class Log {
            std::string hint);
 
   std::vector<Diagnostic> diagnostics_;
+  std::vector<std::string> included_files_;
   std::size_t errors_ = 0;
   std::size_t dropped_ = 0;
 };

@@ -1,30 +1,16 @@
 #include "plan/read.h"
 
-#include <fmt/core.h>
-
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
-#include <fstream>
-#include <system_error>
 #include <utility>
 #include <variant>
 
+#include "plan/include.h"
 #include "plan/log.h"
+#include "plan/merge.h"
 #include "plan/sections.h"
-#include "plan/utf8.h"
 
 namespace drystage::plan {
 namespace {
-
-void read_version(Log& log, Fields& top) {
-  const Node* version = top.get("drystage");
-  if (version == nullptr) return;
-  if (version->kind != Node::Kind::text || version->text != "1") {
-    log.error(version->spot, "the version of the plan's form is not one that this program reads",
-              "drystage: 1");
-  }
-}
 
 /// A plan that has no food, buys none, wants no margin of it and may not take any, leaves it to the
 /// people.
@@ -55,7 +41,10 @@ Plan read_tree(Log& log, const Node& root) {
   const auto needed = [&](Key key, auto read) {
     if (const Node* found = top.get(key)) read(log, *found, plan);
   };
-  read_version(log, top);
+  if (const Node* version = top.get("drystage")) read_version(log, *version);
+  if (const Node* include = top.get("include")) {
+    log.error(include->spot, "\"include\" cannot be set", "include in the plan file");
+  }
   needed("trip", read_trip);
   read_activities(log, top.get("activities"), plan);
   read_vehicles(log, optional("vehicles"), plan);
@@ -78,43 +67,102 @@ Plan read_tree(Log& log, const Node& root) {
   return plan;
 }
 
-}  // namespace
+bool is_kit(const Node& root) {
+  const Node* trip = root.find("trip");
+  const bool is_plan =
+      root.find("itinerary") != nullptr || (trip != nullptr && trip->find("start") != nullptr);
+  return !is_plan && std::ranges::any_of(
+                         root.entries, [](const Entry& entry) { return entry.key != "drystage"; });
+}
 
-Reading read_text(std::string source, std::span<const Override> overrides) {
-  Reading reading;
-  if (source.starts_with(byte_order_mark)) source.erase(0, byte_order_mark.size());
+// A kit with stand-ins for what it need not have, so that all that it has can be read. Their marks
+// are in no file.
+constexpr int no_file = -1;
+Node with_stand_ins(Node kit) {
   Log log;
-  auto root = parse_tree(source, {}, log);
+  Node made = parse_tree(R"(drystage: 1
+trip: {title: stand-in, start: 2027-01-01, time_zone: UTC}
+people: [{name: stand-in, mass: 70 kg, height: 170 cm, age: 30, sex: female}]
+climate: {stand-in: {jan: {max: 20 °C, min: 10 °C, humidity: 50 %, sun: 5 kWh/m2/day}}}
+places: {stand-in: {at: {latitude: 0° N, longitude: 0° E, elevation: 0 m}, climate: stand-in}}
+itinerary: [{at: stand-in}]
+)",
+                         {}, log, no_file)
+                  .value();
+  // An empty section of the kit says nothing, and must not take a stand-in away.
+  std::erase_if(kit.entries, [&](const Entry& entry) {
+    const Node& value = entry.value;
+    return made.find(entry.key) != nullptr && value.text.empty() && value.items.empty() &&
+           value.entries.empty();
+  });
+  if (kit.find("people") != nullptr) {
+    std::erase_if(made.entries, [](const Entry& entry) { return entry.key == "people"; });
+  }
+  return laid_over(made, kit);
+}
+
+Reading read_source(std::string source, std::span<const Override> overrides,
+                    const std::filesystem::path& file, bool as_kit) {
+  Reading reading;
+  reading.source = without_byte_order_mark(std::move(source));
+  Log log;
+  auto root = read_with_included(reading.source, file, log, reading.included);
   if (root) {
+    reading.is_kit = is_kit(*root);
+    for (const Entry& entry : root->entries) {
+      if (entry.key != "drystage") reading.sections.push_back(entry.key);
+    }
+    if (!reading.included.empty()) reading.merged = *root;
+    as_kit = as_kit && reading.is_kit;
+    if (as_kit) root = with_stand_ins(std::move(*root));
     for (const Override& set : overrides) apply(set, *root, log);
     Plan plan = read_tree(log, *root);
     if (log.errors() == 0) {
-      review(log, plan);
+      if (!as_kit) review(log, plan);
       reading.plan = std::move(plan);
     }
   }
   reading.diagnostics = log.take();
-  reading.source = std::move(source);
+  std::erase_if(reading.diagnostics, [](const Diagnostic& d) { return d.mark.file == no_file; });
   return reading;
 }
 
+Reading read_path(const std::filesystem::path& path, std::span<const Override> overrides,
+                  bool as_kit) {
+  FileText file = text_of_file(path);
+  if (file.fault.empty()) return read_source(std::move(file.text), overrides, path, as_kit);
+  Reading reading;
+  reading.io_error = std::move(file.fault);
+  return reading;
+}
+
+}  // namespace
+
+void read_version(Log& log, const Node& node) {
+  if (node.kind == Node::Kind::text && node.text == "1") return;
+  log.error(node.spot, "the version of the plan's form is not one that this program reads",
+            "drystage: 1");
+}
+
+Reading read_text(std::string source, std::span<const Override> overrides,
+                  const std::filesystem::path& file) {
+  return read_source(std::move(source), overrides, file, false);
+}
+
 Reading read_file(const std::filesystem::path& path, std::span<const Override> overrides) {
-  const auto failed = [](std::string why) {
-    Reading reading;
-    reading.io_error = std::move(why);
-    return reading;
-  };
-  std::error_code fault;
-  if (std::filesystem::is_directory(path, fault)) return failed("it is a folder");
-  errno = 0;
-  std::ifstream file(path, std::ios::binary);
-  if (!file) return failed(errno != 0 ? std::strerror(errno) : "it cannot be opened");
-  // One byte more than is allowed, so that parse_tree sees that there is too much.
-  std::string source(most_source_bytes + 1, '\0');
-  file.read(source.data(), static_cast<std::streamsize>(source.size()));
-  if (file.bad()) return failed("reading it failed");
-  source.resize(static_cast<std::size_t>(file.gcount()));
-  return read_text(std::move(source), overrides);
+  return read_path(path, overrides, false);
+}
+
+Reading read_kit(const std::filesystem::path& path, std::span<const Override> overrides) {
+  return read_path(path, overrides, true);
+}
+
+std::string render(const Diagnostic& diagnostic, const Reading& reading, std::string_view plan_name,
+                   bool color) {
+  const int file = diagnostic.mark.file;
+  if (file <= 0) return render(diagnostic, plan_name, reading.source, color);
+  const SourceFile& other = reading.included.at(static_cast<std::size_t>(file) - 1);
+  return render(diagnostic, other.name, other.text, color);
 }
 
 }  // namespace drystage::plan

@@ -156,13 +156,12 @@ void ask_of_overlap(Log& log, const Spot& spot, const NamedDays& days,
       return std::ranges::find(given, figure) == given.end();
     });
     if (twice.empty()) continue;
+    const std::string line = log.line_of(other.mark, spot);
     log.warning(spot,
                 fmt::format("{} of {} is given twice: what stands last is used",
                             units::listed(twice, " and "),
                             to_iso_extended_string(std::max(days.from, other.from))),
-                "each day once",
-                other.mark.line > 0 ? fmt::format("the other entry is on line {}", other.mark.line)
-                                    : std::string());
+                "each day once", line.empty() ? line : "the other entry is on " + line);
   }
 }
 

@@ -102,15 +102,6 @@ std::string first_difference(const char* sort, const std::vector<Thing>& a,
   return {};
 }
 
-bool same_node(const Node& a, const Node& b) {
-  return a.kind == b.kind && a.text == b.text &&
-         std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(), same_node) &&
-         std::equal(a.entries.begin(), a.entries.end(), b.entries.begin(), b.entries.end(),
-                    [](const Entry& x, const Entry& y) {
-                      return x.key == y.key && same_node(x.value, y.value);
-                    });
-}
-
 void drop(Node& map, std::string_view key) {
   std::erase_if(map.entries, [key](const Entry& entry) { return entry.key == key; });
 }
@@ -138,6 +129,15 @@ Node without_lists(Node root) {
 }
 
 }  // namespace
+
+bool same_node(const Node& a, const Node& b) {
+  return a.kind == b.kind && a.text == b.text &&
+         std::equal(a.items.begin(), a.items.end(), b.items.begin(), b.items.end(), same_node) &&
+         std::equal(a.entries.begin(), a.entries.end(), b.entries.begin(), b.entries.end(),
+                    [](const Entry& x, const Entry& y) {
+                      return x.key == y.key && same_node(x.value, y.value);
+                    });
+}
 
 std::string difference(const Plan& a, const Plan& b) {
   std::string found = first_difference("containers", a.water.containers, b.water.containers);

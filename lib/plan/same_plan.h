@@ -12,6 +12,9 @@ namespace drystage::plan {
 /// to a relative 1e-12. Empty if there is none.
 std::string difference(const Plan& a, const Plan& b);
 
+/// Whether two values are written the same, wherever they stand.
+bool same_node(const Node& a, const Node& b);
+
 /// Whether two plan files say the same in everything but the lists that `difference` compares.
 bool same_besides(const Node& a, const Node& b);
 

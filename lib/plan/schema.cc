@@ -52,8 +52,15 @@ class Schema {
   Json whole() {
     Json made{{"$schema", "http://json-schema.org/draft-07/schema#"},
               {"title", "A plan of drystage"},
-              {"description", "What goes along on a trip, and what becomes of it."}};
-    made.update(map(""));
+              {"description", "What goes along on a trip, and what becomes of it."},
+              {"type", "object"}};
+    const Json starts{{"required", {"trip"}},
+                      {"properties", {{"trip", {{"required", {"start"}}}}}}};
+    made["if"] = {{"anyOf", {{{"required", {"itinerary"}}}, starts}},
+                  {"not", {{"required", {"include"}}}}};
+    made["then"] = map("");
+    is_part_ = true;
+    made["else"] = map("");
     made["definitions"] = std::move(definitions_);
     return made;
   }
@@ -120,7 +127,7 @@ class Schema {
   }
 
   Json months(std::string_view path) {
-    const std::string name(path);
+    const std::string name = fmt::format("{}{}", path, is_part_ ? "_of_a_part" : "");
     if (!definitions_.contains(name)) definitions_[name] = map(path);
     const Json month{{"$ref", "#/definitions/" + name}};
     Json made{{"type", nothing_or_map}};
@@ -199,7 +206,7 @@ class Schema {
     const Json list_type =
         key->required() || !key->value.alone.empty() ? Json("array") : Json({"array", "null"});
     Json list{{"type", list_type}, {"items", each}};
-    if (list_type == "array") list["minItems"] = 1;
+    if (list_type == "array" && !is_part_) list["minItems"] = 1;
     Json by_name{{"type", nothing_or_map}, {"additionalProperties", each}};
     switch (key->value.many) {
       case Many::list:
@@ -236,7 +243,7 @@ class Schema {
     Json required = Json::array();
     for (const Key key : keys_of(path)) {
       Json property{{"description", description(key)}};
-      property.update(value(key));
+      property.update(is_part_ ? Json{{"anyOf", {{{"type", "null"}}, value(key)}}} : value(key));
       if (key->value.many == Many::also_named) {
         made["patternProperties"][fmt::format("^{}:", key.name())] = property;
       }
@@ -244,6 +251,7 @@ class Schema {
       made["properties"][std::string(key.name())] = std::move(property);
     }
     made["additionalProperties"] = false;
+    if (is_part_) return made;
     // What stands under a kind of mishap must be a map.
     const bool may_be_empty = required.empty() && !path.empty() && !path.starts_with("mishaps.");
     if (may_be_empty) made["type"] = nothing_or_map;
@@ -281,6 +289,9 @@ class Schema {
   }
 
   Json definitions_ = Json::object();
+  /// A kit, or a trip that includes one: each of them may lack what the other has, and an empty
+  /// value takes away what the kit has.
+  bool is_part_ = false;
 };
 
 }  // namespace

@@ -14,6 +14,7 @@ namespace drystage::plan {
 /// One reader per section of the plan file. Each takes the section's node and fills its part of
 /// the plan; what it refers to must have been read before, in the order in which they stand here.
 /// An item that has errors is kept, so that references to it still resolve.
+void read_version(Log& log, const Node& node);
 void read_trip(Log& log, const Node& node, Plan& plan);
 void read_activities(Log& log, const Node* node, Plan& plan);
 void read_vehicles(Log& log, const Node& node, Plan& plan);

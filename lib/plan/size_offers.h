@@ -87,14 +87,13 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
       made.push_back(std::move(*offer));
       continue;
     }
+    const std::string line = log.line_of(first->mark, item.spot);
     log.error(item.spot,
               fmt::format("{}: {} is on offer twice", form.key,
                           form.unit.empty()
                               ? in_its_unit(form.size_key.ranges().front(), (*offer).*form.size)
                               : fmt::format("{:g} {}", (*offer).*form.size, form.unit)),
-              std::string(form.once),
-              first->mark.line > 0 ? fmt::format("the first one is on line {}", first->mark.line)
-                                   : std::string());
+              std::string(form.once), line.empty() ? line : "the first one is on " + line);
   }
   return made;
 }

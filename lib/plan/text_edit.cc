@@ -126,6 +126,17 @@ void TextEdit::set_scalar(const TextPart& scalar, const std::string& value) {
   replace(scalar.begin, scalar.end, quote + value + quote);
 }
 
+void TextEdit::set_lines(const TextPart& value, const std::vector<std::string>& lines) {
+  const bool in_block =
+      value.form == TextPart::Form::block_list || value.form == TextPart::Form::block_map;
+  if (!in_block) {
+    begin_lines(value, lines);
+    return;
+  }
+  replace(line_start(text_, value.begin), after_comment(value.end), "");
+  insert_lines(after_comment(value.end), lines);
+}
+
 void TextEdit::change_map(const TextPart& map, const std::vector<std::string_view>& removed,
                           const std::vector<NewMember>& added) {
   if (removed.empty() && added.empty()) return;
@@ -290,13 +301,14 @@ std::string yaml_text(const std::string& text) {
   const bool is_word =
       std::find(words.begin(), words.end(), units::lower_ascii(text)) != words.end();
   if (!text.empty() && is_first(text.front()) && text.back() != ' ' && !is_number && !is_word &&
-      text.find_first_of(":#,[]{}?\"\\") == std::string::npos) {
+      text.find_first_of(":#,[]{}?\"\\\t\n\r") == std::string::npos) {
     return text;
   }
   std::string made = "\"";
   for (const char c : text) {
-    if (c == '"' || c == '\\') made += '\\';
-    made += c;
+    const std::size_t escaped = std::string_view("\t\n\r\"\\").find(c);
+    made += escaped == std::string_view::npos ? std::string(1, c)
+                                              : std::string{'\\', "tnr\"\\"[escaped]};
   }
   return made + "\"";
 }

@@ -40,6 +40,14 @@ class TextEdit {
     replace(scalar.begin, scalar.end, value);
   }
 
+  /// Writes lines in place of the value of a key in a block map, whatever stood there.
+  void set_lines(const TextPart& value, const std::vector<std::string>& lines);
+
+  /// Adds lines after a block map.
+  void add_lines(const TextPart& map, const std::vector<std::string>& lines) {
+    insert_lines(after_comment(map.end), lines);
+  }
+
   /// Takes members out of a map, one of which stays, and adds others at its end.
   void change_map(const TextPart& map, const std::vector<std::string_view>& removed,
                   const std::vector<NewMember>& added);
@@ -93,7 +101,7 @@ class TextEdit {
 };
 
 /// A text as a YAML scalar that reads back as itself, alone or between brackets: in quotes unless
-/// every reader of YAML takes it for a text without them. `text` is one line without tabs.
+/// every reader of YAML takes it for a text without them.
 std::string yaml_text(const std::string& text);
 
 }  // namespace drystage::plan

@@ -29,7 +29,7 @@ struct Unreadable {
 // Turns the parser's marks (from 0, in bytes) into ours (from 1, in characters).
 class Marks {
  public:
-  explicit Marks(std::string_view source) : source_(source) {
+  Marks(std::string_view source, int file) : source_(source), file_(file) {
     starts_.push_back(0);
     for (std::size_t i = 0; i < source.size(); ++i) {
       if (source[i] == '\n') starts_.push_back(i + 1);
@@ -37,7 +37,7 @@ class Marks {
   }
 
   [[nodiscard]] Mark of(const YAML::Mark& mark) const {
-    if (mark.is_null()) return {1, 1};
+    if (mark.is_null()) return {1, 1, file_};
     const auto line = std::clamp<std::size_t>(static_cast<std::size_t>(std::max(mark.line, 0)), 0,
                                               starts_.size() - 1);
     const std::size_t start = starts_[line];
@@ -47,11 +47,12 @@ class Marks {
     const auto characters = std::count_if(before.begin(), before.end(), [](char c) {
       return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
     });
-    return {static_cast<int>(line) + 1, static_cast<int>(characters) + 1};
+    return {static_cast<int>(line) + 1, static_cast<int>(characters) + 1, file_};
   }
 
  private:
   std::string_view source_;
+  int file_;
   std::vector<std::size_t> starts_;
 };
 
@@ -231,8 +232,12 @@ Node* Node::find(std::string_view key) {
   return nullptr;
 }
 
-std::optional<Node> parse_tree(std::string_view source, const std::string& set, Log& log) {
-  const auto spot_of = [&set](Mark mark) { return set.empty() ? Spot{mark, {}} : Spot{{}, set}; };
+std::optional<Node> parse_tree(std::string_view source, const std::string& set, Log& log,
+                               int file) {
+  const auto spot_of = [&set, file](Mark mark) {
+    mark.file = file;
+    return set.empty() ? Spot{mark, {}} : Spot{{}, set};
+  };
   if (source.size() > most_source_bytes) {
     log.error(spot_of({1, 1}),
               fmt::format("the plan is larger than {} MiB", most_source_bytes >> 20U),
@@ -247,7 +252,7 @@ std::optional<Node> parse_tree(std::string_view source, const std::string& set, 
               "save the file as UTF-8 from a text editor");
     return std::nullopt;
   }
-  const Marks marks(source);
+  const Marks marks(source, file);
   Builder builder(marks, set, log);
   try {
     std::istringstream stream{std::string(source)};

@@ -42,7 +42,8 @@ inline constexpr std::size_t most_depth = 40;
 /// in UTF-8, or is larger, deeper or fuller than the limits above, or uses what plans have no use
 /// for: aliases, tags, several documents, keys that are not plain text. A key given twice is
 /// logged too, and only the first one is kept. If `set` is not empty, it becomes the spot of every
-/// node.
-std::optional<Node> parse_tree(std::string_view source, const std::string& set, Log& log);
+/// node; else `file` is the file of their marks.
+std::optional<Node> parse_tree(std::string_view source, const std::string& set, Log& log,
+                               int file = 0);
 
 }  // namespace drystage::plan

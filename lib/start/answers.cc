@@ -79,7 +79,12 @@ Heard hear(const Question& question, std::string_view text) {
   return heard;
 }
 
-bool arises(const Question& question, const Answers& answers) {
+bool Kit::has(std::string_view section) const {
+  return std::ranges::find(sections, section) != sections.end();
+}
+
+bool arises(const Question& question, const Answers& answers, const Kit& kit) {
+  if (kit.has(question.section)) return false;
   if (question.only_if.empty()) return true;
   const Answer* other = find(answers, question.only_if);
   return other != nullptr && other->number > 0;
@@ -153,11 +158,12 @@ std::vector<std::string> contradictions(const Answers& answers) {
   return found;
 }
 
-Taken take_defaults(const Given& given) {
-  Taken made{.answers = Answers{}};
+Taken take_defaults(const Given& given, const Kit& kit) {
+  Taken made{.answers = kit.known};
   bool wrong = false;
   for (const Question& question : questions) {
     const auto said = given.find(std::string(question.option()));
+    if (kit.has(question.section)) continue;
     if (!wrong && !arises(question, *made.answers)) {
       if (said == given.end()) continue;
       made.remarks.push_back(fmt::format("{}: there is no {} to go with it; leave out --{}",

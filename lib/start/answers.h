@@ -1,5 +1,6 @@
 #pragma once
 
+#include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
@@ -28,8 +29,19 @@ struct Heard {
 /// Reads an answer as the plan reads the same thing.
 Heard hear(const Question& question, std::string_view text);
 
+/// What trips include, and so need not be asked.
+struct Kit {
+  std::string include{};                ///< its path, as the plan says it; empty: there is no kit
+  std::filesystem::path plan_file{};    ///< where the plan is to stand
+  std::vector<std::string> sections{};  ///< of a plan, which it has
+  std::vector<std::string> fuels{};     ///< what its vehicles burn
+  Answers known{};                      ///< the answers that it gives and that others depend on
+
+  [[nodiscard]] bool has(std::string_view section) const;
+};
+
 /// Whether the question arises after the answers so far.
-bool arises(const Question& question, const Answers& answers);
+bool arises(const Question& question, const Answers& answers, const Kit& kit = {});
 
 /// The question, with the words that may be answered after these answers.
 std::string wording(const Question& question, const Answers& answers = {});
@@ -49,6 +61,6 @@ struct Taken {
   std::optional<Answers> answers{};
   std::vector<std::string> remarks{};
 };
-Taken take_defaults(const Given& given);
+Taken take_defaults(const Given& given, const Kit& kit = {});
 
 }  // namespace drystage::start

@@ -37,16 +37,17 @@ std::optional<Answer> accept(const Question& question, const std::string& text, 
 
 }  // namespace
 
-std::optional<std::string> ask(const Given& given, std::istream& in, std::ostream& out) {
+std::optional<std::string> ask(const Given& given, std::istream& in, std::ostream& out,
+                               const Kit& kit) {
   out << "A first plan from a few questions. Enter takes what stands in brackets.\n"
          "Write the unit of every quantity: 20 L, 5 US gal, 150 mi. Ctrl-D ends it.\n";
   Given before;
   while (true) {
     const bool again = !before.empty();
-    Answers answers;
+    Answers answers = kit.known;
     std::string_view part;
     for (const Question& question : questions) {
-      if (!arises(question, answers)) continue;
+      if (!arises(question, answers, kit)) continue;
       const std::string option(question.option());
       const auto said = given.find(option);
       std::optional<Answer> answer;
@@ -65,7 +66,7 @@ std::optional<std::string> ask(const Given& given, std::istream& in, std::ostrea
       before[option] = answer->text;
       answers[question.option()] = *answer;
     }
-    FirstPlan plan = first_plan(answers);
+    FirstPlan plan = first_plan(answers, kit);
     if (plan.problems.empty()) return plan.text;
     out << "\nThese answers do not go together:\n";
     tell(plan.problems, out);

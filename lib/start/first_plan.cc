@@ -18,15 +18,15 @@ std::string line_of(const plan::Diagnostic& found) {
 
 }  // namespace
 
-FirstPlan first_plan(const Answers& answers) {
+FirstPlan first_plan(const Answers& answers, const Kit& kit) {
   FirstPlan made{.problems = contradictions(answers)};
   if (!made.problems.empty()) return made;
   const int wanted_days = static_cast<int>(answers.at("days").number);
   int nights = wanted_days - 1;
   // A long drive takes nights of its own.
   while (true) {
-    made.text = write_plan(answers, nights);
-    const plan::Reading reading = plan::read_text(made.text);
+    made.text = write_plan(answers, nights, kit);
+    const plan::Reading reading = plan::read_text(made.text, {}, kit.plan_file);
     std::vector<plan::Diagnostic> found = reading.diagnostics;
     int days = 0;
     if (reading.plan) {

@@ -15,6 +15,6 @@ struct FirstPlan {
 
 /// Writes the plan of the answers. The stay is as long as makes the whole trip last the days that
 /// were asked for.
-FirstPlan first_plan(const Answers& answers);
+FirstPlan first_plan(const Answers& answers, const Kit& kit = {});
 
 }  // namespace drystage::start

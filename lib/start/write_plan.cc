@@ -14,6 +14,7 @@
 #include "plan/vehicle.h"
 #include "plan/word_lists.h"
 #include "units/format.h"
+#include "units/list.h"
 
 namespace drystage::start {
 namespace {
@@ -42,18 +43,26 @@ constexpr double filled_share = 0.95;
 
 class Writer {
  public:
-  Writer(const Answers& answers, int nights) : answers_(answers), nights_(nights) {
+  Writer(const Answers& answers, int nights, const Kit& kit)
+      : answers_(answers), nights_(nights), kit_(kit) {
     for (const Country& country : countries) {
       if (country.name == text("country")) country_ = &country;
     }
   }
 
   [[nodiscard]] std::string plan() const {
-    return head() + trip() + margins() + people() + climate() + places() + itinerary() +
-           vehicles() + water() + food() + cold() + power();
+    return head() + trip() + own("margins", &Writer::margins) + own("people", &Writer::people) +
+           climate() + places() + itinerary() + own("vehicles", &Writer::vehicles) +
+           own("water", &Writer::water) + own("food", &Writer::food) + own("cold", &Writer::cold) +
+           own("power", &Writer::power);
   }
 
  private:
+  /// A section, unless the kit has it.
+  [[nodiscard]] std::string own(std::string_view section,
+                                std::string (Writer::*write)() const) const {
+    return kit_.has(section) ? std::string() : (this->*write)();
+  }
   [[nodiscard]] const std::string& text(std::string_view option) const {
     return answers_.at(option).text;
   }
@@ -87,10 +96,23 @@ class Writer {
     return 10 * std::round(sum_kg / 10);
   }
 
-  static std::string head() {
-    return "# A first plan from a few answers. Where a remark says usual values, put in your own.\n"
-           "# `drystage check FILE` finds slips. `drystage run FILE` says whether the plan holds.\n"
-           "drystage: 1\n";
+  [[nodiscard]] std::string head() const {
+    std::string made =
+        "# A first plan from a few answers. Where a remark says usual values, put in your own.\n"
+        "# `drystage check FILE` finds slips. `drystage run FILE` says whether the plan holds.\n"
+        "drystage: 1\n";
+    if (kit_.include.empty()) return made;
+    return made + fmt::format("include: {}    # has {}; what stands here wins\n",
+                              plan::yaml_text(kit_.include), units::listed(kit_.sections, " and "));
+  }
+
+  /// What can be had where the trip begins.
+  [[nodiscard]] std::string fuels() const {
+    std::string made;
+    for (const std::string& fuel : kit_.has("vehicles") ? kit_.fuels : std::vector{text("fuel")}) {
+      made += fuel + ": {}, ";
+    }
+    return made;
   }
 
   [[nodiscard]] std::string trip() const {
@@ -168,10 +190,10 @@ class Writer {
         "\nplaces:                       # put in their names, positions and elevations\n"
         "  Start:\n"
         "{0}"
-        "    supplies: {{{1}: {{}}, drinking_water: {{}}, utility_water: {{}}, food: {{}}}}\n"
+        "    supplies: {{{1}drinking_water: {{}}, utility_water: {{}}, food: {{}}}}\n"
         "  Camp:\n"
         "{0}",
-        position, text("fuel"));
+        position, fuels());
   }
 
   [[nodiscard]] std::string itinerary() const {
@@ -278,13 +300,14 @@ class Writer {
 
   const Answers& answers_;
   int nights_;
+  const Kit& kit_;
   const Country* country_ = nullptr;
 };
 
 }  // namespace
 
-std::string write_plan(const Answers& answers, int nights) {
-  return Writer(answers, nights).plan();
+std::string write_plan(const Answers& answers, int nights, const Kit& kit) {
+  return Writer(answers, nights, kit).plan();
 }
 
 }  // namespace drystage::start

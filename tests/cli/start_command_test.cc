@@ -123,6 +123,50 @@ TEST(StartCommand, AddsEveryKeyAsRemarksThatChangeNothing) {
   EXPECT_EQ(drystage({"check", path}).status, 0);
 }
 
+TEST(StartCommand, TakesAKitOver) {
+  const Workspace space;
+  const Surroundings there{.folder = space.folder()};
+  std::filesystem::create_directory(space.path("trips"));
+  const std::string kit =
+      "vehicles:\n  - name: van\n    fuel: petrol\n    mass: {empty: 2 t, limit: 3 t}\n"
+      "    tanks: [{name: tank, holds: 120 L, filled: 120 L}]\n"
+      "    observed: [{surface: sealed, uses: 12 L/100km}]\n";
+  EXPECT_NE(space.write("van.yaml", kit), "");
+  const Outcome started = drystage(
+      {"start", "--defaults", "--full", "--kit", "van.yaml", "--output", "trips/a.yaml"}, there);
+  EXPECT_EQ(started.status, 0) << started.err;
+  const std::string text = read_file(space.path("trips/a.yaml"));
+  EXPECT_THAT(text,
+              HasSubstr("include: \"../van.yaml\"    # has vehicles; what stands here wins\n"));
+  EXPECT_THAT(text, Not(HasSubstr("\nvehicles:")));
+  EXPECT_THAT(text, HasSubstr("# vehicles:"));
+  const Outcome checked = drystage({"check", "trips/a.yaml"}, there);
+  EXPECT_EQ(checked.out, "trips/a.yaml: right: 7 days\n");
+  EXPECT_EQ(checked.err, "");
+  EXPECT_EQ(drystage({"run", "trips/a.yaml"}, there).status, 0);
+}
+
+TEST(StartCommand, RefusesAKitThatIsWrongOrAnswersTwice) {
+  const Workspace space;
+  const Surroundings there{.folder = space.folder()};
+  const auto refused = [&](const std::vector<std::string>& more) {
+    std::vector<std::string> words{"start", "--defaults", "--force", "--kit", "kit.yaml"};
+    words.insert(words.end(), more.begin(), more.end());
+    const Outcome outcome = drystage(words, there);
+    EXPECT_EQ(outcome.out, "");
+    EXPECT_NE(outcome.status, 0);
+    return outcome.err;
+  };
+  EXPECT_THAT(refused({}), HasSubstr("kit.yaml: No such file or directory"));
+  EXPECT_NE(space.write("kit.yaml", "food: [{item: rice, kept: dry, meals: 90}]\n"), "");
+  EXPECT_THAT(refused({"--food", "9"}), HasSubstr("--food: kit.yaml has food already"));
+  EXPECT_THAT(refused({"--output", "./kit.yaml"}), HasSubstr("that is the kit itself"));
+  EXPECT_NE(space.write("kit.yaml", "food: [{item: rice, kept: dry, meals: 9 L}]\n"), "");
+  EXPECT_THAT(refused({}), HasSubstr("kit.yaml:1:39: error: meals:"));
+  EXPECT_NE(space.write("kit.yaml", drystage({"start", "--defaults"}).out), "");
+  EXPECT_THAT(refused({}), HasSubstr("that is a whole plan"));
+}
+
 TEST(StartCommand, TakesNoPlanAndNoContradiction) {
   EXPECT_EQ(drystage({"start", "trip.yaml"}).status, 2);
   EXPECT_EQ(drystage({"start", "--ask", "--defaults"}).status, 2);

@@ -67,7 +67,7 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
     ASSERT_EQ(reading.plan.has_value(), !has_error(reading.diagnostics)) << text;
     for (const Diagnostic& d : reading.diagnostics) {
       ASSERT_FALSE(d.what.empty());
-      ASSERT_EQ(render(d, "plan.yaml", reading.source, true).back(), '\n');
+      ASSERT_EQ(render(d, reading, "plan.yaml", true).back(), '\n');
     }
     if (!reading.plan) {
       ++refused;

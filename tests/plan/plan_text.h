@@ -40,7 +40,7 @@ inline Reading with_size(std::string_view section) {
 inline std::string all_of(const Reading& reading) {
   std::string text;
   for (const Diagnostic& d : reading.diagnostics) {
-    text += render(d, "plan.yaml", reading.source, false);
+    text += render(d, reading, "plan.yaml", false);
   }
   return text;
 }

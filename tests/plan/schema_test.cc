@@ -53,9 +53,30 @@ TEST(Schema, TakesScenariosTheWholePlanAndRandomPlans) {
   for (std::size_t i = 0; i < texts.size(); ++i) EXPECT_EQ(faults[i], "valid") << texts[i];
 }
 
+// A kit, and a trip that lacks what the kit has, or changes it.
+TEST(Schema, TakesAKitAndATripThatIncludesIt) {
+  const std::string kit =
+      "vehicles: [{name: truck, fuel: diesel, mass: {empty: 2 t}, tanks: [{name: tank, holds: 80 "
+      "L, "
+      "filled: 80 L}]}]\npeople: [{name: Ada, mass: 70 kg, height: 170 cm, age: 30, sex: female}]\n"
+      "trip: {driving: {depart: '07:00'}}\n";
+  const std::string trip =
+      "include: truck.yaml\ntrip: {title: Walk, start: 2027-06-01, time_zone: UTC}\n"
+      "vehicles: [{name: truck, mass: {gear: 90 kg}}]\nitinerary: [{at: Hut}]\nfood:\n"
+      "power: {loads: [{name: lights, draw: , energy: 90 Wh/day}]}\n";
+  const auto faults = support::schema_faults(
+      {kit, "include: [base.yaml]\n" + kit, trip, kit + "vehicels: []\n", trip + "water: 5 L\n",
+       "include: 5 kg\nmargins: {fuel: 5}\n", "include: {a: b}\n", trip.substr(trip.find("trip:")),
+       "trip: {start: 2027-06-01}\n"});
+  for (const std::size_t right : {0U, 1U, 2U}) EXPECT_EQ(faults.at(right), "valid");
+  for (std::size_t wrong = 3; wrong < faults.size(); ++wrong) {
+    EXPECT_NE(faults[wrong], "valid") << wrong;
+  }
+}
+
 TEST(Schema, SeesTheWrongFilesButForWhatASchemaCannotSee) {
-  // A stay before any place, a key given twice, and what is only asked about.
-  const std::set<std::string> unseen{"stay_before_any_place", "twice", "warnings"};
+  // A stay before any place, a key given twice, what is only asked about, and other files.
+  const std::set<std::string> unseen{"stay_before_any_place", "twice", "warnings", "circle"};
   std::vector<std::string> names;
   std::vector<std::string> texts;
   for (const auto& path : plans_in(DRYSTAGE_TEST_DATA "/wrong")) {

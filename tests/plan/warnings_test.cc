@@ -64,7 +64,7 @@ TEST(TripsEnd, IsQuestionedWhereThereIsNothingToDrinkAndNobodyIsHome) {
               IsEmpty());
 }
 
-class OddValue : public testing::TestWithParam<Oddity> {};
+class OddValue : public ::testing::TestWithParam<Oddity> {};
 
 TEST_P(OddValue, IsTheOneWarningAndThePlanStillReads) {
   const Oddity& oddity = GetParam();
@@ -78,7 +78,7 @@ TEST_P(OddValue, IsTheOneWarningAndThePlanStillReads) {
 
 INSTANTIATE_TEST_SUITE_P(
     All, OddValue,
-    testing::Values(
+    ::testing::Values(
         Oddity{", kind: dairy, from: 12 °C", "",
                "how long \"butter\" keeps: it is taken for raw mince"},
         Oddity{", kind: dairy, from: 12 °C", ", potentially_hazardous: no",

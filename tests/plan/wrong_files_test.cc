@@ -29,15 +29,28 @@ std::vector<std::filesystem::path> wrong_files() {
   return found;
 }
 
+// The folder as the place where the user is, for as long as this lives.
+class InFolder {
+ public:
+  InFolder() { std::filesystem::current_path(folder); }
+  ~InFolder() { std::filesystem::current_path(before_); }
+  InFolder(const InFolder&) = delete;
+  InFolder& operator=(const InFolder&) = delete;
+
+ private:
+  std::filesystem::path before_ = std::filesystem::current_path();
+};
+
 TEST(WrongFiles, GiveExactlyTheOutputBesideThem) {
+  const InFolder here;
   const auto files = wrong_files();
   EXPECT_GE(files.size(), 10U);
   for (const auto& path : files) {
-    const Reading reading = read_file(path);
+    const Reading reading = read_file(path.filename());
     EXPECT_FALSE(reading.io_error.has_value()) << path;
     std::string shown;
     for (const Diagnostic& d : reading.diagnostics) {
-      shown += render(d, path.filename().string(), reading.source, false);
+      shown += render(d, reading, path.filename().string(), false);
     }
     auto beside = path;
     beside.replace_extension(".expected");

@@ -88,7 +88,7 @@ plan::Plan read_plan(const std::string& text) {
   if (reading.plan) return std::move(*reading.plan);
   std::string all;
   for (const plan::Diagnostic& diagnostic : reading.diagnostics) {
-    all += plan::render(diagnostic, "plan", reading.source, false);
+    all += plan::render(diagnostic, reading, "plan", false);
   }
   throw std::runtime_error(all + "\n" + text);
 }

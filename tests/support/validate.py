@@ -38,25 +38,32 @@ def main(schema_path, documents_path):
     with open(schema_path, encoding="utf-8") as file:
         schema = json.load(file)
     jsonschema.Draft7Validator.check_schema(schema)
+    # A whole plan, or a part of one.
+    is_whole = jsonschema.Draft7Validator(schema["if"]).is_valid
+    forms = {True: schema["then"], False: schema["else"]}
     sections = {
-        name: jsonschema.Draft7Validator({**section, "definitions": schema["definitions"]})
-        for name, section in schema["properties"].items()
+        (whole, name): jsonschema.Draft7Validator({**section, "definitions": schema["definitions"]})
+        for whole, form in forms.items() for name, section in form["properties"].items()
     }
     # Without the sections: what the plan as a whole must be. A section that many plans have is
     # looked at once.
-    top = jsonschema.Draft7Validator(
-        {**schema, "properties": {name: {} for name in schema["properties"]}})
+    tops = {
+        whole: jsonschema.Draft7Validator(
+            {**form, "properties": {name: {} for name in form["properties"]}})
+        for whole, form in forms.items()
+    }
     known = {}
 
     def first_fault(plan):
-        for fault in top.iter_errors(plan):
+        whole = is_whole(plan)
+        for fault in tops[whole].iter_errors(plan):
             return "plan: " + fault.message
         for name, value in plan.items():
-            key = name + json.dumps(value)
+            key = (whole, name, json.dumps(value))
             if key not in known:
                 known[key] = next(
                     (".".join([name, *map(str, fault.absolute_path)]) + ": " + fault.message
-                     for fault in sections[name].iter_errors(value)), None)
+                     for fault in sections[whole, name].iter_errors(value)), None)
             if known[key]:
                 return known[key]
         return "valid"

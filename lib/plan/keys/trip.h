@@ -8,6 +8,8 @@ namespace drystage::plan::keys {
 /// The sections, and who goes where in which weather.
 inline constexpr auto trip = std::to_array<Declaration>({
     {"drystage", a(Sort::version), required, "the form of this plan, always 1 so far", "1"},
+    {"include", many(Many::one_or_list, a(Sort::text)), "none",
+     "files that have sections of this plan", "my-truck.yaml"},
     {"trip", map_of(), required, "title, start, time zone, how you drive",
      "{title: ..., start: 2027-02-08, time_zone: \"+01:00\"}"},
     {"people", list_of(map_of()), required, "who goes",
