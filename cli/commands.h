@@ -112,7 +112,8 @@ inline constexpr std::array<Command, 10> commands{{
     {"card",
      "What do I carry in my hand? A sheet to print, with boxes to write in",
      "For each day it has what the plan expects that night, what must be there, and a box for "
-     "tonight's reading. The file's ending says in which form it is drawn.",
+     "tonight's reading. The file's ending says in which form it is written; an .html is a page "
+     "for a telephone that compares readings.",
      "drystage card trip.yaml --output trip.pdf",
      {.jobs = true, .card = true},
      card_command},
