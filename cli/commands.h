@@ -113,7 +113,8 @@ inline constexpr std::array<Command, 10> commands{{
      "What do I carry in my hand? A sheet to print, with boxes to write in",
      "One sheet. The front has for each day what the plan expects that night, what must be there, "
      "and a box for tonight's reading. The back has the way out, and what to do first. The file's "
-     "ending says in which form it is drawn.",
+     "ending says in which form it is written. An .html is a page for a telephone: it compares "
+     "readings with what must be there.",
      "drystage card trip.yaml --output trip.pdf\n"
      "drystage card trip.yaml --with packing,home --paper letter --output trip.pdf",
      {.jobs = true, .card = true},

@@ -198,6 +198,9 @@ void read_card(const po::variables_map& values, CommonOptions& options) {
   options.paper = choose<drawing::Paper, 2>(values["paper"].as<std::string>(), "paper",
                                             {{{"a4", drawing::a4}, {"letter", drawing::letter}}});
   if (values.count("with") > 0) {
+    if (picture_form(options.output) == PictureForm::html) {
+      throw UsageError("--with: parts are printed with the sheet; a page for a telephone has none");
+    }
     options.with = parts_of(values["with"].as<std::vector<std::string>>());
   }
 }

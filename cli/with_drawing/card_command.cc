@@ -10,11 +10,12 @@
 #include "answers/onward/turn_back.h"
 #include "answers/onward/way_out.h"
 #include "commands.h"
-#include "drawing/paper.h"
 #include "load.h"
 #include "output.h"
+#include "picture.h"
 #include "progress.h"
 #include "report/card/card.h"
+#include "report/page/page.h"
 #include "threads.h"
 #include "write_picture.h"
 
@@ -37,6 +38,18 @@ std::string source_words(const CommonOptions& options) {
   return words;
 }
 
+/// Writes the card in the form that the file's name asks for. Answers what was written, in words.
+std::string write_card(const report::CardAnswer& answer, const CommonOptions& options) {
+  if (picture_form(options.output) == PictureForm::html) {
+    write_result(report::card_page(answer, options.system), options.output);
+    return "page for a telephone";
+  }
+  const drawing::Drawing pages = report::card(answer, options.paper, options.system, options.with);
+  write_picture(options.output, pages);
+  const std::size_t count = pages.pages.size();
+  return fmt::format("{} {}", count, count == 1 ? "page" : "pages");
+}
+
 }  // namespace
 
 ExitStatus card_command(const CommonOptions& options) {
@@ -55,14 +68,9 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
   answer.leavings = answers::leavings(answer.needs.trial);
   answer.source = source_words(options);
-  const drawing::Drawing pages = report::card(answer, options.paper, options.system, options.with);
-  write_picture(options.output, pages,
-                [&] { return report::card(answer, drawing::strip, options.system, options.with); });
+  const std::string written = write_card(answer, options);
   waiting.reset();
-  const std::size_t count = pages.pages.size();
-  write_result(fmt::format("{}: {} {}; the plan {}\n", options.output, count,
-                           count == 1 ? "page" : "pages", outcome(answer)),
-               {});
+  write_result(fmt::format("{}: {}; the plan {}\n", options.output, written, outcome(answer)), {});
   return answer.needs.trial.verdict.holds ? holds : fails;
 }
 

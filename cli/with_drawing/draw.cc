@@ -6,28 +6,20 @@
 #include "write_picture.h"
 
 namespace drystage::cli {
-namespace {
-
-/// A chart suits every screen.
-void write_chart(const std::string& path, const drawing::Drawing& pages) {
-  write_picture(path, pages, [&pages] { return pages; });
-}
-
-}  // namespace
 
 void hand_over_to_draw(const std::vector<std::string>& /*words*/) {}
 
 void write_chart(const std::string& path, const report::RunAnswer& answer, units::System system) {
-  write_chart(path, report::run_chart(answer, system));
+  write_picture(path, report::run_chart(answer, system));
 }
 
 void write_chart(const std::string& path, const report::MishapsAnswer& answer,
                  units::System system) {
-  write_chart(path, report::mishap_chart(answer, system));
+  write_picture(path, report::mishap_chart(answer, system));
 }
 
 void write_chart(const std::string& path, const report::SizeAnswer& answer, units::System system) {
-  write_chart(path, report::trade_off_chart(answer, system));
+  write_picture(path, report::trade_off_chart(answer, system));
 }
 
 }  // namespace drystage::cli

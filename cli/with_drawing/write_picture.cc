@@ -11,8 +11,7 @@
 namespace drystage::cli {
 namespace {
 
-std::string bytes(PictureForm form, const drawing::Drawing& pages,
-                  const std::function<drawing::Drawing()>& narrow) {
+std::string bytes(PictureForm form, const drawing::Drawing& pages) {
   switch (form) {
     case PictureForm::pdf:
       return drawing::as_pdf(pages);
@@ -21,20 +20,19 @@ std::string bytes(PictureForm form, const drawing::Drawing& pages,
     case PictureForm::png:
       return drawing::as_png(pages);
     case PictureForm::html:
-      return drawing::as_html(pages, narrow());
+      return drawing::as_html(pages);
   }
   throw std::logic_error("no such form of a picture");
 }
 
 }  // namespace
 
-void write_picture(const std::string& path, const drawing::Drawing& pages,
-                   const std::function<drawing::Drawing()>& narrow) {
+void write_picture(const std::string& path, const drawing::Drawing& pages) {
   const std::optional<PictureForm> form = picture_form(path);
   if (!form) throw std::logic_error("a picture without a form: " + path);
   std::string picture;
   try {
-    picture = bytes(*form, pages, narrow);
+    picture = bytes(*form, pages);
   } catch (const drawing::TooLarge& error) {
     throw UsageError(path + ": " + error.what());
   }

@@ -27,8 +27,8 @@ std::string as_svg(const Drawing& drawing);
 /// so many dots.
 std::string as_png(const Drawing& drawing);
 
-/// One file with all in it: the drawing as it would be printed, and another one for narrow screens.
-/// It runs nothing and asks for nothing from elsewhere.
-std::string as_html(const Drawing& pages, const Drawing& narrow);
+/// One file with all in it, as wide as the screen; it prints a page each. It runs nothing and asks
+/// for nothing from elsewhere.
+std::string as_html(const Drawing& drawing);
 
 }  // namespace drystage::drawing

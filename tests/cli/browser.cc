@@ -16,25 +16,43 @@ using Json = nlohmann::json;
 
 /// A page that has each file in a frame of its width, and writes down what it finds there. The
 /// narrowest window of the browser is wider than a telephone; a frame is as narrow as it is told.
+/// The next frame is made while the one before it is loaded: so the page itself is not, before all
+/// are.
 std::string host_page(const std::vector<View>& views, const std::string& script) {
-  std::string page = "<!doctype html><html><head><meta charset=\"utf-8\"></head><body>\n";
+  std::string page =
+      "<!doctype html><html><head><meta charset=\"utf-8\"></head><body><pre id=\"found\"></pre>"
+      "<script>\nconst views = [\n";
   for (const View& view : views) {
-    page += "<iframe src=\"file://" + view.path + "\" width=\"" + std::to_string(view.width_px) +
-            "\" height=\"800\" style=\"border:0\"></iframe>\n";
+    page += "  {path: " + Json("file://" + view.path).dump() +
+            ", width: " + std::to_string(view.width_px) +
+            ", scripts: " + (view.scripts ? "true" : "false") + ", look: (document) => {" +
+            (view.script.empty() ? script : view.script) + "}},\n";
   }
-  return page + "<pre id=\"found\"></pre><script>\nconst look = (document) => {" + script +
-         "};\n"
-         "addEventListener('load', () => {\n"
-         "  const found = [...document.querySelectorAll('iframe')].map((frame) => {\n"
-         "    const root = frame.contentDocument.documentElement;\n"
-         "    return {scroll: root.scrollWidth, client: root.clientWidth,\n"
-         "            found: look(frame.contentDocument)};\n"
-         "  });\n"
-         // No sign that would be written as an entity.
-         "  document.getElementById('found').textContent = JSON.stringify(found).replace(\n"
-         "      /[^ -~]|[<>&]/g,\n"
-         "      (c) => '\\\\u' + c.charCodeAt(0).toString(16).padStart(4, '0'));\n"
-         "});\n</script></body></html>\n";
+  return page + R"js(];
+const found = [];
+const open = (view) => {
+  const frame = document.createElement('iframe');
+  frame.width = view.width;
+  frame.height = 800;
+  frame.style.border = 0;
+  if (!view.scripts) frame.sandbox = 'allow-same-origin';
+  frame.addEventListener('load', () => {
+    const root = frame.contentDocument.documentElement;
+    found.push({found: view.look(frame.contentDocument),
+                scroll: root.scrollWidth, client: root.clientWidth});
+    if (found.length < views.length) open(views[found.length]);
+  }, {once: true});
+  frame.src = view.path;
+  document.body.append(frame);
+};
+open(views[0]);
+addEventListener('load', () => {
+  // No sign that would be written as an entity.
+  document.getElementById('found').textContent = JSON.stringify(found).replace(
+      /[^ -~]|[<>&]/g, (c) => '\\u' + c.charCodeAt(0).toString(16).padStart(4, '0'));
+});
+</script></body></html>
+)js";
 }
 
 /// Starts Chromium with a profile of its own, without a screen, and without a network: even the

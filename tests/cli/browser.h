@@ -10,6 +10,8 @@ namespace drystage::testing {
 struct View {
   std::string path;
   int width_px = 0;
+  bool scripts = true;   ///< the file may run its own
+  std::string script{};  ///< in place of that of look()
 };
 
 /// What a browser shows of a file.
@@ -27,9 +29,10 @@ struct Visit {
   std::vector<std::string> requests{};  ///< URLs that the files asked for, beyond file: and data:
 };
 
-/// Opens all files at once in Chromium, without a screen or a network: one start, for it takes
-/// long. `script` is the body of a JavaScript function of `document`; what it answers is `found`.
-/// Throws when Chromium is not installed (Debian's package of that name), or fails.
+/// Opens all files in one start of Chromium, for it takes long, without a screen or a network. They
+/// are opened one after the other, and what one keeps the next finds. `script` is the body of a
+/// JavaScript function of `document`; what it answers is `found`. Throws when Chromium is not
+/// installed (Debian's package of that name), or fails.
 Visit look(const std::vector<View>& views, const std::string& script = "return null;");
 
 /// Prints a file as Chromium would, on the paper that the file asks for, into a PDF. Throws when

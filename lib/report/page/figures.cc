@@ -1,0 +1,132 @@
+#include "report/page/figures.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "report/card/evening_figures.h"
+#include "report/needs/table.h"
+#include "report/needs/words.h"
+#include "report/text/rounding.h"
+#include "report/text/words.h"
+#include "units/index.h"
+
+namespace drystage::report::page {
+namespace {
+
+class Figures {
+ public:
+  Figures(const CardAnswer& answer, std::size_t need, units::System system)
+      : answer_(answer),
+        trial_(answer.needs.trial),
+        need_(need),
+        reserve_(at(answer.needs.needs.reserves[need])),
+        info_(trial_.course.reserves[reserve_]),
+        system_(system) {}
+
+  [[nodiscard]] Shown shown() {
+    Shown out{.need = need_,
+              .id = info_.name,
+              .name = reserve_words(info_),
+              .unit = unit(info_, system_),
+              .vital = info_.life_supporting,
+              .digits = info_.decimals,
+              .rules = {.evenings = {},
+                        .step = std::pow(10.0, -info_.decimals),
+                        .holds = up(info_.capacity, info_.decimals),
+                        .rated = !engine::is_bank(info_)},
+              .written = {}};
+    const auto& ways = answer_.ways_out.reserves;
+    const auto found = std::ranges::find(ways, static_cast<int>(reserve_));
+    if (found != ways.end()) out.way = static_cast<std::size_t>(found - ways.begin());
+    for (std::size_t evening = 0; evening <= trial_.record.days(); ++evening) {
+      add(out, evening);
+    }
+    return out;
+  }
+
+  [[nodiscard]] double up(double level, int digits) const {
+    if (!std::isfinite(level)) return level;
+    return rounded(display_number(info_, level, system_), digits, Toward::up);
+  }
+
+ private:
+  [[nodiscard]] double down(double level, int digits) const {
+    return rounded(display_number(info_, level, system_), digits, Toward::down);
+  }
+
+  [[nodiscard]] std::string words(double number, int digits) const {
+    return units::format_number(number, units::decimals(digits)) + " " + unit(info_, system_);
+  }
+
+  void add(Shown& out, std::size_t evening) const {
+    const std::size_t days = trial_.record.days();
+    Evening figures;
+    if (evening > 0) figures.takes = takes(evening - 1);
+    if (evening == days) {
+      figures.plan = down(trial_.record.reserve(days - 1, reserve_).end, info_.decimals);
+      out.rules.evenings.push_back(figures);
+      out.written.push_back(
+          {.plan = words(figures.plan, info_.decimals), .must = "-", .lacks = false});
+      return;
+    }
+    const answers::Need& need = answer_.needs.needs.need(evening, need_);
+    int digits = info_.decimals;
+    const auto missed = [&] {
+      return !need.lacks() && up(need.must_have, digits) > down(need.has, digits);
+    };
+    if (missed()) ++digits;
+    figures.must = up(need.must_have, digits);
+    // What differs by less than that is the same: enough never looks like too little.
+    figures.plan = missed() ? figures.must : down(need.has, digits);
+    const engine::ReserveDay& day = trial_.record.reserve(evening, reserve_);
+    figures.use = display_number(info_, day.used + day.lost, system_);
+    if (out.way && evening > 0) {
+      const answers::WaysOut& ways = answer_.ways_out.ways(evening, *out.way);
+      figures.once = up(ways.at_once.least, info_.decimals);
+      if (ways.back) figures.back = up(ways.back->least, info_.decimals);
+    }
+    out.rules.evenings.push_back(figures);
+    Written written{.plan = words(figures.plan, digits), .must = no_amount, .lacks = need.lacks()};
+    if (!is_endless(need)) {
+      written.must = words(figures.must, digits);
+      if (!need.fits) written.must += ", more than can be held";
+    }
+    out.written.push_back(std::move(written));
+  }
+
+  /// Whether the plan stops for more of it on a day, or has more of it than it began with.
+  [[nodiscard]] bool takes(std::size_t day) const {
+    constexpr double slight = 1e-3;
+    if (day > 0 && trial_.record.reserve(day, reserve_).gained > slight) return true;
+    return std::ranges::any_of(trial_.course.orders, [&](const engine::OrderInfo& order) {
+      return order.reserve == static_cast<int>(reserve_) && at(order.day) == day &&
+             (order.day > 0 || order.hour > 0);
+    });
+  }
+
+  const CardAnswer& answer_;
+  const answers::Trial& trial_;
+  std::size_t need_;
+  std::size_t reserve_;
+  const engine::ReserveInfo& info_;
+  units::System system_;
+};
+
+}  // namespace
+
+std::vector<Shown> shown_reserves(const CardAnswer& answer, units::System system) {
+  std::vector<Shown> out;
+  for (const int need : needs_order(answer.needs)) {
+    out.push_back(Figures(answer, at(need), system).shown());
+  }
+  return out;
+}
+
+std::string least_number(const CardAnswer& answer, const Shown& shown, double least,
+                         units::System system) {
+  if (!std::isfinite(least)) return "no amount";
+  return units::format_number(Figures(answer, shown.need, system).up(least, shown.digits),
+                              units::decimals(shown.digits));
+}
+
+}  // namespace drystage::report::page

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "report/card/answer.h"
+#include "report/page/rules.h"
+#include "units/format.h"
+
+namespace drystage::report::page {
+
+/// The figures of one reserve on one evening as they are read: "88 L".
+struct Written {
+  std::string plan;    ///< rounded down
+  std::string must;    ///< rounded up; "no amount is enough"; "-" when the trip ends
+  bool lacks = false;  ///< the plan itself has too little
+};
+
+/// A reserve of the page: all that are amounts.
+struct Shown {
+  std::size_t need = 0;              ///< index into Needs::reserves
+  std::optional<std::size_t> way{};  ///< index into WaysOutTable::reserves
+  std::string id;                    ///< "fuel:truck"
+  std::string name;                  ///< "fuel of truck"
+  std::string unit;
+  bool vital = false;            ///< life depends on it
+  int digits = 0;                ///< after the point, of a reading
+  Reserve rules;                 ///< evening by evening; 0 is the one before setting out
+  std::vector<Written> written;  ///< the same
+};
+
+/// Those that life depends on first. What is written and what the script compares with are the same
+/// numbers: whole, unless a tenth decides.
+std::vector<Shown> shown_reserves(const CardAnswer& answer, units::System system);
+
+/// An amount that must be there, rounded up, without its unit: "51"; "no amount".
+std::string least_number(const CardAnswer& answer, const Shown& shown, double least,
+                         units::System system);
+
+}  // namespace drystage::report::page
