@@ -115,6 +115,9 @@ std::string command_help(const Command& command) {
 
 const Command& command_named(const std::string& name) {
   const auto found = std::ranges::find(commands, name, &Command::name);
+  if (found == commands.end() && name.ends_with(".yaml")) {
+    throw UsageError("the command comes before the plan, as in drystage run " + name);
+  }
   if (found == commands.end()) refuse("command", name, false);
   return *found;
 }

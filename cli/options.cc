@@ -246,7 +246,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
     throw UsageError(fmt::format("no plan is wanted here, but there is {}", plans.front()));
   }
   if (takes.plan && plans.size() != 1) {
-    throw UsageError(plans.empty() ? "expected a plan file"
+    throw UsageError(plans.empty() ? "expected a plan file, as in drystage run trip.yaml"
                                    : fmt::format("expected one plan file, not {}", plans.size()));
   }
   if (takes.plan) options.plan_path = plans.front();

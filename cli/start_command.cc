@@ -84,9 +84,9 @@ ExitStatus start_command(const CommonOptions& options) {
   const auto kit = kit_for(options);
   if (!kit) return wrong;
   if (is_in_the_way(options) &&
-      !(asks && start::ask_yes(fmt::format("{} is there. Write over it?", options.output), std::cin,
-                               std::cerr))) {
-    throw FileError(options.output + ": is there; --force writes over it");
+      !(asks && start::ask_yes(fmt::format("{} already exists. Write over it?", options.output),
+                               std::cin, std::cerr))) {
+    throw FileError(options.output + ": already exists; --force writes over it");
   }
   std::string text;
   if (asks) {

@@ -81,6 +81,8 @@ class Reading {
       if (!worst || breach.harm < worst->harm) worst = breach;
     }
     if (worst) {
+      worst->at_worst = -outlook.slack;
+      worst->worst_day = outlook.tightest_day;
       worst->short_of = worst->harm == Harm::utility_drunk ? outlook.stood_in : outlook.short_of;
       out_.breaches.push_back(*worst);
     }

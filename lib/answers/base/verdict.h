@@ -33,6 +33,10 @@ struct Breach {
   /// Wanted and not there, or utility water drunk instead: over the whole trip, of the first breach
   /// on its day.
   double short_of = 0;
+  /// Of a reserve: by how much its margin is missed at the worst moment of the trip, and when that
+  /// is. The first breach may be slight.
+  double at_worst = 0;
+  int worst_day = 0;
 };
 
 /// One reserve over the whole trip.

@@ -12,6 +12,7 @@
 #include "report/text/layout.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/day.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -38,6 +39,9 @@ auto harm(const answers::Trial& trial, const Finding& finding) {
 }
 
 std::string hours(double h) {
+  if (h >= 2 * day_h) {
+    return units::format_number(rounded(h / day_h, 1, Toward::up), units::decimals(1)) + " days";
+  }
   const int digits = h < 10 ? 1 : 0;
   return units::format_number(rounded(h, digits, Toward::up), units::decimals(digits)) + " h";
 }

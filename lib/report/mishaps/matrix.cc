@@ -25,19 +25,27 @@ constexpr int most_day_columns = 40;
 constexpr std::size_t most_rows = 12;
 constexpr std::string_view strikes_head = "strikes on day";
 
-char sign(Outcome outcome) {
-  switch (outcome) {
+/// Signs, the worst last: of a finding, by its place.
+constexpr std::string_view signs = ".mdoX";
+constexpr int only_a_margin = 1;
+constexpr int drinking_empty = 2;
+constexpr int worst_of_all = 4;
+
+int severity(const Finding& finding) {
+  switch (finding.outcome) {
     case Outcome::holds:
-      return '.';
+      return 0;
     case Outcome::eats_margin:
-      return 'm';
+      return finding.stood_in > 0 ? drinking_empty : only_a_margin;
     case Outcome::runs_out:
-      return 'o';
+      return 3;
     case Outcome::runs_out_vital:
-      return 'X';
+      return worst_of_all;
   }
-  return '?';
+  return 0;
 }
+
+bool does_more(const Finding* finding) { return severity(*finding) > only_a_margin; }
 
 std::string join(const std::vector<std::string>& names) {
   std::string text;
@@ -75,31 +83,30 @@ class Matrix {
                   std::vector<int>(static_cast<std::size_t>(columns_), -1));
     for (const Finding& finding : answer_.sweep.findings) {
       const auto failure = static_cast<std::size_t>(finding.failure);
-      const int outcome = static_cast<int>(finding.outcome);
       int& cell = cells_[failure][static_cast<std::size_t>(finding.day / fold_)];
-      cell = std::max(cell, outcome);
+      cell = std::max(cell, severity(finding));
     }
   }
 
-  /// How many of the worst have a row: on one screen those that run something dry, where there are
-  /// any.
+  /// How many of the worst have a row: on one screen those that do more than go below a margin,
+  /// where there are any.
   [[nodiscard]] std::size_t rows_of(const std::vector<const Finding*>& worst) const {
     if (options_.all) return worst.size();
-    const auto dry = [](const Finding* finding) { return finding->outcome >= Outcome::runs_out; };
-    const auto count = static_cast<std::size_t>(std::ranges::count_if(worst, dry));
+    const auto count = static_cast<std::size_t>(std::ranges::count_if(worst, does_more));
     return std::min(count > 0 ? count : worst.size(), most_rows);
   }
 
   /// Those that do harm, in the order of the sweep; of too many, the worst.
   void choose_rows() {
-    const std::vector<const Finding*> worst = worst_moments(answer_);
+    std::vector<const Finding*> worst = worst_moments(answer_);
+    std::ranges::stable_partition(worst, does_more);
     const std::size_t count = rows_of(worst);
     for (std::size_t i = 0; i < count; ++i) {
       rows_.push_back(static_cast<std::size_t>(worst[i]->failure));
     }
     if (count < worst.size()) {
       left_out_ = worst.size() - count;
-      worst_left_out_ = worst[count]->outcome;
+      worst_left_out_ = severity(*worst[count]);
     }
     std::ranges::sort(rows_);
     label_ = static_cast<int>(strikes_head.size());
@@ -126,20 +133,21 @@ class Matrix {
   }
 
   [[nodiscard]] std::string line(std::size_t row) const {
-    std::string signs;
-    for (const int cell : cells_[row]) signs += cell < 0 ? ' ' : sign(static_cast<Outcome>(cell));
-    signs.erase(signs.find_last_not_of(' ') + 1);
-    return left(answer_.sweep.failures[row].name, label_) + "  " + painted(signs) + "\n";
+    std::string shown;
+    for (const int cell : cells_[row])
+      shown += cell < 0 ? ' ' : signs[static_cast<std::size_t>(cell)];
+    shown.erase(shown.find_last_not_of(' ') + 1);
+    return left(answer_.sweep.failures[row].name, label_) + "  " + painted(shown) + "\n";
   }
 
-  [[nodiscard]] std::string painted(const std::string& signs) const {
-    if (!options_.color) return signs;
+  [[nodiscard]] std::string painted(const std::string& shown) const {
+    if (!options_.color) return shown;
     std::string out;
-    for (std::size_t at = 0; at < signs.size();) {
-      const bool bad = signs[at] == 'X';
+    for (std::size_t at = 0; at < shown.size();) {
+      const bool bad = shown[at] == 'X';
       std::size_t end = at;
-      while (end < signs.size() && (signs[end] == 'X') == bad) ++end;
-      const std::string run = signs.substr(at, end - at);
+      while (end < shown.size() && (shown[end] == 'X') == bad) ++end;
+      const std::string run = shown.substr(at, end - at);
       out += bad ? alarming(run, options_.color) : run;
       at = end;
     }
@@ -149,19 +157,22 @@ class Matrix {
   [[nodiscard]] std::string left_out() const {
     if (left_out_ == 0) return {};
     std::string at_worst = "which only go below a margin";
-    if (worst_left_out_ == Outcome::runs_out) {
+    if (worst_left_out_ > only_a_margin) {
       at_worst = "none of which ends " + vital_words(answer_.trial.plan);
     }
-    if (worst_left_out_ == Outcome::runs_out_vital) at_worst = "some as bad as these";
+    if (worst_left_out_ == worst_of_all) at_worst = "some as bad as these";
     return paragraph(fmt::format("Not shown: {} more, {}. --all shows all.", left_out_, at_worst));
   }
 
   [[nodiscard]] std::string legend() const {
     const bool plain = answer_.sweep.plan_itself.outcome == Outcome::holds;
+    const bool empties = std::ranges::any_of(rows_, [this](std::size_t row) {
+      return std::ranges::find(cells_[row], drinking_empty) != cells_[row].end();
+    });
     std::string out = paragraph(fmt::format(
-        "X {} runs out, o something else, m below a margin, . {}, blank: {}.",
-        vital_words(answer_.trial.plan), plain ? "holds" : "no worse than without a mishap",
-        mishaps_blank_words(answer_)));
+        "X {} runs out, o something else,{} m below a margin, . {}, blank: {}.",
+        vital_words(answer_.trial.plan), empties ? " d drinking containers empty," : "",
+        plain ? "holds" : "no worse than without a mishap", mishaps_blank_words(answer_)));
     if (fold_ > 1) {
       out += fmt::format(
           "Each column stands for {} days and shows the worst of them; above it the first.\n",
@@ -187,10 +198,10 @@ class Matrix {
   int days_ = 0;
   int fold_ = 1;  ///< days to a column
   int columns_ = 0;
-  std::vector<std::vector<int>> cells_;  ///< by failure and column: an Outcome, or -1
+  std::vector<std::vector<int>> cells_;  ///< by failure and column: how severe, or -1
   std::vector<std::size_t> rows_;        ///< failures that are shown
   std::size_t left_out_ = 0;
-  Outcome worst_left_out_ = Outcome::holds;
+  int worst_left_out_ = 0;
   int label_ = 0;
 };
 

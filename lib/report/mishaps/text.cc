@@ -131,6 +131,8 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   if (!stopped.empty()) text += headline(stopped, false, options.color);
   text += headline(mishaps_verdict_words(answer, options.system), good, options.color);
   text += title_line(answer.trial) + paragraph(mishaps_scope_words(answer));
+  const std::string unsure = unconfirmed_words(answer.trial);
+  if (!unsure.empty()) text += paragraph("Counted on, though not confirmed: " + unsure + ".");
   const std::string itself = mishaps_plan_itself_words(answer, options.system);
   if (!itself.empty()) text += paragraph(itself);
   text += warning_lines(answer.warnings);

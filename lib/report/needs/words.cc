@@ -90,7 +90,9 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
   };
   std::string end = "to last until it is full again";
   if (need.until_place >= 0) {
-    end = "to reach " + trial.plan.places[static_cast<std::size_t>(need.until_place)].name;
+    end = fmt::format("to reach {} (day {})",
+                      trial.plan.places[static_cast<std::size_t>(need.until_place)].name,
+                      need.until_day + 1);
   } else if (until_end(trial, need)) {
     end = "to last to the end of the trip";
   }

@@ -150,8 +150,8 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   std::string text = headline(verdict, good, options.color);
   if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
   if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
-  text += mend(answer, options.system);
   text += paragraph(without_unconfirmed_words(trial, without, options.system));
+  text += mend(answer, options.system);
   // What fails in usual weather is to be put right first.
   const bool tells_weeks = trial.verdict.holds || options.all;
   if (answer.spells && tells_weeks) text += spell_lines(trial, *answer.spells, options.system);

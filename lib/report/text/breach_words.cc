@@ -145,6 +145,14 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
         fmt::format(". {} its margin from day {}",
                     info.sense == engine::Sense::keep_above ? "Below" : "Above", *first_day + 1);
   }
+  const std::string at_worst = difference_words(info, breach.at_worst, system);
+  const bool slight_at_first =
+      at_worst != difference_words(info, std::abs(breach.margin - breach.left), system);
+  if (is_margin(breach) && breach.worst_day != breach.day && slight_at_first) {
+    text += fmt::format(". At worst {} {} it, on day {}", at_worst,
+                        info.sense == engine::Sense::keep_above ? "below" : "above",
+                        breach.worst_day + 1);
+  }
   return text;
 }
 
@@ -153,8 +161,9 @@ std::string breach_note(const answers::Trial& trial, const Breach& breach, units
       fmt::format("on day {}, {}", breach.day + 1, short_date(date_of(trial, breach.day)));
   std::string by;
   if (is_margin(breach)) {
-    const double lacking = std::abs(breach.margin - breach.left);
-    by = ", by " + difference_words(reserve_of(trial, breach.reserve), lacking, system);
+    by = ", by " + difference_words(reserve_of(trial, breach.reserve), breach.at_worst, system);
+    if (breach.worst_day != breach.day)
+      by += fmt::format(" at worst (day {})", breach.worst_day + 1);
   }
   return happens_words(trial, breach, when, by, system);
 }
