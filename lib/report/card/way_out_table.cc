@@ -8,7 +8,6 @@
 
 #include "drawing/table.h"
 #include "engine/route_point.h"
-#include "report/card/isolated.h"
 #include "report/card/supply_places.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
@@ -124,7 +123,7 @@ class WayOutRows {
 
   [[nodiscard]] std::string name_of(std::size_t evening) const {
     const auto& ended = trial_.course.timeline->days[evening - 1].schedule;
-    return name_in_words(engine::route_point_name(trial_.plan, ended.to));
+    return engine::route_point_name(trial_.plan, ended.to);
   }
 
   [[nodiscard]] static std::string nights(const Camp& camp) {
@@ -165,7 +164,7 @@ class WayOutRows {
 
   [[nodiscard]] std::string place(int index) const {
     return index < 0 ? "the end of the trip"
-                     : name_in_words(trial_.plan.places[static_cast<std::size_t>(index)].name);
+                     : trial_.plan.places[static_cast<std::size_t>(index)].name;
   }
 
   [[nodiscard]] std::string leads(const WayOut& way) const {
