@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "report/card/isolated.h"
 #include "report/card/writers.h"
 #include "support/overlaps.h"
 
@@ -19,7 +20,9 @@ std::vector<drawing::Page> part_pages(const Part& part, const report::CardAnswer
                                       const drawing::Paper& paper, units::System system) {
   const drawing::Typesetter typesetter;
   drawing::Flow flow(paper);
-  part({flow, typesetter, answer, system});
+  // As the card has it.
+  const report::CardAnswer shown = report::with_isolated_names(answer);
+  part({flow, typesetter, shown, system});
   return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
 }
 

@@ -3,7 +3,6 @@
 #include <vector>
 
 #include "report/card/advice.h"
-#include "report/card/isolated.h"
 #include "report/text/capital.h"
 #include "report/text/words.h"
 #include "units/list.h"
@@ -12,7 +11,7 @@ namespace drystage::report {
 namespace {
 
 std::string charger_words(const plan::Charger& charger) {
-  const std::string name = name_in_words(charger.name);
+  const std::string name = charger.name;
   switch (charger.kind) {
     case plan::ChargerKind::dc_dc:
       return name + " while driving; standing only with fuel to spare";
@@ -59,10 +58,10 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
   }
   std::string order;
   for (const auto* names : {&first, &rest}) {
-    if (!names->empty()) units::add_to(order, list_of_names(*names), "; then ");
+    if (!names->empty()) units::add_to(order, units::listed(*names), "; then ");
   }
   if (!cabinets.empty()) {
-    units::add_to(order, list_of_names(cabinets), "; last of all ");
+    units::add_to(order, units::listed(cabinets), "; last of all ");
   }
   std::vector<std::string> out;
   if (!order.empty()) {
@@ -72,7 +71,7 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
   }
   if (!vital.empty()) {
     out.push_back(
-        capital(list_of_names(vital)) +
+        capital(units::listed(vital)) +
         " must go on: change to its second source in time. Raise the alarm while it still "
         "runs.");
   }
@@ -84,7 +83,7 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
 Advice battery_advice(const AdvisedTrip& trip, std::size_t reserve) {
   const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
   const std::string name = info.name.substr(info.name.find(':') + 1);
-  Advice out{.title = capital(name_in_words(reserve_words(info))), .steps = {}};
+  Advice out{.title = capital(reserve_words(info)), .steps = {}};
   const auto found = std::ranges::find(trip.plan().power.banks, name, &plan::Bank::name);
   const int bank = static_cast<int>(found - trip.plan().power.banks.begin());
   out.steps = shedding(trip, bank);

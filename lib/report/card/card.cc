@@ -47,7 +47,8 @@ drawing::Drawing card(const CardAnswer& answer, const drawing::Paper& paper, uni
                       const CardParts& with) {
   const drawing::Typesetter typesetter;
   drawing::Flow flow(paper);
-  const Sheet sheet{flow, typesetter, answer, system};
+  const CardAnswer shown = with_isolated_names(answer);
+  const Sheet sheet{flow, typesetter, shown, system};
   write_side(sheet, write_front);
   flow.new_page();
   write_side(sheet, write_back);

@@ -6,11 +6,11 @@
 #include <numeric>
 #include <utility>
 
-#include "report/card/isolated.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
 #include "report/text/capital.h"
 #include "report/text/rounding.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -135,8 +135,8 @@ StickMarks stick_marks(units::System system) {
 }
 
 std::string dip_title(const DipTable& table, units::System system) {
-  std::string text = capital(name_in_words(table.name));
-  if (!table.vehicle.empty()) text += " of " + name_in_words(table.vehicle);
+  std::string text = capital(table.name);
+  if (!table.vehicle.empty()) text += " of " + table.vehicle;
   return fmt::format("{}, {}: holds {}, by {}", text, table.contents,
                      volume(table.holds_l, system, Toward::down),
                      table.measured ? "your own marks (bold)" : "its shape");
@@ -183,8 +183,8 @@ std::vector<std::string> dip_figures(const DipTable& table, const DipRow& row,
 
 std::string dip_line(const DipTable& table, units::System system) {
   constexpr std::size_t most = 10;
-  std::string text = capital(name_in_words(table.name));
-  if (!table.vehicle.empty()) text += " of " + name_in_words(table.vehicle);
+  std::string text = capital(table.name);
+  if (!table.vehicle.empty()) text += " of " + table.vehicle;
   text += ", " + table.contents + ": ";
   const std::size_t apart = (table.rows.size() + most - 1) / most;
   std::string depths;

@@ -3,7 +3,6 @@
 
 #include "engine/route_point.h"
 #include "report/card/day_columns.h"
-#include "report/card/isolated.h"
 #include "report/text/capital.h"
 #include "report/text/words.h"
 #include "units/list.h"
@@ -21,8 +20,8 @@ EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
     out.reserves.push_back(name(reserve_of(answer.trial, answer.needs.reserves[i])));
   }
   for (const std::size_t r : small) out.small.push_back(name(answer.trial.course.reserves[r]));
-  out.start = name_in_words(engine::route_point_name(
-      answer.trial.plan, answer.trial.course.timeline->days.front().schedule.from));
+  out.start = engine::route_point_name(answer.trial.plan,
+                                       answer.trial.course.timeline->days.front().schedule.from);
   for (std::size_t evening = 0; evening < evenings(answer); ++evening) {
     EveningRow row;
     if (evening > 0) row.facts = day_facts(answer.trial, evening - 1, system);

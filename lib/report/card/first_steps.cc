@@ -2,7 +2,6 @@
 #include <utility>
 
 #include "report/card/advice.h"
-#include "report/card/isolated.h"
 #include "report/card/trip_weather.h"
 #include "report/needs/table.h"
 #include "report/text/capital.h"
@@ -56,7 +55,7 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
 
 Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
   const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
-  Advice out{.title = capital(name_in_words(info.owner)), .steps = {}};
+  Advice out{.title = capital(info.owner), .steps = {}};
   if (info.life_supporting) {
     out.steps.emplace_back(
         "Life, or the way home, depends on it: leave, or call for help, while it still lasts the "

@@ -6,9 +6,9 @@
 
 #include "models/spoilage.h"
 #include "report/card/advice.h"
-#include "report/card/isolated.h"
 #include "report/text/rounding.h"
 #include "units/format.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -38,7 +38,7 @@ Advice food_advice(const AdvisedTrip& trip) {
   Advice out{.title = "Food", .steps = {}};
   const std::vector<std::string> order = eat_first(trip);
   if (order.size() > 1) {
-    out.steps.push_back("Eat thawed goods first, then in this order: " + list_of_names(order) +
+    out.steps.push_back("Eat thawed goods first, then in this order: " + units::listed(order) +
                         ".");
   }
   out.steps.emplace_back(
@@ -73,8 +73,7 @@ Advice cold_advice(const AdvisedTrip& trip) {
       if (food.cabinet == static_cast<int>(c)) inside.push_back(food.name);
     }
     if (inside.empty()) continue;
-    out.steps.push_back("In " + name_in_words(trip.plan().cold[c].name) + ": " +
-                        list_of_names(inside) + ".");
+    out.steps.push_back("In " + trip.plan().cold[c].name + ": " + units::listed(inside) + ".");
   }
   if (trip.weather.cold) {
     out.steps.emplace_back("In frost: what must not freeze goes where you sleep.");

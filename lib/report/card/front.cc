@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "report/card/evening_figures.h"
-#include "report/card/isolated.h"
 #include "report/card/leave_rules.h"
 #include "report/card/turn_back_rules.h"
 #include "report/card/writers.h"
@@ -36,9 +35,7 @@ constexpr const char* front_cautions =
 class Front {
  public:
   explicit Front(const Sheet& sheet)
-      : answer_(with_isolated_names(sheet.answer)),
-        sheet_{sheet.flow, sheet.typesetter, answer_, sheet.system, sheet.small_pt},
-        trial_(sheet_.trial()) {}
+      : sheet_(sheet), answer_(sheet.answer), trial_(sheet.trial()) {}
 
   void write() {
     say(trial_.plan.trip.title, name_font);
@@ -232,8 +229,8 @@ class Front {
         signs());
   }
 
-  const CardAnswer answer_;
-  const Sheet sheet_;
+  const Sheet& sheet_;
+  const CardAnswer& answer_;
   const answers::Trial& trial_;
 };
 

@@ -3,7 +3,6 @@
 #include <vector>
 
 #include "report/card/advice.h"
-#include "report/card/isolated.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -14,7 +13,7 @@ std::string vehicles_with(const AdvisedTrip& trip, plan::FuelKind kind) {
   for (const plan::Vehicle& vehicle : trip.plan().vehicles) {
     if (vehicle.fuel == kind) names.push_back(vehicle.name);
   }
-  return list_of_names(names);
+  return units::listed(names);
 }
 
 std::string unusable_words(const AdvisedTrip& trip) {
@@ -22,8 +21,8 @@ std::string unusable_words(const AdvisedTrip& trip) {
   for (const plan::Vehicle& vehicle : trip.plan().vehicles) {
     for (const plan::Tank& tank : vehicle.tanks) {
       if (tank.unusable_l <= 0) continue;
-      std::string name = name_in_words(tank.name);
-      if (trip.plan().vehicles.size() > 1) name += " of " + name_in_words(vehicle.name);
+      std::string name = tank.name;
+      if (trip.plan().vehicles.size() > 1) name += " of " + vehicle.name;
       units::add_to(list, name + " " + advised_volume(trip, tank.unusable_l));
     }
   }
@@ -54,7 +53,7 @@ Advice fuel_advice(const AdvisedTrip& trip) {
   }
   if (!generators.empty()) {
     const bool vital = std::ranges::any_of(trip.plan().power.loads, &plan::Load::never_shed);
-    out.steps.push_back("Leave off " + list_of_names(generators) +
+    out.steps.push_back("Leave off " + units::listed(generators) +
                         (vital ? ", unless what must not stop needs it." : "."));
   }
   out.steps.emplace_back("Drive slower and steadily, no detours; on sand less air in the tyres.");

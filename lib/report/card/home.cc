@@ -10,7 +10,6 @@
 #include "engine/route_point.h"
 #include "plan/commodity.h"
 #include "report/card/blanks.h"
-#include "report/card/isolated.h"
 #include "report/card/pieces.h"
 #include "report/card/supply_places.h"
 #include "report/card/turn_back_rules.h"
@@ -38,7 +37,6 @@ class Home {
       : flow_(sheet.flow),
         typesetter_(sheet.typesetter),
         answer_(sheet.answer),
-        isolated_(with_isolated_names(sheet.answer)),
         trial_(sheet.trial()),
         plan_(trial_.plan),
         timeline_(*trial_.course.timeline),
@@ -61,9 +59,7 @@ class Home {
   void say(const std::string& words) { flow_.add(sentences(typesetter_, words, width_pt_)); }
   void title(const std::string& words) { flow_.add(part_title(typesetter_, words, width_pt_)); }
 
-  [[nodiscard]] std::string name_of(int place) const {
-    return isolated(plan_.places[at(place)].name);
-  }
+  [[nodiscard]] std::string name_of(int place) const { return plan_.places[at(place)].name; }
 
   [[nodiscard]] plan::Date date_on(std::size_t day) const {
     return timeline_.days[day].schedule.date;
@@ -126,15 +122,14 @@ class Home {
     title(head);
     for (const plan::Person& person : plan_.people) {
       std::string words =
-          isolated(person.name) + ", " + units::format_number(person.age_years, units::decimals(0));
+          person.name + ", " + units::format_number(person.age_years, units::decimals(0));
       if (plan_.vehicles.size() > 1) {
-        words += ", in " + isolated(plan_.vehicles[at(person.vehicle)].name);
+        words += ", in " + plan_.vehicles[at(person.vehicle)].name;
       }
       flow_.add(named_blanks(typesetter_, words, {"telephone", "medical"}, width_pt_));
     }
     for (const plan::Vehicle& vehicle : plan_.vehicles) {
-      flow_.add(
-          named_blanks(typesetter_, isolated(vehicle.name), {"plate", "make, colour"}, width_pt_));
+      flow_.add(named_blanks(typesetter_, vehicle.name, {"plate", "make, colour"}, width_pt_));
     }
     write_vital_loads();
   }
@@ -144,9 +139,9 @@ class Home {
     std::string words;
     for (const plan::Load& load : plan_.power.loads) {
       if (!load.never_shed) continue;
-      units::add_to(words, isolated(load.name));
+      units::add_to(words, load.name);
       if (!plan_.power.banks.empty()) {
-        words += " (on " + isolated(plan_.power.banks[at(load.bank)].name) + ")";
+        words += " (on " + plan_.power.banks[at(load.bank)].name + ")";
       }
     }
     if (words.empty()) return;
@@ -167,7 +162,7 @@ class Home {
       moment.done_km = spot.share * leg_km;
       moment.to_go_km = leg_km - moment.done_km;
     }
-    return "camp " + where_words(isolated_.needs.trial, moment, Toward::down, system_);
+    return "camp " + where_words(trial_, moment, Toward::down, system_);
   }
 
   /// How many days a level lasts all of them who stay where a step is.
@@ -262,7 +257,7 @@ class Home {
     const auto found = std::ranges::find(reserves, engine::find_reserve(trial_.course, info.id));
     const auto i = static_cast<std::size_t>(found - reserves.begin());
     const double has = answer_.needs.needs.need(0, i).has;
-    const std::string name = capital(isolated(info.owner));
+    const std::string name = capital(info.owner);
     const std::string amount = amount_toward(info, has, system_, Toward::down);
     if (per_day <= 0) return fmt::format("{}: {} when setting out.", name, amount);
     return fmt::format("{}: {} when setting out, enough for {} days.", name, amount,
@@ -313,9 +308,9 @@ class Home {
 
   void write_turning_back() {
     title("Turning back");
-    const std::string all = turn_back_words(isolated_.needs);
+    const std::string all = turn_back_words(answer_.needs);
     if (!all.empty()) say(all);
-    for (const TurnBackRule& rule : turn_back_rules(isolated_.needs, system_)) {
+    for (const TurnBackRule& rule : turn_back_rules(answer_.needs, system_)) {
       flow_.add(item(typesetter_, "-", rule.headline + (rule.words.empty() ? "" : " " + rule.words),
                      width_pt_));
     }
@@ -331,7 +326,7 @@ class Home {
       if (!order.open) continue;
       std::string words = plan::words(plan_, order.order.commodity);
       if (order.order.vehicle && plan_.vehicles.size() > 1) {
-        words += " for " + isolated(plan_.vehicles[at(*order.order.vehicle)].name);
+        words += " for " + plan_.vehicles[at(*order.order.vehicle)].name;
       }
       units::add_to(what, words);
       if (!order.supply.confirmed) unsure += "; " + words + " NOT CONFIRMED";
@@ -366,7 +361,6 @@ class Home {
   Flow& flow_;
   const Typesetter& typesetter_;
   const CardAnswer& answer_;
-  const CardAnswer isolated_;  ///< for sentences that are made elsewhere
   const answers::Trial& trial_;
   const plan::Plan& plan_;
   const engine::Timeline& timeline_;

@@ -48,14 +48,29 @@ std::string isolated(std::string words) {
   return std::string(first_strong_isolate) + words + std::string(pop_isolate);
 }
 
-std::string name_in_words(std::string_view name) { return isolated(std::string(name)); }
-
 CardAnswer with_isolated_names(CardAnswer answer) {
+  const auto each = [](auto& list) {
+    for (auto& one : list) one.name = isolated(one.name);
+  };
   plan::Plan& plan = answer.needs.trial.plan;
-  for (plan::Place& place : plan.places) place.name = isolated(place.name);
-  for (plan::Person& person : plan.people) person.name = isolated(person.name);
-  for (plan::Vehicle& vehicle : plan.vehicles) vehicle.name = isolated(vehicle.name);
-  for (engine::ReserveInfo& reserve : answer.needs.trial.course.reserves) {
+  each(plan.places);
+  each(plan.people);
+  each(plan.vehicles);
+  for (plan::Vehicle& vehicle : plan.vehicles) each(vehicle.tanks);
+  each(plan.water.containers);
+  each(plan.water.utility_uses);
+  each(plan.food);
+  each(plan.cold);
+  each(plan.power.banks);
+  each(plan.power.chargers);
+  each(plan.power.loads);
+  each(plan.consumables);
+  for (plan::Consumable& consumable : plan.consumables) each(consumable.stores);
+  engine::Course& course = answer.needs.trial.course;
+  each(course.stores);
+  each(course.things);
+  for (engine::ReserveInfo& reserve : course.reserves) {
+    reserve.owner = isolated(reserve.owner);
     const std::size_t colon = reserve.name.find(':');
     if (colon == std::string::npos) continue;
     reserve.name = reserve.name.substr(0, colon + 1) + isolated(reserve.name.substr(colon + 1));

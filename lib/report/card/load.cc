@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "answers/base/laid_trip.h"
-#include "report/card/isolated.h"
 #include "units/index.h"
 
 namespace drystage::report {
@@ -24,7 +23,7 @@ std::string food_note(const plan::Plan& plan, const plan::FoodItem& item) {
   const std::string note = item.kept == plan::Kept::frozen    ? "frozen"
                            : item.kept == plan::Kept::chilled ? "chilled"
                                                               : "dry";
-  return item.cabinet < 0 ? note : note + ", in " + name_in_words(plan.cold[at(item.cabinet)].name);
+  return item.cabinet < 0 ? note : note + ", in " + plan.cold[at(item.cabinet)].name;
 }
 
 /// What a store holds, in the plan's words; empty for families of their own.

@@ -7,12 +7,12 @@
 #include <vector>
 
 #include "drawing/table.h"
-#include "report/card/isolated.h"
 #include "report/card/load.h"
 #include "report/card/pieces.h"
 #include "report/card/writers.h"
 #include "report/size/words.h"
 #include "report/text/capital.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -129,7 +129,7 @@ class VehicleList {
   }
 
   [[nodiscard]] std::vector<std::string> cells(const LoadLine& line) const {
-    const std::string name = name_in_words(line.name);
+    const std::string name = line.name;
     const std::string amount = amount_words(line, system_);
     const std::string content = tenths(line.content_kg, system_);
     const std::string empty = tenths(line.empty_kg, system_);
@@ -198,7 +198,7 @@ class VehicleList {
     add_sum(out, "The vehicle, empty", load_.vehicle_kg, false);
     if (load_.gear_kg > 0) add_sum(out, "Other gear", load_.gear_kg, false);
     if (!load_.people.empty()) {
-      add_sum(out, "People: " + list_of_names(load_.people), load_.people_kg, false);
+      add_sum(out, "People: " + units::listed(load_.people), load_.people_kg, false);
     }
     add_sum(out, "When setting out", load_.total_kg(), true);
   }
@@ -227,7 +227,7 @@ std::string weight_words(const answers::Trial& trial, const VehicleLoad& load,
                          units::System system) {
   const auto v = static_cast<std::size_t>(load.vehicle);
   const engine::Heaviest& most = trial.record.heaviest[v];
-  const std::string name = capital(name_in_words(trial.plan.vehicles[v].name));
+  const std::string name = capital(trial.plan.vehicles[v].name);
   std::string text = fmt::format("{} weighs {} when setting out", name,
                                  mass_words(load.total_kg(), system, Toward::up));
   if (most.kg > load.total_kg() + noise_kg) {
@@ -258,9 +258,9 @@ void write_packing_list(const Sheet& sheet) {
                 width)));
   for (const VehicleLoad& load : loads_at_outset(trial)) {
     const bool carried = load.vehicle >= 0;
-    const std::string name =
-        carried ? name_in_words(trial.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name)
-                : std::string("In no vehicle");
+    const std::string name = carried
+                                 ? trial.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name
+                                 : std::string("In no vehicle");
     const VehicleList list(typesetter, load, width, system);
     std::vector<Block> heading{small_title(typesetter, capital(name), width)};
     for (Block& block : list.heading()) heading.push_back(std::move(block));

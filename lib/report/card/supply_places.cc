@@ -7,7 +7,6 @@
 
 #include "engine/opening.h"
 #include "plan/commodity.h"
-#include "report/card/isolated.h"
 #include "report/card/supply_words.h"
 #include "report/text/amounts.h"
 #include "units/list.h"
@@ -188,7 +187,7 @@ std::string other_places(const answers::Trial& trial) {
 }
 
 std::string place_and_position(const plan::Place& place) {
-  return name_in_words(place.name) + ", " + coordinate_words(place);
+  return place.name + ", " + coordinate_words(place);
 }
 
 std::string coordinate_words(const plan::Place& place) {

@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "report/card/advice.h"
-#include "report/card/isolated.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -43,7 +42,7 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
       if (can.opened_last != last) continue;
       const int store = cans[next++].store;
       const std::optional<int> from = brackish_from(trip, can, store);
-      const std::string name = name_in_words(can.name);
+      const std::string name = can.name;
       if (from) {
         units::add_to(bad, name);
         if (*from >= 0) bad += fmt::format(" (brackish from day {})", *from + 1);
@@ -57,7 +56,7 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
     text =
         "Stop washing. Utility water may be drunk only if all of it is potable and nothing else "
         "was ever in: " +
-        list_of_names(good) + ".";
+        units::listed(good) + ".";
   }
   if (!bad.empty()) {
     units::add_to(text,
@@ -93,7 +92,7 @@ Advice drinking_water_advice(const AdvisedTrip& trip) {
   for (const plan::Container& can : trip.plan().water.containers) {
     if (can.opened_last && can.use == plan::WaterUse::drinking) last.push_back(can.name);
   }
-  if (!last.empty()) out.steps.push_back("Open last: " + list_of_names(last) + ".");
+  if (!last.empty()) out.steps.push_back("Open last: " + units::listed(last) + ".");
   const std::string utility = utility_to_drink(trip);
   if (!utility.empty()) out.steps.push_back(utility);
   out.steps.emplace_back(
@@ -119,7 +118,7 @@ Advice utility_water_advice(const AdvisedTrip& trip) {
   std::ranges::stable_sort(uses, std::greater<>{}, &Use::l_day);
   std::string list;
   for (const Use& use : uses) {
-    units::add_to(list, name_in_words(use.name) + " " + advised_volume(trip, use.l_day));
+    units::add_to(list, use.name + " " + advised_volume(trip, use.l_day));
   }
   if (list.empty()) {
     out.steps.emplace_back("Leave out all that can wait.");

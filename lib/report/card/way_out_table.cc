@@ -8,7 +8,6 @@
 
 #include "drawing/table.h"
 #include "engine/route_point.h"
-#include "report/card/isolated.h"
 #include "report/card/supply_places.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
@@ -35,12 +34,10 @@ struct Camp {
   std::vector<WaysOut> ways;
 };
 
-/// Figures that may share a row: by so little no way is taken or left.
-bool near(double a, double b) {
-  constexpr double slight = 2;
-  constexpr double share = 0.03;
+/// Figures that may share a row.
+bool near(double a, double b, double slight) {
   if (!std::isfinite(a) || !std::isfinite(b)) return std::isfinite(a) == std::isfinite(b);
-  return std::abs(a - b) <= std::max(slight, share * std::min(a, b));
+  return std::abs(a - b) <= slight;
 }
 
 bool same_way(const WayOut& a, const WayOut& b) {
@@ -49,13 +46,14 @@ bool same_way(const WayOut& a, const WayOut& b) {
          std::isfinite(a.least) == std::isfinite(b.least);
 }
 
-bool near(const WayOut& a, const WayOut& b) {
-  return same_way(a, b) && a.fits == b.fits && near(a.least, b.least) && near(a.bare, b.bare);
+bool near(const WayOut& a, const WayOut& b, double slight) {
+  return same_way(a, b) && a.fits == b.fits && near(a.least, b.least, slight) &&
+         near(a.bare, b.bare, slight);
 }
 
-bool near(const WaysOut& a, const WaysOut& b) {
-  return same_way(a.as_planned, b.as_planned) && near(a.at_once, b.at_once) &&
-         a.back.has_value() == b.back.has_value() && (!a.back || near(*a.back, *b.back));
+bool near(const WaysOut& a, const WaysOut& b, double slight) {
+  return same_way(a.as_planned, b.as_planned) && near(a.at_once, b.at_once, slight) &&
+         a.back.has_value() == b.back.has_value() && (!a.back || near(*a.back, *b.back, slight));
 }
 
 void raise(WayOut& to, const WayOut& other) {
@@ -109,8 +107,11 @@ class WayOutRows {
   [[nodiscard]] bool add_to(Camp& camp, std::size_t evening,
                             const std::vector<WaysOut>& ways) const {
     if (name_of(camp.first) != name_of(evening)) return false;
+    // By a twentieth of what can be held no way is taken or left: the margin is in the figures.
+    constexpr double slight_share = 0.05;
     for (std::size_t i = 0; i < ways.size(); ++i) {
-      if (!near(ways_.ways(camp.first, i), ways[i])) return false;
+      const double slight = slight_share * info(i).capacity;
+      if (!near(ways_.ways(camp.first, i), ways[i], slight)) return false;
     }
     camp.last = evening;
     for (std::size_t i = 0; i < ways.size(); ++i) {
@@ -122,7 +123,7 @@ class WayOutRows {
 
   [[nodiscard]] std::string name_of(std::size_t evening) const {
     const auto& ended = trial_.course.timeline->days[evening - 1].schedule;
-    return name_in_words(engine::route_point_name(trial_.plan, ended.to));
+    return engine::route_point_name(trial_.plan, ended.to);
   }
 
   [[nodiscard]] static std::string nights(const Camp& camp) {
@@ -163,7 +164,7 @@ class WayOutRows {
 
   [[nodiscard]] std::string place(int index) const {
     return index < 0 ? "the end of the trip"
-                     : name_in_words(trial_.plan.places[static_cast<std::size_t>(index)].name);
+                     : trial_.plan.places[static_cast<std::size_t>(index)].name;
   }
 
   [[nodiscard]] std::string leads(const WayOut& way) const {

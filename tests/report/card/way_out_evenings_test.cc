@@ -69,8 +69,10 @@ TEST(WayOutTable, PartsNightsOfACampWhereTheFiguresAreNotMuchTheSame) {
     return std::ranges::find(words, which) != words.end();
   };
   EXPECT_TRUE(nights("1\u20133"));
-  // At 200 L six litres more are three in a hundred.
-  third.at_once.least = 208;
+  // The can holds 120 L: six of them are a twentieth.
+  third.at_once.least = 206.9;
+  EXPECT_TRUE(nights("1\u20133"));
+  third.at_once.least = 207.1;
   EXPECT_TRUE(nights("1\u20132"));
   EXPECT_TRUE(nights("3"));
   third.at_once.least = 203;
