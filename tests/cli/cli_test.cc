@@ -75,6 +75,12 @@ TEST(Cli, SuggestsTheCommandThatWasMeant) {
   expect_refused(drystage({"rnu", scenario_path("base-camp")}), wrong, "did you mean 'run'?");
 }
 
+TEST(Cli, SaysWhereThePlanBelongs) {
+  expect_refused(drystage({"trip.yaml", "run"}), wrong,
+                 "the command comes before the plan, as in drystage run trip.yaml");
+  expect_refused(drystage({"run"}), wrong, "expected a plan file, as in drystage run trip.yaml");
+}
+
 TEST(Cli, NamesAnUnknownOption) {
   expect_refused(drystage({"run", scenario_path("base-camp"), "--fromat", "json"}), wrong,
                  "--fromat");

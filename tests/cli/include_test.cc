@@ -14,13 +14,13 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
 
-/// The plan of the guide, and the same with its kit in a file of its own.
+/// A plan, and the same with its kit in a file of its own.
 class Kit : public ::testing::Test {
  protected:
   void SetUp() override {
     std::filesystem::create_directory(space_.path("kits"));
-    const auto docs = std::filesystem::path(DRYSTAGE_TEST_DATA).parent_path() / "docs";
-    const std::string whole = read_file(docs / "guide-trip.yaml");
+    const std::string whole =
+        read_file(std::filesystem::path(DRYSTAGE_TEST_DATA) / "cli" / "kit-trip.yaml");
     const std::size_t kit = whole.find("water:\n  containers");
     const std::size_t way = whole.find("itinerary:");
     ASSERT_LT(kit, way);
@@ -59,7 +59,7 @@ TEST_F(Kit, IsSizedIntoAPlanThatStandsAlone) {
   const std::string text = read_file(space_.path("elsewhere/sized.yaml"));
   EXPECT_THAT(text, Not(HasSubstr("include")));
   EXPECT_THAT(text, HasSubstr("# Taken over from kits/van.yaml\n"));
-  EXPECT_THAT(text, HasSubstr("# The plan of docs/guide.md"));
+  EXPECT_THAT(text, HasSubstr("# The plan that tests take apart"));
   EXPECT_EQ(read_file(space_.path("trip.yaml")), trip_);
   EXPECT_EQ(difference(ask({"run", "sized.yaml", "--format", "csv"}).out,
                        ask({"run", "elsewhere/sized.yaml", "--format", "csv"}).out),

@@ -84,7 +84,7 @@ TEST_F(StartKit, GivesAPlanThatIsRightWithoutItsSections) {
   }
   EXPECT_THAT(plan.text, HasSubstr("supplies: {petrol: {}, drinking_water"));
   EXPECT_THAT(plan.text, HasSubstr("utility_water: 10 %"));
-  EXPECT_THAT(plan.text, HasSubstr("meals: 90}"));  // 10 days of three people
+  EXPECT_THAT(plan.text, HasSubstr("meals: 90, mass: 54 kg}"));  // 10 days of three people
   const plan::Reading reading = plan::read_text(plan.text, {}, kit.plan_file);
   ASSERT_TRUE(reading.plan.has_value());
   EXPECT_EQ(reading.plan->people.size(), 3U);
@@ -93,7 +93,7 @@ TEST_F(StartKit, GivesAPlanThatIsRightWithoutItsSections) {
 
 TEST_F(StartKit, GivesAPlanWithWhateverSectionsItHas) {
   const Kit kit = kit_with(
-      "margins: {drinking_water: 4 days}\nfood: [{item: rice, kept: dry, meals: 90}]\n"
+      "margins: {drinking_water: 4 days}\nfood: [{item: rice, kept: dry, meals: 90, mass: 54 kg}]\n"
       "power: {batteries: [{name: bank, kind: lfp, capacity: 90 Ah}]}\n"
       "activities: {digging: {high: 4 h}}\ntrip: {driving: {depart: \"07:00\"}}\n");
   const FirstPlan plan = first_plan(*take_defaults({}, kit).answers, kit);
@@ -106,7 +106,7 @@ TEST_F(StartKit, GivesAPlanWithWhateverSectionsItHas) {
 }
 
 TEST_F(StartKit, IsNotAskedFor) {
-  const Kit kit = kit_with("food: [{item: rice, kept: dry, meals: 90}]\n");
+  const Kit kit = kit_with("food: [{item: rice, kept: dry, meals: 90, mass: 54 kg}]\n");
   std::istringstream in(std::string(60, '\n'));
   std::ostringstream out;
   const auto plan = ask({}, in, out, kit);

@@ -21,24 +21,11 @@ bool takes_mains(const plan::Plan& plan, const engine::ReserveInfo& reserve) {
   return false;
 }
 
-/// Whether from a step on water is wanted that brackish water is not fit for, to cook with say.
-bool wants_potable(const engine::Timeline& timeline, std::size_t from) {
-  return std::any_of(timeline.steps.begin() + static_cast<std::ptrdiff_t>(from),
-                     timeline.steps.end(),
-                     [](const engine::TimeStep& step) { return step.potable_utility_l > 0; });
-}
-
-/// Whether a supply is all that a reserve needs from a step on.
-bool serves(const LaidTrip& laid, const plan::Supply& supply, std::size_t step) {
-  if (!can_be_counted_on(supply)) return false;
-  return supply.quality != plan::WaterQuality::brackish || !wants_potable(*laid.timeline, step);
-}
-
 /// Whether a stop takes on what tops the reserve up, at a supply that can be counted on.
-bool orders(const LaidTrip& laid, std::size_t step, int reserve) {
-  return std::ranges::any_of(laid.course->orders, [&](const engine::OrderInfo& order) {
-    return order.item == laid.timeline->steps[step].stop && order.reserve == reserve &&
-           order.open && serves(laid, order.supply, step);
+bool orders(const engine::Course& course, int item, int reserve) {
+  return std::ranges::any_of(course.orders, [&](const engine::OrderInfo& order) {
+    return order.item == item && order.reserve == reserve && order.open &&
+           can_be_counted_on(order.supply);
   });
 }
 
@@ -93,13 +80,13 @@ std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int re
     // Mains charge nothing while driving through, nor in a stop that takes no time.
     const bool mains = !laid.course->reserves[static_cast<std::size_t>(reserve)].commodity;
     if (mains && (step.drive >= 0 || step.dt_h <= 0)) continue;
-    if (step.stop >= 0 && orders(laid, s, reserve)) return Refuge{s, place};
+    if (step.stop >= 0 && orders(*laid.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
     if (!arrives && step.from_h < depart_h - tiny_h) continue;
     const auto& added = laid.added_stops;
     if (!arrives && std::ranges::find(added, step.stop) != added.end()) continue;
     const plan::Supply* supply = supply_at(laid, place, reserve);
-    if (supply == nullptr || !serves(laid, *supply, s)) continue;
+    if (supply == nullptr || !can_be_counted_on(*supply)) continue;
     const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
     if (engine::is_open(*supply, date)) return Refuge{s, place};
   }
@@ -112,7 +99,7 @@ std::vector<Passed> passed_refuges(const LaidTrip& laid, int reserve) {
   const int outset = engine::place_at(timeline.days.front().schedule.from);
   const plan::Supply* supply = supply_at(laid, outset, reserve);
   std::optional<Refuge> refuge;
-  if (supply != nullptr && serves(laid, *supply, 0)) {
+  if (supply != nullptr && can_be_counted_on(*supply)) {
     refuge = Refuge{0, outset};
   } else {
     refuge = next_refuge(laid, 0, reserve);

@@ -46,14 +46,19 @@ bool same_until(const answers::Trial& trial, const answers::Need& a, const answe
 }
 
 /// Of the mornings from one to another, until when.
-std::string until_words(const answers::Trial& trial, const answers::Need& first,
-                        const answers::Need& last) {
+std::string until_words(const answers::Trial& trial, const engine::ReserveInfo& info,
+                        const answers::Need& first, const answers::Need& last) {
   if (first.until_place >= 0) {
     const auto& place = trial.plan.places[static_cast<std::size_t>(first.until_place)];
+    const auto supply = std::ranges::find_if(place.supplies, [&info](const plan::Supply& each) {
+      return info.commodity == each.commodity && each.quality == plan::WaterQuality::brackish;
+    });
+    const char* const unfit = supply == place.supplies.end() ? "" : ", brackish: not to cook with";
     if (first.until_day == last.until_day) {
-      return fmt::format("{} (day {})", place.name, first.until_day + 1);
+      return fmt::format("{} (day {}{})", place.name, first.until_day + 1, unfit);
     }
-    return fmt::format("{} (days {} to {})", place.name, first.until_day + 1, last.until_day + 1);
+    return fmt::format("{} (days {} to {}{})", place.name, first.until_day + 1, last.until_day + 1,
+                       unfit);
   }
   return until_end(trial, first) ? "the end of the trip" : "when it is full again";
 }
@@ -129,7 +134,7 @@ std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& ne
       if (!same_until(trial, *last, next)) break;
       last = &next;
     }
-    std::string until = until_words(trial, first, *last);
+    std::string until = until_words(trial, reserve_of(trial, needs.reserves[i]), first, *last);
     const std::string taking =
         with_taking ? taking_words(trial, needs.reserves[i], first.taking_at) : std::string();
     if (!taking.empty()) units::add_to(until, taking);

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 
@@ -161,9 +162,11 @@ std::string breach_note(const answers::Trial& trial, const Breach& breach, units
       fmt::format("on day {}, {}", breach.day + 1, short_date(date_of(trial, breach.day)));
   std::string by;
   if (is_margin(breach)) {
-    by = ", by " + difference_words(reserve_of(trial, breach.reserve), breach.at_worst, system);
-    if (breach.worst_day != breach.day)
-      by += fmt::format(" at worst (day {})", breach.worst_day + 1);
+    const double at_first = std::abs(breach.margin - breach.left);
+    const bool worse_later = breach.at_worst > at_first + engine::rounding;
+    by = std::string(worse_later ? ", by up to " : ", by ") +
+         difference_words(reserve_of(trial, breach.reserve), std::max(at_first, breach.at_worst),
+                          system);
   }
   return happens_words(trial, breach, when, by, system);
 }

@@ -88,6 +88,20 @@ TEST(Verdict, TakesTheLowestOfWhatIsKeptAboveAndTheHighestOfWhatIsKeptBelow) {
   EXPECT_EQ(verdict.reserves[1].lowest, 17);
 }
 
+// Five days at 4 L from 24 L: below 20 L on day 2 (by a little), and 16 L below it in the end.
+TEST(Verdict, TellsTheWorstOfABreachThatIsSlightAtFirst) {
+  PlanText plan;
+  plan.containers = {"{name: can, holds: 40 L, filled: 24 L, for: drinking}"};
+  plan.margins = {"drinking_water: 20 L"};
+  const support::Trip trip = support::travel(plan);
+  ASSERT_EQ(trip.verdict.breaches.size(), 1U);
+  const Breach& breach = trip.verdict.breaches[0];
+  EXPECT_EQ(breach.day, 1);
+  EXPECT_NEAR(breach.margin - breach.left, 4, 1e-9);
+  EXPECT_EQ(breach.worst_day, 4);
+  EXPECT_NEAR(breach.at_worst, 16, 1e-9);
+}
+
 TEST(Verdict, HoldsWhenAReserveComesDownExactlyToItsMargin) {
   PlanText plan;
   plan.containers = {"{name: can, holds: 40 L, filled: 40 L, for: drinking}"};

@@ -211,6 +211,16 @@ TEST(Size, RemarksOnWhatThePlanDoesNotWeigh) {
   EXPECT_TRUE(size_of(plan, offers).remarks.empty());
 }
 
+TEST(Size, RemarksOnFoodThatThePlanDoesNotWeigh) {
+  PlanText plan = ten_days();
+  plan.food = {"{item: rice, kept: dry, meals: 60}"};
+  EXPECT_THAT(size_of(plan, "size: {}").remarks,
+              ::testing::Contains(HasSubstr("no mass is given for rice")));
+  plan.food = {"{item: rice, kept: dry, meals: 60, mass: 30 kg}"};
+  EXPECT_THAT(size_of(plan, "size: {}").remarks,
+              ::testing::Not(::testing::Contains(HasSubstr("no mass is given for rice"))));
+}
+
 TEST(Size, StopsWhenItIsTold) {
   const support::Trip trip =
       support::travel(with_sections(ten_days(), "size: {containers: {drinking: [20 L]}}"));

@@ -64,6 +64,21 @@ TEST(MishapsMatrix, HasASignForEachDayAndABlankWhereNothingCanStrike) {
                         ". holds,\nblank: cannot strike then.\n"));
 }
 
+// What empties the drinking containers always has a row, though it breaks a margin alone.
+TEST(MishapsMatrix, HasASignOfItsOwnForDrinkingContainersThatRunEmpty) {
+  MishapsAnswer answer = mishaps_answer(3, {"hot spell", "can 1 lost"});
+  auto& findings = answer.sweep.findings;
+  findings = {nibbling(answer, 0, 0, "drinking_water", 1), holding(0, 1), holding(1, 0),
+              nibbling(answer, 1, 1, "drinking_water", 9)};
+  findings[0].stood_in = 2;
+  answer.sweep.asked = findings.size();
+  const std::string text = text_of(answer);
+  EXPECT_EQ(row_of(text, "hot spell"), "hot spell       d.") << text;
+  EXPECT_EQ(row_of(text, "can 1 lost"), "");
+  EXPECT_THAT(text, HasSubstr("Not shown: 1 more, which only go below a margin."));
+  EXPECT_THAT(unwrapped(text), HasSubstr("d drinking containers empty, m below a margin"));
+}
+
 TEST(MishapsMatrix, NamesTogetherWhatHoldsOnEveryDay) {
   MishapsAnswer answer = fatal_mishap();
   const std::string text = text_of(answer);

@@ -70,6 +70,22 @@ TEST(MishapsText, SurvivesWhatRunsOutOfNothingThatLifeHangsOn) {
                                "Tried: 2 mishaps, each alone, at 28 moments."));
 }
 
+TEST(MishapsText, TellsALongTimeInDaysRoundedUp) {
+  MishapsAnswer answer = fatal_mishap();
+  for (Finding& finding : answer.sweep.findings) {
+    if (finding.outcome == Outcome::runs_out_vital) finding.dry_for_h = 178;
+  }
+  EXPECT_THAT(words_of(answer), HasSubstr("for 7.5 days."));
+}
+
+TEST(MishapsText, SaysWhichSuppliesAreCountedOnThoughNobodyHasConfirmedThem) {
+  EXPECT_THAT(words_of(calm_mishaps()), Not(HasSubstr("Counted on")));
+  MishapsAnswer answer = calm_mishaps();
+  answer.trial.course.orders.push_back(
+      {.order = {.commodity = plan::Commodity::diesel}, .supply = {.confirmed = false}});
+  EXPECT_THAT(words_of(answer), HasSubstr("Counted on, though not confirmed: diesel at Base."));
+}
+
 TEST(MishapsText, CountsWhatRunsSomethingElseDryBesideWhatEndsLife) {
   MishapsAnswer answer = fatal_mishap();
   answer.sweep.findings[20] = dry(answer, 1, 6, "food", Outcome::runs_out);

@@ -49,7 +49,7 @@ TEST(NeedsText, SaysFirstWhatIsLackingOnTheFirstMorningThatLacks) {
   EXPECT_THAT(
       words_of(answer),
       StartsWith("NOT MET. On day 3, Wed 03 Mar 2027, drinking water must be at least 51 L to "
-                 "reach Far Well. The plan has 30 L."));
+                 "reach Far Well (day 4). The plan has 30 L."));
 }
 
 TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
@@ -101,8 +101,9 @@ TEST(NeedsText, SaysWhenNoAmountIsEnough) {
   need_of(answer, 1, "drinking_water").must_have = endless;
   need_of(answer, 1, "drinking_water").fits = false;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, HasSubstr("no amount of drinking water is enough to reach Far Well. The plan "
-                              "has 20 L."));
+  EXPECT_THAT(text,
+              HasSubstr("no amount of drinking water is enough to reach Far Well (day 4). The plan "
+                        "has 20 L."));
   EXPECT_THAT(text, HasSubstr("- no amount is enough."));
   EXPECT_THAT(text, Not(HasSubstr("inf")));
   EXPECT_THAT(text, Not(HasSubstr("?")));
@@ -113,8 +114,9 @@ TEST(NeedsText, SaysWhenItIsMoreThanCanBeHeld) {
   need_of(answer, 1, "drinking_water").must_have = 130;
   need_of(answer, 1, "drinking_water").fits = false;
   const std::string text = words_of(answer);
-  EXPECT_THAT(text, HasSubstr("drinking water must be at least 130 L to reach Far Well. The plan "
-                              "has 20 L, and can hold 120 L."));
+  EXPECT_THAT(text,
+              HasSubstr("drinking water must be at least 130 L to reach Far Well (day 4). The plan "
+                        "has 20 L, and can hold 120 L."));
   EXPECT_THAT(text, HasSubstr("+ more than can be held."));
   EXPECT_THAT(text, HasSubstr(" +130 20 !-110 "));
 }
@@ -189,8 +191,9 @@ TEST(NeedsText, ShowsOtherUnits) {
   // 50 L are 13.2086 US gallons of 3.785411784 L, and 40 L are 10.5669 (NIST SP 811).
   need_of(answer, 2, "drinking_water").must_have = 50;
   need_of(answer, 2, "drinking_water").has = 40;
-  EXPECT_THAT(words_of(answer, units::System::us),
-              HasSubstr("at least 13.3 US gal to reach Far Well. The plan has 10.5 US gal."));
+  EXPECT_THAT(
+      words_of(answer, units::System::us),
+      HasSubstr("at least 13.3 US gal to reach Far Well (day 4). The plan has 10.5 US gal."));
   EXPECT_THAT(words_of(answer, units::System::us), HasSubstr("13.3 10.5 !-2.7"));
   // 10.9985 and 8.7988 imperial gallons of 4.54609 L.
   EXPECT_THAT(words_of(answer, units::System::imperial), HasSubstr("11.0 8.7 !-2.2"));

@@ -42,6 +42,14 @@ TEST(RunText, NamesWhatHurtsPeopleFirstAndThenAllElseThatFails) {
                               "(day 3)."));
 }
 
+TEST(RunText, TellsHowFarBelowItsMarginAReserveIsAtWorst) {
+  PlanText plan = five_days("24 L", "60");
+  plan.margins = {"drinking_water: 20 L"};
+  EXPECT_THAT(unwrapped(run_text(plan)),
+              StartsWith("DOES NOT HOLD: drinking water falls below its margin on day 2, Tue 02 Mar "
+                         "2027, at 00:00: 16 L, margin 20 L. At worst 16 L below it, on day 5."));
+}
+
 TEST(RunText, NamesNoOthersWhenThereIsNone) {
   EXPECT_THAT(run_text(five_days("14 L", "60")), Not(HasSubstr("Besides")));
   EXPECT_THAT(run_text(five_days("40 L", "60")), Not(HasSubstr("Besides")));
