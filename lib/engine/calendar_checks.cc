@@ -8,6 +8,7 @@
 #include <string>
 
 #include "engine/weather_day.h"
+#include "units/index.h"
 #include "units/list.h"
 #include "units/text.h"
 
@@ -29,7 +30,7 @@ Missing missing_months(const plan::Plan& plan, int climate, const Schedule& sche
   Missing out;
   for (const Segment& segment : schedule.segments) {
     if (segment.day < from_day) continue;
-    const plan::Date date = schedule.days[static_cast<std::size_t>(segment.day)].date;
+    const plan::Date date = schedule.days[at(segment.day)].date;
     const int month = date.month().as_number() - 1;
     const bool there =
         climate_at(plan, segment.begin) == climate || climate_at(plan, segment.end) == climate;

@@ -5,6 +5,7 @@
 
 #include "engine/drinking.h"
 #include "models/atmosphere.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -40,7 +41,7 @@ class Filler {
  private:
   Almanac::Key add_weather(std::size_t place_day) {
     const PlaceDay& its = calendar_.place_days[place_day];
-    const plan::Date date = calendar_.days[static_cast<std::size_t>(its.day)].schedule.date;
+    const plan::Date date = calendar_.days[at(its.day)].schedule.date;
     const DayFigures figures = *figures_on(plan_, its.climate, date);
     const double utc_offset_h = plan_.trip.utc_offset_h;
     const Almanac::Key key = Almanac::key(figures, date, its.at, utc_offset_h);
@@ -52,8 +53,8 @@ class Filler {
 
   void add_drinking(std::size_t party_day, const Almanac::Key& key) {
     const PartyDay& its = calendar_.party_days[party_day];
-    const WeatherDay& weather = out_.place_days[static_cast<std::size_t>(its.place_day)].weather;
-    const plan::Activity& activity = plan_.activities[static_cast<std::size_t>(its.activity)];
+    const WeatherDay& weather = out_.place_days[at(its.place_day)].weather;
+    const plan::Activity& activity = plan_.activities[at(its.activity)];
     const std::array<double, 24> loss_g_m2 = almanac_.loss_g_m2(key, activity, weather);
     out_.party_days[party_day] = {
         .loss_g_m2 = day_loss_g_m2(loss_g_m2),
@@ -65,21 +66,20 @@ class Filler {
     const TimeStep& step = calendar_.steps[s];
     out_.steps[s] = {};
     if (step.dt_h <= 0) return;
-    const PlaceConditions& place = out_.place_days[static_cast<std::size_t>(step.place_day)];
+    const PlaceConditions& place = out_.place_days[at(step.place_day)];
     const double to_h = step.from_h + step.dt_h;
     const double hour = std::floor((step.from_h + to_h) / 2);
     const auto h = static_cast<std::size_t>(std::clamp(hour, 0.0, 23.0));
     const bool whole = step.from_h == hour && step.dt_h == 1;
     StepConditions& now = out_.steps[s];
     now.air_c = whole ? place.air_c.at(h) : mean_air_c(place.weather, step.from_h, to_h);
-    now.drink_l =
-        out_.party_days[static_cast<std::size_t>(step.party_day)].drink_l_h.at(h) * step.dt_h;
+    now.drink_l = out_.party_days[at(step.party_day)].drink_l_h.at(h) * step.dt_h;
     if (step.drive >= 0) {
       const auto piece = static_cast<std::size_t>(step.drive);
       out_.air_density_kg_m3[piece] =
           models::air_density_kg_m3(calendar_.pieces[piece].elevation_m, now.air_c);
     }
-    DayConditions& day = out_.days[static_cast<std::size_t>(step.day)];
+    DayConditions& day = out_.days[at(step.day)];
     day.max_c = std::max(day.max_c, place.weather.max_c);
     day.min_c = std::min(day.min_c, place.weather.min_c);
     day.mean_c += now.air_c * step.dt_h / 24;

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "engine/opening.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -35,10 +36,10 @@ void add_orders(CourseBase& course, const plan::Plan& plan) {
     if (step.stop < 0) continue;
     const auto item = static_cast<std::size_t>(step.stop);
     const auto& resupply = std::get<plan::Resupply>(plan.itinerary[item]);
-    const int place = timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
+    const int place = timeline.place_days[at(step.place_day)].place;
     if (place < 0) continue;
-    const auto& supplies = plan.places[static_cast<std::size_t>(place)].supplies;
-    const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
+    const auto& supplies = plan.places[at(place)].supplies;
+    const plan::Date date = timeline.days[at(step.day)].schedule.date;
     course.first_order[item] = static_cast<int>(course.orders.size());
     for (const plan::Order& order : resupply.orders) {
       const auto supply = std::ranges::find(supplies, order.commodity, &plan::Supply::commodity);

@@ -1,5 +1,7 @@
 #include "engine/damage.h"
 
+#include "units/index.h"
+
 namespace drystage::engine {
 namespace {
 
@@ -9,11 +11,11 @@ void append(std::vector<Thing>& list, const std::vector<Thing>& more) {
 }
 
 int taker_of(const plan::Plan& plan, const std::vector<int>& left, int vehicle) {
-  const plan::FuelKind fuel = plan.vehicles[static_cast<std::size_t>(vehicle)].fuel;
+  const plan::FuelKind fuel = plan.vehicles[at(vehicle)].fuel;
   int taker = vehicle;
   for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
     if (is_among(left, v)) continue;
-    if (plan.vehicles[static_cast<std::size_t>(v)].fuel == fuel) return v;
+    if (plan.vehicles[at(v)].fuel == fuel) return v;
     if (taker == vehicle) taker = v;
   }
   return taker;
@@ -56,7 +58,7 @@ int feeding_bank(const plan::Plan& plan, const Damage& damage, int bank) {
     left.push_back(next);
     const auto other = std::ranges::find_if_not(banks, is_left);
     if (other == banks.end()) break;
-    if (is_left(banks[static_cast<std::size_t>(bank)])) {
+    if (is_left(banks[at(bank)])) {
       bank = static_cast<int>(other - banks.begin());
     }
   }
@@ -67,7 +69,7 @@ bool works(const plan::Plan& plan, const Damage& damage, std::size_t charger) {
   const plan::Charger& its = plan.power.chargers[charger];
   const auto is_left = [&damage](int vehicle) { return is_among(damage.vehicles, vehicle); };
   if (is_among(damage.chargers, static_cast<int>(charger))) return false;
-  if (is_left(plan.power.banks[static_cast<std::size_t>(its.bank)].vehicle)) return false;
+  if (is_left(plan.power.banks[at(its.bank)].vehicle)) return false;
   if (its.kind == plan::ChargerKind::dc_dc) return !is_left(its.vehicle);
   if (its.kind != plan::ChargerKind::generator || !is_left(its.vehicle)) return true;
   const auto feeds = static_cast<std::size_t>(carrier(plan, damage, its.vehicle));

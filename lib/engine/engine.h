@@ -18,6 +18,7 @@
 #include "engine/reserves/water.h"
 #include "engine/run.h"
 #include "engine/timeline.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 
@@ -275,10 +276,10 @@ class EngineOf {
 
   static void carry_out_orders(const Course& course, Run& run, States& states, const TimeStep& step,
                                const Chosen& chosen) {
-    const int first = course.first_order[static_cast<std::size_t>(step.stop)];
+    const int first = course.first_order[at(step.stop)];
     const int count = static_cast<int>(course.orders.size());
     for (int o = first; o >= 0 && o < count; ++o) {
-      if (course.orders[static_cast<std::size_t>(o)].item != step.stop) break;
+      if (course.orders[at(o)].item != step.stop) break;
       std::size_t family = 0;
       ((chosen[family++] ? Family::supply(std::get<typename Family::Compiled>(course.families),
                                           std::get<typename Family::State>(states), run, o)

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "models/metabolism.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -29,7 +30,7 @@ double three_meals_kj(const plan::Plan& plan, const std::vector<int>& day_activi
   for (const plan::Person& person : plan.people) {
     if (adults && person.age_years < adult_years) continue;
     for (const int activity : day_activities) {
-      sum += person_energy_kj(person, plan.activities[static_cast<std::size_t>(activity)]);
+      sum += person_energy_kj(person, plan.activities[at(activity)]);
       ++count;
     }
   }

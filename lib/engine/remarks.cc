@@ -11,6 +11,7 @@
 #include "engine/fuel_checks.h"
 #include "engine/opening.h"
 #include "plan/commodity.h"
+#include "units/index.h"
 #include "units/list.h"
 #include "units/text.h"
 
@@ -62,19 +63,18 @@ void remark_on_years(const plan::Plan& plan, const plan::DateRange& trip,
 /// The place of a step that is no drive, and the date.
 const plan::Place& place_of(const plan::Plan& plan, const Calendar& calendar,
                             const TimeStep& step) {
-  const int place = calendar.place_days[static_cast<std::size_t>(step.place_day)].place;
-  return plan.places[static_cast<std::size_t>(place)];
+  const int place = calendar.place_days[at(step.place_day)].place;
+  return plan.places[at(place)];
 }
 plan::Date date_of(const Calendar& calendar, const TimeStep& step) {
-  return calendar.days[static_cast<std::size_t>(step.day)].schedule.date;
+  return calendar.days[at(step.day)].schedule.date;
 }
 
 /// Whether something is to be taken in a step with a stop, and can be.
 bool is_had(const plan::Plan& plan, const Calendar& calendar, const TimeStep& step,
             plan::Commodity commodity) {
   if (step.stop < 0) return false;
-  const auto& resupply =
-      std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(step.stop)]);
+  const auto& resupply = std::get<plan::Resupply>(plan.itinerary[at(step.stop)]);
   const auto& supplies = place_of(plan, calendar, step).supplies;
   const auto supply = std::ranges::find(supplies, commodity, &plan::Supply::commodity);
   return std::ranges::find(resupply.orders, commodity, &plan::Order::commodity) !=
@@ -90,8 +90,7 @@ void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
     if (stop->stop < 0) continue;
     const auto left =
         std::find_if(stop, steps.end(), [](const TimeStep& step) { return step.drive >= 0; });
-    const auto& resupply =
-        std::get<plan::Resupply>(plan.itinerary[static_cast<std::size_t>(stop->stop)]);
+    const auto& resupply = std::get<plan::Resupply>(plan.itinerary[at(stop->stop)]);
     std::vector<std::string> missing;
     for (const plan::Order& order : resupply.orders) {
       const bool had = std::any_of(stop, left, [&](const TimeStep& later) {

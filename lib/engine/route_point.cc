@@ -1,5 +1,7 @@
 #include "engine/route_point.h"
 
+#include "units/index.h"
+
 namespace drystage::engine {
 namespace {
 
@@ -21,8 +23,8 @@ int place_at(const RoutePoint& spot) {
 }
 
 Position position(const plan::Plan& plan, const RoutePoint& spot) {
-  const plan::Place& a = plan.places[static_cast<std::size_t>(spot.from)];
-  const plan::Place& b = plan.places[static_cast<std::size_t>(spot.to)];
+  const plan::Place& a = plan.places[at(spot.from)];
+  const plan::Place& b = plan.places[at(spot.to)];
   return {.latitude_deg = between(a.latitude_deg, b.latitude_deg, spot.share),
           .longitude_deg = longitude_between(a.longitude_deg, b.longitude_deg, spot.share),
           .elevation_m = between(a.elevation_m, b.elevation_m, spot.share)};
@@ -30,13 +32,13 @@ Position position(const plan::Plan& plan, const RoutePoint& spot) {
 
 int climate_at(const plan::Plan& plan, const RoutePoint& spot) {
   const int nearer = spot.share < 0.5 ? spot.from : spot.to;
-  return plan.places[static_cast<std::size_t>(nearer)].climate;
+  return plan.places[at(nearer)].climate;
 }
 
 std::string route_point_name(const plan::Plan& plan, const RoutePoint& spot) {
   const int place = place_at(spot);
-  if (place >= 0) return plan.places[static_cast<std::size_t>(place)].name;
-  return "bush before " + plan.places[static_cast<std::size_t>(spot.to)].name;
+  if (place >= 0) return plan.places[at(place)].name;
+  return "bush before " + plan.places[at(spot.to)].name;
 }
 
 }  // namespace drystage::engine

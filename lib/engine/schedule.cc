@@ -9,6 +9,7 @@
 #include "engine/almanac.h"
 #include "engine/surfaces.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -282,7 +283,7 @@ Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Alm
           if constexpr (std::is_same_v<Item, plan::Stay>) clock.stay(item);
           if constexpr (std::is_same_v<Item, plan::Resupply>) clock.resupply(item, index);
         },
-        plan.itinerary[static_cast<std::size_t>(index)]);
+        plan.itinerary[at(index)]);
     const int jump = clock.take_jump();
     if (jump >= 0) next = jump;
   }

@@ -10,6 +10,7 @@
 #include "models/altitude.h"
 #include "models/heat_strain.h"
 #include "models/water_need.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -71,8 +72,7 @@ void warn_of_heat(const plan::Person& person, int index, double factor, const Me
 
 void warn_of_nights(const plan::Plan& plan, const Timeline& timeline, std::vector<Event>& told) {
   const auto* start = std::get_if<plan::At>(&plan.itinerary.front());
-  const double start_m =
-      plan.places[static_cast<std::size_t>(start == nullptr ? 0 : start->place)].elevation_m;
+  const double start_m = plan.places[at(start == nullptr ? 0 : start->place)].elevation_m;
   for (int d = 0; d < static_cast<int>(timeline.days.size()); ++d) {
     const auto day = static_cast<std::size_t>(d);
     const double night_m = timeline.days[day].night_m;
@@ -98,12 +98,12 @@ std::vector<Event> weather_warnings(const plan::Plan& plan, const Timeline& time
   std::vector<Event> told;
   for (std::size_t d = 0; d < timeline.party_days.size(); ++d) {
     const PartyDay& day = timeline.party_days[d];
-    if (day.activity != timeline.days[static_cast<std::size_t>(day.day)].schedule.activity) {
+    if (day.activity != timeline.days[at(day.day)].schedule.activity) {
       continue;
     }
-    const plan::Activity& activity = plan.activities[static_cast<std::size_t>(day.activity)];
+    const plan::Activity& activity = plan.activities[at(day.activity)];
     const Met met{.day = day.day,
-                  .weather = conditions.place_days[static_cast<std::size_t>(day.place_day)].weather,
+                  .weather = conditions.place_days[at(day.place_day)].weather,
                   .loss_g_m2 = conditions.party_days[d].loss_g_m2};
     if (beyond_proven_heat(activity, met.weather)) {
       tell(told, on_day(EventKind::heat_unproven, day.day));

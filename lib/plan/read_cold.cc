@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include "plan/sections.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -78,7 +79,7 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
               "a battery under \"power: batteries\"", "an ice box is written with \"ice: 10 kg\"");
   } else {
     made.bank = fields.reference("cold.on", names_of(plan.power.banks));
-    voltage_v = plan.power.banks[static_cast<std::size_t>(made.bank)].voltage_v;
+    voltage_v = plan.power.banks[at(made.bank)].voltage_v;
   }
   made.set_point_c = fields.number("cold.set_point");
   read_rating(log, fields, made, voltage_v);

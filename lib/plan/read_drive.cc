@@ -8,6 +8,7 @@
 
 #include "plan/itinerary_reader.h"
 #include "units/format.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -217,7 +218,7 @@ WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place
 
 Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
   const auto place = [&](bool known, int index) {
-    return known ? &plan.places[static_cast<std::size_t>(index)] : nullptr;
+    return known ? &plan.places[at(index)] : nullptr;
   };
   Drive made;
   Fields fields(log, node, "a drive");

@@ -2,6 +2,7 @@
 
 #include "plan/food_kinds.h"
 #include "plan/sections.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -18,7 +19,7 @@ int cabinet_of(Fields& fields, Kept kept, const Plan& plan) {
   const Node* in = fields.get("food.in");
   if (in != nullptr) {
     const auto chosen = fields.reference_if("food.in", names_of(plan.cold));
-    if (chosen && !suits(plan.cold[static_cast<std::size_t>(*chosen)], kept)) {
+    if (chosen && !suits(plan.cold[at(*chosen)], kept)) {
       log.error(in->spot,
                 fmt::format("{} is kept frozen, but cabinet {} has no frozen part", fields.what(),
                             units::in_quotes(in->text)),
@@ -111,7 +112,7 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   made.vehicle = vehicle_of(fields, "food.carried_by", plan);
   if (made.cabinet >= 0) {
     fields.refuse("food.carried_by", "it rides where its cabinet does");
-    made.vehicle = plan.cold[static_cast<std::size_t>(made.cabinet)].vehicle;
+    made.vehicle = plan.cold[at(made.cabinet)].vehicle;
   }
   fields.finish();
   return made;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "plan/itinerary_reader.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -47,7 +48,7 @@ At read_at(Log& log, const Node& node, bool first, Position& here, const Plan& p
   if (!first && place && here.known && here.place != *place) {
     log.error(node.spot,
               fmt::format("at {}, but the itinerary is at {} by now", units::in_quotes(node.text),
-                          units::in_quotes(plan.places[static_cast<std::size_t>(here.place)].name)),
+                          units::in_quotes(plan.places[at(here.place)].name)),
               "a drive to get there");
   }
   here = {place.has_value(), made.place};

@@ -4,6 +4,7 @@
 
 #include "plan/items.h"
 #include "plan/sections.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -65,7 +66,7 @@ void read_loss(Log& log, const Node& node, const std::vector<Item>& losable, Own
 void read_stops(Log& log, const Node& node, const Plan& plan, OwnMishap& made) {
   const auto index = read_reference(log, node, "cabinet", names_of(plan.cold));
   if (!index) return;
-  if (plan.cold[static_cast<std::size_t>(*index)].ice_box) {
+  if (plan.cold[at(*index)].ice_box) {
     std::vector<std::string> others;
     for (const Cabinet& cabinet : plan.cold) {
       if (!cabinet.ice_box) others.push_back(cabinet.name);

@@ -6,6 +6,7 @@
 
 #include "plan/sections.h"
 #include "units/coordinate.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::plan {
@@ -115,7 +116,7 @@ std::optional<double> read_most(Fields& fields, Commodity commodity, const Plan&
   constexpr Key key = "supply.consumable.most";
   const Node* most = fields.get(key);
   if (most == nullptr) return std::nullopt;
-  const Consumable& of = plan.consumables[static_cast<std::size_t>(commodity.of)];
+  const Consumable& of = plan.consumables[at(commodity.of)];
   return read_consumable_amount(fields.log(), *most, key, key.name(), of);
 }
 

@@ -4,6 +4,7 @@
 
 #include "plan/commodity.h"
 #include "plan/itinerary_reader.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -33,7 +34,7 @@ std::optional<double> read_amount(Log& log, const Node& node, std::string_view n
     return read_quantity(log, node, order_key(commodity), name);
   }
   return read_consumable_amount(log, node, "itinerary.resupply.consumables", name,
-                                plan.consumables[static_cast<std::size_t>(commodity.of)]);
+                                plan.consumables[at(commodity.of)]);
 }
 
 // "fill", "to next", or an amount, into `order`.
@@ -85,7 +86,7 @@ void check_taker(Log& log, const Entry& entry, Commodity commodity, const Plan& 
               R"(a cabinet with "ice" under "cold")");
   }
   if (commodity.kind == Commodity::consumable &&
-      plan.consumables[static_cast<std::size_t>(commodity.of)].stores.empty()) {
+      plan.consumables[at(commodity.of)].stores.empty()) {
     log.error(entry.spot, fmt::format("there is no store for {}", units::in_quotes(entry.key)),
               R"(a store under "stores" of the consumable)");
   }
@@ -142,7 +143,7 @@ void read_order(Log& log, const Entry& entry, Commodity commodity, const Positio
         continue;
       }
       order.vehicle = static_cast<int>(found - names.begin());
-      if (!burns(plan.vehicles[static_cast<std::size_t>(*order.vehicle)], commodity)) {
+      if (!burns(plan.vehicles[at(*order.vehicle)], commodity)) {
         log.error(part.spot,
                   fmt::format("vehicle {} does not use {}", units::in_quotes(part.key), entry.key),
                   "the fuel that the vehicle uses");
@@ -156,8 +157,7 @@ void read_order(Log& log, const Entry& entry, Commodity commodity, const Positio
     made.orders.push_back(order);
   }
   if (here.known) {
-    check_supply(log, entry, commodity, plan.places[static_cast<std::size_t>(here.place)], plan,
-                 made.orders);
+    check_supply(log, entry, commodity, plan.places[at(here.place)], plan, made.orders);
   }
 }
 

@@ -4,6 +4,7 @@
 
 #include "plan/items.h"
 #include "plan/size_offers.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -57,7 +58,7 @@ void read_consumable_offers(Log& log, const Entry& entry, Plan& plan) {
   const auto index = read_reference(log, key_node(entry), "consumable", names_of(plan.consumables));
   if (!index) return;
   if (is_twice(log, entry, "consumables", made, *index, &ConsumableOffers::consumable)) return;
-  const Consumable& of = plan.consumables[static_cast<std::size_t>(*index)];
+  const Consumable& of = plan.consumables[at(*index)];
   const auto read = [](Fields& fields, VesselOffer& offer) {
     offer.empty_kg = fields.number_if("size.consumables.empty_mass");
     offer.cost = read_cost(fields);
@@ -80,8 +81,8 @@ void read_consumable_offers(Log& log, const Entry& entry, Plan& plan) {
 // an error told elsewhere.
 double unusable_l(const Item& item, const Plan& plan) {
   if (item.sort != Item::Sort::tank) return 0;
-  const Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(item.of)];
-  const Tank& tank = vehicle.tanks[static_cast<std::size_t>(item.index)];
+  const Vehicle& vehicle = plan.vehicles[at(item.of)];
+  const Tank& tank = vehicle.tanks[at(item.index)];
   return tank.unusable_l > tank.holds_l ? 0 : tank.unusable_l;
 }
 

@@ -1,5 +1,6 @@
 // Under `size:`: batteries, panels, cabinets and food, each by the name of the thing.
 #include "plan/size_offers.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -25,7 +26,7 @@ std::optional<int> read_panel(Log& log, const Node& node, const Power& power) {
   }
   const auto found = read_reference(log, node, "solar panel", names);
   if (!found) return std::nullopt;
-  return panels[static_cast<std::size_t>(*found)];
+  return panels[at(*found)];
 }
 
 // A cabinet's rated draw, at the rating point that the plan has for it.
@@ -129,7 +130,7 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
   const auto index = read_reference(log, key_node(entry), "cabinet", names_of(plan.cold));
   if (index && is_twice(log, entry, "cabinets", made, *index, &CabinetOffers::cabinet)) return;
   const Cabinet unknown;
-  const Cabinet& cabinet = index ? plan.cold[static_cast<std::size_t>(*index)] : unknown;
+  const Cabinet& cabinet = index ? plan.cold[at(*index)] : unknown;
   auto sizes = read_offers(
       log, entry.value,
       OfferForm<CabinetOffer>{.key = entry.key,

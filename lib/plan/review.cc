@@ -9,6 +9,7 @@
 #include "plan/packing.h"
 #include "plan/sections.h"
 #include "units/format.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::plan {
@@ -38,7 +39,7 @@ double loaded_kg(const Plan& plan, std::size_t index) {
     if (here(bank.vehicle)) sum_kg += bank.mass_kg;
   }
   for (const Charger& charger : plan.power.chargers) {
-    const Bank& bank = plan.power.banks[static_cast<std::size_t>(charger.bank)];
+    const Bank& bank = plan.power.banks[at(charger.bank)];
     if (here(bank.vehicle)) sum_kg += charger.mass_kg;
   }
   return sum_kg;
@@ -246,7 +247,7 @@ void review_end(Log& log, const Plan& plan) {
     if (first < 0) first = last;
   }
   if (last < 0 || last == first) return;
-  const Place& place = plan.places[static_cast<std::size_t>(last)];
+  const Place& place = plan.places[at(last)];
   const bool supplied = std::ranges::any_of(place.supplies, [](const Supply& supply) {
     return supply.commodity == Commodity::drinking_water &&
            supply.quality != WaterQuality::brackish;

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "units/day.h"
+#include "units/index.h"
 #include "units/text.h"
 
 namespace drystage::answers {
@@ -54,7 +55,7 @@ bool hopes_for_mains(const plan::Plan& plan) {
 plan::Resupply left_untaken(const plan::Plan& plan, std::size_t drive) {
   const auto& to = std::get<plan::Drive>(plan.itinerary[drive]).to;
   plan::Resupply out;
-  for (const plan::Supply& supply : plan.places[static_cast<std::size_t>(to)].supplies) {
+  for (const plan::Supply& supply : plan.places[at(to)].supplies) {
     if (!supply.confirmed || !is_taken_on(supply.commodity)) continue;
     bool taken = false;
     for (std::size_t i = drive + 1; i < plan.itinerary.size(); ++i) {
@@ -144,7 +145,7 @@ LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like) {
       with.plan, timeline, {.more_margin_days = trial.course.more_margin_days},
       like != nullptr ? like->course.get() : nullptr);
   for (engine::OrderInfo& order : course.orders) {
-    const int item = with.was[static_cast<std::size_t>(order.item)];
+    const int item = with.was[at(order.item)];
     const auto planned = std::ranges::find_if(trial.course.orders, [&](const auto& other) {
       return other.item == item && other.order.commodity == order.order.commodity &&
              other.order.vehicle == order.order.vehicle;
@@ -224,7 +225,7 @@ std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Cours
 }
 
 std::size_t morning_step(const engine::Timeline& timeline, int day) {
-  auto step = static_cast<std::size_t>(timeline.days[static_cast<std::size_t>(day)].first_step);
+  auto step = static_cast<std::size_t>(timeline.days[at(day)].first_step);
   if (day > 0) return step;
   while (step + 1 < timeline.steps.size() && timeline.steps[step].stop >= 0 &&
          timeline.steps[step].from_h <= 0) {
@@ -243,7 +244,7 @@ Progress progress_before(const engine::Timeline& timeline, std::size_t step) {
     out.done_km += before.distance_km;
   }
   if (out.leg < 0) return out;
-  const double whole_km = timeline.legs[static_cast<std::size_t>(out.leg)].distance_km;
+  const double whole_km = timeline.legs[at(out.leg)].distance_km;
   out.under_way = out.done_km < whole_km - tiny_km;
   return out;
 }
@@ -263,9 +264,8 @@ Moment moment_before(const LaidTrip& laid, std::size_t step) {
     out.at = timeline.days.front().schedule.from;
     return out;
   }
-  const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(progress.leg)];
-  const auto& drive =
-      std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+  const engine::Leg& leg = timeline.legs[at(progress.leg)];
+  const auto& drive = std::get<plan::Drive>(laid.plan->itinerary[at(leg.item)]);
   if (!progress.under_way) {
     out.at = {.from = drive.to, .to = drive.to, .share = 0};
     return out;

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -37,7 +38,7 @@ class Writer {
 
  private:
   [[nodiscard]] int count() const { return static_cast<int>(out_.reserves.size()); }
-  std::vector<Level>& of(int reserve) { return out_.reserves[static_cast<std::size_t>(reserve)]; }
+  std::vector<Level>& of(int reserve) { return out_.reserves[at(reserve)]; }
 
   void add(int reserve, int day, double clock_h) {
     of(reserve).push_back({.hour = day_h * day + clock_h,

@@ -6,6 +6,7 @@
 
 #include "engine/opening.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -45,8 +46,8 @@ bool drives_through(const LaidTrip& laid, std::size_t s) {
 int place_before(const LaidTrip& laid, std::size_t s) {
   const engine::Timeline& timeline = *laid.timeline;
   const engine::TimeStep& step = timeline.steps[s];
-  if (step.drive < 0) return timeline.place_days[static_cast<std::size_t>(step.place_day)].place;
-  return drives_through(laid, s) ? timeline.legs[static_cast<std::size_t>(step.leg)].from : -1;
+  if (step.drive < 0) return timeline.place_days[at(step.place_day)].place;
+  return drives_through(laid, s) ? timeline.legs[at(step.leg)].from : -1;
 }
 
 /// Whether two orders, or one and itself, are for the same thing on the same visit.
@@ -61,11 +62,11 @@ bool can_be_counted_on(const plan::Supply& supply) { return supply.confirmed && 
 
 const plan::Supply* supply_at(const LaidTrip& laid, int place, int reserve) {
   if (place < 0) return nullptr;
-  const engine::ReserveInfo& info = laid.course->reserves[static_cast<std::size_t>(reserve)];
+  const engine::ReserveInfo& info = laid.course->reserves[at(reserve)];
   std::optional<plan::Commodity> commodity = info.commodity;
   if (!commodity && takes_mains(*laid.plan, info)) commodity = plan::Commodity::mains;
   if (!commodity) return nullptr;
-  const auto& supplies = laid.plan->places[static_cast<std::size_t>(place)].supplies;
+  const auto& supplies = laid.plan->places[at(place)].supplies;
   const auto found = std::ranges::find(supplies, *commodity, &plan::Supply::commodity);
   return found == supplies.end() ? nullptr : &*found;
 }
@@ -78,7 +79,7 @@ std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int re
     const int place = place_before(laid, s);
     if (place < 0) continue;
     // Mains charge nothing while driving through, nor in a stop that takes no time.
-    const bool mains = !laid.course->reserves[static_cast<std::size_t>(reserve)].commodity;
+    const bool mains = !laid.course->reserves[at(reserve)].commodity;
     if (mains && (step.drive >= 0 || step.dt_h <= 0)) continue;
     if (step.stop >= 0 && orders(*laid.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
@@ -87,7 +88,7 @@ std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int re
     if (!arrives && std::ranges::find(added, step.stop) != added.end()) continue;
     const plan::Supply* supply = supply_at(laid, place, reserve);
     if (supply == nullptr || !can_be_counted_on(*supply)) continue;
-    const plan::Date date = timeline.days[static_cast<std::size_t>(step.day)].schedule.date;
+    const plan::Date date = timeline.days[at(step.day)].schedule.date;
     if (engine::is_open(*supply, date)) return Refuge{s, place};
   }
   return std::nullopt;

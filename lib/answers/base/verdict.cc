@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -118,7 +119,7 @@ class Reading {
   /// itself, and while its bank is cut off.
   [[nodiscard]] std::optional<Breach> off_at_the_end(int load) const {
     using engine::EventKind;
-    const engine::LoadInfo& info = course_.loads[static_cast<std::size_t>(load)];
+    const engine::LoadInfo& info = course_.loads[at(load)];
     if (info.never_shed) return std::nullopt;
     bool shed = false;
     bool cut_off = false;

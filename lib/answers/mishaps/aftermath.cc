@@ -6,6 +6,7 @@
 
 #include "answers/onward/retreat.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -94,9 +95,8 @@ engine::RoutePoint route_point_at(const LaidTrip& laid, int day, double hour) {
     const double gone_h = hour - step.from_h;
     if (step.day == day && step.drive >= 0 && gone_h < step.dt_h - engine::tiny_h) {
       const Progress before = progress_before(timeline, next - 1);
-      const engine::Leg& leg = timeline.legs[static_cast<std::size_t>(step.leg)];
-      const auto& drive =
-          std::get<plan::Drive>(laid.plan->itinerary[static_cast<std::size_t>(leg.item)]);
+      const engine::Leg& leg = timeline.legs[at(step.leg)];
+      const auto& drive = std::get<plan::Drive>(laid.plan->itinerary[at(leg.item)]);
       const double before_km = before.leg == step.leg && before.under_way ? before.done_km : 0;
       const double done_km = before_km + gone_h / step.dt_h * step.distance_km;
       return {.from = leg.from, .to = drive.to, .share = done_km / leg.distance_km};
@@ -126,8 +126,7 @@ void tell_dry(Finding& finding, const LaidTrip& laid, const engine::Record& reco
       finding.dry_day = event.day;
       finding.dry_hour = event.hour;
     } else if (event.kind == engine::EventKind::refill &&
-               laid.course->orders[static_cast<std::size_t>(event.subject)].reserve ==
-                   finding.reserve) {
+               laid.course->orders[at(event.subject)].reserve == finding.reserve) {
       to_h = std::min(to_h, at_h);
     }
   }
@@ -156,7 +155,7 @@ std::vector<int> vital_reserves(const engine::CourseBase& course) {
 int leg_to_last_supplies(const LaidTrip& laid, std::size_t step, const std::vector<int>& reserves) {
   int to_leg = -1;
   for (const int r : reserves) {
-    if (!laid.course->reserves[static_cast<std::size_t>(r)].commodity) continue;
+    if (!laid.course->reserves[at(r)].commodity) continue;
     const int leg = leg_from_last_supply(laid, step, r).value_or(0);
     if (to_leg < 0 || leg < to_leg) to_leg = leg;
   }
@@ -280,7 +279,7 @@ Finding finding_after(const LaidTrip& laid, const Engine::Standing& standing, st
     out.stood_in = fate.stood_in;
   });
   if (out.outcome >= Outcome::runs_out) {
-    tell_dry(out, laid, record, until[static_cast<std::size_t>(out.reserve)]);
+    tell_dry(out, laid, record, until[at(out.reserve)]);
   }
   return out;
 }
@@ -307,10 +306,10 @@ std::optional<bool> retreat_saves(const LaidTrip& after, const Mishap& mishap, i
   if (progress_before(*after.timeline, turn).leg < 0) return std::nullopt;
   Engine::go_on(course, now, turn);
   std::vector<int> kept = vital_reserves(course);
-  const engine::ReserveInfo& asked = course.reserves[static_cast<std::size_t>(reserve)];
+  const engine::ReserveInfo& asked = course.reserves[at(reserve)];
   if (!asked.life_supporting) kept.push_back(reserve);
   for (const int r : kept) {
-    const bool supplied = course.reserves[static_cast<std::size_t>(r)].commodity.has_value();
+    const bool supplied = course.reserves[at(r)].commodity.has_value();
     if (supplied && !leg_from_last_supply(after, turn, r)) return std::nullopt;
   }
   const LaidTrip back = back_to_supplies(after, turn, kept, -1);

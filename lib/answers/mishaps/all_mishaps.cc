@@ -15,6 +15,7 @@
 #include "plan/commodity.h"
 #include "units/day.h"
 #include "units/format.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -103,7 +104,7 @@ class Lister {
   void add_supplies() {
     for (int place = 0; place < static_cast<int>(plan_.places.size()); ++place) {
       const std::vector<plan::Commodity> taken = taken_at(place);
-      const std::string& name = plan_.places[static_cast<std::size_t>(place)].name;
+      const std::string& name = plan_.places[at(place)].name;
       for (const plan::Commodity commodity : taken) {
         add_missing(fmt::format("no {} at {}", plan::words(plan_, commodity), name), place,
                     {commodity});
@@ -119,7 +120,7 @@ class Lister {
     mishap.strikes = [place, mains](const LaidTrip& laid) { return stops_at(laid, place, mains); };
     mishap.change = [place, what = std::move(what)](plan::Plan& plan, const LaidTrip&,
                                                     std::size_t) {
-      for (plan::Supply& supply : plan.places[static_cast<std::size_t>(place)].supplies) {
+      for (plan::Supply& supply : plan.places[at(place)].supplies) {
         const bool missing = std::ranges::find(what, supply.commodity) != what.end();
         if (missing) supply.open_weekdays.reset();
       }
@@ -201,7 +202,7 @@ class Lister {
   static void make_soft(plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
     const auto leg = static_cast<std::size_t>(laid.timeline->steps[step].leg);
     const int item = laid.timeline->legs[leg].item;
-    auto& drive = std::get<plan::Drive>(plan.itinerary[static_cast<std::size_t>(item)]);
+    auto& drive = std::get<plan::Drive>(plan.itinerary[at(item)]);
     for (plan::SurfacePart& part : drive.surfaces) {
       if (is_sealed(part.surface)) continue;
       part.fuel_factor *= 1 + plan.mishaps.soft_more_fuel;

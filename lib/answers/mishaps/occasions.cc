@@ -5,6 +5,7 @@
 
 #include "answers/mishaps/aftermath.h"
 #include "answers/onward/retreat.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 
@@ -28,7 +29,7 @@ std::vector<std::size_t> along_legs(const LaidTrip& laid, double share) {
     if (step.drive < 0) continue;
     if (step.leg != leg) done_km = 0;
     leg = step.leg;
-    const double whole_km = timeline.legs[static_cast<std::size_t>(leg)].distance_km;
+    const double whole_km = timeline.legs[at(leg)].distance_km;
     done_km += step.distance_km;
     // The step that ends at or beyond the share is the last one driven; nought is before the first.
     const bool there =
@@ -72,7 +73,7 @@ std::vector<std::size_t> stops_at(const LaidTrip& laid, int place, bool visits_t
   std::vector<std::size_t> out;
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
-    const bool here = timeline.place_days[static_cast<std::size_t>(step.place_day)].place == place;
+    const bool here = timeline.place_days[at(step.place_day)].place == place;
     if (!here || step.drive >= 0) continue;
     const bool arrives = s == 0 || timeline.steps[s - 1].drive >= 0;
     const bool outset = step.day == 0 && step.from_h <= 0;

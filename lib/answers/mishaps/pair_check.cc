@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "units/index.h"
+
 namespace drystage::answers {
 namespace {
 
@@ -26,7 +28,7 @@ Reach reach_of_orders(const engine::Course& planned, const engine::Course& struc
     const engine::OrderInfo& order = planned.orders[o];
     if (order.open == struck.orders[o].open) continue;
     if (order.reserve < 0) return {};
-    add_family(out, planned.reserves[static_cast<std::size_t>(order.reserve)].id.family);
+    add_family(out, planned.reserves[at(order.reserve)].id.family);
   }
   return out;
 }

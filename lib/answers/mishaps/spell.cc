@@ -12,6 +12,7 @@
 #include "answers/base/laid_trip.h"
 #include "answers/mishaps/aftermath.h"
 #include "engine/spell.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -76,7 +77,7 @@ class SpellRuns {
     const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
     engine::Record record;
     const Finding judged =
-        finding_after(struck, mornings_[static_cast<std::size_t>(day)], step, until,
+        finding_after(struck, mornings_[at(day)], step, until,
                       std::span(fates_).subspan(step * reserves, reserves), record);
     SpellFinding out{.spell = spell, .first_day = day, .last_day = last_day(day, days())};
     out.outcome = judged.outcome;
@@ -99,11 +100,9 @@ class SpellRuns {
     bool first = true;
     for (const engine::PlaceDay& here : laid_.timeline->place_days) {
       if (here.day < finding.first_day || here.day > finding.last_day) continue;
-      const plan::Date date =
-          laid_.timeline->days[static_cast<std::size_t>(here.day)].schedule.date;
+      const plan::Date date = laid_.timeline->days[at(here.day)].schedule.date;
       const auto month = static_cast<std::size_t>(date.month().as_number() - 1);
-      const plan::Weather& normals =
-          *laid_.plan->climates[static_cast<std::size_t>(here.climate)].months.at(month);
+      const plan::Weather& normals = *laid_.plan->climates[at(here.climate)].months.at(month);
       const double hotter_k =
           finding.spell == plan::Spell::hot ? engine::spell_hotter_k(normals) : 0;
       const double sun = engine::spell_sun_share(finding.spell, normals.sun_kwh_m2,
@@ -189,8 +188,7 @@ class SpellRuns {
   /// How much is lacking, as a share of what the reserve can hold.
   [[nodiscard]] double lacking(const SpellFinding& finding, const Finding& judged) const {
     if (finding.reserve < 0) return 0;
-    const engine::ReserveInfo& info =
-        laid_.course->reserves[static_cast<std::size_t>(finding.reserve)];
+    const engine::ReserveInfo& info = laid_.course->reserves[at(finding.reserve)];
     const double scale = std::max(1.0, info.capacity);
     if (finding.outcome == Outcome::holds && finding.stood_in <= 0) {
       const bool above = info.sense == engine::Sense::keep_above;

@@ -7,6 +7,7 @@
 
 #include "plan/commodity.h"
 #include "units/format.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -90,8 +91,7 @@ std::string filling(const plan::Plan& plan, plan::Commodity commodity, std::opti
   const std::string what = plan::words(plan, commodity);
   if (vehicles_that_burn(plan, commodity).size() < 2) return "filling up with " + what;
   if (!vehicle) return "filling every vehicle up with " + what;
-  return fmt::format("filling {} up with {}",
-                     plan.vehicles[static_cast<std::size_t>(*vehicle)].name, what);
+  return fmt::format("filling {} up with {}", plan.vehicles[at(*vehicle)].name, what);
 }
 
 Option named(Option option, const Trial& trial) {
@@ -104,7 +104,7 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
                       plan::Commodity commodity) {
   for (const engine::OrderInfo& order : trial.course.orders) {
     if (order.reserve != reserve || !order.open || order.order.take != plan::Take::amount) continue;
-    const std::string& place = trial.plan.places[static_cast<std::size_t>(order.place)].name;
+    const std::string& place = trial.plan.places[at(order.place)].name;
     const std::string unit = plan::measure_of(trial.plan, commodity).unit;
     const double amount = order.order.amount;
     const std::string asked =
@@ -146,7 +146,7 @@ bool taken_next(const plan::Plan& plan, std::size_t item, plan::Commodity commod
 /// Whether a drive arrives after the day on which a reserve first breaks its margin: a stop there
 /// does not undo that, unless those before it would then take something else.
 bool too_late(const Trial& trial, std::size_t drive, int reserve) {
-  const auto& broken = trial.verdict.reserves[static_cast<std::size_t>(reserve)].first_breach_day;
+  const auto& broken = trial.verdict.reserves[at(reserve)].first_breach_day;
   const bool by_need = std::ranges::any_of(trial.course.orders, [](const auto& order) {
     return order.order.take == plan::Take::needed;
   });
@@ -157,7 +157,7 @@ Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
                 std::optional<int> vehicle) {
   const std::size_t drive = count<plan::Drive>(trial.plan, item);
   const int to = std::get<plan::Drive>(trial.plan.itinerary[item]).to;
-  const std::string& place = trial.plan.places[static_cast<std::size_t>(to)].name;
+  const std::string& place = trial.plan.places[at(to)].name;
   const auto vehicles = vehicles_that_burn(trial.plan, commodity).size();
   const auto apply = [=](plan::Plan& changed) {
     plan::Resupply stop;
@@ -181,7 +181,7 @@ Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
 /// Where a place on the way supplies it and nothing is taken: stop and fill up on arrival, before
 /// the reserve fails; fuel for the one vehicle, or for every one that burns it.
 void add_new_stops(std::vector<Option>& out, const Trial& trial, int reserve) {
-  const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const engine::ReserveInfo& info = trial.course.reserves[at(reserve)];
   const plan::Commodity commodity = *info.commodity;
   const std::optional<int> vehicle = info.vehicle;
   const bool several = vehicles_that_burn(trial.plan, commodity).size() > 1;
@@ -189,7 +189,7 @@ void add_new_stops(std::vector<Option>& out, const Trial& trial, int reserve) {
     const auto* drive = std::get_if<plan::Drive>(&trial.plan.itinerary[i]);
     if (drive == nullptr || taken_next(trial.plan, i, commodity, vehicle)) continue;
     if (too_late(trial, i, reserve)) continue;
-    const plan::Place& place = trial.plan.places[static_cast<std::size_t>(drive->to)];
+    const plan::Place& place = trial.plan.places[at(drive->to)];
     if (std::ranges::find(place.supplies, commodity, &plan::Supply::commodity) ==
         place.supplies.end()) {
       continue;
@@ -226,9 +226,7 @@ void add_nights(std::vector<Option>& out, const Trial& trial) {
     const plan::ItineraryItem& item = trial.plan.itinerary[i];
     if (const auto* at = std::get_if<plan::At>(&item)) here = at->place;
     if (const auto* drive = std::get_if<plan::Drive>(&item)) here = drive->to;
-    const auto name = [&](int place) {
-      return trial.plan.places[static_cast<std::size_t>(place)].name;
-    };
+    const auto name = [&](int place) { return trial.plan.places[at(place)].name; };
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
       const std::size_t number = count<plan::Stay>(trial.plan, i);
       if (stay->nights > 1) out.push_back(nights(number, name(here), -1, 1));
@@ -264,7 +262,7 @@ std::vector<Option> options_for(const Trial& trial, int reserve, double lacking)
        engine::Engine::remedies(trial.course, trial.plan, reserve, lacking)) {
     out.push_back(option_of(std::move(remedy)));
   }
-  const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const engine::ReserveInfo& info = trial.course.reserves[at(reserve)];
   if (info.commodity) {
     add_fuller_stops(out, trial, reserve, *info.commodity);
     add_new_stops(out, trial, reserve);

@@ -11,6 +11,7 @@
 #include "engine/reserves/food.h"
 #include "engine/usual_sizes.h"
 #include "plan/values.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -58,7 +59,7 @@ Choice choice_of(const std::shared_ptr<const DryFood>& larder, int days) {
              .totals = {.kg = kg,
                         .cost = days * larder->offer.cost.value_or(0),
                         .space_l = days * larder->space_l_day}};
-  out.load_kg[static_cast<std::size_t>(larder->vehicle)] = kg;
+  out.load_kg[at(larder->vehicle)] = kg;
   out.lines.push_back({.one = "day" + rest,
                        .many = "days" + rest,
                        .plan_amount = larder->planned_meals / larder->offer.meals_day,

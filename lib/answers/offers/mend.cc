@@ -8,6 +8,7 @@
 
 #include "answers/base/distance.h"
 #include "answers/offers/changes.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -16,7 +17,7 @@ namespace {
 constexpr int most_changes = 6;
 
 double lacking(const Verdict& verdict, int reserve) {
-  return lacking(verdict.reserves[static_cast<std::size_t>(reserve)]);
+  return lacking(verdict.reserves[at(reserve)]);
 }
 
 /// Whether a change loads a vehicle beyond its limit, or further beyond it, on any day.
@@ -51,7 +52,7 @@ struct Step {
 /// plan nearest to holding. `only_whole` asks for one that makes the whole plan hold.
 std::optional<Step> best_step(const Trial& trial, bool only_whole) {
   const int reserve = trial.verdict.worst_of_reserves()->reserve;
-  const double below = -trial.verdict.reserves[static_cast<std::size_t>(reserve)].slack;
+  const double below = -trial.verdict.reserves[at(reserve)].slack;
   std::optional<Step> best;
   double best_distance = distance(trial);
   for (const Option& option : options_for(trial, reserve, lacking(trial.verdict, reserve))) {

@@ -12,6 +12,7 @@
 #include "engine/usual_sizes.h"
 #include "plan/values.h"
 #include "units/format.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -103,7 +104,7 @@ struct VesselOffers {
   void fit(Set& set, int fitting) const {
     const std::size_t line = set.taken.size();
     const Vessel& vessel = pool.vessels[staying[line]];
-    const Fitting& fitted = fittings[line][static_cast<std::size_t>(fitting)];
+    const Fitting& fitted = fittings[line][at(fitting)];
     set.taken.push_back(fitting);
     set.amount += std::max(0.0, fitted.filled - vessel.unusable);
     set.largest = std::max(set.largest, fitted.filled);
@@ -209,7 +210,7 @@ std::string filling(const Pool& pool, double filled, double holds) {
 
 SizedLine fitted_line(const VesselOffers& shop, std::size_t line, int fitting) {
   const Vessel& vessel = shop.pool.vessels[shop.staying[line]];
-  const Fitting& fitted = shop.fittings[line][static_cast<std::size_t>(fitting)];
+  const Fitting& fitted = shop.fittings[line][at(fitting)];
   return {.one = vessel.title,
           .plan_amount = vessel.holds,
           .amount = fitted.holds,
@@ -317,7 +318,7 @@ Choice choice_of(const std::shared_ptr<const VesselOffers>& shop, const Set& set
 
 /// The fitting with the next less in it; nothing if there is none.
 std::optional<int> next_less(const std::vector<Fitting>& fittings, int fitting) {
-  const auto filled = [&](int f) { return fittings[static_cast<std::size_t>(f)].filled; };
+  const auto filled = [&](int f) { return fittings[at(f)].filled; };
   std::optional<int> best;
   for (int f = 0; f < static_cast<int>(fittings.size()); ++f) {
     if (filled(f) >= filled(fitting)) continue;

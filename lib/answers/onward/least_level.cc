@@ -5,6 +5,8 @@
 #include <limits>
 #include <numeric>
 
+#include "units/index.h"
+
 namespace drystage::answers {
 namespace {
 
@@ -19,8 +21,7 @@ constexpr double full_share = 0.995;
 
 /// Runs a bank to the end of the stint, or to where it is full after having been used.
 void run_until_full(const Stint& stint, Engine::Standing& standing) {
-  const double full_ah =
-      full_share * stint.course.reserves[static_cast<std::size_t>(stint.reserve)].capacity;
+  const double full_ah = full_share * stint.course.reserves[at(stint.reserve)].capacity;
   bool used = false;
   while (standing.next < stint.until) {
     Engine::go_on(stint.course, standing, standing.next + 1);
@@ -133,7 +134,7 @@ std::size_t full_again(const Stint& stint, engine::Record& scratch) {
 }
 
 double least_level(const Stint& stint, engine::Record& scratch) {
-  const engine::ReserveInfo& info = stint.course.reserves[static_cast<std::size_t>(stint.reserve)];
+  const engine::ReserveInfo& info = stint.course.reserves[at(stint.reserve)];
   // With nothing to hold it no level can be tried: what is lacking is what it takes. (Food needs
   // nothing to hold it.)
   if (info.capacity <= 0 && info.commodity != plan::Commodity::food) {

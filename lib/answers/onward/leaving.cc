@@ -5,6 +5,7 @@
 
 #include "answers/base/supplies.h"
 #include "answers/onward/least_level.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -63,7 +64,7 @@ std::vector<Leaving> leavings(const Trial& trial) {
       const auto refuge = next_refuge(laid, step + 1, reserve);
       Leaving leaving{
           .reserve = reserve,
-          .place = timeline.legs[static_cast<std::size_t>(timeline.steps[step].leg)].from,
+          .place = timeline.legs[at(timeline.steps[step].leg)].from,
           .leaves = moment_before(laid, step),
           .arrives_day = arrival_day(timeline, step),
           .must_have = least_level({.course = course,

@@ -9,6 +9,7 @@
 #include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
 #include "answers/onward/least_level.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -26,7 +27,7 @@ struct Question {
 
 Need need_of(const Question& question, int day, engine::Record& scratch) {
   const engine::Timeline& timeline = *question.laid.timeline;
-  const Engine::Standing& morning = question.mornings[static_cast<std::size_t>(day)];
+  const Engine::Standing& morning = question.mornings[at(day)];
   const auto refuge = next_refuge(question.laid, morning.next, question.reserve);
   const std::size_t until = refuge ? refuge->step : timeline.steps.size();
   const Stint stint{.course = question.course,
@@ -34,7 +35,7 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
                     .from = morning.next,
                     .until = until,
                     .reserve = question.reserve};
-  const auto& info = question.course.reserves[static_cast<std::size_t>(question.reserve)];
+  const auto& info = question.course.reserves[at(question.reserve)];
   const std::size_t lasts_to = info.commodity ? until : full_again(stint, scratch);
   const Moment end = moment_before(question.laid, lasts_to);
   Need need{.must_have = least_level(stint, scratch),

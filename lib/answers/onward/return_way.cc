@@ -5,6 +5,7 @@
 
 #include "answers/onward/retreat.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -15,7 +16,7 @@ double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour
 bool has_own_way_back(const LaidTrip& laid, int from_leg, int to_leg) {
   const auto& legs = laid.timeline->legs;
   for (int leg = from_leg; leg <= to_leg && leg < static_cast<int>(legs.size()); ++leg) {
-    const auto item = static_cast<std::size_t>(legs[static_cast<std::size_t>(leg)].item);
+    const auto item = static_cast<std::size_t>(legs[at(leg)].item);
     if (std::get<plan::Drive>(laid.plan->itinerary[item]).back) return true;
   }
   return false;

@@ -15,6 +15,7 @@
 #include "answers/onward/least_level.h"
 #include "answers/onward/retreat.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -88,7 +89,7 @@ class TurnBackSearch {
     out.windows = windows(spans_);
     std::vector<Span> vital;
     std::ranges::copy_if(spans_, std::back_inserter(vital), [this](const Span& span) {
-      return laid_.course->reserves[static_cast<std::size_t>(span.stretch.reserve)].life_supporting;
+      return laid_.course->reserves[at(span.stretch.reserve)].life_supporting;
     });
     out.vital = windows(vital);
     return out;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "answers/size/laws.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -60,7 +61,7 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
   const double smallest = std::ranges::min_element(choices, {}, &Choice::largest)->largest;
   const bool smaller_cans = smallest < set[stores_[store]]->largest;
   const auto tells = [&](const Judgement& of, const Finding& finding) {
-    const plan::MishapKind kind = of.failures[static_cast<std::size_t>(finding.failure)].kind;
+    const plan::MishapKind kind = of.failures[at(finding.failure)].kind;
     if (finding.reserve != reserve || kind == plan::MishapKind::vehicle) return false;
     if (kind == plan::MishapKind::container && smaller_cans) return false;
     return vehicle < 0 ||

@@ -4,6 +4,8 @@
 #include <iterator>
 #include <numeric>
 
+#include "units/index.h"
+
 namespace drystage::answers {
 namespace {
 
@@ -45,7 +47,7 @@ SizeLaws::SizeLaws(const SizeJudge& judge, const std::vector<Decision>& decision
 
 double SizeLaws::equipment_kg(const ChoiceSet& set, int vehicle) const {
   double sum = 0;
-  for (const std::size_t d : equipment_) sum += set[d]->load_kg[static_cast<std::size_t>(vehicle)];
+  for (const std::size_t d : equipment_) sum += set[d]->load_kg[at(vehicle)];
   return sum;
 }
 
@@ -94,7 +96,7 @@ Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
 int SizeLaws::bank_of(engine::ReserveId reserve) const {
   if (reserve.family == Family::battery) return reserve.of;
   if (reserve.family != Family::cold) return -1;
-  return judge_.plan().cold[static_cast<std::size_t>(reserve.of)].bank;
+  return judge_.plan().cold[at(reserve.of)].bank;
 }
 
 int SizeLaws::vehicle_of(engine::ReserveId reserve) {
@@ -125,7 +127,7 @@ bool SizeLaws::any_starved(const Judgement& judgement) const {
 /// Whether what one vehicle takes at a stop another may not have.
 bool SizeLaws::is_shared(int vehicle) const {
   const plan::Plan& plan = judge_.plan();
-  const plan::FuelKind fuel = plan.vehicles[static_cast<std::size_t>(vehicle)].fuel;
+  const plan::FuelKind fuel = plan.vehicles[at(vehicle)].fuel;
   if (std::ranges::count(plan.vehicles, fuel, &plan::Vehicle::fuel) < 2) return false;
   const plan::Commodity commodity =
       fuel == plan::FuelKind::diesel ? plan::Commodity::diesel : plan::Commodity::petrol;
@@ -179,9 +181,8 @@ ChoiceSet SizeLaws::with_least_load(const ChoiceSet& set, int vehicle, std::size
   for (std::size_t s = 0; s < stores_.size(); ++s) {
     if (s == but) continue;
     out[stores_[s]] = &*std::ranges::min_element(
-        decisions_[stores_[s]].choices, {}, [vehicle](const Choice& choice) {
-          return choice.load_kg[static_cast<std::size_t>(vehicle)];
-        });
+        decisions_[stores_[s]].choices, {},
+        [vehicle](const Choice& choice) { return choice.load_kg[at(vehicle)]; });
   }
   return out;
 }
@@ -266,11 +267,11 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
     return out;
   }
   const auto kind_of = [&](const Finding& finding) {
-    return judgement.failures[static_cast<std::size_t>(finding.failure)].kind;
+    return judgement.failures[at(finding.failure)].kind;
   };
   for (const Finding& finding : judgement.fatal) {
     if (kind_of(finding) == plan::MishapKind::vehicle) continue;
-    const engine::ReserveId id = reserves[static_cast<std::size_t>(finding.reserve)].id;
+    const engine::ReserveId id = reserves[at(finding.reserve)].id;
     out.scope = scope_of(judgement, set, id);
     out.by_loss = kind_of(finding) == plan::MishapKind::container;
     mark(out, judgement, set, id, finding.short_of, true);

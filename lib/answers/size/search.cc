@@ -9,6 +9,7 @@
 
 #include "answers/size/best_first.h"
 #include "answers/size/laws.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -152,8 +153,7 @@ class Search {
       }
       const auto load_kg = [&](const Choice* choice) {
         const int vehicle = decisions_[d].vehicle;
-        return vehicle >= 0 ? choice->load_kg[static_cast<std::size_t>(vehicle)]
-                            : choice->totals.kg;
+        return vehicle >= 0 ? choice->load_kg[at(vehicle)] : choice->totals.kg;
       };
       set[d] = *std::ranges::min_element(choices, {}, [&](const Choice* choice) {
         return std::pair(load_kg(choice), choice->amount);

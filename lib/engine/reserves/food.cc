@@ -5,6 +5,7 @@
 #include "models/food_properties.h"
 #include "models/spoilage.h"
 #include "plan/food_kinds.h"
+#include "units/index.h"
 
 namespace drystage::engine::reserves {
 namespace {
@@ -78,7 +79,7 @@ Fate fate_of(const Food::Item& item, const Food::ItemState& state, const Run& ru
   double from_h = 0;
   bool thawed = state.thawed;
   if (item.kept == Kept::frozen && !thawed) {
-    const double thawed_h = run.signals.thawed_at_h[static_cast<std::size_t>(item.cabinet)];
+    const double thawed_h = run.signals.thawed_at_h[at(item.cabinet)];
     if (thawed_h > step.dt_h) return fate;
     fate.thaws_h = thawed_h;
     from_h = thawed_h;
@@ -127,7 +128,7 @@ void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const Tim
   while (hungry > 1e-12) {
     if (state.eating < 0) state.eating = first_to_go(compiled, state, run, step);
     if (state.eating < 0) break;
-    const int store = compiled.items[static_cast<std::size_t>(state.eating)].store;
+    const int store = compiled.items[at(state.eating)].store;
     const double part = std::min(hungry, run.level(store));
     run.use(store, compiled.reserve, part);
     hungry -= part;
@@ -204,7 +205,7 @@ void publish(const Food::Compiled& compiled, Run& run) {
 }
 
 Food::Item compile_item(const plan::Plan& plan, int index, CourseBase& course) {
-  const plan::FoodItem& item = plan.food[static_cast<std::size_t>(index)];
+  const plan::FoodItem& item = plan.food[at(index)];
   const double meal_kj = course.timeline->meal_kj;
   double meals = item.meals;
   if (meals <= 0 && item.energy_kj_kg && meal_kj > 0) {
@@ -266,7 +267,7 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
     needed = needed || order.order.take == plan::Take::needed;
   }
   if (needed) {
-    const MarginRule& rule = course.reserves[static_cast<std::size_t>(compiled.reserve)].margin;
+    const MarginRule& rule = course.reserves[at(compiled.reserve)].margin;
     room += rule.fixed + rule.days * course.timeline->place_days.front().meals;
     for (const TimeStep& step : course.timeline->steps) room += step.meals;
   }
@@ -317,7 +318,7 @@ Food::State Food::begin(const Compiled& compiled, Run& run) {
 }
 
 void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
-  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  const OrderInfo& info = run.course().orders[at(order)];
   if (info.reserve < 0 || info.reserve != compiled.reserve) return;
   double room = run.order_room(order);
   double taken = 0;
@@ -328,7 +329,7 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
       taken += part;
     }
   } else if (compiled.bought >= 0) {
-    const int store = compiled.items[static_cast<std::size_t>(compiled.bought)].store;
+    const int store = compiled.items[at(compiled.bought)].store;
     run.gain(store, compiled.reserve, room);
     taken = room;
   }
@@ -339,8 +340,7 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
 
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
   if (compiled.reserve < 0) return;
-  run.use_per_day(compiled.reserve) =
-      run.course().timeline->place_days[static_cast<std::size_t>(step.place_day)].meals;
+  run.use_per_day(compiled.reserve) = run.course().timeline->place_days[at(step.place_day)].meals;
   live_through(compiled, state, run, step);
   publish(compiled, run);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/roads.h"
+#include "units/index.h"
 
 namespace drystage::engine::reserves {
 namespace {
@@ -56,7 +57,7 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int
       worse = std::max(worse, legs[l].fixed_l + legs[l].per_kg_l * kg);
     }
     if (step.ground >= 0) {
-      const PerKm& here = vehicle.grounds[static_cast<std::size_t>(step.ground)];
+      const PerKm& here = vehicle.grounds[at(step.ground)];
       worse = std::max(worse, here.fixed_l + here.per_kg_l * kg);
     }
   }
@@ -84,7 +85,7 @@ void leave_behind(Fuel::Vehicle& vehicle, CourseBase& course) {
   vehicle.pieces.resize(course.timeline->pieces.size());
   vehicle.legs.resize(course.timeline->legs.size());
   vehicle.grounds.resize(grounds);
-  course.reserves[static_cast<std::size_t>(vehicle.reserve)].margin = {};
+  course.reserves[at(vehicle.reserve)].margin = {};
 }
 
 /// Cans of a vehicle left behind are carried over to one that burns the same fuel.
@@ -104,17 +105,17 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
         continue;
       }
       const Fuel::Tank& can = left.tanks[t];
-      course.stores[static_cast<std::size_t>(can.store)].vehicle = left.taker;
-      compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks.push_back(can);
+      course.stores[at(can.store)].vehicle = left.taker;
+      compiled.vehicles[at(left.taker)].tanks.push_back(can);
       course.vehicle_kg[v] -= plan.vehicles[v].tanks[t].empty_kg;
-      course.vehicle_kg[static_cast<std::size_t>(left.taker)] += plan.vehicles[v].tanks[t].empty_kg;
+      course.vehicle_kg[at(left.taker)] += plan.vehicles[v].tanks[t].empty_kg;
     }
     left.tanks = stays;
   }
 }
 
 Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
-  const plan::Vehicle& vehicle = plan.vehicles[static_cast<std::size_t>(index)];
+  const plan::Vehicle& vehicle = plan.vehicles[at(index)];
   Fuel::Vehicle out;
   out.model = road_model(vehicle);
   out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
@@ -170,7 +171,7 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
 void pour_over(const Fuel::Compiled& compiled, const Fuel::Vehicle& left, const Fuel::Tank& tank,
                Run& run) {
   if (left.taker >= 0) {
-    for (const Fuel::Tank& other : compiled.vehicles[static_cast<std::size_t>(left.taker)].tanks) {
+    for (const Fuel::Tank& other : compiled.vehicles[at(left.taker)].tanks) {
       const double part =
           std::min(run.level(tank.store) - tank.unusable_l, other.holds_l - run.level(other.store));
       if (part <= 0) continue;
@@ -192,7 +193,7 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
   refill(compiled, plan, course, course.made_ready());
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
-    order.reserve = compiled.vehicles[static_cast<std::size_t>(*order.order.vehicle)].reserve;
+    order.reserve = compiled.vehicles[at(*order.order.vehicle)].reserve;
   }
   return compiled;
 }
@@ -222,7 +223,7 @@ Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
 }
 
 void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
-  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  const OrderInfo& info = run.course().orders[at(order)];
   for (const Vehicle& vehicle : compiled.vehicles) {
     if (vehicle.reserve != info.reserve || vehicle.lost) continue;
     double room = run.order_room(order);
@@ -245,7 +246,7 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     const Vehicle& vehicle = compiled.vehicles[v];
     const int index = static_cast<int>(v);
     if (step.drive >= 0) {
-      const auto& demand = vehicle.pieces[static_cast<std::size_t>(step.drive)];
+      const auto& demand = vehicle.pieces[at(step.drive)];
       const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg);
       const double missing = wanted - burn(vehicle, run, wanted);
       run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
@@ -253,11 +254,11 @@ void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const T
     set_rates(compiled, vehicle, index, run, step);
   }
   for (const Generator& generator : compiled.generators) {
-    const Vehicle& vehicle = compiled.vehicles[static_cast<std::size_t>(generator.vehicle)];
+    const Vehicle& vehicle = compiled.vehicles[at(generator.vehicle)];
     const double hours = running_h(generator, *run.course().timeline, step);
     const double wanted = hours * generator.uses_l_h;
     const double got = burn(vehicle, run, wanted);
-    double& share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
+    double& share = run.signals.generator_share[at(generator.charger)];
     share = wanted > 0 ? got / wanted : (hours > 0 ? 1.0 : 0.0);
     // It may begin within the step.
     const bool begins =

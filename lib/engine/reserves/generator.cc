@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "units/index.h"
+
 namespace drystage::engine::reserves {
 
 std::vector<Generator> generators(const plan::Plan& plan, const Damage& damage) {
@@ -26,7 +28,7 @@ std::vector<Generator> generators(const plan::Plan& plan, const Damage& damage) 
 }
 
 double running_h(const Generator& generator, const Calendar& calendar, const TimeStep& step) {
-  const bool mains = calendar.place_days[static_cast<std::size_t>(step.place_day)].mains;
+  const bool mains = calendar.place_days[at(step.place_day)].mains;
   if (step.drive >= 0 || (mains && generator.rests_on_mains)) return 0;
   const double end = step.from_h + step.dt_h;
   double hours = 0;

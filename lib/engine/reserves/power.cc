@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "models/spoilage.h"
+#include "units/index.h"
 
 namespace drystage::engine::reserves {
 namespace {
@@ -17,7 +18,7 @@ using models::CabinetFlows;
 using models::CabinetState;
 
 const DayConditions& day_of(const Run& run, const TimeStep& step) {
-  return run.course().timeline->conditions.days[static_cast<std::size_t>(step.day)];
+  return run.course().timeline->conditions.days[at(step.day)];
 }
 
 double frozen_temperature_c(const Power::Cabinet& cabinet, const CabinetState& state) {
@@ -196,7 +197,7 @@ double generator_a(const Power::Compiled& compiled, const Run& run, int bank, do
   double amps = 0;
   for (const Generator& generator : compiled.generators) {
     if (generator.bank != bank) continue;
-    const double share = run.signals.generator_share[static_cast<std::size_t>(generator.charger)];
+    const double share = run.signals.generator_share[at(generator.charger)];
     const double hours = running_h(generator, *run.course().timeline, step) * share;
     amps += generator.power_w / (voltage_v * Power::charging_over_nominal) * hours / step.dt_h;
   }
@@ -315,8 +316,7 @@ void set_levels(const Power::Compiled& compiled, const Power::State& state, Run&
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     const Power::Bank& bank = compiled.banks[b];
     const double reach = in_reach(compiled, b, step);
-    const double fixed_ah =
-        run.course().reserves[static_cast<std::size_t>(bank.reserve)].margin.fixed;
+    const double fixed_ah = run.course().reserves[at(bank.reserve)].margin.fixed;
     run.reserve_level(bank.reserve) = state.charge_ah[b];
     run.use_per_day(bank.reserve) =
         compiled.tables->use_ah_day[place_day * compiled.banks.size() + b];
@@ -349,7 +349,7 @@ Power::State Power::begin(const Compiled& compiled, Run& run) {
 }
 
 void Power::supply(const Compiled& compiled, State& state, Run& run, int order) {
-  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  const OrderInfo& info = run.course().orders[at(order)];
   if (info.order.commodity != plan::Commodity::ice) return;
   double room = run.order_room(order);
   double taken = 0;
@@ -381,8 +381,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     const double ambient_c = cabinet.ambient_c(step, run.conditions(step).air_c);
     settle_contents(cabinet, state.cabinets[c], run, c, ambient_c);
     state.before[c] = state.cabinets[c];
-    const bool served =
-        cabinet.bank < 0 || state.disconnected[static_cast<std::size_t>(cabinet.bank)] == 0;
+    const bool served = cabinet.bank < 0 || state.disconnected[at(cabinet.bank)] == 0;
     const bool on = served && !cabinet.stopped;
     state.flows[c] = models::step_cabinet(in_use(compiled, c, step), state.cabinets[c], ambient_c,
                                           step.dt_h, on);

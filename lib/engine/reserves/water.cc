@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "units/index.h"
+
 namespace drystage::engine::reserves {
 namespace {
 
@@ -13,7 +15,7 @@ using plan::WaterUse;
 constexpr double rounding_l = 1e-9;
 
 void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, CourseBase& course) {
-  const plan::Container& can = plan.water.containers[static_cast<std::size_t>(index)];
+  const plan::Container& can = plan.water.containers[at(index)];
   const int vehicle = carrier(plan, course.damage, can.vehicle);
   const int store = add_store(course, {.name = can.name,
                                        .kind = units::Kind::volume,
@@ -216,7 +218,7 @@ Water::State Water::begin(const Compiled& compiled, Run& run) {
 }
 
 void Water::supply(const Compiled& compiled, State& state, Run& run, int order) {
-  const OrderInfo& info = run.course().orders[static_cast<std::size_t>(order)];
+  const OrderInfo& info = run.course().orders[at(order)];
   const bool drinking = info.reserve == compiled.drinking;
   if (info.reserve < 0 || (!drinking && info.reserve != compiled.utility)) return;
   state.first = {};

@@ -13,6 +13,7 @@
 #include "report/charts/reserve_order.h"
 #include "report/charts/style.h"
 #include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -164,7 +165,7 @@ class ReserveChart {
     const double middle_pt = top_pt + height_pt / 2;
     const auto mark = [&](const std::vector<int>& days, drawing::Shape (*draw)(Point)) {
       for (const int day : days) {
-        const double hour = reserve_.mornings()[static_cast<std::size_t>(day)].hour;
+        const double hour = reserve_.mornings()[at(day)].hour;
         plot.add(draw({.x = plot.across().at_pt(hour), .y = middle_pt}));
       }
     };

@@ -5,6 +5,7 @@
 #include "report/mishaps/findings.h"
 #include "report/mishaps/report.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -21,13 +22,12 @@ std::string moment_cells(const answers::Trial& trial, int day, double hour) {
 
 std::string row(const MishapsAnswer& answer, const Finding& finding) {
   const answers::Trial& trial = answer.trial;
-  const answers::Failure& failure =
-      answer.sweep.failures[static_cast<std::size_t>(finding.failure)];
+  const answers::Failure& failure = answer.sweep.failures[at(finding.failure)];
   std::string out = cell(failure.name) + "," + cell(kind_name(failure.kind));
   out += moment_cells(trial, finding.day, finding.hour);
   out += "," + cell(outcome_name(finding.outcome));
   if (finding.reserve >= 0) {
-    const auto& info = trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+    const auto& info = trial.course.reserves[at(finding.reserve)];
     out += "," + cell(info.name) + "," + cell(info.unit) + "," + number(finding.slack);
   } else {
     out += ",,,";

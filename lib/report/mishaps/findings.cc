@@ -13,6 +13,7 @@
 #include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/day.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -91,7 +92,7 @@ std::string dry_words(const answers::Trial& trial, const Finding& finding, units
 Tally tally(const answers::Sweep& sweep) {
   std::vector<int> worst(sweep.failures.size(), -1);
   for (const Finding& finding : sweep.findings) {
-    int& of_it = worst[static_cast<std::size_t>(finding.failure)];
+    int& of_it = worst[at(finding.failure)];
     of_it = std::max(of_it, static_cast<int>(finding.outcome));
   }
   const auto count = [&worst](Outcome outcome) {
@@ -107,7 +108,7 @@ std::vector<const Finding*> worst_moments(const MishapsAnswer& answer) {
   std::vector<const Finding*> of_failure(answer.sweep.failures.size(), nullptr);
   for (const Finding& finding : answer.sweep.findings) {
     if (finding.outcome == Outcome::holds) continue;
-    const Finding*& worst = of_failure[static_cast<std::size_t>(finding.failure)];
+    const Finding*& worst = of_failure[at(finding.failure)];
     if (worst == nullptr || harm(answer.trial, finding) > harm(answer.trial, *worst)) {
       worst = &finding;
     }

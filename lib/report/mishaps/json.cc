@@ -6,6 +6,7 @@
 #include "report/mishaps/report.h"
 #include "report/mishaps/words.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -26,8 +27,7 @@ Json dry(const answers::Trial& trial, const Finding& finding) {
 Json outcome(const answers::Trial& trial, const Finding& finding) {
   Json out{{"outcome", outcome_name(finding.outcome)}};
   const bool named = finding.reserve >= 0;
-  const auto* info =
-      named ? &trial.course.reserves[static_cast<std::size_t>(finding.reserve)] : nullptr;
+  const auto* info = named ? &trial.course.reserves[at(finding.reserve)] : nullptr;
   out["reserve"] = named ? Json(info->name) : Json(nullptr);
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["slack"] = named ? json_number(finding.slack) : Json(nullptr);

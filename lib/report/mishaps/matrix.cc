@@ -99,7 +99,7 @@ class Matrix {
   /// Those that do harm, in the order of the sweep; of too many, the worst.
   void choose_rows() {
     std::vector<const Finding*> worst = worst_moments(answer_);
-    std::ranges::stable_partition(worst, does_more);
+    std::stable_partition(worst.begin(), worst.end(), does_more);
     const std::size_t count = rows_of(worst);
     for (std::size_t i = 0; i < count; ++i) {
       rows_.push_back(static_cast<std::size_t>(worst[i]->failure));

@@ -9,6 +9,7 @@
 #include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -59,9 +60,7 @@ struct PairGroup {
 };
 
 std::vector<PairGroup> pair_groups(const MishapsAnswer& answer) {
-  const auto kind = [&](int failure) {
-    return answer.sweep.failures[static_cast<std::size_t>(failure)].kind;
-  };
+  const auto kind = [&](int failure) { return answer.sweep.failures[at(failure)].kind; };
   std::vector<PairGroup> out;
   for (const answers::PairFinding& pair : answer.pairs->pairs) {
     const plan::MishapKind first = std::min(kind(pair.first), kind(pair.second));

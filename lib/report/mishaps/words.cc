@@ -8,6 +8,7 @@
 
 #include "report/mishaps/findings.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -44,7 +45,7 @@ std::string counted(std::size_t count, std::string_view one, std::string_view ma
 }
 
 const std::string& failure_name(const answers::Sweep& sweep, int failure) {
-  return sweep.failures[static_cast<std::size_t>(failure)].name;
+  return sweep.failures[at(failure)].name;
 }
 
 std::string mishap_kinds(const std::vector<plan::MishapKind>& of) {
@@ -149,7 +150,7 @@ std::vector<HarmlessFailures> harmless_failures(const MishapsAnswer& answer) {
                            .names = {}};
   std::vector<int> worst(sweep.failures.size(), -1);
   for (const Finding& finding : sweep.findings) {
-    int& of_it = worst[static_cast<std::size_t>(finding.failure)];
+    int& of_it = worst[at(finding.failure)];
     of_it = std::max(of_it, static_cast<int>(finding.outcome));
   }
   for (std::size_t f = 0; f < worst.size(); ++f) {

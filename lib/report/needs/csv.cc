@@ -5,6 +5,7 @@
 #include "report/needs/report.h"
 #include "report/needs/words.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -16,8 +17,7 @@ std::string yes_no(bool value) { return value ? "yes" : "no"; }
 
 std::string row(const NeedsAnswer& answer, std::size_t day, std::size_t i) {
   const answers::Trial& trial = answer.trial;
-  const engine::ReserveInfo& info =
-      trial.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])];
+  const engine::ReserveInfo& info = trial.course.reserves[at(answer.needs.reserves[i])];
   const answers::Need& need = answer.needs.need(day, i);
   std::string out = std::to_string(day + 1);
   out += "," + iso_date(trial.course.timeline->days[day].schedule.date);
@@ -26,7 +26,7 @@ std::string row(const NeedsAnswer& answer, std::size_t day, std::size_t i) {
   out += "," + yes_no(!need.lacks()) + "," + yes_no(need.fits);
   out += "," + std::to_string(need.until_day + 1) + "," + number(need.until_h) + ",";
   if (need.until_place >= 0) {
-    out += cell(trial.plan.places[static_cast<std::size_t>(need.until_place)].name);
+    out += cell(trial.plan.places[at(need.until_place)].name);
   }
   return out + "\r\n";
 }

@@ -12,6 +12,7 @@
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -121,7 +122,7 @@ class NeedsTable {
   }
 
   [[nodiscard]] const engine::ReserveInfo& reserve(int i) const {
-    return reserve_of(answer_.trial, answer_.needs.reserves[static_cast<std::size_t>(i)]);
+    return reserve_of(answer_.trial, answer_.needs.reserves[at(i)]);
   }
 
   [[nodiscard]] bool is_urgent(int i) const {
@@ -196,8 +197,8 @@ std::vector<int> needs_order(const NeedsAnswer& answer) {
   std::vector<int> order(answer.needs.reserves.size());
   std::iota(order.begin(), order.end(), 0);
   std::ranges::stable_sort(order, {}, [&](int i) {
-    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
-    return !answer.trial.course.reserves[static_cast<std::size_t>(reserve)].life_supporting;
+    const int reserve = answer.needs.reserves[at(i)];
+    return !answer.trial.course.reserves[at(reserve)].life_supporting;
   });
   return order;
 }

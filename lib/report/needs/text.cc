@@ -10,6 +10,7 @@
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -22,8 +23,8 @@ struct Lack {
 };
 
 const engine::ReserveInfo& needed(const NeedsAnswer& answer, int i) {
-  const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
-  return answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const int reserve = answer.needs.reserves[at(i)];
+  return answer.trial.course.reserves[at(reserve)];
 }
 
 bool is_vital(const NeedsAnswer& answer, int i) { return needed(answer, i).life_supporting; }
@@ -66,8 +67,8 @@ std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacki
 std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking) {
   std::string names;
   for (std::size_t n = 1; n < lacking.size(); ++n) {
-    const int reserve = answer.needs.reserves[static_cast<std::size_t>(lacking[n].i)];
-    const auto& info = answer.trial.course.reserves[static_cast<std::size_t>(reserve)];
+    const int reserve = answer.needs.reserves[at(lacking[n].i)];
+    const auto& info = answer.trial.course.reserves[at(reserve)];
     units::add_to(names, fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1));
   }
   if (names.empty()) return {};

@@ -13,6 +13,7 @@
 #include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/day.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -49,7 +50,7 @@ bool same_until(const answers::Trial& trial, const answers::Need& a, const answe
 std::string until_words(const answers::Trial& trial, const engine::ReserveInfo& info,
                         const answers::Need& first, const answers::Need& last) {
   if (first.until_place >= 0) {
-    const auto& place = trial.plan.places[static_cast<std::size_t>(first.until_place)];
+    const auto& place = trial.plan.places[at(first.until_place)];
     const auto supply = std::ranges::find_if(place.supplies, [&info](const plan::Supply& each) {
       return info.commodity == each.commodity && each.quality == plan::WaterQuality::brackish;
     });
@@ -87,7 +88,7 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
 
 std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
                        units::System system) {
-  const auto& info = trial.course.reserves[static_cast<std::size_t>(reserve)];
+  const auto& info = trial.course.reserves[at(reserve)];
   const std::string name = reserve_words(info);
   const int digits = common_digits(info, need, system);
   const auto text = [&](double level, Toward toward) {
@@ -95,8 +96,7 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
   };
   std::string end = "to last until it is full again";
   if (need.until_place >= 0) {
-    end = fmt::format("to reach {} (day {})",
-                      trial.plan.places[static_cast<std::size_t>(need.until_place)].name,
+    end = fmt::format("to reach {} (day {})", trial.plan.places[at(need.until_place)].name,
                       need.until_day + 1);
   } else if (until_end(trial, need)) {
     end = "to last to the end of the trip";
@@ -113,12 +113,11 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
 }
 
 std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places) {
-  const auto& commodity = trial.course.reserves[static_cast<std::size_t>(reserve)].commodity;
+  const auto& commodity = trial.course.reserves[at(reserve)].commodity;
   if (places.empty() || !commodity) return {};
   std::vector<std::string> names;
   names.reserve(places.size());
-  for (const int place : places)
-    names.push_back(trial.plan.places[static_cast<std::size_t>(place)].name);
+  for (const int place : places) names.push_back(trial.plan.places[at(place)].name);
   return fmt::format("taking {} at {}", plan::words(trial.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }

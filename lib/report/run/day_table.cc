@@ -14,6 +14,7 @@
 #include "report/text/page.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -174,9 +175,8 @@ class DayTable {
                                        : "-");
       hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
                                     : "-");
-      heat_.cells.push_back(
-          number(trial_.course.timeline->conditions.days[static_cast<std::size_t>(n - 1)].max_c,
-                 units::Kind::temperature, 0));
+      heat_.cells.push_back(number(trial_.course.timeline->conditions.days[at(n - 1)].max_c,
+                                   units::Kind::temperature, 0));
     }
     distance_.head = units::display(units::Kind::distance, options_.system).unit;
     heat_.head = units::display(units::Kind::temperature, options_.system).unit;
@@ -192,9 +192,9 @@ class DayTable {
     if (home < 0 || home != engine::place_at(schedule.to)) return out;
     for (const engine::TimeStep& step : trial_.course.timeline->steps) {
       if (step.drive < 0 || step.day != static_cast<int>(day)) continue;
-      const engine::Leg& leg = trial_.course.timeline->legs[static_cast<std::size_t>(step.leg)];
+      const engine::Leg& leg = trial_.course.timeline->legs[at(step.leg)];
       if (leg.from == home) continue;
-      const std::string& name = trial_.plan.places[static_cast<std::size_t>(leg.from)].name;
+      const std::string& name = trial_.plan.places[at(leg.from)].name;
       if (out.empty() || out.back() != name) out.push_back(name);
     }
     return out;
@@ -205,8 +205,7 @@ class DayTable {
     std::string out;
     for (const answers::Breach& breach : trial_.verdict.breaches) {
       if (breach.harm != answers::Harm::runs_out_vital || breach.reserve < 0) continue;
-      const engine::ReserveInfo& info =
-          trial_.course.reserves[static_cast<std::size_t>(breach.reserve)];
+      const engine::ReserveInfo& info = trial_.course.reserves[at(breach.reserve)];
       if (!info.vehicle) continue;
       out += wrap(fmt::format("From day {} on there is no {}: the rows go on as if there were.",
                               breach.day + 1, reserve_words(info)),

@@ -11,6 +11,7 @@
 #include "report/text/event_words.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -125,12 +126,11 @@ Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
            {"load", nullptr},
            {"day", nullptr}};
   if (finding.load >= 0) {
-    out["load"] = trial.plan.power.loads[static_cast<std::size_t>(finding.load)].name;
+    out["load"] = trial.plan.power.loads[at(finding.load)].name;
     out["day"] = finding.day + 1;
   }
   if (finding.reserve < 0) return out;
-  const engine::ReserveInfo& info =
-      trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+  const engine::ReserveInfo& info = trial.course.reserves[at(finding.reserve)];
   out["reserve"] = info.name;
   out["day"] = finding.day + 1;
   out["lowest"] = finding.lowest;

@@ -11,6 +11,7 @@
 #include "report/text/page.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -41,9 +42,8 @@ std::string named(const SpellFinding& finding, units::System system) {
 }
 
 std::string what_breaks(const answers::Trial& trial, const SpellFinding& finding) {
-  return finding.load >= 0
-             ? trial.plan.power.loads[static_cast<std::size_t>(finding.load)].name
-             : reserve_words(trial.course.reserves[static_cast<std::size_t>(finding.reserve)]);
+  return finding.load >= 0 ? trial.plan.power.loads[at(finding.load)].name
+                           : reserve_words(trial.course.reserves[at(finding.reserve)]);
 }
 
 /// "drinking water falls below its margin, to 12 L on day 4."
@@ -103,8 +103,7 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
                        on_day);
   }
   if (finding.reserve < 0) return {};
-  const engine::ReserveInfo& info =
-      trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+  const engine::ReserveInfo& info = trial.course.reserves[at(finding.reserve)];
   if (finding.stood_in > 0) {
     return fmt::format(
         "{}: the drinking containers run empty {}. Then {} of utility water are drunk.", a_week,

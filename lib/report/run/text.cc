@@ -17,6 +17,7 @@
 #include "report/text/page.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -40,7 +41,7 @@ std::string overload_words(const answers::Verdict& verdict, const answers::Trial
   std::string text;
   for (const answers::Breach& breach : verdict.breaches) {
     if (breach.vehicle < 0) continue;
-    const std::string& name = trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name;
+    const std::string& name = trial.plan.vehicles[at(breach.vehicle)].name;
     units::add_to(text,
                   fmt::format("{} must weigh {} less, which no fix does: leave so much at home.",
                               name, mass_words(breach.left - breach.margin, system, Toward::up)),
@@ -57,7 +58,7 @@ std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) 
   if (!mend.moves_days || orders.size() != then.size()) return text;
   for (std::size_t o = 0; o < orders.size(); ++o) {
     if (orders[o].open || !then[o].open) continue;
-    const auto& day = mend.course.timeline->days[static_cast<std::size_t>(then[o].day)];
+    const auto& day = mend.course.timeline->days[at(then[o].day)];
     units::add_to(
         text,
         fmt::format("{} is shut as planned, and open on {}.",
@@ -72,7 +73,7 @@ std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach
                               units::System system) {
   if (breach.reserve < 0) return {};
   const auto& info_of = trial.course.reserves;
-  const engine::ReserveInfo& dry = info_of[static_cast<std::size_t>(breach.reserve)];
+  const engine::ReserveInfo& dry = info_of[at(breach.reserve)];
   std::string text;
   for (std::size_t r = 0; r < info_of.size(); ++r) {
     const bool same_fuel = dry.vehicle && info_of[r].vehicle && dry.vehicle != info_of[r].vehicle &&
@@ -83,7 +84,7 @@ std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach
         text,
         fmt::format("{} has {} more of the same fuel than it needs on the whole trip: carrying it "
                     "over may be enough.",
-                    trial.plan.vehicles[static_cast<std::size_t>(*info_of[r].vehicle)].name,
+                    trial.plan.vehicles[at(*info_of[r].vehicle)].name,
                     amount_toward(info_of[r], spare, system, Toward::down)),
         " ");
   }

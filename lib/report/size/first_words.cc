@@ -7,6 +7,7 @@
 #include "report/mishaps/findings.h"
 #include "report/size/words.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -66,7 +67,7 @@ std::string miss_words(const SizeAnswer& answer, units::System system) {
   }
   text += failing_words(trial, first, system, Manner::sentence);
   if (first.reason == Failing::Reason::margin && first.breach && miss.lacks > 0) {
-    const auto& info = trial.course.reserves[static_cast<std::size_t>(first.breach->reserve)];
+    const auto& info = trial.course.reserves[at(first.breach->reserve)];
     text += fmt::format("; at its tightest it {} {}",
                         info.sense == engine::Sense::keep_above ? "lacks" : "is too warm by",
                         difference_words(info, miss.lacks, system));

@@ -7,6 +7,7 @@
 #include "report/size/words.h"
 #include "report/text/breach_words.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -22,8 +23,7 @@ Json mishap(const answers::Trial& trial, const Failing& failing) {
   out.update(json_moment(trial, finding.day, finding.hour));
   out["outcome"] = outcome_name(finding.outcome);
   const bool named = finding.reserve >= 0;
-  const auto* info =
-      named ? &trial.course.reserves[static_cast<std::size_t>(finding.reserve)] : nullptr;
+  const auto* info = named ? &trial.course.reserves[at(finding.reserve)] : nullptr;
   out["reserve"] = named ? Json(info->name) : Json(nullptr);
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["dry"] = nullptr;

@@ -9,6 +9,7 @@
 #include "report/mishaps/findings.h"
 #include "report/text/breach_words.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -21,7 +22,7 @@ std::string mishap_words(const answers::Trial& trial, const Failing& failing,
   std::string text = fmt::format("{}, on day {}: {}", name_words(failing.mishap), finding.day + 1,
                                  short_words(trial, finding));
   if (finding.short_of > 0) {
-    const auto& info = trial.course.reserves[static_cast<std::size_t>(finding.reserve)];
+    const auto& info = trial.course.reserves[at(finding.reserve)];
     text += ", " + difference_words(info, finding.short_of, system) + " short";
   }
   return text;

@@ -11,6 +11,7 @@
 #include "report/text/page.h"
 #include "report/text/rounding.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -21,10 +22,8 @@ using answers::Harm;
 
 /// What fails: a reserve, a load or a vehicle.
 std::string subject_words(const answers::Trial& trial, const Breach& breach) {
-  if (breach.vehicle >= 0)
-    return name_words(trial.plan.vehicles[static_cast<std::size_t>(breach.vehicle)].name);
-  if (breach.load >= 0)
-    return name_words(trial.plan.power.loads[static_cast<std::size_t>(breach.load)].name);
+  if (breach.vehicle >= 0) return name_words(trial.plan.vehicles[at(breach.vehicle)].name);
+  if (breach.load >= 0) return name_words(trial.plan.power.loads[at(breach.load)].name);
   const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
   if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
     return name_words(reserve_words(info));
@@ -139,8 +138,7 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
   std::string text = happens_words(trial, breach, when, by, system);
   if (breach.reserve < 0 || breach.load >= 0) return text;
   const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
-  const auto& first_day =
-      verdict.reserves[static_cast<std::size_t>(breach.reserve)].first_breach_day;
+  const auto& first_day = verdict.reserves[at(breach.reserve)].first_breach_day;
   if (first_day && *first_day < breach.day) {
     text +=
         fmt::format(". {} its margin from day {}",
@@ -187,7 +185,7 @@ Json json_breach(const answers::Trial& trial, const Breach* breach) {
   out.update(json_moment(trial, breach->day, breach->hour));
   const bool weighs = breach->vehicle >= 0;
   const auto name = [](const auto& all, int index) {
-    return index < 0 ? Json(nullptr) : Json(all[static_cast<std::size_t>(index)].name);
+    return index < 0 ? Json(nullptr) : Json(all[at(index)].name);
   };
   out["reserve"] = name(trial.course.reserves, breach->reserve);
   out["load"] = name(plan.power.loads, breach->load);

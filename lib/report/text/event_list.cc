@@ -9,6 +9,7 @@
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -109,7 +110,7 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
 std::string again(const answers::Trial& trial, const ToldEvent& told) {
   if (told.times == 1) return {};
   if (told.last_day == told.first.day) return fmt::format(". {} times that day", told.times);
-  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.last_day)];
+  const auto& day = trial.course.timeline->days[at(told.last_day)];
   return ". Every day until " + short_date(day.schedule.date);
 }
 
@@ -128,7 +129,7 @@ std::string event_list(const answers::Trial& trial, const TextOptions& options,
   std::vector<ToldEvent> all = told_events(trial);
   std::vector<std::string> lines;
   for (const ToldEvent& told : all) {
-    const auto& day = trial.course.timeline->days[static_cast<std::size_t>(told.first.day)];
+    const auto& day = trial.course.timeline->days[at(told.first.day)];
     const std::string when =
         fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
     lines.push_back(wrap_after(when, told_words(trial, told, options.system), page_columns));

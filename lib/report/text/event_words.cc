@@ -10,6 +10,7 @@
 #include "models/altitude.h"
 #include "plan/commodity.h"
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -33,7 +34,7 @@ std::string plural(double count, const char* one, const char* many) {
 /// ", next open Tue 11 May", if it is within a month.
 std::string next_open(const engine::CourseBase& course, const engine::OrderInfo& order) {
   constexpr int month = 31;
-  const plan::Date day = course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
+  const plan::Date day = course.timeline->days[at(order.day)].schedule.date;
   for (int later = 1; later <= month; ++later) {
     const plan::Date date = day + boost::gregorian::days(later);
     if (engine::is_open(order.supply, date)) return ", next open " + short_date(date);
@@ -54,15 +55,13 @@ std::string taken_words(const plan::Plan& plan, const engine::OrderInfo& order, 
 
 std::string event_words(const plan::Plan& plan, const engine::CourseBase& course,
                         const engine::Event& event, units::System system) {
-  const auto order = [&]() -> const engine::OrderInfo& {
-    return course.orders[static_cast<std::size_t>(event.subject)];
-  };
+  const auto order = [&]() -> const engine::OrderInfo& { return course.orders[at(event.subject)]; };
   const auto reserve = [&]() -> const engine::ReserveInfo& {
-    return course.reserves[static_cast<std::size_t>(event.subject)];
+    return course.reserves[at(event.subject)];
   };
   const auto way = [&] { return units::format(event.amount, units::Kind::distance, system); };
   const auto drive_to = [&] {
-    const auto& item = plan.itinerary[static_cast<std::size_t>(event.subject)];
+    const auto& item = plan.itinerary[at(event.subject)];
     return name_in(plan.places, std::get<plan::Drive>(item).to);
   };
   switch (event.kind) {

@@ -3,13 +3,14 @@
 #include <cmath>
 
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 
 Json json_number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
 Json json_place(const plan::Plan& plan, int place) {
-  return place < 0 ? Json(nullptr) : Json(plan.places[static_cast<std::size_t>(place)].name);
+  return place < 0 ? Json(nullptr) : Json(plan.places[at(place)].name);
 }
 
 Json json_moment(const answers::Trial& trial, int day, double hour) {

@@ -3,12 +3,13 @@
 #include <fmt/core.h>
 
 #include "report/text/words.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
 
 const std::string& place_name(const answers::Trial& trial, int place) {
-  return trial.plan.places[static_cast<std::size_t>(place)].name;
+  return trial.plan.places[at(place)].name;
 }
 
 Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
@@ -24,7 +25,7 @@ double shown_distance(double distance_km, Toward toward, units::System system) {
 std::string when_words(const answers::Trial& trial, const answers::Moment& moment, Toward toward) {
   constexpr double minutes_per_hour = 60;
   const double minutes = rounded(moment.hour * minutes_per_hour, 0, toward);
-  const auto& day = trial.course.timeline->days[static_cast<std::size_t>(moment.day)];
+  const auto& day = trial.course.timeline->days[at(moment.day)];
   return fmt::format("day {}, {}, {}", moment.day + 1, short_date(day.schedule.date),
                      clock(minutes / minutes_per_hour));
 }

@@ -7,6 +7,7 @@
 #include "report/text/cautions.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -24,7 +25,7 @@ std::string paragraph(const std::string& words) {
 }
 
 std::string day_words(const answers::Trial& trial, int day) {
-  const auto& info = trial.course.timeline->days[static_cast<std::size_t>(day)];
+  const auto& info = trial.course.timeline->days[at(day)];
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
 }
 

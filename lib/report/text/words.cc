@@ -9,6 +9,7 @@
 #include "plan/commodity.h"
 #include "plan/utf8.h"
 #include "report/text/layout.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -81,7 +82,7 @@ std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
 }
 
 const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve) {
-  return trial.course.reserves[static_cast<std::size_t>(reserve)];
+  return trial.course.reserves[at(reserve)];
 }
 
 std::string vital_words(const plan::Plan& plan) {
