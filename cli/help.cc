@@ -114,7 +114,7 @@ std::string command_help(const Command& command) {
 }
 
 const Command& command_named(const std::string& name) {
-  const auto found = std::ranges::find(commands, name, &Command::name);
+  const auto* const found = std::ranges::find(commands, name, &Command::name);
   if (found == commands.end() && name.ends_with(".yaml")) {
     throw UsageError("the command comes before the plan, as in drystage run " + name);
   }
@@ -124,8 +124,8 @@ const Command& command_named(const std::string& name) {
 
 ExitStatus help_command(const CommonOptions& options) {
   const std::string& of = options.argument;
-  const auto topic = std::ranges::find(topics, of, &Topic::name);
-  const auto command = std::ranges::find(commands, of, &Command::name);
+  const auto* const topic = std::ranges::find(topics, of, &Topic::name);
+  const auto* const command = std::ranges::find(commands, of, &Command::name);
   std::string text;
   if (of.empty()) {
     text = usage();
