@@ -260,8 +260,8 @@ TEST(CardPdf, IsInTheUnitsThatAreAskedFor) {
     return pdf_text(card.path());
   };
   EXPECT_THAT(text_in("metric"), AllOf(HasSubstr("Drinking water, L"), HasSubstr("195 km")));
-  EXPECT_THAT(text_in("us"), AllOf(HasSubstr("Drinking water, US gal"), HasSubstr("121 mi")));
-  EXPECT_THAT(text_in("imperial"), HasSubstr("Drinking water, imp gal"));
+  EXPECT_THAT(text_in("us"), AllOf(HasSubstr("Fuel of truck, US gal"), HasSubstr("121 mi")));
+  EXPECT_THAT(text_in("imperial"), HasSubstr("Fuel of truck, imp gal"));
 }
 
 TEST(CardPdf, TakesChangesOfThePlan) {

@@ -19,4 +19,9 @@ struct ReturnWay {
 std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& stretch,
                                     const Moment& from);
 
+/// Whether turning back within a window is only to go on: it lies on one leg, and for every reserve
+/// that is counted (those that life depends on, or all) the way back from its beginning leads to
+/// where that leg does.
+bool leads_on(const Trial& trial, const TurnBack& turn_back, const Window& window, bool vital);
+
 }  // namespace drystage::answers

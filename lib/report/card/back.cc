@@ -48,7 +48,7 @@ class Back {
 
   /// A name in bold, and beside it what is said of it; above it, where that is narrow.
   void entry(const std::string& name, const std::string& words) {
-    constexpr double name_pt = 74;
+    const double name_pt = 9.4 * sheet_.small().size_pt;
     const drawing::Typesetter& typesetter = sheet_.typesetter;
     const double width = sheet_.width_pt();
     if (sheet_.narrow() || typesetter.width(name, sheet_.small_strong()) > name_pt - 4) {

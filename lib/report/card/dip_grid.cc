@@ -185,7 +185,12 @@ std::string dip_line(const DipTable& table, units::System system) {
   constexpr std::size_t most = 10;
   std::string text = capital(table.name);
   if (!table.vehicle.empty()) text += " of " + table.vehicle;
-  text += ", " + table.contents + ": ";
+  text += ", " + table.contents;
+  if (table.unusable_l > 0) {
+    text += fmt::format(", usable {} ({} already taken off)", metric(system) ? "litres" : "gallons",
+                        volume(table.unusable_l, system, Toward::up));
+  }
+  text += ": ";
   const std::size_t apart = (table.rows.size() + most - 1) / most;
   std::string depths;
   for (std::size_t r = 0; r < table.rows.size(); ++r) {

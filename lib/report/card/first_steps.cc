@@ -32,7 +32,7 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
   Advice out{.title = "If a reading is below must have", .steps = {}};
   out.steps.emplace_back(
       "Stop where it is safe. Dip or count again. Look for a leak, an open tap, a loose cap.");
-  const std::string neither =
+  const std::string alarm =
       "raise the alarm at once, while there is water to wait on. It can be called off. " +
       waiting_words(trip.weather);
   if (!trip.trial.course.timeline->legs.empty()) {
@@ -41,15 +41,19 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
         "have its figure of every reserve.");
     out.steps.emplace_back(
         "At least what stands under \"back\": turn back in the morning. At least what stands "
-        "under \"on at once\": go on in the morning, no more stays. Both: take what leaves more "
-        "over; if much the same, back.");
-    out.steps.push_back("Neither: " + neither);
+        "under \"on at once\": go on in the morning, no more stays. Both: take the way whose "
+        "scarcest reserve has most to spare. If much the same, back. Tell the person at home of "
+        "every change of plan.");
+    out.steps.emplace_back(
+        "Neither tonight? Look at the later nights of this camp. If you will still have enough "
+        "then: wait, and go then.");
+    out.steps.push_back("Neither tonight nor later: " + alarm);
   } else {
     out.steps.emplace_back(
         "Do not wait: fetch more, or leave, while what is there still lasts the way.");
-    out.steps.push_back("No sure supply in reach: " + neither);
+    out.steps.push_back("No sure supply in reach: " + alarm);
+    out.steps.emplace_back("Tell the person at home of every change of plan.");
   }
-  out.steps.emplace_back("Tell the person at home of every change of plan.");
   return out;
 }
 

@@ -52,7 +52,7 @@ Advice food_advice(const AdvisedTrip& trip) {
 }
 
 Advice cold_advice(const AdvisedTrip& trip) {
-  Advice out{.title = "Too warm inside", .steps = {}};
+  Advice out{.title = "Fridge too warm", .steps = {}};
   const units::Display shown = units::display(units::Kind::temperature, trip.system);
   constexpr double clock_c = 5;
   const std::string limit =

@@ -141,8 +141,8 @@ class Front {
         without_unconfirmed_words(trial_, answer_.without_unconfirmed, sheet_.system);
     if (!unconfirmed.empty()) {
       const std::string below = below_must_words(answer_);
-      say(unconfirmed + " Must have reaches a confirmed supply." +
-              (below.empty() ? "" : " " + below),
+      say(unconfirmed + (below.empty() ? "" : " " + below) +
+              " Must have reaches a confirmed supply.",
           sheet_.small_strong());
     }
     say(not_judged_words(trial_));
@@ -164,7 +164,7 @@ class Front {
     std::vector<Reach> all;
     for (const std::size_t i : life_supporting(answer_.needs)) {
       const std::string name = reserve_words(reserve_of(trial_, answer_.needs.needs.reserves[i]));
-      const std::string to = lasts_to_words(trial_, answer_.needs.needs, i);
+      const std::string to = lasts_to_words(trial_, answer_.needs.needs, i, false);
       const auto same = std::ranges::find(all, to, &Reach::to);
       if (same == all.end()) {
         all.push_back({.to = to, .reserves = name});
@@ -172,11 +172,31 @@ class Front {
         units::add_to(same->reserves, name);
       }
     }
+    if (all.empty()) return {};
     std::string words;
-    for (const Reach& reach : all) {
-      units::add_to(words, fmt::format("{} to {}", reach.reserves, reach.to), "; ");
+    if (all.size() == 1) {
+      words = "Must have brings you to " + all.front().to + " with the whole margin left.";
+    } else {
+      for (const Reach& reach : all) {
+        units::add_to(words, fmt::format("{} to {}", reach.reserves, reach.to), "; ");
+      }
+      words = "Must have brings you, with the whole margin left: " + words + ".";
     }
-    return words.empty() ? words : "Must have lasts, with the margin whole: " + words + ".";
+    const std::string taken = taken_on_the_way();
+    return taken.empty() ? words : words + " It counts on " + taken + ".";
+  }
+
+  /// The limited supplies that must have counts on.
+  [[nodiscard]] std::string taken_on_the_way() const {
+    std::vector<Taken> taken;
+    for (const std::size_t i : life_supporting(answer_.needs)) {
+      for (std::size_t day = 0; day < trial_.record.days(); ++day) {
+        for (const int place : answer_.needs.needs.need(day, i).taking_at) {
+          taken.push_back({.place = place, .reserve = answer_.needs.needs.reserves[i]});
+        }
+      }
+    }
+    return taken_words(trial_, taken);
   }
 
   /// What no pump gets out of a tank is no part of the figures.
@@ -192,7 +212,7 @@ class Front {
                     fmt::format("{} {} in {}", units::format_number(number, units::significant(3)),
                                 shown.unit, vehicle.name));
     }
-    return words.empty() ? words : " Fuel: take off what cannot be drawn, " + words + ".";
+    return words.empty() ? words : " If your gauge shows all fuel, take off " + words + ".";
   }
 
   [[nodiscard]] std::string signs() const {
@@ -212,7 +232,7 @@ class Front {
       break;
     }
     if (held) words += " + more than can be held.";
-    return words + " - the trip ends.";
+    return words + " A dash (-): the trip ends here.";
   }
 
   void write_use() {
@@ -222,7 +242,7 @@ class Front {
         "again, or multiply must have by what you used and divide by what was planned. Figures are "
         "for midnight: take off what you will still use. Drinking water: count drinking "
         "containers only." +
-        unusable_words() + " What stands above a row is met on its day." +
+        unusable_words() + " A bar above a row belongs to that day." +
         (trial_.course.timeline->legs.empty()
              ? ""
              : " With less than planned, the last place to turn back comes earlier.") +

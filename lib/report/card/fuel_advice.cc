@@ -16,6 +16,7 @@ std::string vehicles_with(const AdvisedTrip& trip, plan::FuelKind kind) {
   return units::listed(names);
 }
 
+/// "4.0 L (main tank)".
 std::string unusable_words(const AdvisedTrip& trip) {
   std::string list;
   for (const plan::Vehicle& vehicle : trip.plan().vehicles) {
@@ -23,7 +24,7 @@ std::string unusable_words(const AdvisedTrip& trip) {
       if (tank.unusable_l <= 0) continue;
       std::string name = tank.name;
       if (trip.plan().vehicles.size() > 1) name += " of " + vehicle.name;
-      units::add_to(list, name + " " + advised_volume(trip, tank.unusable_l));
+      units::add_to(list, advised_volume(trip, tank.unusable_l) + " (" + name + ")");
     }
   }
   return list;
@@ -59,7 +60,7 @@ Advice fuel_advice(const AdvisedTrip& trip) {
   out.steps.emplace_back("Drive slower and steadily, no detours; on sand less air in the tyres.");
   const std::string unusable = unusable_words(trip);
   if (!unusable.empty()) {
-    out.steps.push_back("A dip also shows what cannot be used: take off " + unusable + ".");
+    out.steps.push_back("If your gauge shows all fuel, take off " + unusable + ".");
   }
   const std::string diesel = vehicles_with(trip, plan::FuelKind::diesel);
   const std::string petrol = vehicles_with(trip, plan::FuelKind::petrol);

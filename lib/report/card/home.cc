@@ -204,17 +204,15 @@ class Home {
   }
 
   void write_route() {
-    title("Route, and how long water and food last");
-    say("Days that what is on board at midnight lasts all of them who stay there; of several "
-        "nights "
-        "the least; rounded down.");
+    title("Route, and how long drinking water and food last");
+    say("How many days their drinking water and food would last if they stayed there.");
     const std::string km(units::display(units::Kind::distance, system_).unit);
     drawing::Table table(typesetter_, width_pt_,
                          {{.heading = "Day"},
                           {.heading = "Date"},
                           {.heading = "To, for the night"},
                           {.heading = km, .align = drawing::Align::right},
-                          {.heading = "Water, days", .align = drawing::Align::right},
+                          {.heading = "Drinking water, days", .align = drawing::Align::right},
                           {.heading = "Food, days", .align = drawing::Align::right}},
                          body_font);
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];

@@ -31,6 +31,7 @@ class LeaveRules {
     set_out();
     struct Place {
       std::string amounts{};
+      std::string beyond{};   ///< more than can be held
       std::string endless{};  ///< of what no amount is enough
       std::string unless{};
     };
@@ -40,24 +41,33 @@ class LeaveRules {
       const bool alone = leaving.must_have > leaving.has + noticeable && !unless.empty();
       if (!rises(leaving) && !alone) continue;
       Place& place = places[{leaving.leaves.day, leaving.leaves.hour, leaving.place}];
-      std::string& list = std::isfinite(leaving.must_have) ? place.amounts : place.endless;
+      std::string& list = !std::isfinite(leaving.must_have) ? place.endless
+                          : leaving.fits                    ? place.amounts
+                                                            : place.beyond;
       units::add_to(list, amount_words(leaving));
       if (alone) units::add_to(place.unless, unless, " and ");
     }
     for (const auto& [key, place] : places) {
       const auto& [day, hour, index] = key;
-      const std::string& name = trial_.plan.places[static_cast<std::size_t>(index)].name;
+      // With the hour: the row below has the figure of midnight, which is another.
+      const std::string from =
+          trial_.plan.places[static_cast<std::size_t>(index)].name + ", " + clock(hour) + ",";
+      const bool enough_can_be_held = place.beyond.empty() && place.endless.empty();
       std::string headline;
       if (!place.amounts.empty()) {
-        headline = fmt::format("LEAVE {} WITH AT LEAST {}. ", name, place.amounts);
+        headline = fmt::format("LEAVE {} WITH AT LEAST {}. ", from, place.amounts);
+      }
+      if (!place.beyond.empty()) {
+        headline +=
+            fmt::format("From {} YOU CANNOT CARRY ENOUGH: it takes {}. ", from, place.beyond);
       }
       if (!place.endless.empty()) {
-        headline += fmt::format("NO AMOUNT IS ENOUGH to go on from {} as planned: {}. ", name,
+        headline += fmt::format("From {} NO AMOUNT IS ENOUGH to go on as planned: {}. ", from,
                                 place.endless);
       }
       if (!place.unless.empty()) {
         headline += fmt::format("{}DO NOT LEAVE UNLESS {} IS CONFIRMED. ",
-                                place.amounts.empty() ? "" : "With less ", place.unless);
+                                enough_can_be_held ? "With less " : "", place.unless);
       }
       headline.pop_back();
       rules_.push_back({.day = day, .hour = hour, .headline = std::move(headline)});
@@ -128,8 +138,8 @@ class LeaveRules {
       what = fmt::format("{} ({})", plan::words(trial_.plan, *info.commodity), vehicle.name);
     }
     if (!std::isfinite(leaving.must_have)) return what;
-    return fmt::format("{} of {}{}", amount_toward(info, leaving.must_have, system_, Toward::up),
-                       what, leaving.fits ? "" : ", which is more than can be held");
+    return fmt::format("{} of {}", amount_toward(info, leaving.must_have, system_, Toward::up),
+                       what);
   }
 
   const CardAnswer& answer_;
@@ -166,8 +176,9 @@ std::string below_must_words(const CardAnswer& answer) {
                             : fmt::format(" ({} to {})", evening(*first), evening(last));
   }
   if (names.empty()) return {};
-  return "So by the plan there is less than must have of " + names +
-         ": do not go past the line that says so unless that supply is confirmed.";
+  return "If it is not there, you carry too little: " + names +
+         ". Do not pass the bar that says so unless it is confirmed. Confirmed? Draw this card "
+         "again.";
 }
 
 }  // namespace drystage::report

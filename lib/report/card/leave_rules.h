@@ -11,9 +11,10 @@ namespace drystage::report {
 /// A line across the days where a place that supplies something is left: what must be on board
 /// then, or on what it hangs whether it may be left.
 struct LeaveRule {
-  int day = 0;             ///< the day, from 0, on which the place is left; of the outset 0
-  double hour = 0;         ///< its clock hour; 0 at the outset
-  std::string headline{};  ///< "LEAVE Red Tables WITH AT LEAST 81 L of petrol (lead wagon)."
+  int day = 0;      ///< the day, from 0, on which the place is left; of the outset 0
+  double hour = 0;  ///< its clock hour; 0 at the outset
+  std::string
+      headline{};  ///< "LEAVE Red Tables, 08:00, WITH AT LEAST 81 L of petrol (lead wagon)."
 };
 
 /// In time order:

@@ -34,7 +34,7 @@ class Rules {
   [[nodiscard]] std::vector<TurnBackRule> list() {
     const std::optional<answers::Moment> leaves = first_leaves(answer_);
     if (!leaves) return {};
-    const auto& windows = answer_.turn_back.vital;
+    const std::vector<answers::Window> windows = told_windows(answer_, true);
     if (windows.empty()) {
       add_never(*leaves);
     } else if (trip_hour(windows.front().from) > trip_hour(*leaves) + minute_h) {
@@ -75,19 +75,27 @@ class Rules {
   }
 
   void add_end(const answers::Window& window, const answers::Window* next) {
-    const std::string reserve = window.decides >= 0
-                                    ? reserve_words(reserve_of(answer_.trial, window.decides))
-                                    : std::string("some reserve");
-    std::string words =
-        back_words(window) + "Beyond it " + reserve + " does not last back with its margin whole. ";
-    words += next != nullptr ? fmt::format("The way back opens again on {}.",
-                                           when_where(next->from, Toward::up))
-                             : std::string("No way back opens again.");
+    const std::string reserve =
+        window.decides >= 0 ? reserve_name(window.decides) : std::string("some reserve");
+    std::string words = back_words(window) +
+                        "After this point they cannot drive back with a safe margin of " + reserve +
+                        ".";
+    if (next != nullptr) {
+      words += fmt::format(" The way back opens again on {}.", when_where(next->from, Toward::up));
+    }
     rules_.push_back(
         {.day = window.last.day,
          .hour = window.last.hour,
          .headline = "LAST PLACE TO TURN BACK: " + when_where(window.last, Toward::down) + ".",
          .words = std::move(words)});
+  }
+
+  /// One vehicle need not be named.
+  [[nodiscard]] std::string reserve_name(int reserve) const {
+    const engine::ReserveInfo& info = reserve_of(answer_.trial, reserve);
+    const bool of_the_vehicle =
+        info.id.family == engine::Family::fuel && answer_.trial.plan.vehicles.size() == 1;
+    return of_the_vehicle ? "fuel" : reserve_words(info);
   }
 
   /// How far it is back, and where to: "To Marrabel it is 461 km by the way you came. "
@@ -146,7 +154,7 @@ std::string turn_back_words(const NeedsAnswer& answer) {
     return "There is no supply to turn back to that is sure: " + unsure + ".";
   }
   std::string words;
-  const auto& windows = answer.turn_back.vital;
+  const std::vector<answers::Window> windows = told_windows(answer, true);
   if (windows.size() == 1 && windows.front().decides < 0 &&
       trip_hour(windows.front().from) <= trip_hour(*first_leaves(answer)) + minute_h) {
     words =

@@ -41,9 +41,8 @@ bool near(double a, double b, double slight) {
 }
 
 bool same_way(const WayOut& a, const WayOut& b) {
-  return a.place == b.place && std::abs(a.km - b.km) < slight_km && a.taking_at == b.taking_at &&
-         a.own_road == b.own_road && a.shut_place == b.shut_place &&
-         std::isfinite(a.least) == std::isfinite(b.least);
+  return a.place == b.place && std::abs(a.km - b.km) < slight_km && a.own_road == b.own_road &&
+         a.shut_place == b.shut_place && std::isfinite(a.least) == std::isfinite(b.least);
 }
 
 bool near(const WayOut& a, const WayOut& b, double slight) {
@@ -52,8 +51,8 @@ bool near(const WayOut& a, const WayOut& b, double slight) {
 }
 
 bool near(const WaysOut& a, const WaysOut& b, double slight) {
-  return same_way(a.as_planned, b.as_planned) && near(a.at_once, b.at_once, slight) &&
-         a.back.has_value() == b.back.has_value() && (!a.back || near(*a.back, *b.back, slight));
+  return near(a.at_once, b.at_once, slight) && a.back.has_value() == b.back.has_value() &&
+         (!a.back || near(*a.back, *b.back, slight));
 }
 
 void raise(WayOut& to, const WayOut& other) {
@@ -71,23 +70,76 @@ class WayOutRows {
   void write() {
     if (trial_.course.timeline->legs.empty() || ways_.reserves.empty()) return;
     if (trial_.record.days() < 2) return;
-    constexpr std::size_t most_beside = 2;
+    constexpr std::size_t most_beside = 3;
     sheet_.title("The way out");
-    sheet_.say(legend);
+    sheet_.say(legend());
     if (!sheet_.narrow() && ways_.reserves.size() <= most_beside) {
       write_table();
     } else {
       write_lines();
     }
+    write_shut();
+    const std::string taken = taken_on_the_way();
+    if (!taken.empty()) sheet_.say("Figures count on what you take on the way: " + taken + ".");
   }
 
  private:
-  static constexpr const char* legend =
-      "On as planned: must have, first night to last. Each figure is the least that gets there "
-      "with "
-      "its margin. In brackets: with nothing left; raise the alarm before you set out on that. "
-      "Below both brackets neither way lasts. If you use more than planned, all figures are too "
-      "low. +: more than can be held. -: no sure supply that way.";
+  /// How to read the table; of signs those that stand in it.
+  [[nodiscard]] std::string legend() const {
+    std::string words =
+        "Each figure is the least that gets there with its margin. In brackets: with nothing left. "
+        "Only that? Raise the alarm first, then ask them: stay, or drive? Less than that: stay. ";
+    bool beyond = false;
+    bool unsure = false;
+    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+      for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+        const WaysOut& ways = ways_.ways(evening, i);
+        beyond = beyond || !ways.at_once.fits || (ways.back && !ways.back->fits);
+        unsure = unsure || !ways.back;
+      }
+    }
+    if (beyond) words += "+: more than can be held. ";
+    if (unsure) words += "A dash (-): no sure supply. ";
+    if (more_at_once()) {
+      words += "On at once can take more fuel: you carry what the stays would use. ";
+    }
+    return words +
+           "You use more than planned? Multiply these figures too: by used \u00f7 planned. My "
+           "factor ______";
+  }
+
+  /// Whether going on at once takes more fuel somewhere than going on as planned, the places on the
+  /// way being open.
+  [[nodiscard]] bool more_at_once() const {
+    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+      for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+        const WaysOut& ways = ways_.ways(evening, i);
+        if (info(i).id.family != engine::Family::fuel || ways.at_once.shut_place >= 0) continue;
+        if (std::isfinite(ways.at_once.least) && ways.at_once.least > ways.as_planned.least &&
+            figure(i, ways.at_once.least) != figure(i, ways.as_planned.least)) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  /// The limited supplies that figures count on, said once.
+  [[nodiscard]] std::string taken_on_the_way() const {
+    std::vector<Taken> taken;
+    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+      for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
+        const WaysOut& ways = ways_.ways(evening, i);
+        for (const WayOut* way : {&ways.at_once, ways.back ? &*ways.back : nullptr}) {
+          if (way == nullptr) continue;
+          for (const int place : way->taking_at) {
+            taken.push_back({.place = place, .reserve = ways_.reserves[i]});
+          }
+        }
+      }
+    }
+    return taken_words(trial_, taken);
+  }
 
   [[nodiscard]] std::vector<Camp> camps() const {
     std::vector<Camp> out;
@@ -131,6 +183,10 @@ class WayOutRows {
                                    : fmt::format("{}\u2013{}", camp.first, camp.last);
   }
 
+  [[nodiscard]] static std::string nights_words(const Camp& camp) {
+    return (camp.first == camp.last ? "Night " : "Nights ") + nights(camp);
+  }
+
   // --- figures ---
 
   [[nodiscard]] const engine::ReserveInfo& info(std::size_t i) const {
@@ -141,23 +197,15 @@ class WayOutRows {
     return amount_toward(info(i), level, sheet_.system, Toward::up, info(i).decimals);
   }
 
-  [[nodiscard]] std::string held(std::size_t i, const WayOut& way) const {
-    if (!std::isfinite(way.least)) return "no amount";
-    return (way.fits ? "" : "+") + figure(i, way.least);
-  }
-
   [[nodiscard]] std::string with_bare(std::size_t i, const WayOut& way) const {
     if (!std::isfinite(way.least)) return "no amount";
-    return held(i, way) + "\u00a0(" + figure(i, way.bare) + ")";
+    return (way.fits ? "" : "+") + figure(i, way.least) + "\u00a0(" + figure(i, way.bare) + ")";
   }
 
-  /// On as planned, on at once and back.
+  /// On at once and back.
   [[nodiscard]] std::vector<std::string> figures(const Camp& camp, std::size_t i) const {
-    std::string planned = held(i, ways_.ways(camp.first, i).as_planned);
-    const std::string last = held(i, ways_.ways(camp.last, i).as_planned);
-    if (last != planned) planned += "\u2013" + last;
     const WaysOut& ways = camp.ways[i];
-    return {planned, with_bare(i, ways.at_once), ways.back ? with_bare(i, *ways.back) : "-"};
+    return {with_bare(i, ways.at_once), ways.back ? with_bare(i, *ways.back) : "-"};
   }
 
   // --- where to ---
@@ -175,17 +223,18 @@ class WayOutRows {
            (way.own_road ? ", in part by another road than you came" : "");
   }
 
-  [[nodiscard]] std::string taking(const WayOut& way, std::size_t i) const {
-    return taking_words(trial_, ways_.reserves[i], way.taking_at);
-  }
-
-  /// Why at once takes more than as planned, where it is for coming too early.
-  [[nodiscard]] std::string shut_words(const Camp& camp, std::size_t i) const {
+  /// Where at once takes more than as planned for coming too early.
+  void write_shut() const {
     constexpr double slight = 0.05;
-    const WayOut& once = camp.ways[i].at_once;
-    if (once.shut_place < 0 || once.least < camp.ways[i].as_planned.least + slight) return {};
-    return fmt::format("at once takes more: {} is shut on {}", place(once.shut_place),
-                       unbroken(fmt::format("day {}", once.shut_day + 1)));
+    for (const Camp& camp : camps()) {
+      for (const WaysOut& ways : camp.ways) {
+        const WayOut& once = ways.at_once;
+        if (once.shut_place < 0 || once.least < ways.as_planned.least + slight) continue;
+        sheet_.say(fmt::format("{}: at once takes more: {} is shut on day {}.", nights_words(camp),
+                               place(once.shut_place), once.shut_day + 1));
+        break;
+      }
+    }
   }
 
   /// The same of all reserves: once, or with the names of those that it is said of.
@@ -210,34 +259,15 @@ class WayOutRows {
     return out;
   }
 
-  /// Adds what is to be said once, of whatever reserve.
-  static void add_once(std::string& to, const std::string& words) {
-    if (!words.empty() && to.find(words) == std::string::npos) units::add_to(to, words, "; ");
-  }
-
   [[nodiscard]] std::string on_to(const Camp& camp) const {
-    std::string out = of_all([&](std::size_t i) {
-      const std::string planned = leads(camp.ways[i].as_planned);
-      const std::string once = leads(camp.ways[i].at_once);
-      return planned + (once == planned ? "" : ", at once " + once);
-    });
-    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
-      add_once(out, taking(camp.ways[i].as_planned, i));
-      add_once(out, taking(camp.ways[i].at_once, i));
-      add_once(out, shut_words(camp, i));
-    }
-    return out;
+    return of_all([&](std::size_t i) { return leads(camp.ways[i].at_once); });
   }
 
   [[nodiscard]] std::string back_to(const Camp& camp) const {
-    std::string out = of_all([&](std::size_t i) {
+    return of_all([&](std::size_t i) {
       const auto& back = camp.ways[i].back;
       return back ? leads(*back) : std::string("no sure supply");
     });
-    for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
-      if (camp.ways[i].back) add_once(out, taking(*camp.ways[i].back, i));
-    }
-    return out;
   }
 
   // --- as a table ---
@@ -247,7 +277,7 @@ class WayOutRows {
     for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
       const std::string name =
           capital(reserve_words(info(i))) + ", " + unit(info(i), sheet_.system);
-      for (const char* heading : {"on as planned", "on at once", "back"}) {
+      for (const char* heading : {"on at once", "back"}) {
         columns.push_back({.heading = heading,
                            .align = drawing::Align::right,
                            .group = name,
@@ -275,19 +305,17 @@ class WayOutRows {
 
   void write_lines() {
     for (const Camp& camp : camps()) {
-      const std::string head = fmt::format("Night{} {}, {}", camp.first == camp.last ? "" : "s",
-                                           nights(camp), name_of(camp.first));
+      const std::string head = nights_words(camp) + ", " + name_of(camp.first);
       sheet_.flow.add(with_next(
           drawing::paragraph(sheet_.typesetter, head, sheet_.small_strong(), sheet_.width_pt())));
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const std::vector<std::string> of = figures(camp, i);
         // The last line stands with where to.
-        sheet_.flow.add(with_next(
-            drawing::paragraph(sheet_.typesetter,
-                               fmt::format("{}, {}: on as planned {}; on at once {}; back {}.",
-                                           capital(reserve_words(info(i))),
-                                           unit(info(i), sheet_.system), of[0], of[1], of[2]),
-                               body_font, sheet_.width_pt())));
+        sheet_.flow.add(with_next(drawing::paragraph(
+            sheet_.typesetter,
+            fmt::format("{}, {}: on at once {}; back {}.", capital(reserve_words(info(i))),
+                        unit(info(i), sheet_.system), of[0], of[1]),
+            body_font, sheet_.width_pt())));
       }
       sheet_.say("On: " + on_to(camp) + ". Back: " + back_to(camp) + ".");
     }

@@ -26,9 +26,9 @@ void write_day_rows(const Sheet& sheet, double below_pt);
 void write_back(const Sheet& sheet);
 
 /// "The way out": for each camp, and side by side for each reserve that life depends on, what it
-/// takes to go on as planned, to go on at once and to turn back, rounded up, and where these lead.
-/// The nights at one camp share a row where the figures are much the same: of at once and back the
-/// highest counts. On narrow paper, and of more reserves than have room, each camp has lines of its
+/// takes to go on at once and to turn back, rounded up, and where these lead. The nights at one camp
+/// share a row where the figures are much the same: the highest counts. Below it stand, once, the
+/// supplies that the figures count on. On narrow paper, and of more reserves than have room, each camp has lines of its
 /// own. Nothing where nothing is driven.
 void write_way_out(const Sheet& sheet);
 

@@ -117,7 +117,7 @@ class ReserveChart {
       out.push_back(sign_item("!!", reserve_.above() ? "runs out" : "is gone"));
     }
     if (!reserve_.lacking(piece).empty()) {
-      out.push_back(sign_item(lacks_sign, "the plan has less than it must"));
+      out.push_back(sign_item(lacks_sign, "less than it must have"));
     }
     if (!reserve_.beyond(piece).empty()) {
       out.push_back(sign_item(beyond_sign, "must have lies above the chart"));

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "answers/onward/return_way.h"
 #include "report/needs/table.h"
 #include "report/text/capital.h"
 #include "report/text/layout.h"
@@ -94,6 +95,15 @@ std::string window_words(const answers::Trial& trial, const answers::Window& win
 
 }  // namespace
 
+std::vector<answers::Window> told_windows(const NeedsAnswer& answer, bool vital) {
+  std::vector<answers::Window> out;
+  for (const answers::Window& window : vital ? answer.turn_back.vital : answer.turn_back.windows) {
+    if (!out.empty() && answers::leads_on(answer.trial, answer.turn_back, window, vital)) continue;
+    out.push_back(window);
+  }
+  return out;
+}
+
 std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
   std::string names;
   for (const int i : needs_order(answer)) {
@@ -128,14 +138,15 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   if (!options.all && !found.stretches.empty()) {
     return paragraph("Turning back to the last supply: " + named("drinking water and fuel", true) +
                      " (more with --all)") +
-           list(found.vital);
+           list(told_windows(answer, true));
   }
   std::string text = paragraph(
       "Turning back: when the last supply behind is still in reach, margin intact. By the way you "
       "came, or the plan's way back.");
   if (!found.stretches.empty()) {
-    text += heading(named("drinking water and fuel together", true)) + list(found.vital);
-    text += heading(named("all together", false)) + list(found.windows);
+    text +=
+        heading(named("drinking water and fuel together", true)) + list(told_windows(answer, true));
+    text += heading(named("all together", false)) + list(told_windows(answer, false));
   }
   for (const int i : needs_order(answer)) {
     const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];

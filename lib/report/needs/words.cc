@@ -122,6 +122,26 @@ std::string taking_words(const answers::Trial& trial, int reserve, const std::ve
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 
+std::string taken_words(const answers::Trial& trial, const std::vector<Taken>& taken) {
+  std::vector<std::pair<int, std::vector<std::string>>> places;
+  for (const Taken& one : taken) {
+    const auto& commodity = trial.course.reserves[static_cast<std::size_t>(one.reserve)].commodity;
+    if (!commodity) continue;
+    auto same =
+        std::ranges::find(places, one.place, &std::pair<int, std::vector<std::string>>::first);
+    if (same == places.end()) same = places.insert(same, {one.place, {}});
+    same->second.push_back(plan::words(trial.plan, *commodity));
+  }
+  std::string text;
+  for (auto& [place, what] : places) {
+    units::add_to(text,
+                  fmt::format("{} at {}", units::listed(units::each_once(std::move(what)), " and "),
+                              trial.plan.places[static_cast<std::size_t>(place)].name),
+                  "; ");
+  }
+  return text;
+}
+
 std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,
                            bool with_taking) {
   std::string text;

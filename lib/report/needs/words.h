@@ -34,6 +34,15 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
 /// "taking diesel at Sefa": the limited supplies that are counted on; empty where there is none.
 std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places);
 
+/// A limited supply that is counted on: of what, and where.
+struct Taken {
+  int place = 0;
+  int reserve = 0;
+};
+
+/// "drinking water and diesel at Sefa; diesel at Brannock": each place and commodity once.
+std::string taken_words(const answers::Trial& trial, const std::vector<Taken>& taken);
+
 /// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
 /// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)". What is taken may be left out.
 std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,

@@ -57,11 +57,13 @@ TEST(DipGrid, HasSomeDepthsInALineWithTheHighestRoundedDownToWholeLitres) {
   table.unusable_depth_cm = 5.0 / 3;
   EXPECT_EQ(
       support::with_plain_blanks(report::dip_line(table, System::metric)),
-      "Main tank of truck, diesel: 3 cm 4 L, 6 cm 13 L, 9 cm 22 L, 12 cm 31 L, 15 cm 40 L, 18 "
-      "cm 49 L, 21 cm 58 L, 24 cm 67 L, 27 cm 76 L, 30 cm 85 L; nothing usable at 1.7 cm.");
+      "Main tank of truck, diesel, usable litres (5 L already taken off): 3 cm 4 L, 6 cm 13 L, 9 "
+      "cm 22 L, 12 cm 31 L, 15 cm 40 L, 18 cm 49 L, 21 cm 58 L, 24 cm 67 L, 27 cm 76 L, 30 cm 85 "
+      "L; nothing usable at 1.7 cm.");
   table.rows = {{.depth_cm = 12.34, .volume_l = 45.678, .usable_l = 40.678}};
   EXPECT_EQ(support::with_plain_blanks(report::dip_line(table, System::us)),
-            "Main tank of truck, diesel: 4.86 in 10 US gal; nothing usable at 0.66 in.");
+            "Main tank of truck, diesel, usable gallons (1.4 US gal already taken off): 4.86 in 10 "
+            "US gal; nothing usable at 0.66 in.");
 }
 
 TEST(DipGrid, IsMadeForTheStickThatIsThere) {

@@ -43,7 +43,7 @@ TEST(FirstSteps, AreForEveryReserveOfWhichAnythingIsNeeded) {
   plan.cold = {"{name: box, volume: 30 L, ice: 6 kg, heat_leak: 0.5 W/K}"};
   EXPECT_THAT(titles(first_steps_of(plan)),
               ElementsAre("If a reading is below must have", "Drinking water", "Fuel",
-                          "Utility water", "Bank", "Food", "Too warm inside", "Heat illness"));
+                          "Utility water", "Bank", "Food", "Fridge too warm", "Heat illness"));
 }
 
 TEST(FirstSteps, OfAReserveThatNothingIsNeededOfAreLeftOut) {
@@ -85,7 +85,8 @@ TEST(FirstSteps, BeginWithStoppingAndEndWithRaisingTheAlarm) {
       steps_for(first_steps_of(support::three_places()), "If a reading is below must have");
   EXPECT_LT(steps.find("Stop where it is safe"), steps.find("Do not go on as planned"));
   EXPECT_LT(steps.find("Do not go on as planned"), steps.find("turn back in the morning"));
-  EXPECT_LT(steps.find("turn back in the morning"), steps.find("raise the alarm"));
+  EXPECT_LT(steps.find("turn back in the morning"), steps.find("Neither tonight?"));
+  EXPECT_LT(steps.find("Neither tonight?"), steps.find("raise the alarm"));
   EXPECT_THAT(steps, HasSubstr("Stay with the vehicle"));
 }
 
@@ -102,7 +103,8 @@ TEST(FirstSteps, SendNobodyOnOrBackWithoutTheFigureOfTheEvening) {
   }
   EXPECT_THAT(
       steps_for(first_steps_of(support::three_places()), "If a reading is below must have"),
-      AllOf(HasSubstr("your camp in \"The way out\""), HasSubstr("its figure of every reserve")));
+      AllOf(HasSubstr("If you will still have enough then: wait, and go then."),
+            HasSubstr("your camp in \"The way out\""), HasSubstr("its figure of every reserve")));
 }
 
 /// All steps of three places in this weather, with a battery of a kind and bad water on board.

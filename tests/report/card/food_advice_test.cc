@@ -28,13 +28,13 @@ TEST(FoodAdvice, EatsFirstWhatSpoilsFirst) {
       "{item: fish, kept: chilled, mass: 4 kg, meals: 8, keeps: {for: 2 days, at: 4 °C}}"};
   const std::vector<Advice> all = first_steps_of(plan);
   EXPECT_THAT(steps_for(all, "Food"), HasSubstr("fish, cheese, meat, rice."));
-  EXPECT_THAT(steps_for(all, "Too warm inside"), HasSubstr("In chest: meat, cheese, fish."));
+  EXPECT_THAT(steps_for(all, "Fridge too warm"), HasSubstr("In chest: meat, cheese, fish."));
 }
 
 TEST(FoodAdvice, TakesTheTemperatureOfTheClockDown) {
   PlanText plan = support::three_places();
   plan.cold = {"{name: box, volume: 30 L, ice: 6 kg, heat_leak: 0.5 W/K}"};
-  const std::string title = "Too warm inside";
+  const std::string title = "Fridge too warm";
   EXPECT_THAT(steps_for(first_steps_of(plan), title), HasSubstr("Above 5 °C: eat within 2 hours"));
   EXPECT_THAT(steps_for(first_steps_of(plan, units::System::us), title), HasSubstr("Above 41 °F"));
 }

@@ -97,9 +97,22 @@ TEST(CardFront, TellsWhichUseOfFuelHasNotBeenMeasured) {
 TEST(CardFront, SaysWhatHangsOnASupplyThatNobodyHasConfirmed) {
   const CardAnswer& loop = support::shipped_answer("The long loop round the Ampara basin");
   const std::string words = all_words(front_pages(loop));
-  EXPECT_THAT(words, HasSubstr("So by the plan there is less than must have of fuel of truck (day "
-                               "9 to day 15): "));
+  EXPECT_THAT(
+      words, HasSubstr("If it is not there, you carry too little: fuel of truck (day 9 to day 15). "
+                       "Do not pass the bar that says so unless it is confirmed. "
+                       "Confirmed? Draw this card again."));
   EXPECT_THAT(words, HasSubstr("DO NOT LEAVE UNLESS diesel at Saint Odo Mission IS CONFIRMED."));
+}
+
+TEST(CardFront, SaysHowFarMustHaveBringsAndOnWhatItCounts) {
+  PlanText plan = support::three_places();
+  EXPECT_THAT(all_words(front_pages(card_answer(plan))), HasSubstr("with the whole margin left."));
+  plan.containers = {"{name: can, holds: 120 L, filled: 14 L, for: drinking}"};
+  plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {most: 30 L}");
+  plan.places[2] = PlanText::place("Far Well", "air", "diesel: {}");
+  plan.itinerary.insert(plan.itinerary.begin() + 2, "resupply: {drinking_water: 30 L}");
+  EXPECT_THAT(all_words(front_pages(card_answer(plan))),
+              HasSubstr("It counts on drinking water at Red Tables."));
 }
 
 TEST(CardFront, TellsThatWithLessTheLastPlaceToTurnBackComesEarlier) {

@@ -22,7 +22,8 @@ TEST(FuelAdvice, TakesOffWhatCannotBeDrawnFromTheTanks) {
       "{name: car, fuel: petrol, mass: {empty: 1500 kg}, tanks: [{name: tank, holds: 50 L, filled: "
       "50 L}]}"};
   const std::string steps = steps_for(first_steps_of(plan), "Fuel");
-  EXPECT_THAT(steps, HasSubstr("take off tank of truck 3.3\u00a0L."));
+  EXPECT_THAT(steps,
+              HasSubstr("If your gauge shows all fuel, take off 3.3\u00a0L (tank of truck)."));
   EXPECT_THAT(steps, HasSubstr("Never mix fuels: diesel into truck, petrol into car."));
   EXPECT_THAT(steps, HasSubstr("Nobody goes on alone"));
 }

@@ -58,9 +58,20 @@ TEST(LeaveRules, SayWhereMoreMustBeTakenThanCanBeHeld) {
   plan.places[1] = PlanText::place("Red Tables", "air", "drinking_water: {}");
   plan.places[2] = PlanText::place("Far Well", "air", "diesel: {}");
   // From eight on day 4 to the end of day 6 at four litres a day are 10.7, and one is the margin.
-  EXPECT_THAT(headlines(card_answer(plan)),
-              HasSubstr("LEAVE Red Tables WITH AT LEAST 12 L of drinking water, which is more than "
-                        "can be held."));
+  EXPECT_THAT(
+      headlines(card_answer(plan)),
+      HasSubstr("From Red Tables, 08:00, YOU CANNOT CARRY ENOUGH: it takes 12 L of drinking "
+                "water."));
+}
+
+TEST(LeaveRules, OrderNoMoreThanCanBeHeldWhereASupplyAheadIsNotConfirmed) {
+  PlanText plan = with_water("10 L", "confirmed: no", "fill");
+  plan.containers = {"{name: can, holds: 10 L, filled: 10 L, for: drinking}"};
+  const std::string words = headlines(card_answer(plan));
+  EXPECT_THAT(words, HasSubstr("From Base, 08:00, YOU CANNOT CARRY ENOUGH: it takes "));
+  EXPECT_THAT(words, HasSubstr("L of drinking water. DO NOT LEAVE UNLESS drinking water at Red "
+                               "Tables IS CONFIRMED."));
+  EXPECT_THAT(words, Not(HasSubstr("AT LEAST")));
 }
 
 TEST(LeaveRules, LayNothingToAnUnconfirmedSupplyThatIsNotEnoughItself) {

@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "answers/onward/turn_back.h"
+#include "report/needs/turn_back_list.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 
@@ -50,9 +52,10 @@ TEST(TurnBackRules, EndTheWayBackOnItsDay) {
   EXPECT_EQ(list[0].headline,
             "LAST PLACE TO TURN BACK: day 4, Thu 04 Mar, 09:00, 55 km after Red Tables, 60 km "
             "before Far Well.");
-  EXPECT_EQ(list[0].words,
-            "Back to Base it is 255 km by the way you came. Beyond it drinking water does not last "
-            "back with its margin whole. No way back opens again.");
+  EXPECT_EQ(
+      list[0].words,
+      "Back to Base it is 255 km by the way you came. After this point they cannot drive back "
+      "with a safe margin of drinking water.");
   EXPECT_EQ(turn_back_words(answer), "");
 }
 
@@ -78,6 +81,51 @@ TEST(TurnBackRules, TellOnceWhatEndsAndOpensOnOneDay) {
                              {.from = after_red_tables(3, 10, 50), .last = at_place(3, 14, 2)}});
   answer.turn_back.vital[0].decides = water(answer);
   EXPECT_THAT(rules(answer), SizeIs(1));
+}
+
+TEST(TurnBackRules, OpenNoWayBackThatIsTheWayOn) {
+  // From Far Well, which has nothing, back to Base: the way back leads there too.
+  support::PlanText plan = three_places();
+  plan.places[2] = support::PlanText::place("Far Well", "air");
+  plan.itinerary = {
+      "{at: Base}",        "drive: {to: Red Tables, distance: 200 km, surfaces: gravel}",
+      "stay: {nights: 3}", "drive: {to: Far Well, distance: 115 km, surfaces: gravel}",
+      "stay: {nights: 1}", "drive: {to: Base, distance: 115 km, surfaces: gravel}",
+      "stay: {nights: 1}", "drive: {to: Red Tables, distance: 200 km, surfaces: gravel}",
+      "stay: {nights: 1}"};
+  NeedsAnswer answer = plain_needs(plan);
+  answer.turn_back = answers::turn_back_points(answer.trial);
+  // On the last leg, left at eight on day 5: 55 km are driven in an hour.
+  const answers::Moment opens{.day = 4,
+                              .hour = 9,
+                              .at = {.from = 2, .to = 0, .share = 55.0 / 115},
+                              .done_km = 55,
+                              .to_go_km = 60};
+  const answers::Window first{
+      .from = at_place(0, 8, 0), .last = at_place(2, 12, 1), .decides = water(answer)};
+  answer.turn_back.vital = {first, {.from = opens, .last = at_place(4, 10.05, 0)}};
+  auto list = rules(answer);
+  ASSERT_THAT(list, SizeIs(1));
+  EXPECT_FALSE(list[0].opens);
+  EXPECT_THAT(list[0].words, ::testing::Not(HasSubstr("opens again")));
+  EXPECT_THAT(report::turn_back_list(answer, {}), ::testing::Not(HasSubstr("from day 5")));
+  // One on the leg before leads away from Base: it is told.
+  answer.turn_back.vital[1] = {.from = after_red_tables(3, 8.5, 27.5), .last = at_place(3, 10, 2)};
+  list = rules(answer);
+  ASSERT_THAT(list, SizeIs(2));
+  EXPECT_TRUE(list[1].opens);
+  EXPECT_THAT(report::turn_back_list(answer, {}), HasSubstr("from day 4"));
+  // One that ends on the leg beyond Base is told as well, for its end is of a way back.
+  answer.turn_back.vital[1] = {.from = opens,
+                               .last = {.day = 5,
+                                        .hour = 10,
+                                        .at = {.from = 0, .to = 1, .share = 0.5},
+                                        .done_km = 100,
+                                        .to_go_km = 100}};
+  EXPECT_THAT(rules(answer), SizeIs(2));
+  // The first is told wherever it is.
+  answer.turn_back.vital = {{.from = opens, .last = at_place(4, 10.05, 0)}};
+  EXPECT_THAT(report::turn_back_list(answer, {}), HasSubstr("from day 5"));
 }
 
 TEST(TurnBackRules, SayThatThereNeverIsAWayBack) {

@@ -19,6 +19,7 @@ using support::card_answer;
 using support::expect_faultless;
 using support::PlanText;
 using ::testing::AllOf;
+using ::testing::AnyOf;
 using ::testing::HasSubstr;
 using ::testing::Not;
 
@@ -40,33 +41,32 @@ TEST(WayOutTable, HasEachEveningsFiguresRoundedUp) {
           .name,
       "drinking_water");
   water(answer, 1) = {
-      .as_planned = {.least = 31.2, .bare = 0, .fits = true, .place = 2, .day = 3, .km = 115},
       .at_once = {.least = 20.1, .bare = 12.01, .fits = true, .place = 2, .day = 1, .km = 115},
       .back = answers::WayOut{
           .least = 190.5, .bare = 44.1, .fits = false, .place = 0, .day = 1, .km = 199.6}};
   for (const auto& paper : {drawing::a4, drawing::strip}) {
     const std::string words = words_of(answer, paper);
     EXPECT_THAT(words, AllOf(HasSubstr("The way out"), HasSubstr("Drinking water, L"),
-                             HasSubstr("32"), HasSubstr("21 (13)"), HasSubstr("+191 (45)"),
+                             HasSubstr("21 (13)"), HasSubstr("+191 (45)"),
                              HasSubstr("Far Well 115 km"), HasSubstr("Base 200 km")));
   }
 }
 
 TEST(WayOutTable, SaysWhereNoWayIs) {
   CardAnswer answer = card_answer(support::three_places());
-  water(answer, 1) = {
-      .as_planned = {.least = std::numeric_limits<double>::infinity(),
-                     .bare = 0,
-                     .fits = false,
-                     .place = -1,
-                     .day = 3,
-                     .km = 115},
-      .at_once = {.least = 8.04, .bare = 5, .fits = true, .place = 2, .day = 1, .km = 80},
-      .back = std::nullopt};
-  EXPECT_THAT(words_of(answer),
-              AllOf(HasSubstr("no amount"), HasSubstr("9 (5)"),
-                    HasSubstr("the end of the trip 115 km, at once Far Well 80 km"),
-                    HasSubstr("no sure supply")));
+  water(answer, 1) = {.as_planned = {},
+                      .at_once = {.least = std::numeric_limits<double>::infinity(),
+                                  .bare = 0,
+                                  .fits = false,
+                                  .place = -1,
+                                  .day = 3,
+                                  .km = 115},
+                      .back = std::nullopt};
+  water(answer, 2).at_once = {
+      .least = 8.04, .bare = 5, .fits = true, .place = 2, .day = 1, .km = 80};
+  EXPECT_THAT(words_of(answer), AllOf(HasSubstr("no amount"), HasSubstr("9 (5)"),
+                                      HasSubstr("the end of the trip 115 km"),
+                                      HasSubstr("Far Well 80 km"), HasSubstr("no sure supply")));
 }
 
 TEST(WayOutTable, SaysWhereAnotherRoadLeadsBackAndWhereToWait) {
@@ -92,8 +92,50 @@ TEST(WayOutTable, NamesTheReservesWhereTheyLeadElsewhere) {
     water(answer, day).back->taking_at = {1};
   }
   EXPECT_THAT(words_of(answer),
-              HasSubstr("drinking water: Red Tables 50 km; fuel of truck: Base 200 "
-                        "km; taking drinking water at Red Tables"));
+              AllOf(HasSubstr("drinking water: Red Tables 50 km; fuel of truck: Base 200 km"),
+                    HasSubstr("Figures count on what you take on the way: drinking water at "
+                              "Red Tables.")));
+}
+
+TEST(WayOutTable, SaysOnceOnWhatItsFiguresCount) {
+  CardAnswer answer = card_answer(support::three_places());
+  EXPECT_THAT(words_of(answer), Not(HasSubstr("count on")));
+  for (std::size_t day = 1; day < 4; ++day) {
+    for (std::size_t i = 0; i < answer.ways_out.reserves.size(); ++i) {
+      answer.ways_out.table[day * answer.ways_out.reserves.size() + i].at_once.taking_at = {1};
+    }
+  }
+  for (const auto& paper : {drawing::a4, drawing::strip}) {
+    const std::string words = words_of(answer, paper);
+    const std::string taken = "drinking water and diesel at Red Tables.";
+    EXPECT_THAT(words, HasSubstr("count on what you take on the way: " + taken));
+    EXPECT_EQ(words.find(taken), words.rfind(taken));
+  }
+}
+
+TEST(WayOutTable, ExplainsTheSignsThatStandInIt) {
+  CardAnswer answer = card_answer(support::three_places());
+  EXPECT_THAT(words_of(answer), Not(AnyOf(HasSubstr("+"), HasSubstr("A dash"))));
+  water(answer, 1).back = std::nullopt;
+  water(answer, 2).at_once.fits = false;
+  EXPECT_THAT(words_of(answer), AllOf(HasSubstr("A dash (-): no sure supply."),
+                                      HasSubstr("+: more than can be held.")));
+}
+
+TEST(WayOutTable, SaysWhyAtOnceTakesMoreFuelThanMustHave) {
+  const std::string why = "On at once can take more fuel";
+  CardAnswer answer = card_answer(support::three_places());
+  const std::size_t count = answer.ways_out.reserves.size();
+  ASSERT_EQ(count, 2U);
+  for (std::size_t day = 1; day < answer.needs.trial.record.days(); ++day) {
+    answers::WaysOut& fuel = answer.ways_out.table[day * count + 1];
+    fuel.at_once.least = fuel.as_planned.least;
+  }
+  EXPECT_THAT(words_of(answer), Not(HasSubstr(why)));
+  answer.ways_out.table[count + 1].at_once.least += 2;
+  EXPECT_THAT(words_of(answer), HasSubstr(why));
+  answer.ways_out.table[count + 1].at_once.shut_place = 2;
+  EXPECT_THAT(words_of(answer), Not(HasSubstr(why)));
 }
 
 TEST(WayOutTable, SaysWhereComingEarlyFindsAPlaceShut) {
@@ -102,7 +144,8 @@ TEST(WayOutTable, SaysWhereComingEarlyFindsAPlaceShut) {
   once.least = water(answer, 1).as_planned.least + 5;
   once.shut_place = 2;
   once.shut_day = 1;
-  EXPECT_THAT(words_of(answer), HasSubstr("at once takes more: Far Well is shut on day 2"));
+  EXPECT_THAT(words_of(answer),
+              HasSubstr("Night 1: at once takes more: Far Well is shut on day 2."));
 }
 
 TEST(WayOutTable, IsLeftOutWhereNothingIsDriven) {
