@@ -98,7 +98,8 @@ ExitStatus start_command(const CommonOptions& options) {
     text = *plan;
   } else {
     if (!options.defaults) {
-      std::fputs("drystage: no terminal to ask in: what no option says has its default\n", stderr);
+      std::fputs("drystage: no terminal to ask in: defaults stand for all that no option says\n",
+                 stderr);
     }
     text = plan_of(options.given, *kit);
   }

@@ -43,6 +43,7 @@ inline constexpr std::array<Topic, 4> topics{{
     {"exit", "How drystage ends",
      "0: every reserve keeps its margin. Of mishaps: no single one runs drinking water or fuel "
      "dry. Of size: a set on offer is enough.\n"
+     "HOLDS ONLY IF and HOLDS IN USUAL WEATHER end with 0 too: read the first line.\n"
      "1: that is not so.\n"
      "2: the plan or the command line is wrong.\n"
      "3: a file could not be read or written.\n"

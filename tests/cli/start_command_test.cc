@@ -34,7 +34,8 @@ TEST(StartCommand, WritesAPlanThatIsRightAndHoldsAtOnce) {
 TEST(StartCommand, TakesTheDefaultsWithoutATerminalAndSaysSo) {
   const Outcome started = drystage({"start"});
   EXPECT_EQ(started.status, 0);
-  EXPECT_EQ(started.err, "drystage: no terminal to ask in: what no option says has its default\n");
+  EXPECT_EQ(started.err,
+            "drystage: no terminal to ask in: defaults stand for all that no option says\n");
   EXPECT_EQ(started.out, drystage({"start", "--defaults"}).out);
 }
 

@@ -83,6 +83,21 @@ std::string unconfirmed_line(const NeedsAnswer& answer) {
          "\n";
 }
 
+/// The limited supplies that must have counts on: without one of them it is too low.
+std::string counted_on_line(const NeedsAnswer& answer, const std::vector<int>& order) {
+  std::vector<Taken> taken;
+  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+    for (const int i : order) {
+      const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+      for (const int place : answer.needs.need(day, static_cast<std::size_t>(i)).taking_at) {
+        taken.push_back({.place = place, .reserve = reserve});
+      }
+    }
+  }
+  const std::string words = taken_words(answer.trial, taken);
+  return words.empty() ? words : paragraph("Must counts on " + words + ".");
+}
+
 /// `run` asks for more: margins to the last midnight, and the cold.
 std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
   if (!met || answer.trial.verdict.holds) return {};
@@ -118,11 +133,14 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   text += unconfirmed_line(answer);
   text += title_line(answer.trial);
   text += warning_lines(answer.warnings) + "\n";
-  text += needs_table(answer, options) + "\n";
+  // On one screen no more blank lines than must be.
+  const char* const apart = options.all ? "\n" : "";
+  text += needs_table(answer, options) + apart;
   std::vector<int> order = needs_order(answer);
   if (!options.all) std::erase_if(order, [&](int i) { return !is_vital(answer, i); });
-  text += until_list(answer.trial, answer.needs, order, options.all) + "\n";
-  text += turn_back_list(answer, options);
+  text += until_list(answer.trial, answer.needs, order, options.all);
+  if (!options.all) text += counted_on_line(answer, order);
+  text += apart + turn_back_list(answer, options);
   return text + "\n" + caution_lines(options);
 }
 

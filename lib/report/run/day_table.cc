@@ -128,7 +128,13 @@ class DayTable {
   }
 
   [[nodiscard]] std::string notes() const {
-    return "Each day's low point (cold: the warmest) and how long it lasts. ! below margin.\n" +
+    const bool cold = std::ranges::any_of(shown_, [this](const ReserveColumns& columns) {
+      return trial_.course.reserves[columns.reserve].sense == engine::Sense::keep_below;
+    });
+    const bool cut = std::max(widest(from_.cells), widest(to_.cells)) > places_;
+    return paragraph(fmt::format("Each day's low point{} and how long it lasts. ! below margin.{}",
+                                 cold ? " (cold: the warmest)" : "",
+                                 cut ? " ~ name cut short." : "")) +
            side_trips() + without_fuel();
   }
 

@@ -71,6 +71,7 @@ TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
   EXPECT_TRUE(needs.need(1, 0).taking_at.empty());
   EXPECT_THAT(all_words_of(answer),
               HasSubstr("drinking water: the end of the trip, taking drinking water at Well"));
+  EXPECT_THAT(words_of(answer), HasSubstr("Must counts on drinking water at Well."));
   // Monday 1 March: shut then, it gives nothing.
   text.places[1] = PlanText::place("Well", "air", "drinking_water: {most: 20 L, open: [tue]}");
   answer.trial = support::travel(text);

@@ -45,9 +45,10 @@ TEST(RunText, NamesWhatHurtsPeopleFirstAndThenAllElseThatFails) {
 TEST(RunText, TellsHowFarBelowItsMarginAReserveIsAtWorst) {
   PlanText plan = five_days("24 L", "60");
   plan.margins = {"drinking_water: 20 L"};
-  EXPECT_THAT(unwrapped(run_text(plan)),
-              StartsWith("DOES NOT HOLD: drinking water falls below its margin on day 2, Tue 02 Mar "
-                         "2027, at 00:00: 16 L, margin 20 L. At worst 16 L below it, on day 5."));
+  EXPECT_THAT(
+      unwrapped(run_text(plan)),
+      StartsWith("DOES NOT HOLD: drinking water falls below its margin on day 2, Tue 02 Mar "
+                 "2027, at 00:00: 16 L, margin 20 L. At worst 16 L below it, on day 5."));
 }
 
 TEST(RunText, NamesNoOthersWhenThereIsNone) {
