@@ -134,10 +134,11 @@ if [ "$quick" = no ]; then
     cmake --build build/sanitized-clang --parallel "$jobs"
   # Slower by far; fewer of the random cases show the same.
   RC_PARAMS="$RC_PARAMS max_success=15"
-  # What Chromium and Python's validator look at, and what is only compared with itself: our part of
+  # What Chromium and the validator look at, screens, and what is only compared with itself: our part of
   # that other tests do as well, and theirs is not under the sanitizers.
   export GTEST_FILTER="-*InABrowser.*:Browser.*:SameCard.*:Schema.TakesScenarios*:\
-Schema.SeesTheWrong*:Chart.IsTheSameBytes*:Scenarios.PrintTheSame*"
+Schema.SeesTheWrong*:Schema.AgreesWith*:Schema.TakesEveryUnit*:Chart.IsTheSameBytes*:\
+Scenarios.PrintTheSame*:Shipped/Screen.*"
   export UBSAN_OPTIONS=print_stacktrace=1
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"
