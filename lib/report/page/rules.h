@@ -11,11 +11,11 @@ namespace drystage::report::page {
 // (page.js) has the same rules; tests/cli/page_rules_test.cc gives both the same cases. All amounts
 // are in the units that are shown.
 
-/// The plan must be run again when use differs from the plan by more than this share of it.
+/// The plan must be run again when use differs from the plan by more than this share of it (ours).
 inline constexpr double far_off_share = 0.25;
 
 /// A rate is told only where the plan uses at least so many steps (Reserve::step): below that, an
-/// error of reading would look like a habit.
+/// error of reading would look like a habit (ours).
 inline constexpr double least_steps = 5;
 
 /// What the plan says of one reserve on one evening.
