@@ -1,6 +1,6 @@
 #include <fmt/core.h>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/mishaps.h"
 #include "commands.h"
 #include "draw.h"
@@ -44,11 +44,11 @@ std::optional<std::pair<int, int>> days_of(const CommonOptions& options, std::si
 void search(report::MishapsAnswer& answer) {
   const Interrupt interrupt;
   answer.sweep = watched("Mishaps", [&](const answers::Watch& watch) {
-    return answers::sweep_mishaps(answer.trial, answer.narrowed, watch);
+    return answers::sweep_mishaps(answer.planned, answer.narrowed, watch);
   });
   if (!answer.two || answer.sweep.partial() || Interrupt::flag()->load()) return;
   answer.pairs = watched("Pairs", [&](const answers::Watch& watch) {
-    return answers::sweep_pairs(answer.trial, answer.narrowed, answer.sweep, watch);
+    return answers::sweep_pairs(answer.planned, answer.narrowed, answer.sweep, watch);
   });
 }
 
@@ -64,7 +64,7 @@ ExitStatus mishaps_command(const CommonOptions& options) {
   answer.narrowed = {.only = options.only, .days = days_of(options, loaded->timeline->days.size())};
   answer.two = options.two;
   const Threads threads(options);
-  answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
+  answer.planned = answers::run_plan(loaded->plan, loaded->timeline);
   search(answer);
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   write_result(text_of(answer, options), options.output);

@@ -1,4 +1,4 @@
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "answers/onward/turn_back.h"
 #include "commands.h"
@@ -33,9 +33,9 @@ ExitStatus needs_command(const CommonOptions& options) {
   const Threads threads(options);
   report::NeedsAnswer answer;
   std::optional<WaitingLine> waiting("Needs");
-  answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
-  answer.needs = answers::morning_needs(answer.trial);
-  answer.turn_back = answers::turn_back_points(answer.trial);
+  answer.planned = answers::run_plan(loaded->plan, loaded->timeline);
+  answer.needs = answers::morning_needs(answer.planned);
+  answer.turn_back = answers::turn_back_points(answer.planned);
   waiting.reset();
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;

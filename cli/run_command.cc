@@ -3,7 +3,7 @@
 #include <cstdlib>
 #include <utility>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/spell.h"
 #include "answers/offers/mend.h"
 #include "commands.h"
@@ -48,17 +48,17 @@ ExitStatus run_command(const CommonOptions& options) {
   if (!loaded) return wrong;
   report::RunAnswer answer;
   std::optional<WaitingLine> waiting("Running");
-  answer.trial = answers::try_plan(loaded->plan, loaded->timeline);
-  answers::Spells spells = answers::try_spells(answer.trial);
+  answer.planned = answers::run_plan(loaded->plan, loaded->timeline);
+  answers::Spells spells = answers::try_spells(answer.planned);
   const plan::Spell weather = options.weather.value_or(loaded->plan.trip.weather);
   if (const answers::SpellFinding* shown = spells.of(weather)) {
     answer.shown = *shown;
-    answer.trial = answers::in_spell(answer.trial, *shown);
+    answer.planned = answers::in_spell(answer.planned, *shown);
   } else {
     answer.spells = std::move(spells);
   }
-  answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
-  answer.mend = answers::smallest_mend(answer.trial);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.planned);
+  answer.mend = answers::smallest_mend(answer.planned);
   waiting.reset();
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
@@ -67,7 +67,7 @@ ExitStatus run_command(const CommonOptions& options) {
     answer.warnings = loaded->warnings;
     write_chart(options.chart, answer, options.system);
   }
-  return answer.trial.verdict.holds ? holds : fails;
+  return answer.planned.verdict.holds ? holds : fails;
 }
 
 }  // namespace drystage::cli

@@ -5,7 +5,7 @@
 #include <cstdio>
 #include <stdexcept>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/size/size.h"
 #include "commands.h"
 #include "draw.h"
@@ -86,14 +86,14 @@ answers::SizeOptions size_options(const CommonOptions& options, const plan::Plan
 void search(report::SizeAnswer& answer, const CommonOptions& options) {
   const Interrupt interrupt;
   answer.sizing = watched("Sizing", [&](const answers::Watch& watch) {
-    return answers::size_plan(answer.trial, answer.options, watch);
+    return answers::size_plan(answer.planned, answer.options, watch);
   });
   const bool whole = answer.sizing.found && !answer.sizing.stopped;
   // CSV has no room for the trade-off.
   const bool shown = options.format != Format::csv || !options.chart.empty();
   if (!whole || !shown || Interrupt::flag()->load()) return;
   answer.trade_off = watched("Trade-off", [&](const answers::Watch& watch) {
-    return answers::trade_off(answer.trial, answer.options, answer.sizing, watch);
+    return answers::trade_off(answer.planned, answer.options, answer.sizing, watch);
   });
 }
 
@@ -107,15 +107,15 @@ void check_written(const std::string& text, const report::SizeAnswer& answer) {
   if (!timeline->problems.empty()) {
     throw std::logic_error("the sized plan cannot be laid out again");
   }
-  const answers::Trial trial = answers::try_plan(*reading.plan, timeline);
-  const auto without = answers::without_unconfirmed(trial);
-  if (!trial.verdict.holds || (answer.options.confirmed_only && without && !without->holds)) {
+  const answers::PlanRun planned = answers::run_plan(*reading.plan, timeline);
+  const auto without = answers::without_unconfirmed(planned);
+  if (!planned.verdict.holds || (answer.options.confirmed_only && without && !without->holds)) {
     throw std::logic_error("the sized plan does not hold when it is read again");
   }
   constexpr double rounding_kg = 0.5;
-  const auto& heaviest = answer.sizing.found->trial.record.heaviest;
+  const auto& heaviest = answer.sizing.found->planned.record.heaviest;
   for (std::size_t v = 0; v < heaviest.size(); ++v) {
-    if (std::abs(trial.record.heaviest.at(v).kg - heaviest[v].kg) > rounding_kg) {
+    if (std::abs(planned.record.heaviest.at(v).kg - heaviest[v].kg) > rounding_kg) {
       throw std::logic_error("the sized plan has another mass when it is read again");
     }
   }
@@ -162,10 +162,10 @@ ExitStatus size_command(const CommonOptions& options) {
   report::SizeAnswer answer;
   answer.options = size_options(options, plan);
   const Threads threads(options);
-  answer.trial = answers::try_plan(plan, loaded->timeline);
+  answer.planned = answers::run_plan(plan, loaded->timeline);
   search(answer, options);
   if (answer.sizing.found) {
-    answer.without_unconfirmed = answers::without_unconfirmed(answer.sizing.found->trial);
+    answer.without_unconfirmed = answers::without_unconfirmed(answer.sizing.found->planned);
   }
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
   try {

@@ -3,7 +3,7 @@
 #include <filesystem>
 
 #include "answers/base/levels.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/spell.h"
 #include "answers/onward/leaving.h"
 #include "answers/onward/needs.h"
@@ -23,7 +23,7 @@ namespace drystage::cli {
 namespace {
 
 const char* outcome(const report::CardAnswer& answer) {
-  if (!answer.needs.trial.verdict.holds) return "does not hold";
+  if (!answer.needs.planned.verdict.holds) return "does not hold";
   const bool hopes = answer.without_unconfirmed && !answer.without_unconfirmed->holds;
   if (hopes) return "holds only if what nobody has confirmed is there";
   return answer.spells->break_something() ? "holds in usual weather" : "holds";
@@ -58,20 +58,20 @@ ExitStatus card_command(const CommonOptions& options) {
   const Threads threads(options);
   report::CardAnswer answer;
   std::optional<WaitingLine> waiting("Card");
-  answer.needs.trial = answers::try_plan(loaded->plan, loaded->timeline);
-  answer.needs.needs = answers::morning_needs(answer.needs.trial);
-  answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
+  answer.needs.planned = answers::run_plan(loaded->plan, loaded->timeline);
+  answer.needs.needs = answers::morning_needs(answer.needs.planned);
+  answer.needs.turn_back = answers::turn_back_points(answer.needs.planned);
   answer.needs.warnings = loaded->warnings;
-  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
-  answer.spells = answers::try_spells(answer.needs.trial);
-  answer.levels = answers::levels(answer.needs.trial);
-  answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
-  answer.leavings = answers::leavings(answer.needs.trial);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.planned);
+  answer.spells = answers::try_spells(answer.needs.planned);
+  answer.levels = answers::levels(answer.needs.planned);
+  answer.ways_out = answers::ways_out(answer.needs.planned, answer.needs.needs);
+  answer.leavings = answers::leavings(answer.needs.planned);
   answer.source = source_words(options);
   const std::string written = write_card(answer, options);
   waiting.reset();
   write_result(fmt::format("{}: {}; the plan {}\n", options.output, written, outcome(answer)), {});
-  return answer.needs.trial.verdict.holds ? holds : fails;
+  return answer.needs.planned.verdict.holds ? holds : fails;
 }
 
 }  // namespace drystage::cli

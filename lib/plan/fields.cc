@@ -24,7 +24,7 @@ const Node* Fields::look_up(Key key, bool required) {
   if (std::ranges::find(known_, key.name()) == known_.end()) known_.push_back(key.name());
   const Node* value = node_.find(key.name());
   if (value == nullptr && required && usable_) {
-    log_.error(node_.spot, fmt::format("{} lacks {}", what_, units::in_quotes(key.name())),
+    log_.error(node_.origin, fmt::format("{} lacks {}", what_, units::in_quotes(key.name())),
                fmt::format("{}: {}", key.name(), example_of(key)));
   }
   return value;
@@ -32,7 +32,7 @@ const Node* Fields::look_up(Key key, bool required) {
 
 void Fields::refuse(Key key, std::string_view reason) {
   if (const Node* value = look_up(key, false)) {
-    log_.error(value->spot,
+    log_.error(value->origin,
                fmt::format("{}: {} does not belong here", what_, units::in_quotes(key.name())), {},
                std::string(reason));
   }
@@ -42,8 +42,8 @@ void Fields::refuse_name(std::string_view name, const std::string& hint) {
   const Node* value = node_.find(name);
   if (value == nullptr) return;
   known_.push_back(name);
-  log_.error(value->spot, fmt::format("{}: {} does not belong here", what_, units::in_quotes(name)),
-             {}, hint);
+  log_.error(value->origin,
+             fmt::format("{}: {} does not belong here", what_, units::in_quotes(name)), {}, hint);
 }
 
 std::string Fields::name(Key key) {
@@ -106,7 +106,7 @@ void Fields::finish() {
     // In braces a comma ends the value, so 66,5 kg becomes 66 and a key "5 kg".
     const bool decimal_comma =
         before != nullptr && !entry.key.empty() && units::is_digit(entry.key.front());
-    log_.error(entry.spot, fmt::format("{} has no key {}", what_, units::in_quotes(entry.key)),
+    log_.error(entry.origin, fmt::format("{} has no key {}", what_, units::in_quotes(entry.key)),
                one_of(known_),
                decimal_comma ? fmt::format("is this a decimal comma? Write a point: {}.{}",
                                            before->value.text, entry.key)
@@ -114,9 +114,9 @@ void Fields::finish() {
   }
 }
 
-void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+void ask_if_alike(Log& log, const Origin& origin, std::string_view thing, std::string_view name,
                   std::string_view other) {
-  log.warning(spot,
+  log.warning(origin,
               fmt::format("two {} have names that look alike: {} and {}", thing,
                           units::in_quotes(other), units::in_quotes(name)),
               {}, "are they two? Give one of them another name");

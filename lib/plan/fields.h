@@ -23,7 +23,7 @@ class Fields {
   [[nodiscard]] bool usable() const { return usable_; }
   [[nodiscard]] Log& log() const { return log_; }
   [[nodiscard]] const Node& node() const { return node_; }
-  [[nodiscard]] const Spot& spot() const { return node_.spot; }
+  [[nodiscard]] const Origin& origin() const { return node_.origin; }
   [[nodiscard]] const std::string& what() const { return what_; }
 
   /// The value of a key, or null. The key counts as known from now on. Logs, at the first asking,
@@ -89,22 +89,22 @@ const std::vector<Node>& list_items(Log& log, const Node& node, std::string_view
 const std::vector<Entry>& map_entries(Log& log, const Node& node, std::string_view name);
 
 /// Asks whether two names that look alike are of two things.
-void ask_if_alike(Log& log, const Spot& spot, std::string_view thing, std::string_view name,
+void ask_if_alike(Log& log, const Origin& origin, std::string_view thing, std::string_view name,
                   std::string_view other);
 
 /// Logs an error if `name` is already among `things`, each of which has a name and a mark, and a
 /// question if one looks like it.
 template <class Things>
-void refuse_same_name(Log& log, const Spot& spot, std::string_view thing, const std::string& name,
-                      const Things& things) {
+void refuse_same_name(Log& log, const Origin& origin, std::string_view thing,
+                      const std::string& name, const Things& things) {
   if (name.empty()) return;
   for (const auto& other : things) {
     if (other.name != name) {
-      if (look_alike(other.name, name)) ask_if_alike(log, spot, thing, name, other.name);
+      if (look_alike(other.name, name)) ask_if_alike(log, origin, thing, name, other.name);
       continue;
     }
-    const std::string line = log.line_of(other.mark, spot);
-    log.error(spot, fmt::format("there are two {} called {}", thing, units::in_quotes(name)),
+    const std::string line = log.line_of(other.mark, origin);
+    log.error(origin, fmt::format("there are two {} called {}", thing, units::in_quotes(name)),
               "another name for one of them", line.empty() ? line : "the first one is on " + line);
     return;
   }

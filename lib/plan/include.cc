@@ -28,7 +28,7 @@ class Includer {
     const Node include = *found;
     std::erase_if(root->entries, [](const Entry& entry) { return entry.key == "include"; });
     if (file.empty()) {
-      log_.error(include.spot, "include: only a plan in a file can include other files");
+      log_.error(include.origin, "include: only a plan in a file can include other files");
       return root;
     }
     Node base;
@@ -71,7 +71,7 @@ class Includer {
     const std::string shown = path.string();
     const auto refuse = [&](const std::string& what, std::string_view expected,
                             std::string hint = {}) {
-      log_.error(name.spot, "include: " + what, std::string(expected), std::move(hint));
+      log_.error(name.origin, "include: " + what, std::string(expected), std::move(hint));
       return std::nullopt;
     };
     if (name.text.empty() || !units::is_printable_utf8(name.text)) {

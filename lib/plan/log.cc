@@ -13,16 +13,16 @@ constexpr std::size_t most_kept = 500;
 
 }  // namespace
 
-void Log::error(const Spot& spot, std::string what, std::string expected, std::string hint) {
+void Log::error(const Origin& origin, std::string what, std::string expected, std::string hint) {
   ++errors_;
-  add(Severity::error, spot, std::move(what), std::move(expected), std::move(hint));
+  add(Severity::error, origin, std::move(what), std::move(expected), std::move(hint));
 }
 
-void Log::warning(const Spot& spot, std::string what, std::string expected, std::string hint) {
-  add(Severity::warning, spot, std::move(what), std::move(expected), std::move(hint));
+void Log::warning(const Origin& origin, std::string what, std::string expected, std::string hint) {
+  add(Severity::warning, origin, std::move(what), std::move(expected), std::move(hint));
 }
 
-void Log::add(Severity severity, const Spot& spot, std::string what, std::string expected,
+void Log::add(Severity severity, const Origin& origin, std::string what, std::string expected,
               std::string hint) {
   if (diagnostics_.size() >= most_kept) {
     ++dropped_;
@@ -30,10 +30,10 @@ void Log::add(Severity severity, const Spot& spot, std::string what, std::string
   }
   Diagnostic& made = diagnostics_.emplace_back();
   made.severity = severity;
-  if (!spot.set.empty()) {
-    made.where_text = "--set " + spot.set;
+  if (!origin.set.empty()) {
+    made.where_text = "--set " + origin.set;
   } else {
-    made.mark = spot.mark;
+    made.mark = origin.mark;
   }
   made.what = std::move(what);
   made.expected = std::move(expected);
@@ -45,7 +45,7 @@ int Log::add_file(std::string name) {
   return static_cast<int>(included_files_.size());
 }
 
-std::string Log::line_of(const Mark& mark, const Spot& near) const {
+std::string Log::line_of(const Mark& mark, const Origin& near) const {
   if (mark.line <= 0 || mark.file < 0) return {};
   std::string made = fmt::format("line {}", mark.line);
   if (mark.file == near.mark.file && near.set.empty()) return made;

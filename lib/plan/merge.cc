@@ -30,7 +30,7 @@ Node merged_value(const Node& base, const Node& over);
 
 Node merged_list(const Node& base, const Node& over) {
   Node made = base;
-  made.spot = over.spot;
+  made.origin = over.origin;
   Places places;
   for (std::size_t i = 0; i < base.items.size(); ++i)
     places.try_emplace(own_name(base.items[i]), i);
@@ -48,7 +48,7 @@ Node merged_list(const Node& base, const Node& over) {
 
 Node merged_map(const Node& base, const Node& over) {
   Node made = base;
-  made.spot = over.spot;
+  made.origin = over.origin;
   Places places;
   for (std::size_t i = 0; i < base.entries.size(); ++i) places.emplace(base.entries[i].key, i);
   std::vector<bool> goes(base.entries.size(), false);
@@ -60,7 +60,7 @@ Node merged_map(const Node& base, const Node& over) {
     }
     Entry& there = made.entries[found->second];
     goes[found->second] = entry.value.kind == Node::Kind::empty;
-    there.spot = entry.spot;
+    there.origin = entry.origin;
     there.value = is_one_value(entry.key) ? entry.value : merged_value(there.value, entry.value);
   }
   std::vector<Entry> kept;

@@ -77,14 +77,14 @@ bool holds_user_names(const std::vector<Step>& steps, std::size_t depth) {
 
 class Applier {
  public:
-  Applier(const Override& set, Log& log) : log_(log), spot_{{}, set.path + "=" + set.value} {}
+  Applier(const Override& set, Log& log) : log_(log), origin_{{}, set.path + "=" + set.value} {}
 
   void run(const Override& set, Node& root) {
-    auto value = parse_tree(set.value, spot_.set, log_);
+    auto value = parse_tree(set.value, origin_.set, log_);
     if (!value) return;
     const auto steps = split(set.path);
     if (!steps) {
-      log_.error(spot_, fmt::format("{} is not a path", units::in_quotes(set.path)),
+      log_.error(origin_, fmt::format("{} is not a path", units::in_quotes(set.path)),
                  "keys with dots between them, such as people[0].mass or vehicles.truck.idle");
       return;
     }
@@ -94,7 +94,7 @@ class Applier {
       node = down(*node, (*steps)[i], last || !holds_user_names(*steps, i));
     }
     if (node == nullptr) return;
-    value->spot = spot_;
+    value->origin = origin_;
     *node = std::move(*value);
   }
 
@@ -105,7 +105,7 @@ class Applier {
     if (node.kind == Node::Kind::list) return by_name(node, step.word);
     if (node.kind == Node::Kind::text) {
       log_.error(
-          spot_,
+          origin_,
           fmt::format("there is nothing inside the plain value {}", units::in_quotes(node.text)),
           fmt::format("a path that ends before {}", units::in_quotes(step.word)));
       return nullptr;
@@ -114,20 +114,20 @@ class Applier {
     std::vector<std::string> known;
     for (const Entry& entry : node.entries) known.push_back(entry.key);
     if (!may_add) {
-      log_.error(spot_, fmt::format("there is no {} in the plan", units::in_quotes(step.word)),
+      log_.error(origin_, fmt::format("there is no {} in the plan", units::in_quotes(step.word)),
                  one_of(known), did_you_mean(step.word, known));
       return nullptr;
     }
     if (node.kind == Node::Kind::empty) node.kind = Node::Kind::map;
     Node added;
-    added.spot = spot_;
-    node.entries.push_back({step.word, spot_, added});
+    added.origin = origin_;
+    node.entries.push_back({step.word, origin_, added});
     return &node.entries.back().value;
   }
 
   Node* by_index(Node& node, std::size_t index) {
     if (node.kind == Node::Kind::list && index < node.items.size()) return &node.items[index];
-    log_.error(spot_,
+    log_.error(origin_,
                node.kind == Node::Kind::list
                    ? fmt::format("the list has no item [{}]", index)
                    : fmt::format("there is no list where [{}] is asked for", index),
@@ -142,7 +142,7 @@ class Applier {
       if (item_name(item) == name) return &item;
       if (!item_name(item).empty()) known.push_back(item_name(item));
     }
-    log_.error(spot_, fmt::format("the list has no item {}", units::in_quotes(name)),
+    log_.error(origin_, fmt::format("the list has no item {}", units::in_quotes(name)),
                known.empty() ? std::string("the place of the item in the list, such as [0]")
                              : one_of(known),
                did_you_mean(name, known));
@@ -150,7 +150,7 @@ class Applier {
   }
 
   Log& log_;
-  Spot spot_;
+  Origin origin_;
 };
 
 }  // namespace

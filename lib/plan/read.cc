@@ -43,7 +43,7 @@ Plan read_tree(Log& log, const Node& root) {
   };
   if (const Node* version = top.get("drystage")) read_version(log, *version);
   if (const Node* include = top.get("include")) {
-    log.error(include->spot, "\"include\" cannot be set", "include in the plan file");
+    log.error(include->origin, "\"include\" cannot be set", "include in the plan file");
   }
   needed("trip", read_trip);
   read_activities(log, top.get("activities"), plan);
@@ -140,7 +140,7 @@ Reading read_path(const std::filesystem::path& path, std::span<const Override> o
 
 void read_version(Log& log, const Node& node) {
   if (node.kind == Node::Kind::text && node.text == "1") return;
-  log.error(node.spot, "the version of the plan's form is not one that this program reads",
+  log.error(node.origin, "the version of the plan's form is not one that this program reads",
             "drystage: 1");
 }
 

@@ -21,7 +21,7 @@ double read_filled(Fields& fields, double capacity_ah) {
   }
   if (filled > 1) {
     fields.log().error(
-        node->spot,
+        node->origin,
         fmt::format("{} is filled with {}, more than it holds", fields.what(), node->text),
         "at most 100 %");
     return usual;
@@ -40,7 +40,7 @@ void read_levels(Fields& fields, Bank& made) {
   made.floor = floor.value_or(std::max(usual_levels(made.kind).floor, cut_off.value_or(0)));
   made.cut_off = cut_off.value_or(std::min(usual_levels(made.kind).cut_off, made.floor));
   if (floor && cut_off && *floor < *cut_off) {
-    fields.log().error(fields.get("power.batteries.floor")->spot,
+    fields.log().error(fields.get("power.batteries.floor")->origin,
                        fmt::format("the floor of {} is below its cut-off of {}", fields.what(),
                                    fields.get("power.batteries.cut_off")->text),
                        "a floor at or above the cut-off");
@@ -49,10 +49,10 @@ void read_levels(Fields& fields, Bank& made) {
 
 Bank read_bank(Log& log, const Node& node, const Plan& plan) {
   Bank made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a battery");
   made.name = fields.name("power.batteries.name");
-  refuse_same_name(log, node.spot, "batteries", made.name, plan.power.banks);
+  refuse_same_name(log, node.origin, "batteries", made.name, plan.power.banks);
   made.kind = fields.word("power.batteries.kind", battery_words);
   made.capacity_ah = fields.number("power.batteries.capacity");
   made.rate_h = fields.number("power.batteries.rate");

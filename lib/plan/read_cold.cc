@@ -8,7 +8,7 @@ namespace {
 
 FrozenPart read_frozen(Log& log, const Node& node, bool is_freezer) {
   FrozenPart made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, is_freezer ? "freezer" : "frozen_below");
   made.barrier_w_k = fields.number("cold.frozen_below.barrier");
   made.wall_share = fields.number("cold.frozen_below.walls");
@@ -29,7 +29,8 @@ void read_rating(Log& log, Fields& fields, Cabinet& made, double voltage_v) {
   made.rated_ambient_c = ambient.value_or(made.rated_ambient_c);
   made.rated_inside_c = inside.value_or(made.rated_inside_c);
   if (ambient && inside && *inside >= *ambient) {
-    log.error(rated.get("cold.rated.inside")->spot, "rated inside is not colder than rated ambient",
+    log.error(rated.get("cold.rated.inside")->origin,
+              "rated inside is not colder than rated ambient",
               "the temperatures at which the maker measured the draw");
   }
   rated.finish();
@@ -63,7 +64,7 @@ void read_ice_box(Fields& fields, const Node& ice, Cabinet& made) {
   fields.need("cold.heat_leak");
   made.heat_leak_w_k = fields.number_if("cold.heat_leak");
   if (made.ice_kg > made.volume_l && made.volume_l > 0) {
-    log.error(ice.spot,
+    log.error(ice.origin,
               fmt::format("{} of ice do not fit into {} of {}", ice.text,
                           fields.get("cold.volume")->text, fields.what()),
               "at most about 0.9 kg per litre");
@@ -75,7 +76,7 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
   double voltage_v = default_number("power.batteries.voltage").value();
   if (plan.power.banks.empty()) {
     fields.get("cold.on");
-    log.error(fields.spot(), fmt::format("{} has no battery to run on", fields.what()),
+    log.error(fields.origin(), fmt::format("{} has no battery to run on", fields.what()),
               "a battery under \"power: batteries\"", "an ice box is written with \"ice: 10 kg\"");
   } else {
     made.bank = fields.reference("cold.on", names_of(plan.power.banks));
@@ -86,7 +87,7 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
   if (const Node* running = fields.get("cold.running")) {
     made.running_w = read_draw(log, *running, "cold.running", voltage_v);
     if (made.running_w && made.rated_draw_w > 0 && *made.running_w < made.rated_draw_w) {
-      log.error(running->spot, "the draw while running is less than the rated mean draw",
+      log.error(running->origin, "the draw while running is less than the rated mean draw",
                 "the draw while the compressor turns");
     }
   }
@@ -94,7 +95,7 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
   const Node* below = fields.get("cold.frozen_below");
   const Node* freezer = fields.get("cold.freezer");
   if (below != nullptr && freezer != nullptr) {
-    log.error(freezer->spot,
+    log.error(freezer->origin,
               fmt::format(R"({} has both "frozen_below" and "freezer")", fields.what()),
               "one of the two");
   }
@@ -104,10 +105,10 @@ void read_machine(Fields& fields, Cabinet& made, const Plan& plan) {
 
 Cabinet read_cabinet(Log& log, const Node& node, const Plan& plan) {
   Cabinet made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a cabinet");
   made.name = fields.name("cold.name");
-  refuse_same_name(log, node.spot, "cabinets", made.name, plan.cold);
+  refuse_same_name(log, node.origin, "cabinets", made.name, plan.cold);
   made.volume_l = fields.number("cold.volume");
   made.mass_kg = fields.number("cold.mass");
   const Node* ice = fields.get("cold.ice");

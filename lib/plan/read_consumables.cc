@@ -38,13 +38,13 @@ void read_unit(Log& log, const Node& node, Consumable& made) {
   const auto expression = units::read_expression(*text, "1");
   const auto other = expression ? units::kind_of(*expression) : std::nullopt;
   if (units::is_digit(text->front())) {
-    log.error(node.spot, fmt::format("unit: {} is a number", *text), std::string(what_a_unit_is));
+    log.error(node.origin, fmt::format("unit: {} is a number", *text), std::string(what_a_unit_is));
   } else if (kind_of(units::lower_ascii(*text))) {
-    log.error(node.spot, fmt::format("unit: {} is not a unit", units::in_quotes(*text)),
+    log.error(node.origin, fmt::format("unit: {} is not a unit", units::in_quotes(*text)),
               std::string(what_a_unit_is),
               fmt::format("did you mean {}?", units::lower_ascii(*text)));
   } else if (other) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("unit: {} is one of {}", units::in_quotes(*text), units::name(*other)),
               std::string(what_a_unit_is));
   } else {
@@ -53,14 +53,14 @@ void read_unit(Log& log, const Node& node, Consumable& made) {
 }
 
 // What another reserve is called would be told from it by nobody.
-void refuse_other_reserve(Log& log, const Spot& spot, const std::string& name) {
+void refuse_other_reserve(Log& log, const Origin& origin, const std::string& name) {
   static constexpr std::array<std::string_view, 9> taken{"water", "drinking water", "utility water",
                                                          "fuel",  "food",           "battery",
                                                          "cold",  "diesel",         "petrol"};
   std::string plain = units::lower_ascii(name);
   std::ranges::replace(plain, '_', ' ');
   if (std::ranges::find(taken, plain) == taken.end()) return;
-  log.error(spot,
+  log.error(origin,
             fmt::format("a consumable is called {}, as another reserve is", units::in_quotes(name)),
             "another name", "water, fuel, food and batteries have sections of their own");
 }
@@ -73,14 +73,14 @@ double amount_of(Fields& fields, Key key, const Consumable& of) {
 
 ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, const Plan& plan) {
   ConsumableStore made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a store");
   made.name = fields.name("consumables.stores.name");
-  refuse_same_name(log, node.spot, "stores", made.name, of.stores);
+  refuse_same_name(log, node.origin, "stores", made.name, of.stores);
   made.holds = amount_of(fields, "consumables.stores.holds", of);
   made.filled = amount_of(fields, "consumables.stores.filled", of);
   if (made.filled > made.holds * (1 + 1e-9) && made.holds > 0) {
-    log.error(fields.get("consumables.stores.filled")->spot,
+    log.error(fields.get("consumables.stores.filled")->origin,
               fmt::format("{} is filled with {} but holds {}", fields.what(),
                           fields.get("consumables.stores.filled")->text,
                           fields.get("consumables.stores.holds")->text),
@@ -112,7 +112,7 @@ ConsumableUse read_use(Log& log, const Node& node, const Consumable& of) {
   if (of.unit.empty()) return made;
   const bool is_used = is_used_by_the_day(made) || is_used_by_the_road(made);
   if (!is_used && fields.usable() && log.errors() == errors) {
-    log.error(node.spot, fmt::format("nothing uses {}", units::in_quotes(of.name)),
+    log.error(node.origin, fmt::format("nothing uses {}", units::in_quotes(of.name)),
               "one or more of per_person_day, per_meal, per_day, per_100km and per_engine_hour");
   }
   return made;
@@ -130,7 +130,7 @@ bool is_count(std::string_view text, std::string_view unit) {
 // A margin in days or km says nothing of what is not used by the day or by the road.
 Margin read_own_margin(Log& log, const Node& node, const Consumable& of) {
   constexpr Key key = "consumables.margin";
-  Margin made{.mark = node.spot.mark};
+  Margin made{.mark = node.origin.mark};
   if (!of.kind && is_count(node.text, of.unit)) {
     made.value = read_in(log, node, key, key.name(), std::nullopt, of.unit).value_or(0);
     return made;
@@ -144,21 +144,21 @@ Margin read_own_margin(Log& log, const Node& node, const Consumable& of) {
     made.kind = MarginKind::days;
     made.value /= 24;
     if (!by_day && by_road) {
-      log.error(node.spot,
+      log.error(node.origin,
                 fmt::format("margin: {} is used up by driving alone", units::in_quotes(of.name)),
                 "a distance or a share, such as 300 km or 20 %");
     }
   } else if (read->kind == Kind::distance) {
     made.kind = MarginKind::distance_km;
     if (!by_road && by_day) {
-      log.error(node.spot,
+      log.error(node.origin,
                 fmt::format("margin: {} is not used up by driving", units::in_quotes(of.name)),
                 "a time or a share, such as 2 days or 20 %");
     }
   } else if (read->kind == Kind::fraction) {
     made.kind = MarginKind::share;
   } else if (of.kind != read->kind) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("margin: {} is measured in {}", units::in_quotes(of.name), of.unit),
               fmt::format("an amount in {}, a time, a distance or a share", of.unit));
   }
@@ -167,16 +167,16 @@ Margin read_own_margin(Log& log, const Node& node, const Consumable& of) {
 
 Consumable read_consumable(Log& log, const Node& node, const Plan& plan) {
   Consumable made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a consumable");
   made.name = fields.name("consumables.name");
-  refuse_same_name(log, node.spot, "consumables", made.name, plan.consumables);
-  refuse_other_reserve(log, node.spot, made.name);
+  refuse_same_name(log, node.origin, "consumables", made.name, plan.consumables);
+  refuse_other_reserve(log, node.origin, made.name);
   if (const Node* unit = fields.get("consumables.unit")) read_unit(log, *unit, made);
   const auto unit_kg = fields.number_if("consumables.unit_mass");
   made.unit_kg = unit_kg.value_or(made.kind == Kind::mass ? 1 : 0);
   if (unit_kg && made.kind == Kind::mass) {
-    log.error(fields.get("consumables.unit_mass")->spot,
+    log.error(fields.get("consumables.unit_mass")->origin,
               fmt::format("{} is measured by its mass", fields.what()), "no unit_mass");
   }
   made.life_supporting = fields.word("consumables.matters", matters_words);

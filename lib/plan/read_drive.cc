@@ -78,7 +78,7 @@ void fit(Log& log, const Node& node, double distance_km, std::vector<SurfacePart
   for (const SurfacePart& part : parts) sum_km += part.distance_km;
   const double tolerance_km = std::max(0.5, 0.01 * distance_km);
   if (std::abs(sum_km - distance_km) > tolerance_km || (sum_km <= 0 && distance_km > 0)) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("the surfaces add up to {}, but the distance is {}", km(sum_km),
                           km(distance_km)),
               "surfaces that add up to the distance, within 0.5 km or 1 %");
@@ -132,7 +132,7 @@ void check_heights(Fields& fields, const Road& road, const Place& from, const Pl
   const double rise_m = to.elevation_m - from.elevation_m;
   const auto warn = [&](Key key, const std::string& what) {
     fields.log().warning(
-        fields.get(key)->spot, what,
+        fields.get(key)->origin, what,
         fmt::format("{} is {:.0f} m {} than {}", units::in_quotes(to.name), std::abs(rise_m),
                     rise_m < 0 ? "lower" : "higher", units::in_quotes(from.name)));
   };
@@ -159,7 +159,7 @@ void check_steepness(Fields& fields, const Road& road) {
   const double least = hills_m / (*road.distance_km * m_per_km);
   if (least <= road.kind.steepness.value_or(steep)) return;
   fields.log().warning(
-      fields.get(road.climb_m ? Key("road.climb") : Key("road.descent"))->spot,
+      fields.get(road.climb_m ? Key("road.climb") : Key("road.descent"))->origin,
       fmt::format("{:.0f} m up and {:.0f} m down do not fit into {} unless the hills are {:.0f} % "
                   "steep on the whole way",
                   road.climb_m.value_or(0), road.descent_m.value_or(0), km(*road.distance_km),
@@ -181,12 +181,12 @@ void check_ends(Fields& fields, const Road& road, const Place& from, const Place
         fmt::format("{} is shorter than the straight line from {} to {}, {}",
                     fields.get("itinerary.drive.distance")->text, units::in_quotes(from.name),
                     units::in_quotes(to.name), km(straight));
-    const auto& spot = fields.get("itinerary.drive.distance")->spot;
+    const auto& origin = fields.get("itinerary.drive.distance")->origin;
     if (*road.distance_km < impossible_share * straight) {
-      fields.log().error(spot, what, "the distance by road",
+      fields.log().error(origin, what, "the distance by road",
                          "is north or south, east or west of one of them wrong?");
     } else {
-      fields.log().warning(spot, what, {}, "are the distance and both positions right?");
+      fields.log().warning(origin, what, {}, "are the distance and both positions right?");
     }
   }
   check_heights(fields, road, from, to);
@@ -195,14 +195,14 @@ void check_ends(Fields& fields, const Road& road, const Place& from, const Place
 // The other road home, from the end of a drive to its beginning; either may not be known.
 WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place* to) {
   WayBack made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "the way back");
   const Road road = read_road(fields, "itinerary.drive.back.distance");
   fields.finish();
   check_steepness(fields, road);
   if (from != nullptr && to != nullptr) {
     if (from == to) {
-      log.error(node.spot,
+      log.error(node.origin,
                 fmt::format("a way back for a drive that ends where it began, at {}",
                             units::in_quotes(to->name)),
                 R"("back" only for a drive to another place)");
@@ -233,7 +233,7 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
   const Place* to = place(made.to >= 0, made.to);
   if (from != nullptr && to != nullptr) {
     if (from == to && road.distance_km && *road.distance_km <= 0) {
-      log.error(fields.get("itinerary.drive.to")->spot,
+      log.error(fields.get("itinerary.drive.to")->origin,
                 fmt::format("a drive of no distance to {}, where you are already",
                             units::in_quotes(to->name)),
                 "another place, or the distance of the round trip");

@@ -20,7 +20,7 @@ int cabinet_of(Fields& fields, Kept kept, const Plan& plan) {
   if (in != nullptr) {
     const auto chosen = fields.reference_if("food.in", names_of(plan.cold));
     if (chosen && !suits(plan.cold[at(*chosen)], kept)) {
-      log.error(in->spot,
+      log.error(in->origin,
                 fmt::format("{} is kept frozen, but cabinet {} has no frozen part", fields.what(),
                             units::in_quotes(in->text)),
                 "a cabinet with \"frozen_below\" or \"freezer\", or one set to -5 °C or colder");
@@ -30,7 +30,7 @@ int cabinet_of(Fields& fields, Kept kept, const Plan& plan) {
   for (std::size_t i = 0; i < plan.cold.size(); ++i) {
     if (suits(plan.cold[i], kept)) return static_cast<int>(i);
   }
-  log.error(fields.get("food.kept") != nullptr ? fields.get("food.kept")->spot : fields.spot(),
+  log.error(fields.get("food.kept") != nullptr ? fields.get("food.kept")->origin : fields.origin(),
             fmt::format("{} is kept {}, but there is no cabinet for it", fields.what(), kept_word),
             kept == Kept::frozen
                 ? "a cabinet with \"frozen_below\" or \"freezer\", or one set to -5 °C or colder"
@@ -57,23 +57,23 @@ void read_amount(Fields& fields, FoodItem& made) {
   if (cold || has_energy) {
     const Node* node = fields.need("food.mass");
     if (mass && *mass <= 0) {
-      log.error(node->spot, fmt::format("{} has no mass", fields.what()), "more than 0 kg");
+      log.error(node->origin, fmt::format("{} has no mass", fields.what()), "more than 0 kg");
     }
   }
   made.meals = fields.number("food.meals");
   made.energy_kj_kg = fields.number_if("food.energy");
   if (!has_meals && !has_energy && fields.usable()) {
-    log.error(fields.spot(), fmt::format("{} lacks \"meals\"", fields.what()),
+    log.error(fields.origin(), fmt::format("{} lacks \"meals\"", fields.what()),
               "meals: 24, or the energy in it, such as energy: 9 MJ/kg");
   }
 }
 
 FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   FoodItem made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a food");
   made.name = fields.name("food.item");
-  refuse_same_name(log, node.spot, "items of food", made.name, plan.food);
+  refuse_same_name(log, node.origin, "items of food", made.name, plan.food);
   const auto kept = fields.word_if("food.kept", kept_words);
   made.kept = kept.value_or(Kept::dry);
   read_amount(fields, made);
@@ -84,7 +84,7 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   if (made.kept == Kept::frozen) {
     made.starts_at_c = fields.number("food.from");
     if (made.starts_at_c > 0) {
-      log.error(fields.get("food.from")->spot,
+      log.error(fields.get("food.from")->origin,
                 fmt::format("{} is kept frozen, but goes in at {}", fields.what(),
                             fields.get("food.from")->text),
                 "at most 0 °C");

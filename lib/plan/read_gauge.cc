@@ -39,7 +39,7 @@ Shape read_shape(Log& log, const Node& node, const std::string& whose) {
     std::vector<std::string> words;
     words.reserve(gauge_shapes.size());
     for (const Key key : gauge_shapes) words.emplace_back(key.name());
-    log.error(node.spot, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
+    log.error(node.origin, fmt::format("shape: {} has no measures", units::in_quotes(node.text)),
               std::string(shape_example), did_you_mean(node.text, words));
     return {};
   }
@@ -50,7 +50,7 @@ Shape read_shape(Log& log, const Node& node, const std::string& whose) {
     const Node* measures = fields.get(key);
     if (measures == nullptr) continue;
     if (!first.empty()) {
-      log.error(measures->spot,
+      log.error(measures->origin,
                 fmt::format("{} is a {} and a {}", fields.what(), first, key.name()), "one of them",
                 "a vessel of two parts wants dip marks instead");
       continue;
@@ -59,7 +59,8 @@ Shape read_shape(Log& log, const Node& node, const std::string& whose) {
     made = read_measures(log, key, *measures);
   }
   if (fields.usable() && node.entries.empty()) {
-    log.error(node.spot, fmt::format("{} is not said", fields.what()), std::string(shape_example));
+    log.error(node.origin, fmt::format("{} is not said", fields.what()),
+              std::string(shape_example));
   }
   fields.finish();
   return made;
@@ -72,7 +73,7 @@ void check_room(Log& log, const Node& node, const std::string& whose, const Shap
   constexpr double most_apart = 0.10;
   const double room = room_l(shape);
   if (room <= 0 || holds_l <= 0 || std::abs(room - holds_l) <= most_apart * holds_l) return;
-  log.error(node.spot,
+  log.error(node.origin,
             fmt::format("the shape of {} has room for {}, but it holds {}", whose, litres(room),
                         litres(holds_l)),
             "inside measures that make what it holds, within 10 %",
@@ -88,7 +89,7 @@ std::optional<DipMark> read_mark(Log& log, const Entry& entry, const DipMark* be
   const std::string& at = entry.key;
   const std::string& volume = entry.value.text;
   if (*volume_l == 0 && *depth_m > 0) {
-    log.error(entry.value.spot, fmt::format("dip: nothing is in it at {}", at),
+    log.error(entry.value.origin, fmt::format("dip: nothing is in it at {}", at),
               "a volume that is more than 0", "leave this mark out");
     return std::nullopt;
   }
@@ -96,25 +97,25 @@ std::optional<DipMark> read_mark(Log& log, const Entry& entry, const DipMark* be
   constexpr double least_apart_m = 0.001;
   const double before_m = before == nullptr ? 0 : before->depth_m;
   if (before != nullptr && *depth_m <= before_m) {
-    log.error(entry.spot, fmt::format("dip: {} is no deeper than the mark before it", at),
+    log.error(entry.origin, fmt::format("dip: {} is no deeper than the mark before it", at),
               "marks from the bottom up");
     return std::nullopt;
   }
   if (*depth_m > 0 && *depth_m < before_m + least_apart_m * (1 - 1e-9)) {
-    log.error(entry.spot,
+    log.error(entry.origin,
               fmt::format("dip: {} is hardly deeper than {}", at,
                           before == nullptr ? "the bottom" : "the mark before it"),
               "marks 1 mm apart or more");
     return std::nullopt;
   }
   if (before != nullptr && *volume_l <= before->volume_l) {
-    log.error(entry.value.spot,
+    log.error(entry.value.origin,
               fmt::format("dip: {} at {} is no more than at the mark before it", volume, at),
               "more at every mark");
     return std::nullopt;
   }
   if (holds_l > 0 && *volume_l > holds_l) {
-    log.error(entry.value.spot,
+    log.error(entry.value.origin,
               fmt::format("dip: {} at {}, but it holds {}", volume, at,
                           holds == nullptr ? litres(holds_l) : holds->text),
               "no more than it holds", "is what it holds right?");
@@ -136,7 +137,7 @@ std::vector<DipMark> read_marks(Log& log, const Node& node, const Node* holds, d
   }
   const bool only_at_0 = node.entries.size() == 1 && made.size() == 1 && made[0].depth_m == 0;
   if (node.entries.empty() || only_at_0) {
-    log.error(node.spot, "dip: there is no mark above the bottom", std::string(dip_example));
+    log.error(node.origin, "dip: there is no mark above the bottom", std::string(dip_example));
   }
   return made;
 }
@@ -149,7 +150,7 @@ Gauge read_gauge(Fields& fields, double holds_l) {
   const Node* dip = fields.get("vessel.dip");
   Gauge made;
   if (shape != nullptr && dip != nullptr) {
-    log.error(shape->spot, fmt::format("{} has a shape and dip marks", fields.what()),
+    log.error(shape->origin, fmt::format("{} has a shape and dip marks", fields.what()),
               "one of them", "what was measured is better: leave the shape out");
   }
   if (shape != nullptr) {

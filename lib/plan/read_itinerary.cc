@@ -25,13 +25,13 @@ const Entry* item_of(Log& log, const Node& node) {
   const auto known = item_keys();
   for (const Entry& entry : node.entries) {
     if (std::ranges::find(known, entry.key) == known.end()) {
-      log.error(entry.spot,
+      log.error(entry.origin,
                 fmt::format("an itinerary item has no key {}", units::in_quotes(entry.key)),
                 one_of(known), did_you_mean(entry.key, known));
       continue;
     }
     if (found != nullptr) {
-      log.error(entry.spot,
+      log.error(entry.origin,
                 fmt::format(R"("{}" and "{}" in one itinerary item)", found->key, entry.key),
                 "one of them in each item, in the order in which they happen");
       continue;
@@ -46,7 +46,7 @@ At read_at(Log& log, const Node& node, bool first, Position& here, const Plan& p
   const auto place = read_place_name(log, node, plan);
   made.place = place.value_or(0);
   if (!first && place && here.known && here.place != *place) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("at {}, but the itinerary is at {} by now", units::in_quotes(node.text),
                           units::in_quotes(plan.places[at(here.place)].name)),
               "a drive to get there");
@@ -81,10 +81,10 @@ void read_itinerary(Log& log, const Node& node, Plan& plan) {
       continue;
     }
     if (first && entry->key != "at") {
-      log.error(entry->spot, fmt::format("a {} before any place", entry->key),
+      log.error(entry->origin, fmt::format("a {} before any place", entry->key),
                 "the first item says where the trip begins: {at: PLACE}");
     }
-    const Mark mark = entry->spot.mark;
+    const Mark mark = entry->origin.mark;
     if (entry->key == "at") {
       At made = read_at(log, entry->value, first, here, plan);
       made.mark = mark;
@@ -107,7 +107,7 @@ void read_itinerary(Log& log, const Node& node, Plan& plan) {
     first = false;
   }
   if (plan.itinerary.empty() && log.errors() == errors) {
-    log.error(node.spot, "the itinerary is empty",
+    log.error(node.origin, "the itinerary is empty",
               "{at: PLACE}, and then drives, stays and resupplies");
   }
 }

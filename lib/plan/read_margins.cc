@@ -41,7 +41,7 @@ void read_margin(Log& log, const Entry& entry, Key key, Plan& plan) {
   const auto read = read_quantity_of(log, entry.value, key, entry.key);
   if (!read) return;
   Margin made = margin_of(*read);
-  made.mark = entry.value.spot.mark;
+  made.mark = entry.value.origin.mark;
   plan.margins[entry.key] = made;
 }
 
@@ -82,7 +82,7 @@ void read_margins(Log& log, const Node& node, Plan& plan) {
       const auto consumables = names_of(plan.consumables);
       const bool own = std::ranges::find(consumables, key) != consumables.end();
       log.error(
-          entry.spot, fmt::format("there is no reserve {}", units::in_quotes(key)),
+          entry.origin, fmt::format("there is no reserve {}", units::in_quotes(key)),
           one_of(all_names(plan)),
           own ? "its margin stands under it in consumables" : did_you_mean(key, all_names(plan)));
       continue;

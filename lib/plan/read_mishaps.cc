@@ -23,7 +23,7 @@ bool same(MishapKind a, MishapKind b) { return a == b; }
 template <class T>
 void add_once(Log& log, const Node& node, std::string_view key, T thing, std::vector<T>& things) {
   if (std::ranges::any_of(things, [&](const T& other) { return same(other, thing); })) {
-    log.error(node.spot, fmt::format("{}: {} is named twice", key, units::in_quotes(node.text)),
+    log.error(node.origin, fmt::format("{}: {} is named twice", key, units::in_quotes(node.text)),
               "each one once");
     return;
   }
@@ -71,7 +71,7 @@ void read_stops(Log& log, const Node& node, const Plan& plan, OwnMishap& made) {
     for (const Cabinet& cabinet : plan.cold) {
       if (!cabinet.ice_box) others.push_back(cabinet.name);
     }
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("stops: ice box {} has no compressor that could stop",
                           units::in_quotes(node.text)),
               others.empty() ? "a cabinet with a compressor; the plan has none" : one_of(others));
@@ -91,7 +91,7 @@ void read_heat(Fields& fields, OwnMishap& made) {
   if (days != nullptr) {
     made.hot_days = read_whole_days(log, *days, "mishaps.own.for").value_or(0);
     if (hotter == nullptr) {
-      log.error(days->spot, fmt::format("{} says \"for\" without \"hotter\"", fields.what()),
+      log.error(days->origin, fmt::format("{} says \"for\" without \"hotter\"", fields.what()),
                 "hotter: 5 °C beside it",
                 "how long nothing moves is written with \"stuck: 2 days\"");
     }
@@ -100,10 +100,10 @@ void read_heat(Fields& fields, OwnMishap& made) {
 
 OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable, const Plan& plan) {
   OwnMishap made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a mishap");
   made.name = fields.name("mishaps.own.name");
-  refuse_same_name(log, node.spot, "mishaps", made.name, plan.mishaps.own);
+  refuse_same_name(log, node.origin, "mishaps", made.name, plan.mishaps.own);
   const std::size_t errors = log.errors();
   for (const Node* lost : one_or_more(log, fields.get("mishaps.own.loses"), "loses")) {
     read_loss(log, *lost, losable, made);
@@ -124,7 +124,7 @@ OwnMishap read_own(Log& log, const Node& node, const std::vector<Item>& losable,
                        !made.cabinets.empty() || !made.chargers.empty() || made.stuck_h > 0 ||
                        made.hotter_k > 0 || made.people > 0;
   if (!happens && log.errors() == errors && fields.usable()) {
-    log.error(node.spot, fmt::format("nothing happens in {}", fields.what()),
+    log.error(node.origin, fmt::format("nothing happens in {}", fields.what()),
               std::string(what_may_happen));
   }
   return made;

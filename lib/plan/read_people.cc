@@ -11,7 +11,7 @@ ObservedIn read_observed_in(Log& log, const Node& node, const Plan& plan) {
   const auto max_c = fields.number_if("people.observed.at.max");
   const auto min_c = fields.number_if("people.observed.at.min");
   if (max_c && min_c && *max_c < *min_c) {
-    log.error(fields.get("people.observed.at.max")->spot,
+    log.error(fields.get("people.observed.at.max")->origin,
               fmt::format("the maximum {} is lower than the minimum {}",
                           fields.get("people.observed.at.max")->text,
                           fields.get("people.observed.at.min")->text),
@@ -31,7 +31,7 @@ void read_observed(Log& log, const Node& node, const Plan& plan, Person& person)
   if (const Node* at = fields.get("people.observed.at")) {
     person.drinking_at = read_observed_in(log, *at, plan);
     if (fields.get("people.observed.drinking") == nullptr) {
-      log.error(at->spot, "\"at\" says where drinking was observed, but there is no \"drinking\"",
+      log.error(at->origin, "\"at\" says where drinking was observed, but there is no \"drinking\"",
                 "drinking: 5 L/day beside it");
     }
   }
@@ -42,10 +42,10 @@ void read_observed(Log& log, const Node& node, const Plan& plan, Person& person)
 
 Person read_person(Log& log, const Node& node, const Plan& plan) {
   Person person;
-  person.mark = node.spot.mark;
+  person.mark = node.origin.mark;
   Fields fields(log, node, "a person");
   person.name = fields.name("people.name");
-  refuse_same_name(log, node.spot, "people", person.name, plan.people);
+  refuse_same_name(log, node.origin, "people", person.name, plan.people);
   person.mass_kg = fields.number("people.mass");
   person.height_m = fields.number("people.height");
   person.age_years = fields.number("people.age");
@@ -63,9 +63,9 @@ Activity read_activity(Log& log, const Entry& entry, const Plan& plan) {
                                               "activities.moderate", "activities.high",
                                               "activities.very_high"};
   Activity activity;
-  activity.mark = entry.spot.mark;
+  activity.mark = entry.origin.mark;
   activity.name = key_name(log, entry, "activity");
-  refuse_same_name(log, entry.spot, "activities", activity.name, plan.activities);
+  refuse_same_name(log, entry.origin, "activities", activity.name, plan.activities);
   Fields fields(log, entry.value, "activity " + units::in_quotes(entry.key));
   double sum_h = 0;
   for (std::size_t i = 0; i < classes.size(); ++i) {
@@ -74,7 +74,7 @@ Activity read_activity(Log& log, const Entry& entry, const Plan& plan) {
   }
   if (sum_h > 24 + 1e-9) {
     log.error(
-        entry.spot,
+        entry.origin,
         fmt::format("activity {} has {:.4g} h in a day", units::in_quotes(activity.name), sum_h),
         "at most 24 h together; what is left is rest");
   }
@@ -102,7 +102,7 @@ void read_people(Log& log, const Node& node, Plan& plan) {
     plan.people.push_back(read_person(log, item, plan));
   }
   if (plan.people.empty() && log.errors() == errors) {
-    log.error(node.spot, "there are no people", "at least one person");
+    log.error(node.origin, "there are no people", "at least one person");
   }
 }
 

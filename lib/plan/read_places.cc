@@ -57,7 +57,7 @@ std::string as_list_of_weekdays(std::string_view text) {
 std::bitset<7> read_weekdays(Log& log, const Node& node) {
   std::bitset<7> made;
   if (node.kind == Node::Kind::text) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("open: {} is not a list of weekdays", units::in_quotes(node.text)),
               "a list of short_weekdays, such as [mon, tue]", as_list_of_weekdays(node.text));
     return made;
@@ -69,11 +69,11 @@ std::bitset<7> read_weekdays(Log& log, const Node& node) {
       continue;
     }
     const std::string list = as_list_of_weekdays(item.text);
-    log.error(item.spot, fmt::format("open: {} is not a weekday", units::in_quotes(item.text)),
+    log.error(item.origin, fmt::format("open: {} is not a weekday", units::in_quotes(item.text)),
               one_of(short_weekdays), list.empty() ? did_you_mean(item.text, weekdays) : list);
   }
   if (node.kind == Node::Kind::list && node.items.empty()) {
-    log.error(node.spot, "open on no weekday at all", "at least one weekday",
+    log.error(node.origin, "open on no weekday at all", "at least one weekday",
               "leave out a supply that there is not");
   }
   return made;
@@ -94,7 +94,7 @@ std::vector<DateRange> read_dates(Log& log, const Node& node, std::string_view n
     const auto first = read_date(log, *from, "from");
     const auto last = read_date(log, *to, "to");
     if (!first || !last) continue;
-    if (*last < *first) log.error(to->spot, R"("to" is before "from")", "a later date");
+    if (*last < *first) log.error(to->origin, R"("to" is before "from")", "a later date");
     made.push_back({*first, *last});
   }
   return made;
@@ -123,12 +123,12 @@ std::optional<double> read_most(Fields& fields, Commodity commodity, const Plan&
 Supply read_supply(Log& log, const Entry& entry, Commodity commodity, const Plan& plan) {
   Supply made;
   made.commodity = commodity;
-  made.mark = entry.spot.mark;
+  made.mark = entry.origin.mark;
   Fields fields(log, entry.value, "supply " + units::in_quotes(entry.key));
   if (is_water(commodity)) {
     made.quality = fields.word("supply.water.quality", quality_words);
     if (commodity == Commodity::drinking_water && made.quality == WaterQuality::brackish) {
-      log.error(fields.get("supply.water.quality")->spot, "brackish water is not for drinking",
+      log.error(fields.get("supply.water.quality")->origin, "brackish water is not for drinking",
                 "utility_water: {quality: brackish}");
     }
   }
@@ -173,7 +173,7 @@ void read_supplies(Log& log, const Node& node, const Plan& plan, Place& made) {
       found = true;
     }
     if (!found) {
-      log.error(entry.spot, fmt::format("there is no supply {}", units::in_quotes(entry.key)),
+      log.error(entry.origin, fmt::format("there is no supply {}", units::in_quotes(entry.key)),
                 one_of(known), hint_for(entry.key, known, plan));
     }
   }
@@ -181,9 +181,9 @@ void read_supplies(Log& log, const Node& node, const Plan& plan, Place& made) {
 
 Place read_place(Log& log, const Entry& entry, const Plan& plan) {
   Place made;
-  made.mark = entry.spot.mark;
+  made.mark = entry.origin.mark;
   made.name = key_name(log, entry, "place");
-  refuse_same_name(log, entry.spot, "places", made.name, plan.places);
+  refuse_same_name(log, entry.origin, "places", made.name, plan.places);
   Fields fields(log, entry.value, "place " + units::in_quotes(entry.key));
   if (const Node* at = fields.get("places.at")) {
     read_position(log, *at, made);

@@ -16,7 +16,7 @@ double voltage(const Plan& plan, int bank) {
 
 int bank_of(Fields& fields, Key key, const Plan& plan) {
   if (plan.power.banks.empty()) {
-    fields.log().error(fields.spot(), fmt::format("{} has no battery", fields.what()),
+    fields.log().error(fields.origin(), fmt::format("{} has no battery", fields.what()),
                        "a battery under \"power: batteries\"");
     fields.get(key);
     return 0;
@@ -47,7 +47,7 @@ void read_solar(Fields& fields, Charger& made) {
   if (const Node* facing = fields.get(key)) {
     made.facing_deg = read_facing(log, *facing, key, made.facing_deg);
   } else if (made.tilt_deg > 0) {
-    log.error(fields.get("power.charging.tilt")->spot,
+    log.error(fields.get("power.charging.tilt")->origin,
               fmt::format("{} is tilted but does not say which way it faces", fields.what()),
               "facing: north, or facing: 180°");
   }
@@ -80,7 +80,7 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
     made.vehicle = vehicle_of(fields, "power.charging.from", plan);
     const auto index = static_cast<std::size_t>(made.vehicle);
     if (fuel && index < plan.vehicles.size() && !same_fuel(plan.vehicles[index])) {
-      log.error(from->spot,
+      log.error(from->origin,
                 fmt::format("{} burns another fuel than vehicle {}", fields.what(),
                             units::in_quotes(plan.vehicles[index].name)),
                 "a vehicle whose tanks hold the generator's fuel");
@@ -91,7 +91,7 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
   if (found != plan.vehicles.end()) {
     made.vehicle = static_cast<int>(found - plan.vehicles.begin());
   } else if (fuel) {
-    log.error(fields.get("power.charging.fuel")->spot,
+    log.error(fields.get("power.charging.fuel")->origin,
               fmt::format("no vehicle carries the fuel of {}", fields.what()),
               "a vehicle whose tanks hold the generator's fuel");
   }
@@ -103,7 +103,7 @@ void read_dc_dc(Fields& fields, Charger& made, const Plan& plan) {
   fields.word("power.charging.while", dc_dc_words);
   made.vehicle = vehicle_of(fields, "power.charging.from", plan);
   if (plan.vehicles.empty()) {
-    fields.log().error(fields.spot(),
+    fields.log().error(fields.origin(),
                        fmt::format("{} needs a vehicle whose engine drives it", fields.what()),
                        "a vehicle under \"vehicles\"");
   }
@@ -114,10 +114,10 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
   static constexpr std::array<Key, 4> sorts{"power.charging.solar", "power.charging.current",
                                             "power.charging.mains", "power.charging.generator"};
   Charger made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a charger");
   made.name = fields.name("power.charging.name");
-  refuse_same_name(log, node.spot, "chargers", made.name, plan.power.chargers);
+  refuse_same_name(log, node.origin, "chargers", made.name, plan.power.chargers);
   made.bank = bank_of(fields, "power.charging.on", plan);
   std::string_view sort;
   int given = 0;
@@ -127,7 +127,7 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
     ++given;
   }
   if (given != 1 && fields.usable()) {
-    log.error(node.spot, fmt::format("{} must say what it is", fields.what()),
+    log.error(node.origin, fmt::format("{} must say what it is", fields.what()),
               R"(one of "current" (from an engine), "solar", "mains" and "generator")");
   }
   if (sort == "current") read_dc_dc(fields, made, plan);
@@ -149,7 +149,7 @@ void read_hours(Fields& fields, Load& made) {
   made.after_dark_h = fields.number_if("power.loads.after_dark");
   if (fields.get("power.loads.hours") != nullptr &&
       fields.get("power.loads.after_dark") != nullptr) {
-    fields.log().error(fields.get("power.loads.after_dark")->spot,
+    fields.log().error(fields.get("power.loads.after_dark")->origin,
                        fmt::format(R"({} has both "hours" and "after_dark")", fields.what()),
                        "one of the two");
   }
@@ -162,17 +162,18 @@ void read_shedding(Fields& fields, Load& made) {
   made.shed_order = fields.whole_number_if("power.loads.shed").value_or(0);
   if (made.never_shed) {
     fields.log().error(
-        shed->spot, fmt::format("{} is never shed, so it has no place in the order", fields.what()),
+        shed->origin,
+        fmt::format("{} is never shed, so it has no place in the order", fields.what()),
         R"(one of "never_shed" and "shed")");
   }
 }
 
 Load read_load(Log& log, const Node& node, const Plan& plan) {
   Load made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a load");
   made.name = fields.name("power.loads.name");
-  refuse_same_name(log, node.spot, "loads", made.name, plan.power.loads);
+  refuse_same_name(log, node.origin, "loads", made.name, plan.power.loads);
   made.bank = bank_of(fields, "power.loads.on", plan);
   const Node* draw = fields.get("power.loads.draw");
   const Node* energy = fields.get("power.loads.energy");
@@ -188,7 +189,7 @@ Load read_load(Log& log, const Node& node, const Plan& plan) {
     }
   }
   if ((draw == nullptr) == (energy == nullptr) && fields.usable()) {
-    log.error(node.spot, fmt::format(R"({} needs either "draw" or "energy")", fields.what()),
+    log.error(node.origin, fmt::format(R"({} needs either "draw" or "energy")", fields.what()),
               "draw: 14 W, or energy: 80 Wh/day");
     fields.get("power.loads.hours");
     fields.get("power.loads.after_dark");

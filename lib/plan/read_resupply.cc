@@ -39,7 +39,7 @@ std::optional<double> read_amount(Log& log, const Node& node, std::string_view n
 
 // "fill", "to next", or an amount, into `order`.
 void read_take(Log& log, const Node& node, std::string_view name, const Plan& plan, Order& order) {
-  order.mark = node.spot.mark;
+  order.mark = node.origin.mark;
   for (const Word<Take>& word : take_words) {
     if (node.kind != Node::Kind::text || node.text != word.text) continue;
     order.take = word.value;
@@ -52,7 +52,7 @@ void read_take(Log& log, const Node& node, std::string_view name, const Plan& pl
     if (node.kind != Node::Kind::text) {
       log_wrong_form(log, node, name, what_to_take);
     } else {
-      log.error(node.spot, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
+      log.error(node.origin, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
                 std::string(what_to_take), did_you_mean(node.text, texts(take_words)));
     }
     return;
@@ -69,25 +69,25 @@ void check_taker(Log& log, const Entry& entry, Commodity commodity, const Plan& 
   };
   if (is_fuel(commodity) && std::none_of(plan.vehicles.begin(), plan.vehicles.end(),
                                          [&](const Vehicle& v) { return burns(v, commodity); })) {
-    log.error(entry.spot, fmt::format("no vehicle uses {}", entry.key),
+    log.error(entry.origin, fmt::format("no vehicle uses {}", entry.key),
               "a fuel that one of the vehicles uses");
   }
   if (commodity == Commodity::drinking_water && !holds(WaterUse::drinking)) {
-    log.error(entry.spot, "there is no container for drinking water",
+    log.error(entry.origin, "there is no container for drinking water",
               R"(a container with "for: drinking" under "water: containers")");
   }
   if (commodity == Commodity::utility_water && !holds(WaterUse::utility)) {
-    log.error(entry.spot, "there is no container for utility water",
+    log.error(entry.origin, "there is no container for utility water",
               R"(a container with "for: utility" under "water: containers")");
   }
   if (commodity == Commodity::ice && std::none_of(plan.cold.begin(), plan.cold.end(),
                                                   [](const Cabinet& c) { return c.ice_box; })) {
-    log.error(entry.spot, "there is no ice box to put ice into",
+    log.error(entry.origin, "there is no ice box to put ice into",
               R"(a cabinet with "ice" under "cold")");
   }
   if (commodity.kind == Commodity::consumable &&
       plan.consumables[at(commodity.of)].stores.empty()) {
-    log.error(entry.spot, fmt::format("there is no store for {}", units::in_quotes(entry.key)),
+    log.error(entry.origin, fmt::format("there is no store for {}", units::in_quotes(entry.key)),
               R"(a store under "stores" of the consumable)");
   }
 }
@@ -105,7 +105,7 @@ void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place
       }
       if (s.commodity.kind == Commodity::consumable) there.push_back(words(plan, s.commodity));
     }
-    log.error(entry.spot,
+    log.error(entry.origin,
               fmt::format("{} does not supply {}", units::in_quotes(place.name), entry.key),
               there.empty() ? "a place that supplies something" : one_of(there),
               commodity.kind == Commodity::consumable
@@ -120,7 +120,7 @@ void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place
     if (order.commodity == commodity && order.take == Take::amount) sum += order.amount;
   }
   if (sum > *supply->most) {
-    log.warning(entry.spot,
+    log.warning(entry.origin,
                 fmt::format("{} supplies {:.4g} at most, and {:.4g} are to be taken",
                             units::in_quotes(place.name), *supply->most, sum),
                 {}, "no more than there is will be taken");
@@ -138,13 +138,13 @@ void read_order(Log& log, const Entry& entry, Commodity commodity, const Positio
       read_take(log, part.value, part.key, plan, order);
       const auto found = std::find(names.begin(), names.end(), part.key);
       if (found == names.end()) {
-        log.error(part.spot, fmt::format("there is no vehicle {}", units::in_quotes(part.key)),
+        log.error(part.origin, fmt::format("there is no vehicle {}", units::in_quotes(part.key)),
                   one_of(names), did_you_mean(part.key, names));
         continue;
       }
       order.vehicle = static_cast<int>(found - names.begin());
       if (!burns(plan.vehicles[at(*order.vehicle)], commodity)) {
-        log.error(part.spot,
+        log.error(part.origin,
                   fmt::format("vehicle {} does not use {}", units::in_quotes(part.key), entry.key),
                   "the fuel that the vehicle uses");
       }
@@ -202,14 +202,14 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
         return node.find(word.text) != nullptr;
       });
   if (!names_a_commodity && !names_consumable && fields.usable()) {
-    log.error(node.spot, "a resupply that takes nothing", "diesel: fill, for instance");
+    log.error(node.origin, "a resupply that takes nothing", "diesel: fill, for instance");
   }
   const bool takes_water = std::ranges::any_of(made.orders, [](const Order& order) {
     return order.commodity == Commodity::drinking_water ||
            order.commodity == Commodity::utility_water;
   });
   if (made.cleaned && names_a_commodity && !takes_water && fields.usable()) {
-    log.warning(node.spot, "\"cleaned\" without water to put in changes nothing",
+    log.warning(node.origin, "\"cleaned\" without water to put in changes nothing",
                 "drinking_water or utility_water beside it");
   }
   fields.finish();

@@ -112,7 +112,7 @@ void read_mass_limit(Log& log, const Node& node, std::string_view key, int vehic
   const auto index = static_cast<std::size_t>(vehicle);
   const auto limit_kg = read_quantity(log, node, "size.limits.mass", key);
   if (limit_kg && *limit_kg < plan.vehicles[index].empty_kg) {
-    log.error(node.spot, fmt::format("the limit of {} is less than the empty mass", node.text),
+    log.error(node.origin, fmt::format("the limit of {} is less than the empty mass", node.text),
               "the mass allowed with everything loaded");
   }
   plan.size.limits.mass_kg[index] = limit_kg;
@@ -127,9 +127,9 @@ void read_mass_limits(Log& log, const Node& node, Plan& plan) {
   } else if (plan.vehicles.size() == 1) {
     read_mass_limit(log, node, "mass", 0, plan);
   } else if (plan.vehicles.empty()) {
-    log.error(node.spot, "mass: the plan has no vehicle", "a vehicle under \"vehicles\"");
+    log.error(node.origin, "mass: the plan has no vehicle", "a vehicle under \"vehicles\"");
   } else {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("mass: {} for {} vehicles: of which?", node.text, plan.vehicles.size()),
               fmt::format("mass: {{{}: {}}}", plan.vehicles.front().name, node.text),
               "name the vehicles");
@@ -177,10 +177,10 @@ void read_keep(Log& log, const Node* keep, Plan& plan) {
     if (!item) continue;
     const auto under = listed_under(*item, plan.size);
     if (std::ranges::find(made, *item) != made.end()) {
-      log.error(node->spot, fmt::format("keep: {} is named twice", units::in_quotes(node->text)),
+      log.error(node->origin, fmt::format("keep: {} is named twice", units::in_quotes(node->text)),
                 "each one once");
     } else if (!under.empty()) {
-      log.error(node->spot,
+      log.error(node->origin,
                 fmt::format("{} is to be kept, but other sizes of it are on offer under {}",
                             units::in_quotes(node->text), units::in_quotes(under)),
                 fmt::format("either \"keep\" or {}", units::in_quotes(under)), "which is it?");
@@ -191,9 +191,9 @@ void read_keep(Log& log, const Node* keep, Plan& plan) {
 }
 
 // Where a key stands: what it has nothing behind has no place of its own.
-const Spot& spot_of(const Fields& fields, std::string_view key) {
+const Origin& spot_of(const Fields& fields, std::string_view key) {
   const auto entry = std::ranges::find(fields.node().entries, key, &Entry::key);
-  return entry == fields.node().entries.end() ? fields.spot() : entry->spot;
+  return entry == fields.node().entries.end() ? fields.origin() : entry->origin;
 }
 
 // The map under a key; null, and logged if the key is there, where it is none or empty. That

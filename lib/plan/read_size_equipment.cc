@@ -19,7 +19,7 @@ std::optional<int> read_panel(Log& log, const Node& node, const Power& power) {
   const auto charger =
       std::ranges::find(power.chargers, units::tidy_blanks(node.text), &Charger::name);
   if (charger != power.chargers.end() && charger->kind != ChargerKind::solar) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("panels: charger {} is no solar panel", units::in_quotes(charger->name)),
               names.empty() ? "a charger with \"solar\"; the plan has none" : one_of(names));
     return std::nullopt;
@@ -62,7 +62,7 @@ void check_food(Log& log, const Entry& entry, const std::string& name,
     const std::string hint = did_you_mean(name, names_of(food));
     if (hint.empty()) return;
     log.warning(
-        entry.spot,
+        entry.origin,
         fmt::format("the plan has no food {}: it is on offer as a new one", units::in_quotes(name)),
         one_of(names_of(food)), hint);
     return;
@@ -71,7 +71,7 @@ void check_food(Log& log, const Entry& entry, const std::string& name,
   if (dry && (item->meals > 0 || !item->energy_kj_kg)) return;
   const char* why = "is given by its energy, not in meals";
   if (!dry) why = item->kept == Kept::frozen ? "is kept frozen" : "is kept chilled";
-  log.error(entry.spot, fmt::format("food: {} {}", units::in_quotes(name), why),
+  log.error(entry.origin, fmt::format("food: {} {}", units::in_quotes(name), why),
             names.empty() ? "a dry item given in meals, or the name of a new one"
                           : fmt::format("a dry item given in meals ({}), or the name of a new one",
                                         one_of(names)));
@@ -150,7 +150,7 @@ void read_cabinet_offers(Log& log, const Entry& entry, Plan& plan) {
 void read_food_offer(Log& log, const Entry& entry, Plan& plan) {
   auto& made = plan.size.food;
   FoodOffer offer;
-  offer.mark = entry.spot.mark;
+  offer.mark = entry.origin.mark;
   offer.item = key_name(log, entry, "food");
   if (is_twice(log, entry, "food", made, offer.item, &FoodOffer::item)) return;
   if (!offer.item.empty()) check_food(log, entry, offer.item, plan.food);

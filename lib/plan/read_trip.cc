@@ -27,7 +27,7 @@ void read_driving(Log& log, const Node& node, Driving& driving) {
 
 void read_trip(Log& log, const Node& node, Plan& plan) {
   Trip& trip = plan.trip;
-  trip.mark = node.spot.mark;
+  trip.mark = node.origin.mark;
   Fields fields(log, node, "the trip");
   if (const Node* title = fields.get("trip.title")) {
     trip.title = read_text(log, *title, "title").value_or(std::string());

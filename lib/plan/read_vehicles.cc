@@ -9,15 +9,15 @@ namespace {
 
 Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
   Tank made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a tank");
   made.name = fields.name("vessel.name");
-  refuse_same_name(log, node.spot, "tanks", made.name, vehicle.tanks);
+  refuse_same_name(log, node.origin, "tanks", made.name, vehicle.tanks);
   read_holds(fields, made.holds_l, made.filled_l);
   made.unusable_l = fields.number("vehicles.tanks.unusable");
   if (made.unusable_l > made.holds_l && made.holds_l > 0) {
     log.error(
-        fields.get("vehicles.tanks.unusable")->spot,
+        fields.get("vehicles.tanks.unusable")->origin,
         fmt::format("{} holds {} of which {} cannot be used", fields.what(),
                     fields.get("vessel.holds")->text, fields.get("vehicles.tanks.unusable")->text),
         "no more than it holds");
@@ -31,7 +31,7 @@ Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
 
 ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
   ObservedUse made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "an observed use");
   if (const Node* surface = fields.get("vehicles.observed.surface")) {
     if (const auto read = read_surface(log, *surface, "surface")) {
@@ -40,7 +40,7 @@ ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
           std::any_of(vehicle.observed.begin(), vehicle.observed.end(),
                       [&](const ObservedUse& other) { return other.surface == *read; });
       if (twice) {
-        log.error(surface->spot, fmt::format("two figures for the use on {}", surface->text),
+        log.error(surface->origin, fmt::format("two figures for the use on {}", surface->text),
                   "one for each surface");
       }
     }
@@ -50,7 +50,7 @@ ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
   made.mass_kg = fields.number_if("vehicles.observed.mass");
   made.with_trailer = fields.yes_no("vehicles.observed.with_trailer");
   if (made.with_trailer && !vehicle.trailer) {
-    log.error(fields.get("vehicles.observed.with_trailer")->spot,
+    log.error(fields.get("vehicles.observed.with_trailer")->origin,
               "a figure with a trailer, but there is no trailer",
               "with_trailer only for a vehicle that has one", "trailer: {mass: ...}");
   }
@@ -74,7 +74,7 @@ void read_mass(Log& log, const Node& node, Vehicle& vehicle) {
   vehicle.gear_kg = fields.number("vehicles.mass.gear");
   vehicle.limit_kg = fields.number_if("vehicles.mass.limit");
   if (empty && vehicle.limit_kg && *vehicle.limit_kg < *empty) {
-    log.error(fields.get("vehicles.mass.limit")->spot,
+    log.error(fields.get("vehicles.mass.limit")->origin,
               fmt::format("the limit of {} is less than the empty mass",
                           fields.get("vehicles.mass.limit")->text),
               "the mass allowed with everything loaded");
@@ -84,10 +84,10 @@ void read_mass(Log& log, const Node& node, Vehicle& vehicle) {
 
 Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   Vehicle made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a vehicle");
   made.name = fields.name("vehicles.name");
-  refuse_same_name(log, node.spot, "vehicles", made.name, plan.vehicles);
+  refuse_same_name(log, node.origin, "vehicles", made.name, plan.vehicles);
   made.fuel = fields.word("vehicles.fuel", fuel_words);
   if (const Node* mass = fields.get("vehicles.mass")) {
     read_mass(log, *mass, made);
@@ -96,7 +96,7 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
     const auto& items = list_items(log, *tanks, "tanks");
     for (const Node& item : items) made.tanks.push_back(read_tank(log, item, made));
     if (items.empty() && tanks->kind != Node::Kind::map && tanks->kind != Node::Kind::text) {
-      log.error(tanks->spot, fmt::format("{} has no tank", fields.what()), "at least one tank");
+      log.error(tanks->origin, fmt::format("{} has no tank", fields.what()), "at least one tank");
     }
   }
   made.drag_area_m2 = fields.number("vehicles.drag_area");

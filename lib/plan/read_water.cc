@@ -9,10 +9,10 @@ namespace {
 
 Container read_container(Log& log, const Node& node, const Plan& plan) {
   Container made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "a container");
   made.name = fields.name("vessel.name");
-  refuse_same_name(log, node.spot, "containers", made.name, plan.water.containers);
+  refuse_same_name(log, node.origin, "containers", made.name, plan.water.containers);
   read_holds(fields, made.holds_l, made.filled_l);
   made.quality = fields.word("water.containers.quality", quality_words);
   const Node* use = fields.get("water.containers.for");
@@ -23,7 +23,7 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
                                                                     : WaterUse::drinking);
   }
   if (made.use == WaterUse::drinking && made.quality == WaterQuality::brackish) {
-    log.error(fields.get("water.containers.quality")->spot,
+    log.error(fields.get("water.containers.quality")->origin,
               fmt::format("{} is for drinking but its water is brackish", fields.what()),
               "potable water, or \"for: utility\"");
   }
@@ -47,9 +47,9 @@ bool asks_for_potable(std::string_view use) {
 
 UtilityUse read_use(Log& log, const Entry& entry, const Plan& plan) {
   UtilityUse use;
-  use.mark = entry.spot.mark;
+  use.mark = entry.origin.mark;
   use.name = key_name(log, entry, "utility use");
-  refuse_same_name(log, entry.spot, "utility uses", use.name, plan.water.utility_uses);
+  refuse_same_name(log, entry.origin, "utility uses", use.name, plan.water.utility_uses);
   use.potable = asks_for_potable(use.name);
   if (entry.value.kind == Node::Kind::text) {
     use.volume_l = read_quantity(log, entry.value, "water.utility_use.*", use.name).value_or(0);

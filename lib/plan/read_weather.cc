@@ -24,13 +24,13 @@ Values read_values(Fields& fields) {
   made.wind_m_s = fields.number_if("weather.wind");
   made.sun_kwh_m2 = fields.number_if("weather.sun");
   if (made.max_c && made.min_c && *made.max_c < *made.min_c) {
-    log.error(fields.get("weather.max")->spot,
+    log.error(fields.get("weather.max")->origin,
               fmt::format("the maximum {} is lower than the minimum {}",
                           fields.get("weather.max")->text, fields.get("weather.min")->text),
               "max at or above min");
   }
   if (made.max_c && made.dew_point_c && *made.dew_point_c > *made.max_c) {
-    log.error(fields.get("weather.dew_point")->spot,
+    log.error(fields.get("weather.dew_point")->origin,
               fmt::format("the dew point {} is above the maximum {}",
                           fields.get("weather.dew_point")->text, fields.get("weather.max")->text),
               "air is never warmer than saturated at its dew point");
@@ -40,7 +40,7 @@ Values read_values(Fields& fields) {
 
 Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   Weather made;
-  made.mark = entry.spot.mark;
+  made.mark = entry.origin.mark;
   Fields fields(log, entry.value, fmt::format("{} of {}", entry.key, units::in_quotes(region)));
   const Values values = read_values(fields);
   fields.need("climate.max");
@@ -48,7 +48,7 @@ Weather read_month(Log& log, const Entry& entry, const std::string& region) {
   fields.need("climate.sun");
   if (fields.get("climate.humidity") == nullptr && fields.get("climate.dew_point") == nullptr &&
       fields.usable()) {
-    log.error(fields.spot(), fmt::format("{} lacks \"humidity\"", fields.what()),
+    log.error(fields.origin(), fmt::format("{} lacks \"humidity\"", fields.what()),
               "humidity: 30 %, or dew_point: 4 °C");
   }
   made.max_c = values.max_c.value_or(0);
@@ -72,18 +72,19 @@ std::optional<std::size_t> month_index(std::string_view text) {
 
 Climate read_region(Log& log, const Entry& entry, const Plan& plan) {
   Climate made;
-  made.mark = entry.spot.mark;
+  made.mark = entry.origin.mark;
   made.name = key_name(log, entry, "climate");
-  refuse_same_name(log, entry.spot, "climates", made.name, plan.climates);
+  refuse_same_name(log, entry.origin, "climates", made.name, plan.climates);
   for (const Entry& month : map_entries(log, entry.value, entry.key)) {
     const auto index = month_index(month.key);
     if (!index) {
-      log.error(month.spot, fmt::format("there is no month {}", units::in_quotes(month.key)),
+      log.error(month.origin, fmt::format("there is no month {}", units::in_quotes(month.key)),
                 one_of(month_names), did_you_mean(month.key, month_names));
       continue;
     }
     if (made.months[*index]) {
-      log.error(month.spot, fmt::format("{} of {} is given twice", month_names[*index], entry.key),
+      log.error(month.origin,
+                fmt::format("{} of {} is given twice", month_names[*index], entry.key),
                 "each month once");
     }
     made.months[*index] = read_month(log, month, made.name);
@@ -100,7 +101,7 @@ void read_when(Fields& fields, NamedDays& made) {
   const bool several = on == nullptr && from != nullptr && to != nullptr;
   if (!one_day && !several) {
     if (fields.usable()) {
-      log.error(fields.spot(), "weather needs the days it is for",
+      log.error(fields.origin(), "weather needs the days it is for",
                 "on: 2027-02-10, or both from: 2027-02-10 and to: 2027-02-12");
     }
     return;
@@ -108,7 +109,7 @@ void read_when(Fields& fields, NamedDays& made) {
   const auto first = read_date(log, one_day ? *on : *from, one_day ? "on" : "from");
   const auto last = one_day ? first : read_date(log, *to, "to");
   if (!first || !last) return;
-  if (*last < *first) log.error(to->spot, R"("to" is before "from")", "a later date");
+  if (*last < *first) log.error(to->origin, R"("to" is before "from")", "a later date");
   made.from = *first;
   made.to = *last;
 }
@@ -126,7 +127,7 @@ std::vector<std::string> figures(const NamedDays& days) {
 
 NamedDays read_days(Log& log, const Node& node) {
   NamedDays made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   Fields fields(log, node, "weather");
   read_when(fields, made);
   const Values values = read_values(fields);
@@ -139,14 +140,14 @@ NamedDays read_days(Log& log, const Node& node) {
   const std::size_t errors = log.errors();
   fields.finish();
   if (figures(made).empty() && log.errors() == errors && fields.usable()) {
-    log.error(fields.spot(), "weather of some days that says nothing of it",
+    log.error(fields.origin(), "weather of some days that says nothing of it",
               "one or more of max, min, humidity, dew_point, wind and sun");
   }
   return made;
 }
 
 /// Logs what an entry gives for days for which an earlier one has given it.
-void ask_of_overlap(Log& log, const Spot& spot, const NamedDays& days,
+void ask_of_overlap(Log& log, const Origin& origin, const NamedDays& days,
                     const std::vector<NamedDays>& earlier) {
   for (const NamedDays& other : earlier) {
     if (other.to < days.from || days.to < other.from) continue;
@@ -156,8 +157,8 @@ void ask_of_overlap(Log& log, const Spot& spot, const NamedDays& days,
       return std::ranges::find(given, figure) == given.end();
     });
     if (twice.empty()) continue;
-    const std::string line = log.line_of(other.mark, spot);
-    log.warning(spot,
+    const std::string line = log.line_of(other.mark, origin);
+    log.warning(origin,
                 fmt::format("{} of {} is given twice: what stands last is used",
                             units::listed(twice, " and "),
                             to_iso_extended_string(std::max(days.from, other.from))),
@@ -176,7 +177,7 @@ void read_climate(Log& log, const Node& node, Plan& plan) {
 void read_weather(Log& log, const Node& node, Plan& plan) {
   for (const Node& item : list_items(log, node, "weather")) {
     NamedDays days = read_days(log, item);
-    ask_of_overlap(log, item.spot, days, plan.weather);
+    ask_of_overlap(log, item.origin, days, plan.weather);
     plan.weather.push_back(days);
   }
 }

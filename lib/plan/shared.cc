@@ -11,11 +11,11 @@
 namespace drystage::plan {
 namespace {
 
-std::optional<Surface> surface_at(Log& log, const Spot& spot, const std::string& text) {
+std::optional<Surface> surface_at(Log& log, const Origin& origin, const std::string& text) {
   const auto surface = surface_named(text);
   if (!surface) {
     const auto known = texts(surface_words);
-    log.error(spot, fmt::format("there is no surface {}", units::in_quotes(text)), one_of(known),
+    log.error(origin, fmt::format("there is no surface {}", units::in_quotes(text)), one_of(known),
               did_you_mean(text, known));
   }
   return surface;
@@ -40,11 +40,11 @@ std::optional<Surface> read_surface(Log& log, const Node& node, std::string_view
     log_wrong_form(log, node, name, one_of(texts(surface_words)));
     return std::nullopt;
   }
-  return surface_at(log, node.spot, node.text);
+  return surface_at(log, node.origin, node.text);
 }
 
 std::optional<Surface> read_surface_key(Log& log, const Entry& entry) {
-  return surface_at(log, entry.spot, entry.key);
+  return surface_at(log, entry.origin, entry.key);
 }
 
 std::optional<double> read_draw(Log& log, const Node& node, Key key, double voltage_v) {
@@ -60,7 +60,7 @@ int vehicle_of(Fields& fields, Key key, const Plan& plan) {
 std::optional<double> read_unused_position(Fields& fields) {
   const auto position = fields.number_if("vessel.at");
   if (position) {
-    fields.log().warning(fields.get("vessel.at")->spot,
+    fields.log().warning(fields.get("vessel.at")->origin,
                          fmt::format("where {} sits is not used yet", fields.what()), {},
                          "leave \"at\" out, or keep it for later: it changes nothing");
   }
@@ -77,14 +77,14 @@ void read_holds(Fields& fields, double& holds_l, double& filled_l) {
   filled_l = same ? std::min(*filled, *holds) : filled.value_or(0);
   if (holds && filled && !same) {
     fields.log().error(
-        fields.get("vessel.filled")->spot,
+        fields.get("vessel.filled")->origin,
         fmt::format("{} is filled with {} but holds {}", fields.what(),
                     fields.get("vessel.filled")->text, fields.get("vessel.holds")->text),
         "no more than it holds");
   }
   const Node* name = fields.get("vessel.name");
   if (holds && *holds > most_can_l && name != nullptr && is_called_can(name->text)) {
-    fields.log().warning(fields.get("vessel.holds")->spot,
+    fields.log().warning(fields.get("vessel.holds")->origin,
                          fmt::format("{} holds {}: large for a can", fields.what(),
                                      fields.get("vessel.holds")->text),
                          {}, "is the number right?");
@@ -96,7 +96,8 @@ std::optional<int> read_whole_days(Log& log, const Node& node, Key key) {
   if (!hours) return std::nullopt;
   const double days = std::round(*hours / 24);
   if (std::abs(*hours - days * 24) > 1e-6) {
-    log.error(node.spot, fmt::format("{}: {} is not a whole number of days", key.name(), node.text),
+    log.error(node.origin,
+              fmt::format("{}: {} is not a whole number of days", key.name(), node.text),
               "whole days, " + possible_words(key.ranges().front()));
     return std::nullopt;
   }
@@ -126,7 +127,8 @@ std::optional<Item> read_item(Log& log, const Node& node, std::string_view key,
     const auto names = shortest_names(items);
     auto near = names;
     for (const Item& item : items) near.push_back(item.full_name);
-    log.error(node.spot, fmt::format("{}: there is no {} {}", key, things, units::in_quotes(*text)),
+    log.error(node.origin,
+              fmt::format("{}: there is no {} {}", key, things, units::in_quotes(*text)),
               names.empty() ? fmt::format("a {}; the plan has none", things) : one_of(names),
               did_you_mean(*text, near));
     return std::nullopt;
@@ -134,7 +136,7 @@ std::optional<Item> read_item(Log& log, const Node& node, std::string_view key,
   std::vector<std::string> full_names;
   full_names.reserve(found.size());
   for (const Item& item : found) full_names.push_back(item.full_name);
-  log.error(node.spot,
+  log.error(node.origin,
             fmt::format("{}: {} may be {} things", key, units::in_quotes(*text), found.size()),
             one_of(full_names), "write which of them is meant");
   return std::nullopt;
@@ -144,7 +146,7 @@ Node key_node(const Entry& entry) {
   Node node;
   node.kind = Node::Kind::text;
   node.text = entry.key;
-  node.spot = entry.spot;
+  node.origin = entry.origin;
   return node;
 }
 

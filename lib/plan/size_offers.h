@@ -36,7 +36,7 @@ template <class Offer, std::invocable<Fields&, Offer&> More>
 std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offer>& form,
                                 const More& more) {
   Offer made;
-  made.mark = node.spot.mark;
+  made.mark = node.origin.mark;
   std::optional<double> size;
   if (node.kind == Node::Kind::text) {
     size = form.read_size(log, node, form.size_key, form.key);
@@ -51,7 +51,7 @@ std::optional<Offer> read_offer(Log& log, const Node& node, const OfferForm<Offe
     log_wrong_form(log, node, form.key, fmt::format("a size, such as {}", form.example));
   }
   if (size && *size <= form.more_than && form.more_than > 0) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("{}: {} is too little", form.key,
                           in_its_unit(form.size_key.ranges().front(), *size)),
               std::string(form.why));
@@ -71,7 +71,7 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
   if (node.kind != Node::Kind::list || node.items.empty()) {
     const auto expected = fmt::format("a list of sizes, such as [{}]", form.example);
     if (node.kind == Node::Kind::list) {
-      log.error(node.spot, fmt::format("{}: the list is empty", form.key), expected,
+      log.error(node.origin, fmt::format("{}: the list is empty", form.key), expected,
                 "or leave the key out");
     } else {
       log_wrong_form(log, node, form.key, expected);
@@ -87,8 +87,8 @@ std::vector<Offer> read_offers(Log& log, const Node& node, const OfferForm<Offer
       made.push_back(std::move(*offer));
       continue;
     }
-    const std::string line = log.line_of(first->mark, item.spot);
-    log.error(item.spot,
+    const std::string line = log.line_of(first->mark, item.origin);
+    log.error(item.origin,
               fmt::format("{}: {} is on offer twice", form.key,
                           form.unit.empty()
                               ? in_its_unit(form.size_key.ranges().front(), (*offer).*form.size)
@@ -105,7 +105,7 @@ inline std::optional<double> read_cost(Fields& fields) { return fields.number_if
 inline std::optional<double> read_space(Fields& fields, double inside_l = 0) {
   const auto space = fields.number_if("bulk.space");
   if (space && *space < inside_l) {
-    fields.log().error(fields.get("bulk.space")->spot,
+    fields.log().error(fields.get("bulk.space")->origin,
                        fmt::format("{} takes up {}, less than it holds", fields.what(),
                                    fields.get("bulk.space")->text),
                        "its outside volume");
@@ -125,7 +125,7 @@ template <class Things, class Thing, class Which>
 bool is_twice(Log& log, const Entry& entry, std::string_view key, const Things& things,
               const Thing& thing, Which which) {
   if (std::ranges::find(things, thing, which) == things.end()) return false;
-  log.error(entry.spot, fmt::format("{}: {} is named twice", key, units::in_quotes(entry.key)),
+  log.error(entry.origin, fmt::format("{}: {} is named twice", key, units::in_quotes(entry.key)),
             "each one once");
   return true;
 }

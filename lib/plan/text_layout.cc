@@ -26,7 +26,7 @@ class Layout {
   // `parent` is the column of the keys or dashes around a value, -1 at the top.
   [[nodiscard]] TextPart piece(const Node& node, int parent, bool in_flow) const {
     TextPart made;
-    made.begin = past_properties(offset(node.spot.mark));
+    made.begin = past_properties(offset(node.origin.mark));
     if (node.kind == Node::Kind::text || node.kind == Node::Kind::empty) {
       made.form = TextPart::Form::scalar;
       made.text = node.text;
@@ -114,7 +114,7 @@ class Layout {
   [[nodiscard]] Member member(const Entry& entry, int column, bool in_flow) const {
     Member made;
     made.key = entry.key;
-    made.begin = offset(entry.spot.mark);
+    made.begin = offset(entry.origin.mark);
     if (entry.value.kind != Node::Kind::empty) {
       made.value = piece(entry.value, column, in_flow);
       return made;

@@ -20,7 +20,7 @@ namespace {
 
 // Thrown by the event handler below to leave the YAML parser, and caught in this file.
 struct Unreadable {
-  Spot spot;
+  Origin origin;
   std::string what;
   std::string expected = {};
   std::string hint = {};
@@ -69,7 +69,7 @@ class Builder : public YAML::EventHandler {
   }
 
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t /*anchor*/) override {
-    throw Unreadable{spot(mark), "a plan has no aliases", "the value itself",
+    throw Unreadable{origin(mark), "a plan has no aliases", "the value itself",
                      "write out what the alias (*name) stands for"};
   }
 
@@ -109,38 +109,39 @@ class Builder : public YAML::EventHandler {
     Node node;
     bool key_waits = false;  // a key was read, its value comes next
     std::string key;
-    Spot key_spot;
+    Origin key_spot;
     std::map<std::string, Mark, std::less<>> seen;
   };
 
-  [[nodiscard]] Spot spot(const YAML::Mark& mark) const {
-    return set_.empty() ? Spot{marks_.of(mark), {}} : Spot{{}, set_};
+  [[nodiscard]] Origin origin(const YAML::Mark& mark) const {
+    return set_.empty() ? Origin{marks_.of(mark), {}} : Origin{{}, set_};
   }
 
   void refuse_tag(const YAML::Mark& mark, const std::string& tag) const {
     if (tag.empty() || tag == "?" || tag == "!") return;
-    throw Unreadable{spot(mark), "a plan has no tags", "the value alone",
+    throw Unreadable{origin(mark), "a plan has no tags", "the value alone",
                      "take away the word that begins with \"!\""};
   }
 
   Node begin(const YAML::Mark& mark, Node::Kind kind) {
     if (++count_ > most_nodes) {
-      throw Unreadable{spot(mark), fmt::format("more than {} values in one plan", most_nodes)};
+      throw Unreadable{origin(mark), fmt::format("more than {} values in one plan", most_nodes)};
     }
     Node node;
     node.kind = kind;
-    node.spot = spot(mark);
+    node.origin = origin(mark);
     return node;
   }
 
   void open(Node node) {
     if (!frames_.empty() && frames_.back().node.kind == Node::Kind::map &&
         !frames_.back().key_waits) {
-      throw Unreadable{node.spot, "a list or a map where a key belongs", "a word and a colon",
+      throw Unreadable{node.origin, "a list or a map where a key belongs", "a word and a colon",
                        "look for a bracket or brace that is not closed"};
     }
     if (frames_.size() >= most_depth) {
-      throw Unreadable{node.spot, fmt::format("more than {} levels inside each other", most_depth),
+      throw Unreadable{node.origin,
+                       fmt::format("more than {} levels inside each other", most_depth),
                        "a plan needs about six"};
     }
     Frame& frame = frames_.emplace_back();
@@ -164,7 +165,7 @@ class Builder : public YAML::EventHandler {
       frame.node.items.push_back(std::move(node));
     } else if (!frame.key_waits) {
       frame.key = node.kind == Node::Kind::text ? node.text : std::string("null");
-      frame.key_spot = node.spot;
+      frame.key_spot = node.origin;
       frame.key_waits = true;
     } else {
       frame.key_waits = false;
@@ -236,7 +237,7 @@ std::optional<Node> parse_tree(std::string_view source, const std::string& set, 
                                int file) {
   const auto spot_of = [&set, file](Mark mark) {
     mark.file = file;
-    return set.empty() ? Spot{mark, {}} : Spot{{}, set};
+    return set.empty() ? Origin{mark, {}} : Origin{{}, set};
   };
   if (source.size() > most_source_bytes) {
     log.error(spot_of({1, 1}),
@@ -261,13 +262,13 @@ std::optional<Node> parse_tree(std::string_view source, const std::string& set, 
     Node root = std::move(builder.root);
     Builder rest(marks, set, log);
     if (parser.HandleNextDocument(rest)) {
-      log.error(rest.root.spot, "a second YAML document", "one plan in one file",
+      log.error(rest.root.origin, "a second YAML document", "one plan in one file",
                 "take away the line \"---\" before it");
       return std::nullopt;
     }
     return root;
   } catch (const Unreadable& fault) {
-    log.error(fault.spot, fault.what, fault.expected, fault.hint);
+    log.error(fault.origin, fault.what, fault.expected, fault.hint);
   } catch (const YAML::Exception& fault) {
     const Mark mark = marks.of(fault.mark);
     log.error(spot_of(mark), "not well-formed YAML: " + fault.msg, {},

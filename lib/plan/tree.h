@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "plan/spot.h"
+#include "plan/origin.h"
 
 namespace drystage::plan {
 
@@ -17,7 +17,7 @@ struct Node {
   enum class Kind { empty, text, list, map };
   Kind kind = Kind::empty;
   std::string text;
-  Spot spot;
+  Origin origin;
   std::vector<Node> items;
   std::vector<Entry> entries;  ///< in the order of the file; no key twice
 
@@ -28,7 +28,7 @@ struct Node {
 
 struct Entry {
   std::string key;
-  Spot spot;
+  Origin origin;
   Node value;
 };
 
@@ -41,8 +41,8 @@ inline constexpr std::size_t most_depth = 40;
 /// Reads one YAML document. Nothing comes back, and `log` says why, if it is not well-formed YAML
 /// in UTF-8, or is larger, deeper or fuller than the limits above, or uses what plans have no use
 /// for: aliases, tags, several documents, keys that are not plain text. A key given twice is
-/// logged too, and only the first one is kept. If `set` is not empty, it becomes the spot of every
-/// node; else `file` is the file of their marks.
+/// logged too, and only the first one is kept. If `set` is not empty, it becomes the origin of
+/// every node; else `file` is the file of their marks.
 std::optional<Node> parse_tree(std::string_view source, const std::string& set, Log& log,
                                int file = 0);
 

@@ -50,9 +50,9 @@ bool judge(Log& log, const Node& node, std::string_view name, std::span<const Ra
       : possible     ? range.kind ? "is the number right, and its unit?" : "is the number right?"
                      : "";
   if (possible) {
-    log.warning(node.spot, what, "usually " + usual_words(range), hint);
+    log.warning(node.origin, what, "usually " + usual_words(range), hint);
   } else {
-    log.error(node.spot, what, possible_words(range), hint);
+    log.error(node.origin, what, possible_words(range), hint);
   }
   return possible;
 }
@@ -84,7 +84,7 @@ std::optional<double> read_count(Log& log, const Node& node, std::string_view na
   const std::string text = units::tidy_blanks(node.text);
   const auto number = units::read_number(text);
   if (!number) {
-    log.error(node.spot, fmt::format("{}: {}", name, number.problem().what), expected,
+    log.error(node.origin, fmt::format("{}: {}", name, number.problem().what), expected,
               number.problem().hint);
     return std::nullopt;
   }
@@ -92,8 +92,8 @@ std::optional<double> read_count(Log& log, const Node& node, std::string_view na
   if (!after.empty() && after != range.shown_unit()) {
     const std::string meant =
         range.shown_unit().empty() ? std::string() : did_you_mean(after, std::array{range.unit});
-    log.error(node.spot, fmt::format("{}: {} is more than a number", name, units::in_quotes(text)),
-              expected,
+    log.error(node.origin,
+              fmt::format("{}: {} is more than a number", name, units::in_quotes(text)), expected,
               meant.empty() ? fmt::format("take away {}", units::in_quotes(after)) : meant);
     return std::nullopt;
   }
@@ -116,7 +116,7 @@ std::optional<units::Quantity> read_in_ranges(Log& log, const Node& node,
     const std::string text = units::tidy_blanks(node.text);
     const auto number = units::read_number(text);
     const bool bare = number && number->length == text.size();
-    log.error(node.spot, fmt::format("{}: {}", name, problem.what), expected_of(ranges),
+    log.error(node.origin, fmt::format("{}: {}", name, problem.what), expected_of(ranges),
               bare ? "write " + with_units(ranges, number->value) : problem.hint);
     return std::nullopt;
   }
@@ -164,7 +164,7 @@ void log_wrong_form(Log& log, const Node& node, std::string_view name, std::stri
   if (node.kind == Node::Kind::list) found = "a list does not belong here";
   if (node.kind == Node::Kind::map) found = "a map of keys does not belong here";
   if (node.kind == Node::Kind::text) found = "a plain value does not belong here";
-  log.error(node.spot, fmt::format("{}: {}", name, found), std::string(expected));
+  log.error(node.origin, fmt::format("{}: {}", name, found), std::string(expected));
 }
 
 std::optional<units::Quantity> read_quantity_of(Log& log, const Node& node, Key key,
@@ -195,7 +195,7 @@ std::optional<int> read_whole_number(Log& log, const Node& node, Key key, std::s
   const auto number = read_quantity(log, node, key, name);
   if (!number) return std::nullopt;
   if (std::floor(*number) != *number) {
-    log.error(node.spot, fmt::format("{}: {} is not a whole number", name, node.text),
+    log.error(node.origin, fmt::format("{}: {} is not a whole number", name, node.text),
               "a whole number, " + possible_words(key.ranges().front()));
     return std::nullopt;
   }
@@ -211,13 +211,13 @@ std::optional<std::string> read_text(Log& log, const Node& node, std::string_vie
   if (!is_text(log, node, name, "a text")) return std::nullopt;
   const std::string text = units::tidy_blanks(node.text);
   if (text.empty() || !units::is_printable_utf8(text) || text.find('\t') != std::string::npos) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("{}: {} is not a text of one line", name, units::in_quotes(node.text)),
               "a text on one line");
     return std::nullopt;
   }
   if (columns(text) > longest) {
-    log.error(node.spot, fmt::format("{}: the text is too long", name),
+    log.error(node.origin, fmt::format("{}: the text is too long", name),
               fmt::format("at most {} characters", longest));
     return std::nullopt;
   }
@@ -232,12 +232,12 @@ std::optional<Date> read_date(Log& log, const Node& node, std::string_view name)
   const auto month = digits(text, 5, 2);
   const auto day = digits(text, 8, 2);
   if (text.size() != 10 || text[4] != '-' || text[7] != '-' || !year || !month || !day) {
-    log.error(node.spot, fmt::format("{}: {} is not a date", name, units::in_quotes(text)),
+    log.error(node.origin, fmt::format("{}: {} is not a date", name, units::in_quotes(text)),
               std::string(expected));
     return std::nullopt;
   }
   if (*year < 1900 || *year > 2200) {
-    log.error(node.spot, fmt::format("{}: the year {} is out of range", name, *year),
+    log.error(node.origin, fmt::format("{}: the year {} is out of range", name, *year),
               "a year from 1900 to 2200");
     return std::nullopt;
   }
@@ -246,13 +246,13 @@ std::optional<Date> read_date(Log& log, const Node& node, std::string_view name)
         static_cast<unsigned short>(*year), static_cast<unsigned short>(*month));
   };
   if (*month < 1 || *month > 12) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("{}: {} does not exist, there is no month {}", name, text, *month),
               std::string(expected));
     return std::nullopt;
   }
   if (*day < 1 || *day > last_day()) {
-    log.error(node.spot, fmt::format("{}: the date {} does not exist", name, text),
+    log.error(node.origin, fmt::format("{}: the date {} does not exist", name, text),
               fmt::format("a day from 1 to {} in that month", last_day()));
     return std::nullopt;
   }
@@ -265,7 +265,7 @@ std::optional<double> read_clock(Log& log, const Node& node, std::string_view na
   if (!is_text(log, node, name, expected)) return std::nullopt;
   const auto hours = clock_hours(node.text);
   if (!hours || *hours >= 24) {
-    log.error(node.spot,
+    log.error(node.origin,
               fmt::format("{}: {} is not a time of day", name, units::in_quotes(node.text)),
               std::string(expected));
     return std::nullopt;
@@ -279,13 +279,13 @@ std::optional<double> read_coordinate(Log& log, const Node& node, Key key,
   const auto degrees = units::parse_coordinate(node.text, axis);
   if (!degrees) {
     const units::Problem& problem = degrees.problem();
-    log.error(node.spot, fmt::format("{}: {}", key.name(), problem.what), problem.expected,
+    log.error(node.origin, fmt::format("{}: {}", key.name(), problem.what), problem.expected,
               problem.hint);
     return std::nullopt;
   }
   const Range& range = key.ranges().front();
   if (fit_of(range, *degrees) != Fit::usual) {
-    log.error(node.spot, fmt::format("{}: {} is out of range", key.name(), node.text),
+    log.error(node.origin, fmt::format("{}: {} is out of range", key.name(), node.text),
               possible_words(range));
     return std::nullopt;
   }
@@ -312,7 +312,8 @@ std::optional<double> read_utc_offset(Log& log, const Node& node, std::string_vi
   }
   const auto hours = clock_hours(text);
   if (!has_sign || !hours || *hours > 14) {
-    log.error(node.spot, fmt::format("{}: {} is not an offset", name, units::in_quotes(node.text)),
+    log.error(node.origin,
+              fmt::format("{}: {} is not an offset", name, units::in_quotes(node.text)),
               std::string(expected));
     return std::nullopt;
   }
@@ -325,7 +326,7 @@ std::optional<int> read_reference(Log& log, const Node& node, std::string_view t
   if (!text) return std::nullopt;
   const auto found = std::find(names.begin(), names.end(), *text);
   if (found != names.end()) return static_cast<int>(found - names.begin());
-  log.error(node.spot, fmt::format("there is no {} {}", thing, units::in_quotes(*text)),
+  log.error(node.origin, fmt::format("there is no {} {}", thing, units::in_quotes(*text)),
             names.empty()
                 ? fmt::format("a {} defined under \"{}\"; there is none", thing, home_of(thing))
                 : one_of(names),

@@ -83,7 +83,7 @@ std::optional<E> read_word(Log& log, const Node& node, std::string_view name,
   for (const Word<E>& word : words) {
     if (node.text == word.text) return word.value;
   }
-  log.error(node.spot, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
+  log.error(node.origin, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
             one_of(known), did_you_mean(node.text, known));
   return std::nullopt;
 }

@@ -14,28 +14,28 @@
 namespace drystage {
 namespace {
 
-answers::Trial trial_of(const std::string& name) {
+answers::PlanRun run_of(const std::string& name) {
   plan::Reading reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
-  return answers::try_plan(
+  return answers::run_plan(
       *reading.plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan)));
 }
 
 void needs_of_mornings(benchmark::State& bench, const std::string& name) {
-  const answers::Trial trial = trial_of(name);
-  for (auto _ : bench) benchmark::DoNotOptimize(answers::morning_needs(trial));
+  const answers::PlanRun planned = run_of(name);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::morning_needs(planned));
 }
 
 void last_places_to_turn_back(benchmark::State& bench, const std::string& name) {
-  const answers::Trial trial = trial_of(name);
-  for (auto _ : bench) benchmark::DoNotOptimize(answers::turn_back_points(trial));
+  const answers::PlanRun planned = run_of(name);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::turn_back_points(planned));
 }
 
 void single_mishaps(benchmark::State& bench, const std::string& name) {
-  const answers::Trial trial = trial_of(name);
+  const answers::PlanRun planned = run_of(name);
   std::size_t runs = 0;
   for (auto _ : bench) {
-    const answers::Sweep sweep = answers::sweep_mishaps(trial, {});
+    const answers::Sweep sweep = answers::sweep_mishaps(planned, {});
     runs = sweep.findings.size();
     benchmark::DoNotOptimize(sweep);
   }
@@ -43,11 +43,11 @@ void single_mishaps(benchmark::State& bench, const std::string& name) {
 }
 
 void pairs_of_mishaps(benchmark::State& bench, const std::string& name) {
-  const answers::Trial trial = trial_of(name);
-  const answers::Sweep single = answers::sweep_mishaps(trial, {});
+  const answers::PlanRun planned = run_of(name);
+  const answers::Sweep single = answers::sweep_mishaps(planned, {});
   std::size_t runs = 0;
   for (auto _ : bench) {
-    const answers::PairSweep sweep = answers::sweep_pairs(trial, {}, single);
+    const answers::PairSweep sweep = answers::sweep_pairs(planned, {}, single);
     runs = sweep.runs;
     benchmark::DoNotOptimize(sweep);
   }
@@ -58,10 +58,10 @@ void pairs_of_mishaps(benchmark::State& bench, const std::string& name) {
 /// food, battery and panel.
 void least_set(benchmark::State& bench, const std::string& name,
                const answers::SizeOptions& options) {
-  const answers::Trial trial = trial_of(name);
+  const answers::PlanRun planned = run_of(name);
   std::size_t runs = 0;
   for (auto _ : bench) {
-    const answers::Sizing sizing = answers::size_plan(trial, options);
+    const answers::Sizing sizing = answers::size_plan(planned, options);
     runs = sizing.runs;
     benchmark::DoNotOptimize(sizing);
   }
@@ -70,9 +70,9 @@ void least_set(benchmark::State& bench, const std::string& name,
 
 void least_sets_by_margin(benchmark::State& bench, const std::string& name,
                           const answers::SizeOptions& options) {
-  const answers::Trial trial = trial_of(name);
-  const answers::Sizing own = answers::size_plan(trial, options);
-  for (auto _ : bench) benchmark::DoNotOptimize(answers::trade_off(trial, options, own));
+  const answers::PlanRun planned = run_of(name);
+  const answers::Sizing own = answers::size_plan(planned, options);
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::trade_off(planned, options, own));
 }
 
 const answers::SizeOptions any_mishap{.survive = std::vector<plan::MishapKind>{}};

@@ -23,12 +23,12 @@ plan::Plan plan_of(const std::string& name) {
 
 report::CardAnswer answer_of(const plan::Plan& plan) {
   report::CardAnswer answer;
-  answer.needs.trial =
-      answers::try_plan(plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(plan)));
-  answer.needs.needs = answers::morning_needs(answer.needs.trial);
-  answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
-  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
-  answer.levels = answers::levels(answer.needs.trial);
+  answer.needs.planned =
+      answers::run_plan(plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(plan)));
+  answer.needs.needs = answers::morning_needs(answer.needs.planned);
+  answer.needs.turn_back = answers::turn_back_points(answer.needs.planned);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.planned);
+  answer.levels = answers::levels(answer.needs.planned);
   return answer;
 }
 

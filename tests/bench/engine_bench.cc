@@ -131,8 +131,8 @@ void run_days(benchmark::State& bench, const Cold& cold) {
 
 void mend_days(benchmark::State& bench) {
   const plan::Plan plan = plan_of(bench.range(0));
-  const answers::Trial trial = answers::try_plan(plan, timeline_of(plan));
-  for (auto _ : bench) benchmark::DoNotOptimize(answers::smallest_mend(trial));
+  const answers::PlanRun planned = answers::run_plan(plan, timeline_of(plan));
+  for (auto _ : bench) benchmark::DoNotOptimize(answers::smallest_mend(planned));
 }
 
 BENCHMARK(lay_days)

@@ -38,14 +38,14 @@ Outcome mishaps(const std::string& scenario, const std::vector<std::string>& opt
 /// What the library finds for a scenario.
 struct Known {
   explicit Known(const std::string& name)
-      : trial(support::run_plan(support::scenario_plan(name))),
-        sweep(answers::sweep_mishaps(trial, {})) {}
+      : planned(support::run_plan(support::scenario_plan(name))),
+        sweep(answers::sweep_mishaps(planned, {})) {}
 
   [[nodiscard]] int status() const {
     return sweep.worst() == answers::Outcome::runs_out_vital ? 1 : 0;
   }
 
-  answers::Trial trial;
+  answers::PlanRun planned;
   answers::Sweep sweep;
 };
 
@@ -81,7 +81,7 @@ void expect_number(const Json& value, double wanted, bool there) {
   EXPECT_DOUBLE_EQ(value.get<double>(), wanted);
 }
 
-void expect_finding(const Json& row, const Finding& finding, const answers::Trial& trial) {
+void expect_finding(const Json& row, const Finding& finding, const answers::PlanRun& planned) {
   EXPECT_EQ(row.at("day"), finding.day + 1);
   EXPECT_DOUBLE_EQ(row.at("hour").get<double>(), finding.hour);
   EXPECT_EQ(row.at("outcome"), report::outcome_name(finding.outcome));
@@ -89,7 +89,7 @@ void expect_finding(const Json& row, const Finding& finding, const answers::Tria
   EXPECT_EQ(row.at("reserve").is_string(), named);
   if (named) {
     const auto r = static_cast<std::size_t>(finding.reserve);
-    EXPECT_EQ(row.at("reserve"), trial.course.reserves[r].name);
+    EXPECT_EQ(row.at("reserve"), planned.course.reserves[r].name);
   }
   expect_number(row.at("slack"), finding.slack, named);
   const bool dry = finding.outcome >= answers::Outcome::runs_out;
@@ -123,7 +123,7 @@ TEST_P(MishapsOf, PrintsInJsonWhatTheLibraryFinds) {
     SCOPED_TRACE(failure.at("name"));
     EXPECT_EQ(failure.at("name"), known.sweep.failures[f].name);
     EXPECT_EQ(failure.at("kind"), report::kind_name(known.sweep.failures[f].kind));
-    expect_finding(failure.at("findings").at(next[f]++), finding, known.trial);
+    expect_finding(failure.at("findings").at(next[f]++), finding, known.planned);
   }
   for (std::size_t f = 0; f < next.size(); ++f) {
     EXPECT_EQ(json.at("failures").at(f).at("findings").size(), next[f]);
@@ -177,7 +177,7 @@ TEST_P(MishapsOf, NarrowedPrintsThoseOfAllThatWereAskedFor) {
 
 TEST(MishapsOfTwo, AreThoseThatTheLibraryFindsAndChangeNoStatus) {
   const Known& known = known_of("two-at-once");
-  const answers::PairSweep pairs = answers::sweep_pairs(known.trial, {}, known.sweep);
+  const answers::PairSweep pairs = answers::sweep_pairs(known.planned, {}, known.sweep);
   const Outcome outcome = mishaps("two-at-once", {"--two", "--format", "json"});
   EXPECT_EQ(outcome.status, 0);
   const Json found = Json::parse(outcome.out).at("pairs").at("found");

@@ -258,17 +258,17 @@ TEST_P(Screen, SaysThatAllShowsMoreWhereSomethingIsLeftOut) {
 }
 
 TEST_P(Screen, WithAllHasEveryEvent) {
-  const answers::Trial trial = support::run_plan(support::scenario_plan(GetParam()));
-  const std::vector<report::ToldEvent> told = report::told_events(trial);
+  const answers::PlanRun planned = support::run_plan(support::scenario_plan(GetParam()));
+  const std::vector<report::ToldEvent> told = report::told_events(planned);
   const std::string whole = unwrapped(all("run"));
   const std::string screen = unwrapped(usual("run"));
   std::size_t hidden = 0;
   std::size_t from = 0;
   for (const report::ToldEvent& event : told) {
     const auto day = static_cast<std::size_t>(event.first.day);
-    const std::string line = report::short_date(trial.course.timeline->days[day].schedule.date) +
+    const std::string line = report::short_date(planned.course.timeline->days[day].schedule.date) +
                              " " + report::clock(event.first.hour) + " " +
-                             report::told_words(trial, event, units::System::metric);
+                             report::told_words(planned, event, units::System::metric);
     EXPECT_THAT(whole, HasSubstr(line));
     const std::size_t at = screen.find(line, from);
     hidden += at == std::string::npos ? 1 : 0;
@@ -279,16 +279,16 @@ TEST_P(Screen, WithAllHasEveryEvent) {
 }
 
 TEST_P(Screen, WithAllHasEveryReserve) {
-  const answers::Trial trial = support::run_plan(support::scenario_plan(GetParam()));
+  const answers::PlanRun planned = support::run_plan(support::scenario_plan(GetParam()));
   const nlohmann::json needs =
       nlohmann::json::parse(drystage({"needs", scenario_path(GetParam()), "--format", "json"}).out);
-  for (const engine::ReserveInfo& reserve : trial.course.reserves) {
+  for (const engine::ReserveInfo& reserve : planned.course.reserves) {
     EXPECT_THAT(all("run"), HasSubstr(reserve.title));
   }
   for (const nlohmann::json& reserve : needs.at("reserves")) {
     const auto named = std::ranges::find(
-        trial.course.reserves, reserve.at("name").get<std::string>(), &engine::ReserveInfo::name);
-    ASSERT_NE(named, trial.course.reserves.end());
+        planned.course.reserves, reserve.at("name").get<std::string>(), &engine::ReserveInfo::name);
+    ASSERT_NE(named, planned.course.reserves.end());
     EXPECT_THAT(all("needs"), HasSubstr(named->title + ", " + named->unit));
   }
 }

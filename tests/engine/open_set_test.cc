@@ -75,24 +75,25 @@ report::RunAnswer twelve_days() {
   text.containers = {"{name: can, holds: 90 L, filled: 90 L, for: drinking}"};
   text.itinerary = {"{at: Base}", "stay: {nights: 12}"};
   report::RunAnswer answer;
-  answers::Trial& trial = answer.trial;
-  trial.plan = text.plan();
-  const auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(trial.plan));
-  const WithGas::Course course = WithGas::compile(trial.plan, timeline);
-  trial.record = WithGas::run(course);
-  trial.verdict = answers::verdict(course, trial.record);
-  static_cast<CourseBase&>(trial.course) = course;
+  answers::PlanRun& planned = answer.planned;
+  planned.plan = text.plan();
+  const auto timeline =
+      std::make_shared<const engine::Timeline>(engine::lay_timeline(planned.plan));
+  const WithGas::Course course = WithGas::compile(planned.plan, timeline);
+  planned.record = WithGas::run(course);
+  planned.verdict = answers::verdict(course, planned.record);
+  static_cast<CourseBase&>(planned.course) = course;
   return answer;
 }
 
 TEST(OpenSet, ANewReserveDecidesTheVerdict) {
   const report::RunAnswer answer = twelve_days();
-  ASSERT_TRUE(answer.trial.verdict.first_breach);
-  const auto reserve = static_cast<std::size_t>(answer.trial.verdict.first_breach->reserve);
-  EXPECT_EQ(answer.trial.course.reserves[reserve].name, "cooking_gas");
-  EXPECT_EQ(answer.trial.verdict.first_breach->day, 11);
+  ASSERT_TRUE(answer.planned.verdict.first_breach);
+  const auto reserve = static_cast<std::size_t>(answer.planned.verdict.first_breach->reserve);
+  EXPECT_EQ(answer.planned.course.reserves[reserve].name, "cooking_gas");
+  EXPECT_EQ(answer.planned.verdict.first_breach->day, 11);
   // 1.7 kg at 0.15 kg a day last 272 hours: 11 days and eight hours.
-  EXPECT_NEAR(answer.trial.verdict.first_breach->hour, 8, 1e-9);
+  EXPECT_NEAR(answer.planned.verdict.first_breach->hour, 8, 1e-9);
 }
 
 TEST(OpenSet, ANewReserveIsInTheDayTable) {

@@ -49,7 +49,7 @@ TEST(EquipmentMass, IsCarriedByTheVehicleOfTheCabinetAndOfThePanelsBattery) {
 
 Trip with_more_margin(const PlanText& text, double more_days) {
   const plan::Plan plan = text.plan();
-  return {answers::try_plan(plan,
+  return {answers::run_plan(plan,
                             std::make_shared<const engine::Timeline>(engine::lay_timeline(plan)),
                             nullptr, more_days)};
 }

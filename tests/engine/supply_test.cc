@@ -1,7 +1,7 @@
 // Resupply: what is open, how much there is, and what is needed to the next one.
 #include <gtest/gtest.h>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "support/trip.h"
 
 namespace drystage {

@@ -7,7 +7,7 @@
 #include <memory>
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "plan/read.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -16,6 +16,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       plan::read_text(std::string(reinterpret_cast<const char*>(data), size));
   if (!reading.plan) return 0;
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-  if (timeline->problems.empty()) answers::try_plan(*reading.plan, std::move(timeline));
+  if (timeline->problems.empty()) answers::run_plan(*reading.plan, std::move(timeline));
   return 0;
 }

@@ -2,7 +2,7 @@
 #include <cstdio>
 #include <memory>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "plan/read.h"
 
 int main(int argc, char** argv) {
@@ -17,8 +17,8 @@ int main(int argc, char** argv) {
     return 1;
   }
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-  const answers::Trial trial = answers::try_plan(*reading.plan, std::move(timeline));
-  std::printf("%s: %s\n", trial.plan.trip.title.c_str(),
-              trial.verdict.holds ? "holds" : "does not hold");
-  return trial.verdict.holds ? 0 : 1;
+  const answers::PlanRun planned = answers::run_plan(*reading.plan, std::move(timeline));
+  std::printf("%s: %s\n", planned.plan.trip.title.c_str(),
+              planned.verdict.holds ? "holds" : "does not hold");
+  return planned.verdict.holds ? 0 : 1;
 }

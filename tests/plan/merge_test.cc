@@ -79,9 +79,9 @@ TEST(Merge, KeepsWhereEachValueStands) {
   const Node made = laid_over(parse_tree("v:\n  - {name: a, x: 1}\n", {}, log, 1).value(),
                               parse_tree("\nv: [{name: a, y: 2}]\n", {}, log, 0).value());
   const Node& item = made.find("v")->items.at(0);
-  EXPECT_EQ(item.find("x")->spot.mark, (Mark{2, 18, 1}));
-  EXPECT_EQ(item.find("y")->spot.mark, (Mark{2, 18, 0}));
-  EXPECT_EQ(item.spot.mark, (Mark{2, 5, 0}));
+  EXPECT_EQ(item.find("x")->origin.mark, (Mark{2, 18, 1}));
+  EXPECT_EQ(item.find("y")->origin.mark, (Mark{2, 18, 0}));
+  EXPECT_EQ(item.origin.mark, (Mark{2, 5, 0}));
 }
 
 }  // namespace

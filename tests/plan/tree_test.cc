@@ -29,10 +29,10 @@ TEST(Tree, KnowsWhereEveryValueStands) {
   ASSERT_TRUE(root.has_value());
   const Node* b = root->find("b");
   ASSERT_NE(b, nullptr);
-  EXPECT_EQ(b->spot.mark.line, 2);
-  EXPECT_EQ(b->spot.mark.column, 4);
-  EXPECT_EQ(b->entries[1].spot.mark.column, 11);  // in characters: ü counts once
-  EXPECT_EQ(b->find("c")->items[1].spot.mark.column, 18);
+  EXPECT_EQ(b->origin.mark.line, 2);
+  EXPECT_EQ(b->origin.mark.column, 4);
+  EXPECT_EQ(b->entries[1].origin.mark.column, 11);  // in characters: ü counts once
+  EXPECT_EQ(b->find("c")->items[1].origin.mark.column, 18);
   EXPECT_EQ(b->find("d"), nullptr);
 }
 

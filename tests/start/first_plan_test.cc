@@ -9,7 +9,7 @@
 #include <algorithm>
 #include <memory>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "engine/remarks.h"
 #include "plan/read.h"
 
@@ -58,7 +58,7 @@ TEST(FirstPlan, OfTheDefaultsHoldsAndNothingIsOddAboutIt) {
   const plan::Reading reading = plan::read_text(text);
   const auto timeline =
       std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-  EXPECT_TRUE(answers::try_plan(*reading.plan, timeline).verdict.holds);
+  EXPECT_TRUE(answers::run_plan(*reading.plan, timeline).verdict.holds);
   EXPECT_LE(std::ranges::count(text, '\n'), 74);
 }
 
@@ -69,7 +69,7 @@ TEST(FirstPlan, OfTheDefaultsHoldsForOneToFourPeopleOfOneToTwoWeeks) {
           text_of({{"people", std::to_string(people)}, {"days", std::to_string(days)}}));
       const auto timeline =
           std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
-      const answers::Verdict verdict = answers::try_plan(*reading.plan, timeline).verdict;
+      const answers::Verdict verdict = answers::run_plan(*reading.plan, timeline).verdict;
       // What four take along for two weeks is too heavy for the truck, and nothing else is wrong.
       const bool too_heavy = people == 4 && days == 14;
       EXPECT_EQ(verdict.holds, !too_heavy) << people << ' ' << days;
@@ -193,7 +193,7 @@ RC_GTEST_PROP(FirstPlan, OfAnyAnswersIsRight, ()) {
       std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
   RC_ASSERT(timeline->problems.empty());
   RC_ASSERT(std::ssize(timeline->days) == static_cast<int>(taken.answers->at("days").number));
-  RC_ASSERT(answers::try_plan(*reading.plan, timeline).record.days() == timeline->days.size());
+  RC_ASSERT(answers::run_plan(*reading.plan, timeline).record.days() == timeline->days.size());
 }
 
 }  // namespace

@@ -8,9 +8,9 @@ namespace drystage::support {
 
 report::RunAnswer answer(const plan::Plan& plan) {
   report::RunAnswer out;
-  out.trial = travel(plan);
-  out.without_unconfirmed = answers::without_unconfirmed(out.trial);
-  out.mend = answers::smallest_mend(out.trial);
+  out.planned = travel(plan);
+  out.without_unconfirmed = answers::without_unconfirmed(out.planned);
+  out.mend = answers::smallest_mend(out.planned);
   return out;
 }
 

@@ -13,13 +13,13 @@ namespace drystage::support {
 
 report::CardAnswer card_answer(const plan::Plan& plan) {
   report::CardAnswer answer;
-  answer.needs.trial = travel(plan);
-  answer.needs.needs = answers::morning_needs(answer.needs.trial);
-  answer.needs.turn_back = answers::turn_back_points(answer.needs.trial);
-  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.trial);
-  answer.levels = answers::levels(answer.needs.trial);
-  answer.ways_out = answers::ways_out(answer.needs.trial, answer.needs.needs);
-  answer.leavings = answers::leavings(answer.needs.trial);
+  answer.needs.planned = travel(plan);
+  answer.needs.needs = answers::morning_needs(answer.needs.planned);
+  answer.needs.turn_back = answers::turn_back_points(answer.needs.planned);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.planned);
+  answer.levels = answers::levels(answer.needs.planned);
+  answer.ways_out = answers::ways_out(answer.needs.planned, answer.needs.needs);
+  answer.leavings = answers::leavings(answer.needs.planned);
   return answer;
 }
 

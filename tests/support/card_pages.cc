@@ -23,7 +23,7 @@ std::vector<drawing::Page> part_pages(const Part& part, const report::CardAnswer
   // As the card has it.
   const report::CardAnswer shown = report::with_isolated_names(answer);
   part({flow, typesetter, shown, system});
-  return flow.pages(typesetter, answer.needs.trial.plan.trip.title);
+  return flow.pages(typesetter, answer.needs.planned.plan.trip.title);
 }
 
 std::vector<drawing::Page> front_pages(const report::CardAnswer& answer,

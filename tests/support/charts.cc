@@ -141,21 +141,21 @@ double distance(Point point, const std::vector<std::vector<Point>>& lines) {
   return least;
 }
 
-answers::Needs random_needs(const answers::Trial& trial, const Pick& pick) {
+answers::Needs random_needs(const answers::PlanRun& planned, const Pick& pick) {
   answers::Needs out;
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    if (trial.course.reserves[r].sense == engine::Sense::keep_above) {
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    if (planned.course.reserves[r].sense == engine::Sense::keep_above) {
       out.reserves.push_back(static_cast<int>(r));
     }
   }
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
     for (const int reserve : out.reserves) {
       const auto r = static_cast<std::size_t>(reserve);
-      const double held = trial.course.reserves[r].capacity;
+      const double held = planned.course.reserves[r].capacity;
       answers::Need need;
-      need.has = trial.record.reserve(day, r).start;
+      need.has = planned.record.reserve(day, r).start;
       need.must_have = held * pick(0, 100) / 100;
-      need.until_day = pick(0, 1) == 0 ? static_cast<int>(trial.record.days()) - 1 : pick(0, 5);
+      need.until_day = pick(0, 1) == 0 ? static_cast<int>(planned.record.days()) - 1 : pick(0, 5);
       need.until_h = 24;
       const int kind = pick(0, 9);
       if (kind == 0) need.must_have = std::numeric_limits<double>::infinity();

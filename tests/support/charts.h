@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "drawing/axis.h"
 #include "drawing/flow.h"
@@ -40,6 +40,6 @@ ReadChart read_strip(const drawing::Typesetter& typesetter, const drawing::Block
 double distance(drawing::Point point, const std::vector<std::vector<drawing::Point>>& lines);
 
 /// Needs of any kind: little, much, more than can be held, endless, to the same moment or another.
-answers::Needs random_needs(const answers::Trial& trial, const Pick& pick);
+answers::Needs random_needs(const answers::PlanRun& planned, const Pick& pick);
 
 }  // namespace drystage::support

@@ -40,7 +40,7 @@ engine::Timeline lay(const plan::Plan& plan, std::vector<engine::Detour> detours
 
 Trip travel_with(const plan::Plan& plan, std::vector<engine::Detour> detours) {
   auto timeline = std::make_shared<const engine::Timeline>(lay(plan, std::move(detours)));
-  return {answers::try_plan(plan, std::move(timeline))};
+  return {answers::run_plan(plan, std::move(timeline))};
 }
 
 PlanText one_leg(const std::string& driving) {

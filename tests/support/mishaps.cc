@@ -11,7 +11,7 @@ report::MishapsAnswer mishaps_answer(int days, const std::vector<std::string>& n
   plan.cold = {"{name: chest, volume: 40 L, ice: 1 kg, heat_leak: 3 W/K}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: " + std::to_string(days) + "}"};
   report::MishapsAnswer answer;
-  answer.trial = travel(plan);
+  answer.planned = travel(plan);
   for (const std::string& name : names) {
     answer.sweep.failures.push_back({.kind = plan::MishapKind::container, .name = name});
   }
@@ -30,7 +30,7 @@ answers::Finding nibbling(const report::MishapsAnswer& answer, int failure, int 
                           const std::string& reserve, double below) {
   answers::Finding finding = holding(failure, day);
   finding.outcome = answers::Outcome::eats_margin;
-  finding.reserve = reserve_index(answer.trial.course, reserve);
+  finding.reserve = reserve_index(answer.planned.course, reserve);
   finding.slack = -below;
   return finding;
 }

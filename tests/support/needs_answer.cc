@@ -31,8 +31,8 @@ PlanText three_places() {
 
 report::NeedsAnswer plain_needs(const PlanText& text) {
   report::NeedsAnswer answer;
-  answer.trial = travel(text);
-  const auto& reserves = answer.trial.course.reserves;
+  answer.planned = travel(text);
+  const auto& reserves = answer.planned.course.reserves;
   for (std::size_t r = 0; r < reserves.size(); ++r) {
     if (reserves[r].sense == engine::Sense::keep_above) {
       answer.needs.reserves.push_back(static_cast<int>(r));
@@ -40,12 +40,12 @@ report::NeedsAnswer plain_needs(const PlanText& text) {
   }
   const answers::Need need{
       .must_have = 10, .has = 20, .fits = true, .until_day = 3, .until_h = 12, .until_place = 2};
-  answer.needs.table.assign(answer.trial.record.days() * answer.needs.reserves.size(), need);
+  answer.needs.table.assign(answer.planned.record.days() * answer.needs.reserves.size(), need);
   return answer;
 }
 
 answers::Need& need_of(report::NeedsAnswer& answer, std::size_t day, const std::string& reserve) {
-  const int index = reserve_index(answer.trial.course, reserve);
+  const int index = reserve_index(answer.planned.course, reserve);
   const auto& all = answer.needs.reserves;
   const auto at = std::ranges::find(all, index);
   if (at == all.end()) throw std::out_of_range("there are no needs of " + reserve);
@@ -66,7 +66,7 @@ answers::Moment at_place(int day, double hour, int place) {
 
 answers::SupplyStretch stretch_of(const report::NeedsAnswer& answer, const std::string& reserve) {
   answers::SupplyStretch stretch;
-  stretch.reserve = reserve_index(answer.trial.course, reserve);
+  stretch.reserve = reserve_index(answer.planned.course, reserve);
   stretch.from_place = 0;
   stretch.to_place = 2;
   stretch.leaves = at_place(0, 8, 0);

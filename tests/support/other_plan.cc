@@ -36,9 +36,9 @@ std::size_t ordinal(const plan::Plan& plan, int item) {
   }));
 }
 
-std::vector<Order> orders_of(const answers::Trial& trial, int item) {
+std::vector<Order> orders_of(const answers::PlanRun& run, int item) {
   std::vector<Order> out;
-  for (const engine::OrderInfo& info : trial.course.orders) {
+  for (const engine::OrderInfo& info : run.course.orders) {
     if (info.item != item) continue;
     out.push_back(info.order);
     if (out.back().take == plan::Take::needed) out.back().take = plan::Take::amount;
@@ -84,7 +84,7 @@ Resupply untaken(const plan::Plan& plan, std::size_t drive) {
 
 /// A meal is what the people of a plan make of it on its days; here it stays what it was.
 std::shared_ptr<const engine::Timeline> lay_with_the_same_meals(const plan::Plan& plan,
-                                                                const answers::Trial& planned) {
+                                                                const answers::PlanRun& planned) {
   const engine::Layout layout{.same = planned.course.timeline.get(), .same_days = 0};
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan, layout));
   if (!timeline->problems.empty()) throw std::runtime_error(timeline->problems.front().what);
@@ -107,9 +107,9 @@ plan::Plan scenario_plan(const std::string& name) {
   return std::move(*reading.plan);
 }
 
-answers::Trial run_plan(const plan::Plan& plan) { return travel(plan); }
+answers::PlanRun run_plan(const plan::Plan& plan) { return travel(plan); }
 
-plan::Plan with_every_stop(const answers::Trial& planned) {
+plan::Plan with_every_stop(const answers::PlanRun& planned) {
   plan::Plan out = planned.plan;
   out.itinerary.clear();
   for (std::size_t i = 0; i < planned.plan.itinerary.size(); ++i) {
@@ -124,8 +124,8 @@ plan::Plan with_every_stop(const answers::Trial& planned) {
   return out;
 }
 
-answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& planned,
-                             const engine::Damage& damage, std::size_t common_stops) {
+answers::PlanRun run_topped_up(const plan::Plan& changed, const answers::PlanRun& planned,
+                               const engine::Damage& damage, std::size_t common_stops) {
   constexpr double negligible = 1e-10;
   plan::Plan plan = changed;
   const auto asked_for = [](const engine::CourseBase& course, const plan::Plan& of,
@@ -140,25 +140,25 @@ answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& pl
     return -1;
   };
   for (;;) {
-    answers::Trial trial = answers::try_plan(plan, lay_with_the_same_meals(plan, planned));
+    answers::PlanRun run = answers::run_plan(plan, lay_with_the_same_meals(plan, planned));
     if (damage != engine::Damage{}) {
-      engine::Engine::damage(trial.course, plan, damage);
-      trial.record = engine::Engine::run(trial.course);
-      trial.verdict = answers::verdict(trial.course, trial.record);
+      engine::Engine::damage(run.course, plan, damage);
+      run.record = engine::Engine::run(run.course);
+      run.verdict = answers::verdict(run.course, run.record);
     }
     bool settled = true;
     const auto stops = resupplies(plan);
     for (std::size_t s = 0; s < std::min(stops.size(), common_stops) && settled; ++s) {
       for (Order& order : stops[s]->orders) {
         if (order.take != plan::Take::amount) continue;
-        const int now = asked_for(trial.course, trial.plan, s, order);
+        const int now = asked_for(run.course, run.plan, s, order);
         const int then = asked_for(planned.course, planned.plan, s, order);
         if (now < 0 || then < 0) continue;
         const auto t = static_cast<std::size_t>(then);
         const engine::OrderInfo& info = planned.course.orders[t];
         if (!info.open || info.reserve < 0 || order.commodity == Commodity::ice) continue;
         const auto n = static_cast<std::size_t>(now);
-        const double before = trial.record.order_left[n] - trial.record.order_taken[n];
+        const double before = run.record.order_left[n] - run.record.order_taken[n];
         const double wanted = std::max(info.order.amount, planned.record.order_left[t] - before);
         if (std::abs(wanted - order.amount) <= negligible) continue;
         order.amount = wanted;
@@ -166,7 +166,7 @@ answers::Trial run_topped_up(const plan::Plan& changed, const answers::Trial& pl
         break;
       }
     }
-    if (settled) return trial;
+    if (settled) return run;
   }
 }
 

@@ -12,7 +12,7 @@ using answers::SizedLine;
 
 answers::SizedPlan set_of(const report::SizeAnswer& answer, std::vector<SizedLine> lines) {
   answers::SizedPlan set{
-      .plan = answer.trial.plan, .trial = answer.trial, .lines = {}, .totals = {}};
+      .plan = answer.planned.plan, .planned = answer.planned, .lines = {}, .totals = {}};
   set.totals = totals_of(lines);
   set.lines = std::move(lines);
   return set;
@@ -69,7 +69,7 @@ Failing below(const report::SizeAnswer& answer, const std::string& reserve, int 
   Failing failing;
   failing.breach = answers::Breach{.day = day,
                                    .hour = 6,
-                                   .reserve = reserve_index(answer.trial.course, reserve),
+                                   .reserve = reserve_index(answer.planned.course, reserve),
                                    .left = 25 - by,
                                    .margin = 25,
                                    .short_of = 0};
@@ -83,7 +83,7 @@ Failing struck(const report::SizeAnswer& answer, const std::string& mishap, int 
   failing.finding.day = day;
   failing.finding.hour = 6;
   failing.finding.outcome = answers::Outcome::runs_out_vital;
-  failing.finding.reserve = reserve_index(answer.trial.course, "drinking_water");
+  failing.finding.reserve = reserve_index(answer.planned.course, "drinking_water");
   failing.finding.short_of = 4;
   failing.finding.dry_day = day + 1;
   failing.finding.dry_hour = 9;
@@ -121,7 +121,7 @@ report::SizeAnswer unsized() {
   plan.cold = {"{name: chest, volume: 40 L, ice: 1 kg, heat_leak: 3 W/K}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: 14}"};
   report::SizeAnswer answer;
-  answer.trial = travel(plan);
+  answer.planned = travel(plan);
   answer.sizing.plan_totals.kg = 240.2;
   return answer;
 }

@@ -34,7 +34,7 @@ answers::Totals sum_of(const Chosen& chosen) {
   return sum;
 }
 
-bool within_limits(const answers::Trial& tried, const plan::SizeLimits& limits,
+bool within_limits(const answers::PlanRun& tried, const plan::SizeLimits& limits,
                    const Chosen& chosen) {
   for (std::size_t v = 0; v < tried.plan.vehicles.size(); ++v) {
     double limit_kg = tried.plan.vehicles[v].limit_kg.value_or(engine::without_limit);
@@ -54,7 +54,7 @@ bool within_limits(const answers::Trial& tried, const plan::SizeLimits& limits,
   });
 }
 
-bool survives(const answers::Trial& tried, const std::vector<plan::MishapKind>& kinds) {
+bool survives(const answers::PlanRun& tried, const std::vector<plan::MishapKind>& kinds) {
   const answers::Sweep sweep = sweep_mishaps(tried, {.only = kinds});
   return sweep.worst() != answers::Outcome::runs_out_vital;
 }
@@ -124,11 +124,11 @@ plan::Plan with_choices(const plan::Plan& plan, const Chosen& chosen) {
   return out;
 }
 
-bool is_enough(const answers::Trial& trial, const answers::SizeOptions& options,
+bool is_enough(const answers::PlanRun& planned, const answers::SizeOptions& options,
                const Chosen& chosen) {
-  const answers::Trial tried =
-      answers::try_plan(with_choices(trial.plan, chosen), trial.course.timeline);
-  if (!tried.verdict.holds || !within_limits(tried, trial.plan.size.limits, chosen)) return false;
+  const answers::PlanRun tried =
+      answers::run_plan(with_choices(planned.plan, chosen), planned.course.timeline);
+  if (!tried.verdict.holds || !within_limits(tried, planned.plan.size.limits, chosen)) return false;
   if (options.confirmed_only) {
     const auto confirmed = without_unconfirmed(tried);
     if (confirmed && !confirmed->holds) return false;
@@ -136,19 +136,19 @@ bool is_enough(const answers::Trial& trial, const answers::SizeOptions& options,
   return !options.survive || survives(tried, *options.survive);
 }
 
-std::size_t count_sets(const answers::Trial& trial) {
+std::size_t count_sets(const answers::PlanRun& planned) {
   constexpr std::size_t many = 1000000;
   std::size_t sets = 1;
-  for (const Decision& decision : decisions_of(trial.plan, answers::Least::mass)) {
+  for (const Decision& decision : decisions_of(planned.plan, answers::Least::mass)) {
     sets = std::min(many, sets * every_choice(decision).size());
   }
   return sets;
 }
 
-LeastOfAll least_of_all(const answers::Trial& trial, const answers::SizeOptions& options) {
+LeastOfAll least_of_all(const answers::PlanRun& planned, const answers::SizeOptions& options) {
   LeastOfAll out;
   std::vector<std::size_t> lengths;
-  for (const Decision& decision : decisions_of(trial.plan, options.least)) {
+  for (const Decision& decision : decisions_of(planned.plan, options.least)) {
     out.choices.push_back(every_choice(decision));
     lengths.push_back(out.choices.back().size());
   }
@@ -166,7 +166,7 @@ LeastOfAll least_of_all(const answers::Trial& trial, const answers::SizeOptions&
   std::ranges::stable_sort(sets,
                            [](const Valued& a, const Valued& b) { return a.value < b.value; });
   const auto least = std::ranges::find_if(
-      sets, [&](const Valued& set) { return is_enough(trial, options, set.chosen); });
+      sets, [&](const Valued& set) { return is_enough(planned, options, set.chosen); });
   if (least == sets.end()) return out;
   out.value = least->value;
   out.set = least->chosen;

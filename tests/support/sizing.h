@@ -31,7 +31,7 @@ plan::Plan with_choices(const plan::Plan& plan, const Chosen& chosen);
 
 /// Whether a set is enough, by running it and looking: margins, masses, space, cost, cabinets
 /// packed too full, and mishaps where they are asked.
-bool is_enough(const answers::Trial& trial, const answers::SizeOptions& options,
+bool is_enough(const answers::PlanRun& planned, const answers::SizeOptions& options,
                const Chosen& chosen);
 
 /// The least of all sets, found by trying one after another; nothing where none is enough.
@@ -41,10 +41,10 @@ struct LeastOfAll {
   std::optional<Chosen> set;
   answers::Objective value{};
 };
-LeastOfAll least_of_all(const answers::Trial& trial, const answers::SizeOptions& options);
+LeastOfAll least_of_all(const answers::PlanRun& planned, const answers::SizeOptions& options);
 
 /// How many sets there are; stops counting at a million.
-std::size_t count_sets(const answers::Trial& trial);
+std::size_t count_sets(const answers::PlanRun& planned);
 
 /// A `size:` section of a few random offers for a plan, with about so many combinations at the
 /// most.

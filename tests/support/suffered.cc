@@ -14,9 +14,9 @@ namespace drystage::support {
 using answers::Fate;
 using answers::Finding;
 using answers::Outcome;
+using answers::PlanRun;
 using answers::Strike;
 using answers::SweepPlan;
-using answers::Trial;
 using engine::ReserveDay;
 
 namespace {
@@ -43,7 +43,7 @@ bool same_rule(const engine::ReserveInfo& a, const engine::ReserveInfo& b) {
 }
 
 /// The first moment, from when it strikes, at which the run of the other plan tells of want.
-void expect_dry(const Suffered& suffered, const Trial& other) {
+void expect_dry(const Suffered& suffered, const PlanRun& other) {
   const Finding& found = suffered.found;
   const std::string& name =
       suffered.laid.course->reserves[static_cast<std::size_t>(found.reserve)].name;
@@ -64,7 +64,7 @@ void expect_dry(const Suffered& suffered, const Trial& other) {
   EXPECT_EQ(found.dry_hour, suffered.first.from_h);
 }
 
-void expect_same_judgement(const Suffered& suffered, const Trial& other,
+void expect_same_judgement(const Suffered& suffered, const PlanRun& other,
                            std::span<const Fate> planned, const Allowance& allowance) {
   const Finding expected = judged(suffered, other, planned);
   const Finding& found = suffered.found;
@@ -105,7 +105,7 @@ Planned::Planned(plan::Plan given) {
   given.mishaps = usual_mishaps();
   given.mishaps.hot_days = 3;
   given.mishaps.hotter_k = 5;
-  trial = run_plan(with_every_stop(run_plan(given)));
+  run = run_plan(with_every_stop(run_plan(given)));
 }
 
 Suffered::Suffered(const SweepPlan& sweep, const Strike& strike)
@@ -123,7 +123,7 @@ Suffered::Suffered(const SweepPlan& sweep, const Strike& strike)
   fares(std::vector(laid.course->reserves.size(), laid.timeline->steps.size()));
 }
 
-void expect_same(const Suffered& suffered, const Trial& other, const Allowance& allowance) {
+void expect_same(const Suffered& suffered, const PlanRun& other, const Allowance& allowance) {
   const engine::Course& course = *suffered.laid.course;
   ASSERT_LE(other.record.days(), suffered.record.days());
   for (std::size_t o = 0; o < other.course.reserves.size(); ++o) {
@@ -140,7 +140,7 @@ void expect_same(const Suffered& suffered, const Trial& other, const Allowance& 
   }
 }
 
-Finding judged(const Suffered& suffered, const Trial& other, std::span<const Fate> planned) {
+Finding judged(const Suffered& suffered, const PlanRun& other, std::span<const Fate> planned) {
   const engine::Course& course = *suffered.laid.course;
   Finding out;
   for (std::size_t o = 0; o < other.course.reserves.size(); ++o) {
@@ -178,15 +178,15 @@ int compare(const Planned& planned, plan::MishapKind kind, const Write& write,
   int compared = 0;
   for (const Strike& strike : sweep.strikes()) {
     const Suffered suffered(sweep, strike);
-    plan::Plan other = planned.trial.plan;
+    plan::Plan other = planned.run.plan;
     if (!write(other, suffered)) continue;
     SCOPED_TRACE(suffered.mishap.failure.name + ", on day " + std::to_string(suffered.day + 1) +
                  " at " + std::to_string(suffered.first.from_h));
     // No plan can say that a compressor has stopped.
-    const Trial trial =
-        run_topped_up(other, planned.trial, {.cabinets = suffered.mishap.damage.cabinets});
-    expect_same(suffered, trial, allowance);
-    expect_same_judgement(suffered, trial, sweep.planned(suffered.first), allowance);
+    const PlanRun run =
+        run_topped_up(other, planned.run, {.cabinets = suffered.mishap.damage.cabinets});
+    expect_same(suffered, run, allowance);
+    expect_same_judgement(suffered, run, sweep.planned(suffered.first), allowance);
     ++compared;
   }
   return compared;

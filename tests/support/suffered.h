@@ -22,10 +22,10 @@ struct Planned {
   explicit Planned(plan::Plan given);
 
   [[nodiscard]] answers::SweepPlan sweep(plan::MishapKind kind) const {
-    return {trial, {.only = {kind}, .days = {}}};
+    return {run, {.only = {kind}, .days = {}}};
   }
 
-  answers::Trial trial;
+  answers::PlanRun run;
 };
 
 /// One mishap at one moment, as the sweep carries it out.
@@ -47,12 +47,13 @@ std::vector<std::string> told(const std::vector<answers::Finding>& findings);
 
 /// Expects of every reserve of another plan, from the day on which a mishap strikes to the last one
 /// of that plan, that it goes there as it does after the mishap.
-void expect_same(const Suffered& suffered, const answers::Trial& other, const Allowance& allowance);
+void expect_same(const Suffered& suffered, const answers::PlanRun& other,
+                 const Allowance& allowance);
 
 /// What the other plan comes to from the moment of the mishap on, judged anew: the outcome; slack
 /// and want of the reserve that the finding names. Of a day that has begun, the other plan's row
 /// tells of the morning too: there the mishap's own is taken.
-answers::Finding judged(const Suffered& suffered, const answers::Trial& other,
+answers::Finding judged(const Suffered& suffered, const answers::PlanRun& other,
                         std::span<const answers::Fate> planned);
 
 /// Writes what happens into a plan; false where that cannot be done.

@@ -60,7 +60,7 @@ double Trip::sum(double engine::ReserveDay::*column, const std::string& name) co
 Trip travel(const plan::Plan& plan, double most_step_h) {
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(plan, most_step_h));
   if (!timeline->problems.empty()) throw std::runtime_error(timeline->problems.front().what);
-  return {answers::try_plan(plan, std::move(timeline))};
+  return {answers::run_plan(plan, std::move(timeline))};
 }
 
 Trip travel(const PlanText& text, double most_step_h) { return travel(text.plan(), most_step_h); }

@@ -3,13 +3,13 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "support/plan_text.h"
 
 namespace drystage::support {
 
 /// A plan that has been run, and short ways to ask what came of it.
-struct Trip : answers::Trial {
+struct Trip : answers::PlanRun {
   [[nodiscard]] std::size_t days() const { return record.days(); }
 
   /// A day (from 0) of the reserve or the store of this name; throws when there is none.

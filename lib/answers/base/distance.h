@@ -1,6 +1,6 @@
 #pragma once
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -11,6 +11,6 @@ double lacking(const ReserveOutlook& outlook);
 /// How far a plan is from holding: the sum over reserves of what each lacks, as a share of its
 /// size, and over loads of the share of the trip for which each is off at its end. Changes that do
 /// not help the reserve they are meant for are seen by this.
-double distance(const Trial& trial);
+double distance(const PlanRun& planned);
 
 }  // namespace drystage::answers

@@ -102,55 +102,55 @@ bool is_taken_on(plan::Commodity commodity) {
   return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
 }
 
-LaidTrip laid_trip_of(const Trial& trial) {
-  plan::Plan plan = trial.plan;
+LaidTrip laid_trip_of(const PlanRun& planned) {
+  plan::Plan plan = planned.plan;
   fill_months(plan);
   return {.plan = std::make_shared<const plan::Plan>(std::move(plan)),
           .detours = {},
-          .timeline = trial.course.timeline,
-          .course = std::make_shared<const engine::Course>(trial.course)};
+          .timeline = planned.course.timeline,
+          .course = std::make_shared<const engine::Course>(planned.course)};
 }
 
-LaidTrip laid_trip_on_what_is_certain(const Trial& trial) {
-  plan::Plan plan = trial.plan;
+LaidTrip laid_trip_on_what_is_certain(const PlanRun& planned) {
+  plan::Plan plan = planned.plan;
   fill_months(plan);
   for (plan::Place& place : plan.places) {
     for (plan::Supply& supply : place.supplies) {
       if (!supply.confirmed) supply.open_weekdays.reset();
     }
   }
-  LaidTrip out = laid_trip_of(trial);
+  LaidTrip out = laid_trip_of(planned);
   out.plan = std::make_shared<const plan::Plan>(std::move(plan));
   // Where there is mains is a matter of the calendar.
-  if (hopes_for_mains(trial.plan)) out.timeline = changed(out, out.plan, {}, 0).timeline;
+  if (hopes_for_mains(planned.plan)) out.timeline = changed(out, out.plan, {}, 0).timeline;
   out.course = std::make_shared<const engine::Course>(
-      engine::recompile(*out.plan, out.timeline, trial.course));
+      engine::recompile(*out.plan, out.timeline, planned.course));
   return out;
 }
 
-LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like) {
+LaidTrip laid_trip_past_every_supply(const PlanRun& planned, const LaidTrip* like) {
   const std::shared_ptr<KeptTimelines> kept = like != nullptr ? like->kept : nullptr;
-  WithStops with = stop_everywhere(trial.plan);
-  if (with.plan.itinerary.size() == trial.plan.itinerary.size()) {
-    LaidTrip out = laid_trip_of(trial);
+  WithStops with = stop_everywhere(planned.plan);
+  if (with.plan.itinerary.size() == planned.plan.itinerary.size()) {
+    LaidTrip out = laid_trip_of(planned);
     out.kept = kept;
     return out;
   }
   fill_months(with.plan);
   const auto lay = [&] {
-    return engine::lay_timeline(with.plan, {.almanac = trial.course.timeline->almanac});
+    return engine::lay_timeline(with.plan, {.almanac = planned.course.timeline->almanac});
   };
   const auto timeline = kept ? kept->get({}, lay) : std::make_shared<const engine::Timeline>(lay());
   engine::Course course = engine::Engine::compile(
-      with.plan, timeline, {.more_margin_days = trial.course.more_margin_days},
+      with.plan, timeline, {.more_margin_days = planned.course.more_margin_days},
       like != nullptr ? like->course.get() : nullptr);
   for (engine::OrderInfo& order : course.orders) {
     const int item = with.was[at(order.item)];
-    const auto planned = std::ranges::find_if(trial.course.orders, [&](const auto& other) {
+    const auto own = std::ranges::find_if(planned.course.orders, [&](const auto& other) {
       return other.item == item && other.order.commodity == order.order.commodity &&
              other.order.vehicle == order.order.vehicle;
     });
-    if (planned != trial.course.orders.end()) order.order.amount = planned->order.amount;
+    if (own != planned.course.orders.end()) order.order.amount = own->order.amount;
   }
   return {.plan = std::make_shared<const plan::Plan>(std::move(with.plan)),
           .detours = {},

@@ -7,7 +7,7 @@
 
 #include "answers/base/kept_timelines.h"
 #include "answers/base/moment.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -29,17 +29,17 @@ struct LaidTrip {
   KeptTimelines::Key kept_as{};
 };
 
-/// A trial's laid trip. Climates that lack months get them from the nearest one that they have, so
-/// that it can be run into days that the plan does not reach.
-LaidTrip laid_trip_of(const Trial& trial);
+/// The laid trip of a plan. Climates that lack months get them from the nearest one that they have,
+/// so that it can be run into days that the plan does not reach.
+LaidTrip laid_trip_of(const PlanRun& planned);
 
 /// The same on what is certain: every supply that nobody has confirmed is shut.
-LaidTrip laid_trip_on_what_is_certain(const Trial& trial);
+LaidTrip laid_trip_on_what_is_certain(const PlanRun& planned);
 
-/// A trial's laid trip, stopping also wherever something can be had that the plan leaves: nothing
-/// is taken there as long as all goes as planned. `like`: that of a plan that differs in its stores
-/// alone, to share what is the same and what it keeps; null: none.
-LaidTrip laid_trip_past_every_supply(const Trial& trial, const LaidTrip* like = nullptr);
+/// The laid trip of a plan, stopping also wherever something can be had that the plan leaves:
+/// nothing is taken there as long as all goes as planned. `like`: that of a plan that differs in
+/// its stores alone, to share what is the same and what it keeps; null: none.
+LaidTrip laid_trip_past_every_supply(const PlanRun& planned, const LaidTrip* like = nullptr);
 
 /// Whether it tops up a store, and not a battery, and in amounts.
 bool is_taken_on(plan::Commodity commodity);

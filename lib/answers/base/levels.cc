@@ -53,17 +53,17 @@ class Writer {
 
 }  // namespace
 
-Levels levels(const Trial& trial) {
-  const std::vector<engine::TimeStep>& steps = trial.course.timeline->steps;
-  engine::Record record = engine::blank_record(trial.course);
-  engine::Engine::Standing standing = engine::Engine::begin(trial.course, record);
-  Writer writer(standing.run, trial.course.reserves.size(), steps.size());
+Levels levels(const PlanRun& planned) {
+  const std::vector<engine::TimeStep>& steps = planned.course.timeline->steps;
+  engine::Record record = engine::blank_record(planned.course);
+  engine::Engine::Standing standing = engine::Engine::begin(planned.course, record);
+  Writer writer(standing.run, planned.course.reserves.size(), steps.size());
   writer.write(0, 0);
   bool rates_known = false;
   for (const engine::TimeStep& step : steps) {
-    engine::Engine::begin_step(trial.course, standing);
+    engine::Engine::begin_step(planned.course, standing);
     if (step.stop >= 0) writer.write_changed(step.day, step.from_h);
-    engine::Engine::end_step(trial.course, standing);
+    engine::Engine::end_step(planned.course, standing);
     if (step.dt_h <= 0) continue;
     if (!rates_known) writer.margins_from_now();
     rates_known = true;

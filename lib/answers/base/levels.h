@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -23,6 +23,6 @@ struct Levels {
 };
 
 /// The levels that a plan's own run goes through. Takes about as long as a run.
-Levels levels(const Trial& trial);
+Levels levels(const PlanRun& planned);
 
 }  // namespace drystage::answers

@@ -47,8 +47,8 @@ Outcome Sweep::worst() const {
   return out;
 }
 
-Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch& watch) {
-  const SweepPlan plan(trial, options);
+Sweep sweep_mishaps(const PlanRun& planned, const SweepOptions& options, const Watch& watch) {
+  const SweepPlan plan(planned, options);
   Sweep out;
   for (const Mishap& mishap : plan.mishaps()) out.failures.push_back(mishap.failure);
   out.asked = plan.strikes().size();

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/base/watch.h"
 #include "answers/mishaps/sweep.h"
 
@@ -11,11 +11,11 @@ namespace drystage::answers {
 /// where that brings them to what they would have had there without the mishap; so too where a
 /// confirmed supply is passed of which the plan takes nothing. In parallel; the answer does not
 /// depend on the number of threads.
-Sweep sweep_mishaps(const Trial& trial, const SweepOptions& options, const Watch& watch = {});
+Sweep sweep_mishaps(const PlanRun& planned, const SweepOptions& options, const Watch& watch = {});
 
 /// Tries every two failures of a single sweep, neither of which alone runs dry what life depends
 /// on.
-PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
+PairSweep sweep_pairs(const PlanRun& planned, const SweepOptions& options, const Sweep& single,
                       const Watch& watch = {});
 
 }  // namespace drystage::answers

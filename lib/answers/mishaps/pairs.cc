@@ -219,10 +219,10 @@ class SecondMishaps {
 
 }  // namespace
 
-PairSweep sweep_pairs(const Trial& trial, const SweepOptions& options, const Sweep& single,
+PairSweep sweep_pairs(const PlanRun& planned, const SweepOptions& options, const Sweep& single,
                       const Watch& watch) {
   const LaidTrip keeping = keeping_timelines();
-  const SweepPlan plan(trial, options, &keeping);
+  const SweepPlan plan(planned, options, &keeping);
   const Singles singles(plan, single);
   const PairCheck check(plan, watch);
   const std::vector<First> firsts = firsts_of(plan, singles);

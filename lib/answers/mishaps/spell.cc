@@ -29,8 +29,8 @@ auto badness(const SpellFinding& finding, double lacking) {
 /// Everything that the spells of one plan share.
 class SpellRuns {
  public:
-  explicit SpellRuns(const Trial& trial)
-      : laid_(laid_trip_past_every_supply(trial)),
+  explicit SpellRuns(const PlanRun& planned)
+      : laid_(laid_trip_past_every_supply(planned)),
         usual_(engine::blank_record(*laid_.course)),
         planned_course_(*laid_.course),
         fates_(fate_from_each_step(*laid_.course, usual_)) {
@@ -263,8 +263,8 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
   return out.first;
 }
 
-Trial run_in(const SpellRuns& runs, const SpellFinding& finding) {
-  Trial out;
+PlanRun run_in(const SpellRuns& runs, const SpellFinding& finding) {
+  PlanRun out;
   out.plan = *runs.laid().plan;
   out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
   auto timeline = std::make_shared<engine::Timeline>(*runs.laid().timeline);
@@ -298,20 +298,20 @@ const SpellFinding* Spells::of(plan::Spell spell) const {
   return it == found.end() ? nullptr : &*it;
 }
 
-Spells try_spells(const Trial& trial) {
-  const SpellRuns runs(trial);
+Spells try_spells(const PlanRun& planned) {
+  const SpellRuns runs(planned);
   Spells out;
   out.every_days = (runs.days() + most_starts - 1) / most_starts;
   for (const plan::Spell spell : {plan::Spell::hot, plan::Spell::dull}) {
     out.found.push_back(worst(runs, spell, out.every_days));
-    if (trial.verdict.holds) continue;
+    if (planned.verdict.holds) continue;
     out.found.back().verdict = run_in(runs, out.found.back()).verdict;
   }
   return out;
 }
 
-Trial in_spell(const Trial& trial, const SpellFinding& finding) {
-  return run_in(SpellRuns(trial), finding);
+PlanRun in_spell(const PlanRun& planned, const SpellFinding& finding) {
+  return run_in(SpellRuns(planned), finding);
 }
 
 }  // namespace drystage::answers

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/finding.h"
 
 namespace drystage::answers {
@@ -59,9 +59,9 @@ struct Spells {
 /// Runs the plan through a hot and through a dull spell (engine/spell.h) that begins on any day of
 /// the trip. People take at stops what they take in mishaps (see `sweep_mishaps`). In long trips
 /// only some days are tried.
-Spells try_spells(const Trial& trial);
+Spells try_spells(const PlanRun& planned);
 
 /// The plan in a spell, run where `try_spells` found it to hurt most.
-Trial in_spell(const Trial& trial, const SpellFinding& finding);
+PlanRun in_spell(const PlanRun& planned, const SpellFinding& finding);
 
 }  // namespace drystage::answers

@@ -11,9 +11,9 @@
 
 namespace drystage::answers {
 
-SweepPlan::SweepPlan(const Trial& trial, SweepOptions options, const LaidTrip* like)
-    : given_(trial.plan),
-      laid_(laid_trip_past_every_supply(trial, like)),
+SweepPlan::SweepPlan(const PlanRun& planned, SweepOptions options, const LaidTrip* like)
+    : given_(planned.plan),
+      laid_(laid_trip_past_every_supply(planned, like)),
       options_(std::move(options)),
       planned_course_(*laid_.course) {
   list_strikes();

@@ -26,9 +26,9 @@ struct Strike {
 /// that strikes can be tried in parallel.
 class SweepPlan {
  public:
-  /// The trial must outlive it. `like`: the laid trip of one for a plan that differs in its stores
-  /// alone, to share what is the same; null: none.
-  SweepPlan(const Trial& trial, SweepOptions options, const LaidTrip* like = nullptr);
+  /// The plan's run must outlive it. `like`: the laid trip of one for a plan that differs in its
+  /// stores alone, to share what is the same; null: none.
+  SweepPlan(const PlanRun& planned, SweepOptions options, const LaidTrip* like = nullptr);
 
   [[nodiscard]] const std::vector<Mishap>& mishaps() const { return mishaps_; }
   [[nodiscard]] const std::vector<Strike>& strikes() const { return strikes_; }

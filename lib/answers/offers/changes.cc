@@ -57,8 +57,8 @@ std::size_t item_of(const plan::Plan& plan, const StopAt& stop) {
 }
 
 /// Day, from 1, on which a drive of the itinerary arrives; 0 if it never does.
-int arrival_day(const Trial& trial, std::size_t item) {
-  const engine::Timeline& timeline = *trial.course.timeline;
+int arrival_day(const PlanRun& planned, std::size_t item) {
+  const engine::Timeline& timeline = *planned.course.timeline;
   int day = 0;
   for (const engine::TimeStep& step : timeline.steps) {
     if (step.drive < 0) continue;
@@ -69,8 +69,8 @@ int arrival_day(const Trial& trial, std::size_t item) {
 }
 
 /// Day, from 1, of a stop; 0 if it is never made.
-int stop_day(const Trial& trial, std::size_t item) {
-  for (const engine::TimeStep& step : trial.course.timeline->steps) {
+int stop_day(const PlanRun& planned, std::size_t item) {
+  for (const engine::TimeStep& step : planned.course.timeline->steps) {
     if (step.stop == static_cast<int>(item)) return step.day + 1;
   }
   return 0;
@@ -94,22 +94,22 @@ std::string filling(const plan::Plan& plan, plan::Commodity commodity, std::opti
   return fmt::format("filling {} up with {}", plan.vehicles[at(*vehicle)].name, what);
 }
 
-Option named(Option option, const Trial& trial) {
-  option.change.name = option.name_in(trial);
+Option named(Option option, const PlanRun& planned) {
+  option.change.name = option.name_in(planned);
   return option;
 }
 
 /// At a stop where an amount is taken: take all that fits.
-void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
+void add_fuller_stops(std::vector<Option>& out, const PlanRun& planned, int reserve,
                       plan::Commodity commodity) {
-  for (const engine::OrderInfo& order : trial.course.orders) {
+  for (const engine::OrderInfo& order : planned.course.orders) {
     if (order.reserve != reserve || !order.open || order.order.take != plan::Take::amount) continue;
-    const std::string& place = trial.plan.places[at(order.place)].name;
-    const std::string unit = plan::measure_of(trial.plan, commodity).unit;
+    const std::string& place = planned.plan.places[at(order.place)].name;
+    const std::string unit = plan::measure_of(planned.plan, commodity).unit;
     const double amount = order.order.amount;
     const std::string asked =
         units::format_number(amount, amount < 10 ? units::significant(2) : units::decimals(0));
-    const StopAt stop = stop_at(trial.plan, static_cast<std::size_t>(order.item));
+    const StopAt stop = stop_at(planned.plan, static_cast<std::size_t>(order.item));
     const std::optional<int> vehicle = order.shared ? std::nullopt : order.order.vehicle;
     const auto apply = [=](plan::Plan& changed) {
       auto& resupply = std::get<plan::Resupply>(changed.itinerary[item_of(changed, stop)]);
@@ -117,13 +117,14 @@ void add_fuller_stops(std::vector<Option>& out, const Trial& trial, int reserve,
         if (each.commodity == commodity && each.vehicle == vehicle) each.take = plan::Take::fill;
       }
     };
-    const auto name = [=](const Trial& made) {
+    const auto name = [=](const PlanRun& made) {
       return engine::ChangeName{fmt::format("{} at {} on day {}, not {} {}",
                                             filling(made.plan, commodity, vehicle), place,
                                             stop_day(made, item_of(made.plan, stop)), asked, unit)};
     };
-    out.push_back(named(
-        {.change = {.name = {}, .size = take_more_size}, .apply = apply, .name_in = name}, trial));
+    out.push_back(
+        named({.change = {.name = {}, .size = take_more_size}, .apply = apply, .name_in = name},
+              planned));
   }
 }
 
@@ -145,27 +146,27 @@ bool taken_next(const plan::Plan& plan, std::size_t item, plan::Commodity commod
 
 /// Whether a drive arrives after the day on which a reserve first breaks its margin: a stop there
 /// does not undo that, unless those before it would then take something else.
-bool too_late(const Trial& trial, std::size_t drive, int reserve) {
-  const auto& broken = trial.verdict.reserves[at(reserve)].first_breach_day;
-  const bool by_need = std::ranges::any_of(trial.course.orders, [](const auto& order) {
+bool too_late(const PlanRun& planned, std::size_t drive, int reserve) {
+  const auto& broken = planned.verdict.reserves[at(reserve)].first_breach_day;
+  const bool by_need = std::ranges::any_of(planned.course.orders, [](const auto& order) {
     return order.order.take == plan::Take::needed;
   });
-  return broken && !by_need && arrival_day(trial, drive) > *broken + 1;
+  return broken && !by_need && arrival_day(planned, drive) > *broken + 1;
 }
 
-Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
+Option new_stop(const PlanRun& planned, std::size_t item, plan::Commodity commodity,
                 std::optional<int> vehicle) {
-  const std::size_t drive = count<plan::Drive>(trial.plan, item);
-  const int to = std::get<plan::Drive>(trial.plan.itinerary[item]).to;
-  const std::string& place = trial.plan.places[at(to)].name;
-  const auto vehicles = vehicles_that_burn(trial.plan, commodity).size();
+  const std::size_t drive = count<plan::Drive>(planned.plan, item);
+  const int to = std::get<plan::Drive>(planned.plan.itinerary[item]).to;
+  const std::string& place = planned.plan.places[at(to)].name;
+  const auto vehicles = vehicles_that_burn(planned.plan, commodity).size();
   const auto apply = [=](plan::Plan& changed) {
     plan::Resupply stop;
     stop.orders.push_back({.commodity = commodity, .vehicle = vehicle});
     const std::size_t after = item_of<plan::Drive>(changed, drive) + 1;
     changed.itinerary.insert(changed.itinerary.begin() + static_cast<std::ptrdiff_t>(after), stop);
   };
-  const auto name = [=](const Trial& made) {
+  const auto name = [=](const PlanRun& made) {
     return engine::ChangeName{
         fmt::format("{} at {} on day {}", filling(made.plan, commodity, vehicle), place,
                     arrival_day(made, item_of<plan::Drive>(made.plan, drive)))};
@@ -175,28 +176,28 @@ Option new_stop(const Trial& trial, std::size_t item, plan::Commodity commodity,
                 .apply = apply,
                 .moves_time = true,
                 .name_in = name},
-               trial);
+               planned);
 }
 
 /// Where a place on the way supplies it and nothing is taken: stop and fill up on arrival, before
 /// the reserve fails; fuel for the one vehicle, or for every one that burns it.
-void add_new_stops(std::vector<Option>& out, const Trial& trial, int reserve) {
-  const engine::ReserveInfo& info = trial.course.reserves[at(reserve)];
+void add_new_stops(std::vector<Option>& out, const PlanRun& planned, int reserve) {
+  const engine::ReserveInfo& info = planned.course.reserves[at(reserve)];
   const plan::Commodity commodity = *info.commodity;
   const std::optional<int> vehicle = info.vehicle;
-  const bool several = vehicles_that_burn(trial.plan, commodity).size() > 1;
-  for (std::size_t i = 0; i + 1 < trial.plan.itinerary.size(); ++i) {
-    const auto* drive = std::get_if<plan::Drive>(&trial.plan.itinerary[i]);
-    if (drive == nullptr || taken_next(trial.plan, i, commodity, vehicle)) continue;
-    if (too_late(trial, i, reserve)) continue;
-    const plan::Place& place = trial.plan.places[at(drive->to)];
+  const bool several = vehicles_that_burn(planned.plan, commodity).size() > 1;
+  for (std::size_t i = 0; i + 1 < planned.plan.itinerary.size(); ++i) {
+    const auto* drive = std::get_if<plan::Drive>(&planned.plan.itinerary[i]);
+    if (drive == nullptr || taken_next(planned.plan, i, commodity, vehicle)) continue;
+    if (too_late(planned, i, reserve)) continue;
+    const plan::Place& place = planned.plan.places[at(drive->to)];
     if (std::ranges::find(place.supplies, commodity, &plan::Supply::commodity) ==
         place.supplies.end()) {
       continue;
     }
-    out.push_back(new_stop(trial, i, commodity, vehicle));
-    if (!several || taken_next(trial.plan, i, commodity, std::nullopt)) continue;
-    out.push_back(new_stop(trial, i, commodity, std::nullopt));
+    out.push_back(new_stop(planned, i, commodity, vehicle));
+    if (!several || taken_next(planned.plan, i, commodity, std::nullopt)) continue;
+    out.push_back(new_stop(planned, i, commodity, std::nullopt));
   }
 }
 
@@ -219,20 +220,20 @@ Option nights(std::size_t stay, const std::string& place, int change, int steps)
 
 /// One night fewer where there is more than one; one more at the last stay before a stop that was
 /// found shut.
-void add_nights(std::vector<Option>& out, const Trial& trial) {
+void add_nights(std::vector<Option>& out, const PlanRun& planned) {
   int here = -1;
   std::optional<std::pair<std::size_t, int>> last_stay;
-  for (std::size_t i = 0; i < trial.plan.itinerary.size(); ++i) {
-    const plan::ItineraryItem& item = trial.plan.itinerary[i];
+  for (std::size_t i = 0; i < planned.plan.itinerary.size(); ++i) {
+    const plan::ItineraryItem& item = planned.plan.itinerary[i];
     if (const auto* at = std::get_if<plan::At>(&item)) here = at->place;
     if (const auto* drive = std::get_if<plan::Drive>(&item)) here = drive->to;
-    const auto name = [&](int place) { return trial.plan.places[at(place)].name; };
+    const auto name = [&](int place) { return planned.plan.places[at(place)].name; };
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
-      const std::size_t number = count<plan::Stay>(trial.plan, i);
+      const std::size_t number = count<plan::Stay>(planned.plan, i);
       if (stay->nights > 1) out.push_back(nights(number, name(here), -1, 1));
       last_stay = {number, here};
     }
-    const bool shut = std::ranges::any_of(trial.course.orders, [i](const auto& order) {
+    const bool shut = std::ranges::any_of(planned.course.orders, [i](const auto& order) {
       return static_cast<std::size_t>(order.item) == i && !order.open;
     });
     if (shut && last_stay) {
@@ -256,18 +257,18 @@ Option option_of(engine::Remedy remedy) {
 
 }  // namespace
 
-std::vector<Option> options_for(const Trial& trial, int reserve, double lacking) {
+std::vector<Option> options_for(const PlanRun& planned, int reserve, double lacking) {
   std::vector<Option> out;
   for (engine::Remedy& remedy :
-       engine::Engine::remedies(trial.course, trial.plan, reserve, lacking)) {
+       engine::Engine::remedies(planned.course, planned.plan, reserve, lacking)) {
     out.push_back(option_of(std::move(remedy)));
   }
-  const engine::ReserveInfo& info = trial.course.reserves[at(reserve)];
+  const engine::ReserveInfo& info = planned.course.reserves[at(reserve)];
   if (info.commodity) {
-    add_fuller_stops(out, trial, reserve, *info.commodity);
-    add_new_stops(out, trial, reserve);
+    add_fuller_stops(out, planned, reserve, *info.commodity);
+    add_new_stops(out, planned, reserve);
   }
-  add_nights(out, trial);
+  add_nights(out, planned);
   std::ranges::stable_sort(out, {}, [](const Option& option) { return option.change.size; });
   return out;
 }

@@ -8,6 +8,6 @@ namespace drystage::answers {
 
 /// What could help a reserve (an index into the course's), smallest first. `lacking` is about how
 /// much it lacks, in its own unit: containers and cans are offered up to that and one over.
-std::vector<Option> options_for(const Trial& trial, int reserve, double lacking);
+std::vector<Option> options_for(const PlanRun& planned, int reserve, double lacking);
 
 }  // namespace drystage::answers

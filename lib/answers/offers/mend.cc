@@ -21,7 +21,7 @@ double lacking(const Verdict& verdict, int reserve) {
 }
 
 /// Whether a change loads a vehicle beyond its limit, or further beyond it, on any day.
-bool overloads(const Trial& before, const Trial& after) {
+bool overloads(const PlanRun& before, const PlanRun& after) {
   for (std::size_t v = 0; v < before.plan.vehicles.size(); ++v) {
     const std::optional<double> limit_kg = before.plan.vehicles[v].limit_kg;
     const double kg = after.record.heaviest[v].kg;
@@ -30,36 +30,36 @@ bool overloads(const Trial& before, const Trial& after) {
   return false;
 }
 
-/// The trial with all of some changes made.
-Trial with(const Trial& trial, const std::vector<Option>& options) {
-  plan::Plan plan = trial.plan;
+/// The run of the plan with all of some changes made.
+PlanRun with(const PlanRun& planned, const std::vector<Option>& options) {
+  plan::Plan plan = planned.plan;
   for (const Option& option : options) option.apply(plan);
   if (std::ranges::none_of(options, &Option::moves_time)) {
-    return try_plan(plan, trial.course.timeline);
+    return run_plan(plan, planned.course.timeline);
   }
   auto timeline = std::make_shared<const engine::Timeline>(
-      engine::lay_timeline(plan, {.almanac = trial.course.timeline->almanac}));
-  if (!timeline->problems.empty()) return trial;
-  return try_plan(plan, std::move(timeline));
+      engine::lay_timeline(plan, {.almanac = planned.course.timeline->almanac}));
+  if (!timeline->problems.empty()) return planned;
+  return run_plan(plan, std::move(timeline));
 }
 
 struct Step {
   Option option;
-  Trial trial;
+  PlanRun planned;
 };
 
 /// The smallest change that puts the worst failing reserve right, or else the one that brings the
 /// plan nearest to holding. `only_whole` asks for one that makes the whole plan hold.
-std::optional<Step> best_step(const Trial& trial, bool only_whole) {
-  const int reserve = trial.verdict.worst_of_reserves()->reserve;
-  const double below = -trial.verdict.reserves[at(reserve)].slack;
+std::optional<Step> best_step(const PlanRun& planned, bool only_whole) {
+  const int reserve = planned.verdict.worst_of_reserves()->reserve;
+  const double below = -planned.verdict.reserves[at(reserve)].slack;
   std::optional<Step> best;
-  double best_distance = distance(trial);
-  for (const Option& option : options_for(trial, reserve, lacking(trial.verdict, reserve))) {
+  double best_distance = distance(planned);
+  for (const Option& option : options_for(planned, reserve, lacking(planned.verdict, reserve))) {
     // What adds less than the reserve lies below its margin cannot be enough.
     if (only_whole && option.adds < below) continue;
-    Trial tried = with(trial, std::vector{option});
-    if (overloads(trial, tried)) continue;
+    PlanRun tried = with(planned, std::vector{option});
+    if (overloads(planned, tried)) continue;
     const bool cured = !tried.verdict.breaks(reserve);
     if (tried.verdict.reserves_hold() || (cured && !only_whole))
       return Step{option, std::move(tried)};
@@ -85,11 +85,11 @@ void add(std::vector<Option>& parts, const Option& option) {
 /// Changes that together make a plan hold, made to it.
 struct Together {
   std::vector<Option> parts;
-  Trial trial;
+  PlanRun planned;
 };
 
 /// One part left out, or one step of it, if the plan holds all the same; the heaviest first.
-bool make_smaller(const Trial& trial, Together& together) {
+bool make_smaller(const PlanRun& planned, Together& together) {
   std::vector<std::size_t> order(together.parts.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::ranges::stable_sort(order, std::ranges::greater{},
@@ -104,9 +104,9 @@ bool make_smaller(const Trial& trial, Together& together) {
       } else {
         continue;
       }
-      Trial tried = with(trial, parts);
-      if (!tried.verdict.reserves_hold() || overloads(trial, tried)) continue;
-      together = {.parts = std::move(parts), .trial = std::move(tried)};
+      PlanRun tried = with(planned, parts);
+      if (!tried.verdict.reserves_hold() || overloads(planned, tried)) continue;
+      together = {.parts = std::move(parts), .planned = std::move(tried)};
       return true;
     }
   }
@@ -115,16 +115,16 @@ bool make_smaller(const Trial& trial, Together& together) {
 
 /// Several changes, one after another, each for the reserve that fails first; and then of each no
 /// more than it takes.
-std::optional<Together> several(const Trial& trial) {
-  Together out{.parts = {}, .trial = trial};
-  for (int n = 0; n < most_changes && !out.trial.verdict.reserves_hold(); ++n) {
-    std::optional<Step> step = best_step(out.trial, false);
+std::optional<Together> several(const PlanRun& planned) {
+  Together out{.parts = {}, .planned = planned};
+  for (int n = 0; n < most_changes && !out.planned.verdict.reserves_hold(); ++n) {
+    std::optional<Step> step = best_step(out.planned, false);
     if (!step) return std::nullopt;
     add(out.parts, step->option);
-    out.trial = std::move(step->trial);
+    out.planned = std::move(step->planned);
   }
-  if (!out.trial.verdict.reserves_hold()) return std::nullopt;
-  while (make_smaller(trial, out)) {
+  if (!out.planned.verdict.reserves_hold()) return std::nullopt;
+  while (make_smaller(planned, out)) {
   }
   return out;
 }
@@ -133,24 +133,24 @@ Mend mend_of(Together together) {
   Mend out{.changes = {},
            .parts = together.parts,
            .moves_days = std::ranges::any_of(together.parts, &Option::moves_days),
-           .verdict = together.trial.verdict,
-           .course = together.trial.course,
-           .record = together.trial.record};
+           .verdict = together.planned.verdict,
+           .course = together.planned.course,
+           .record = together.planned.record};
   for (const Option& part : together.parts) {
     out.changes.push_back(part.change);
-    if (part.name_in) out.changes.back().name = part.name_in(together.trial);
+    if (part.name_in) out.changes.back().name = part.name_in(together.planned);
   }
   return out;
 }
 
 }  // namespace
 
-std::optional<Mend> smallest_mend(const Trial& trial) {
-  if (trial.verdict.reserves_hold()) return std::nullopt;
-  if (std::optional<Step> step = best_step(trial, true)) {
-    return mend_of({.parts = {std::move(step->option)}, .trial = std::move(step->trial)});
+std::optional<Mend> smallest_mend(const PlanRun& planned) {
+  if (planned.verdict.reserves_hold()) return std::nullopt;
+  if (std::optional<Step> step = best_step(planned, true)) {
+    return mend_of({.parts = {std::move(step->option)}, .planned = std::move(step->planned)});
   }
-  std::optional<Together> together = several(trial);
+  std::optional<Together> together = several(planned);
   if (!together) return std::nullopt;
   return mend_of(*std::move(together));
 }

@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/offers/option.h"
 
 namespace drystage::answers {
@@ -25,6 +25,6 @@ struct Mend {
 /// loads a vehicle beyond its limit, or further beyond it, on any day is no mend. Of several
 /// together none can be left out, and of none one step less is enough. Nothing when none of them is
 /// enough, or when every reserve holds already.
-std::optional<Mend> smallest_mend(const Trial& trial);
+std::optional<Mend> smallest_mend(const PlanRun& planned);
 
 }  // namespace drystage::answers

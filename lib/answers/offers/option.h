@@ -4,7 +4,7 @@
 #include <limits>
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -27,7 +27,7 @@ struct Option {
   int steps = 0;
   std::function<Option(int steps)> of_steps{};
   /// What it is called on the calendar of a plan in which it has been made, where that names a day.
-  std::function<engine::ChangeName(const Trial&)> name_in{};
+  std::function<engine::ChangeName(const PlanRun&)> name_in{};
 };
 
 }  // namespace drystage::answers

@@ -41,9 +41,9 @@ std::set<std::size_t> leaving_steps(const LaidTrip& laid, int reserve) {
 
 }  // namespace
 
-std::vector<Leaving> leavings(const Trial& trial) {
-  const LaidTrip laid = laid_trip_of(trial);
-  const LaidTrip certain = laid_trip_on_what_is_certain(trial);
+std::vector<Leaving> leavings(const PlanRun& planned) {
+  const LaidTrip laid = laid_trip_of(planned);
+  const LaidTrip certain = laid_trip_on_what_is_certain(planned);
   const engine::Timeline& timeline = *laid.timeline;
   engine::Record record = engine::blank_record(*laid.course);
   engine::Record scratch;

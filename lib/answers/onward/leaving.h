@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "answers/base/laid_trip.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -24,6 +24,6 @@ struct Leaving {
 /// else being as the plan expects. Found by running the engine from that moment, in the manner of
 /// `morning_needs`. By reserve, then in time order. A place counts that is open while the party is
 /// there and gives without limit; one that gives at most so much counts where the plan takes some.
-std::vector<Leaving> leavings(const Trial& trial);
+std::vector<Leaving> leavings(const PlanRun& planned);
 
 }  // namespace drystage::answers

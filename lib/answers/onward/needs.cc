@@ -55,9 +55,9 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
 
 bool Needs::met() const { return std::ranges::none_of(table, &Need::lacks); }
 
-Needs morning_needs(const Trial& trial) {
-  const LaidTrip laid = laid_trip_of(trial);
-  const LaidTrip certain = laid_trip_on_what_is_certain(trial);
+Needs morning_needs(const PlanRun& planned) {
+  const LaidTrip laid = laid_trip_of(planned);
+  const LaidTrip certain = laid_trip_on_what_is_certain(planned);
   const engine::Timeline& timeline = *laid.timeline;
   const auto days = static_cast<int>(timeline.days.size());
   engine::Record record = engine::blank_record(*laid.course);

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -43,6 +43,6 @@ struct Needs {
 /// the party is there, and gives without limit, whether or not the plan takes any. One that gives
 /// at most so much is taken into account as far as it goes, and the reserve must last beyond it. A
 /// bank must last until it is next full or where mains is to be had.
-Needs morning_needs(const Trial& trial);
+Needs morning_needs(const PlanRun& planned);
 
 }  // namespace drystage::answers

@@ -24,9 +24,9 @@ bool has_own_way_back(const LaidTrip& laid, int from_leg, int to_leg) {
 
 }  // namespace
 
-std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& stretch,
+std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch& stretch,
                                     const Moment& from) {
-  const LaidTrip laid = laid_trip_on_what_is_certain(trial);
+  const LaidTrip laid = laid_trip_on_what_is_certain(planned);
   const engine::Timeline& timeline = *laid.timeline;
   const std::vector<Passed> passed = passed_refuges(laid, stretch.reserve);
   const auto behind = std::ranges::find_if(passed, [&](const Passed& one) {
@@ -57,12 +57,12 @@ std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& str
   return out;
 }
 
-bool leads_on(const Trial& trial, const TurnBack& turn_back, const Window& window, bool vital) {
+bool leads_on(const PlanRun& planned, const TurnBack& turn_back, const Window& window, bool vital) {
   const double from_h = trip_hour(window.from);
   const double last_h = trip_hour(window.last);
   if (window.from.to_go_km <= 0) return false;
   std::optional<int> leg;
-  for (const engine::TimeStep& step : trial.course.timeline->steps) {
+  for (const engine::TimeStep& step : planned.course.timeline->steps) {
     const double begins_h = day_h * step.day + step.from_h;
     if (step.drive < 0 || begins_h + step.dt_h < from_h + minute_h || begins_h > last_h - minute_h)
       continue;
@@ -72,13 +72,13 @@ bool leads_on(const Trial& trial, const TurnBack& turn_back, const Window& windo
   if (!leg) return false;
   bool counted = false;
   for (const SupplyStretch& stretch : turn_back.stretches) {
-    const auto& info = trial.course.reserves[static_cast<std::size_t>(stretch.reserve)];
+    const auto& info = planned.course.reserves[static_cast<std::size_t>(stretch.reserve)];
     if (vital && !info.life_supporting) continue;
     if (from_h < trip_hour(stretch.leaves) - minute_h ||
         from_h > trip_hour(stretch.arrives) + minute_h) {
       continue;
     }
-    const auto way = return_way(trial, stretch, window.from);
+    const auto way = return_way(planned, stretch, window.from);
     if (!way || way->place != window.from.at.to) return false;
     counted = true;
   }

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/turn_back.h"
 
 namespace drystage::answers {
@@ -16,12 +16,12 @@ struct ReturnWay {
 
 /// The way back to the sure supply behind of a stretch, from a moment within it; nothing where none
 /// leads there.
-std::optional<ReturnWay> return_way(const Trial& trial, const SupplyStretch& stretch,
+std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch& stretch,
                                     const Moment& from);
 
 /// Whether turning back within a window is only to go on: it lies on one leg, and for every reserve
 /// that is counted (those that life depends on, or all) the way back from its beginning leads to
 /// where that leg does.
-bool leads_on(const Trial& trial, const TurnBack& turn_back, const Window& window, bool vital);
+bool leads_on(const PlanRun& planned, const TurnBack& turn_back, const Window& window, bool vital);
 
 }  // namespace drystage::answers

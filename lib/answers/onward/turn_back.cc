@@ -58,8 +58,8 @@ struct Span {
 
 class TurnBackSearch {
  public:
-  explicit TurnBackSearch(const Trial& trial)
-      : laid_(laid_trip_on_what_is_certain(trial)),
+  explicit TurnBackSearch(const PlanRun& planned)
+      : laid_(laid_trip_on_what_is_certain(planned)),
         timeline_(*laid_.timeline),
         record_(engine::blank_record(*laid_.course)),
         standings_(stand_before_each_step(*laid_.course, record_)) {}
@@ -525,6 +525,6 @@ class TurnBackSearch {
 
 }  // namespace
 
-TurnBack turn_back_points(const Trial& trial) { return TurnBackSearch(trial).answer(); }
+TurnBack turn_back_points(const PlanRun& planned) { return TurnBackSearch(planned).answer(); }
 
 }  // namespace drystage::answers

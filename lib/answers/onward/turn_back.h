@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "answers/base/moment.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::answers {
 
@@ -45,6 +45,6 @@ struct TurnBack {
 /// weather of those days, and found to the minute. Nothing is taken from a supply that nobody has
 /// confirmed, on the way out neither. A reserve that no place behind supplies with certainty has no
 /// stretch.
-TurnBack turn_back_points(const Trial& trial);
+TurnBack turn_back_points(const PlanRun& planned);
 
 }  // namespace drystage::answers

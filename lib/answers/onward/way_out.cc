@@ -51,10 +51,10 @@ bool is_own_road(const plan::Plan& plan, const engine::Timeline& planned, const 
 
 class WaysOutSearch {
  public:
-  WaysOutSearch(const Trial& trial, const Needs& needs)
+  WaysOutSearch(const PlanRun& plan_run, const Needs& needs)
       : needs_(needs),
-        laid_(laid_trip_of(trial)),
-        certain_(laid_trip_on_what_is_certain(trial)),
+        laid_(laid_trip_of(plan_run)),
+        certain_(laid_trip_on_what_is_certain(plan_run)),
         parts_(parts_of_what_there_is(*certain_.course)),
         record_(engine::blank_record(*laid_.course)) {
     Engine::Standing standing = Engine::begin(*laid_.course, record_);
@@ -351,8 +351,8 @@ class WaysOutSearch {
 
 }  // namespace
 
-WaysOutTable ways_out(const Trial& trial, const Needs& needs) {
-  return WaysOutSearch(trial, needs).answer();
+WaysOutTable ways_out(const PlanRun& planned, const Needs& needs) {
+  return WaysOutSearch(planned, needs).answer();
 }
 
 }  // namespace drystage::answers

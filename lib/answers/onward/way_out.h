@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 
 namespace drystage::answers {
@@ -41,7 +41,7 @@ struct WaysOutTable {
   }
 };
 
-/// For each morning of `morning_needs` (of the same trial) and each reserve that life depends on,
+/// For each morning of `morning_needs` (of the same plan) and each reserve that life depends on,
 /// the least level for going on as planned, for going on at once, and for turning back at once.
 /// Each is found by running the engine from that morning, everything else being as the plan
 /// expects.
@@ -53,6 +53,6 @@ struct WaysOutTable {
 ///
 /// Turning back leads to the last supply behind, by the same roads and to the same supplies as in
 /// `turn_back_points`; a party that is at such a supply waits there until it is open.
-WaysOutTable ways_out(const Trial& trial, const Needs& needs);
+WaysOutTable ways_out(const PlanRun& planned, const Needs& needs);
 
 }  // namespace drystage::answers

@@ -18,12 +18,12 @@ struct SizeGround {
 };
 
 /// Everything there is to decide, and nothing known.
-SizeGround ground_of(const Trial& trial, const SizeOptions& options);
+SizeGround ground_of(const PlanRun& planned, const SizeOptions& options);
 
 /// The least set; of mishaps that a set with one fewer does not survive the first that is found
 /// will do. Where no set is enough no miss is sought. `ground` must be of the same plan, but for
 /// how much more margin it asks for.
-Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch,
+Sizing least_set(const PlanRun& planned, const SizeOptions& options, const Watch& watch,
                  const SizeGround& ground);
 
 }  // namespace drystage::answers

@@ -18,7 +18,7 @@ constexpr double tiny = 1e-6;
 }  // namespace
 
 bool Judgement::keeps_margins() const {
-  return trial.verdict.reserves_hold() && (!confirmed || confirmed->reserves_hold());
+  return planned.verdict.reserves_hold() && (!confirmed || confirmed->reserves_hold());
 }
 
 bool Judgement::within_limits() const {
@@ -32,8 +32,8 @@ double Judgement::shortfall() const {
   // Margins count first, then what is passed, then mishaps.
   constexpr double by_the_ton = 1e-6;
   constexpr double less_bad = 1e-12;
-  double miss = distance(trial);
-  if (trial.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
+  double miss = distance(planned);
+  if (planned.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
   for (const double kg : over_kg) miss += by_the_ton * kg;
   miss += by_the_ton * (over_space_l + over_budget);
   for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
@@ -42,17 +42,17 @@ double Judgement::shortfall() const {
 }
 
 int Judgement::reserve(engine::ReserveId id) const {
-  return engine::find_reserve(trial.course, id);
+  return engine::find_reserve(planned.course, id);
 }
 
 bool Judgement::breaks(int reserve) const {
   if (reserve < 0) return false;
-  return trial.verdict.breaks(reserve) || (confirmed && confirmed->breaks(reserve));
+  return planned.verdict.breaks(reserve) || (confirmed && confirmed->breaks(reserve));
 }
 
 double Judgement::at_least_lacking(int reserve) const {
   const auto r = static_cast<std::size_t>(reserve);
-  double slack = trial.verdict.reserves[r].slack;
+  double slack = planned.verdict.reserves[r].slack;
   if (confirmed) slack = std::min(slack, confirmed->reserves[r].slack);
   return std::max(0.0, -slack);
 }
@@ -63,29 +63,29 @@ bool Judgement::ran_dry(engine::ReserveId id) const {
   const auto r = static_cast<std::size_t>(index);
   const auto dry = [&](const Verdict& verdict) {
     return verdict.reserves[r].short_of > 0 ||
-           verdict.reserves[r].lowest <= trial.course.reserves[r].empty_at + tiny;
+           verdict.reserves[r].lowest <= planned.course.reserves[r].empty_at + tiny;
   };
-  return dry(trial.verdict) || (confirmed && dry(*confirmed));
+  return dry(planned.verdict) || (confirmed && dry(*confirmed));
 }
 
 bool Judgement::food_was_lost() const {
   const int food = reserve({engine::Family::food});
   if (food < 0) return false;
   if (confirmed && !confirmed->reserves_hold()) return true;
-  for (std::size_t d = 0; d < trial.record.days(); ++d) {
-    if (trial.record.reserve(d, static_cast<std::size_t>(food)).lost > 0) return true;
+  for (std::size_t d = 0; d < planned.record.days(); ++d) {
+    if (planned.record.reserve(d, static_cast<std::size_t>(food)).lost > 0) return true;
   }
   return false;
 }
 
-SizeJudge::SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch,
+SizeJudge::SizeJudge(const PlanRun& planned, const SizeOptions& options, const Watch& watch,
                      bool limited, LaidTrip like)
-    : trial_(trial),
+    : planned_(planned),
       options_(options),
       watch_(watch),
       limited_(limited),
-      blank_(trial.plan),
-      last_course_(trial.course),
+      blank_(planned.plan),
+      last_course_(planned.course),
       last_laid_(std::move(like)) {
   blank_.size = {};
 }
@@ -100,19 +100,19 @@ bool SizeJudge::stopped() const { return watch_.stop != nullptr && watch_.stop->
 
 bool SizeJudge::affordable(const Totals& totals) const {
   if (!limited_) return true;
-  const plan::SizeLimits& limits = trial_.plan.size.limits;
+  const plan::SizeLimits& limits = planned_.plan.size.limits;
   return totals.space_l <= limits.space_l.value_or(totals.space_l) + tiny &&
          totals.cost <= limits.budget.value_or(totals.cost) + tiny;
 }
 
 void SizeJudge::weigh(Judgement& out) const {
-  const plan::SizeLimits& limits = trial_.plan.size.limits;
-  for (std::size_t v = 0; v < out.trial.plan.vehicles.size(); ++v) {
-    double limit_kg = out.trial.course.vehicle_limit_kg[v];
+  const plan::SizeLimits& limits = planned_.plan.size.limits;
+  for (std::size_t v = 0; v < out.planned.plan.vehicles.size(); ++v) {
+    double limit_kg = out.planned.course.vehicle_limit_kg[v];
     if (v < limits.mass_kg.size()) {
       limit_kg = std::min(limit_kg, limits.mass_kg[v].value_or(limit_kg));
     }
-    const double over_kg = out.trial.record.heaviest[v].kg - limit_kg;
+    const double over_kg = out.planned.record.heaviest[v].kg - limit_kg;
     out.over_kg.push_back(limited_ && over_kg > tiny ? over_kg : 0);
   }
 }
@@ -150,45 +150,45 @@ void SizeJudge::try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCh
   for (const Mishap& mishap : plan.mishaps()) out.failures.push_back(mishap.failure);
 }
 
-Trial SizeJudge::trial_of(const ChoiceSet& set) const {
+PlanRun SizeJudge::run_of(const ChoiceSet& set) const {
   ++runs_;
-  Trial out = try_plan(plan_with(set), trial_.course.timeline, &last_course_,
-                       trial_.course.more_margin_days);
+  PlanRun out = run_plan(plan_with(set), planned_.course.timeline, &last_course_,
+                         planned_.course.more_margin_days);
   last_course_ = out.course;
   return out;
 }
 
 Judgement SizeJudge::after_mishaps(const ChoiceSet& set) const {
   Judgement out;
-  out.trial = trial_of(set);
+  out.planned = run_of(set);
   if (options_.survive) {
-    const SweepPlan plan = mishaps_of(out.trial);
+    const SweepPlan plan = mishaps_of(out.planned);
     try_mishaps(out, plan, VitalCheck(plan), std::nullopt);
   }
   return out;
 }
 
-SweepPlan SizeJudge::mishaps_of(const Trial& trial) const {
-  return {trial, {.only = *options_.survive}, &last_laid_};
+SweepPlan SizeJudge::mishaps_of(const PlanRun& planned) const {
+  return {planned, {.only = *options_.survive}, &last_laid_};
 }
 
 Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
   Judgement out;
-  out.trial = trial_of(set);
-  if (options_.confirmed_only) out.confirmed = without_unconfirmed(out.trial);
+  out.planned = run_of(set);
+  if (options_.confirmed_only) out.confirmed = without_unconfirmed(out.planned);
   weigh(out);
   for (const Choice* choice : set) {
     if (!choice->fits) out.packed_too_full = choice->cabinet;
   }
   if (limited_) {
-    const plan::SizeLimits& limits = trial_.plan.size.limits;
+    const plan::SizeLimits& limits = planned_.plan.size.limits;
     const Totals totals = totals_of(set);
     if (limits.space_l) out.over_space_l = std::max(0.0, totals.space_l - *limits.space_l - tiny);
     if (limits.budget) out.over_budget = std::max(0.0, totals.cost - *limits.budget - tiny);
   }
   if (!options_.survive || mishaps == Mishaps::none || !out.keeps_margins() || !out.within_limits())
     return out;
-  const SweepPlan plan = mishaps_of(out.trial);
+  const SweepPlan plan = mishaps_of(out.planned);
   const VitalCheck check(plan);
   const std::size_t suspects = mishaps == Mishaps::all ? 0 : suspects_.size();
   for (std::size_t s = suspects; s > 0 && out.fatal.empty(); --s) {
@@ -210,7 +210,7 @@ Totals totals_of(const ChoiceSet& set) {
 
 std::vector<Failing> failings_of(const Judgement& judgement) {
   std::vector<Failing> out;
-  if (const Breach* worst = judgement.trial.verdict.worst_of_reserves()) {
+  if (const Breach* worst = judgement.planned.verdict.worst_of_reserves()) {
     out.push_back({.breach = *worst});
   } else if (judgement.confirmed) {
     const Breach* then = judgement.confirmed->worst_of_reserves();
@@ -223,7 +223,7 @@ std::vector<Failing> failings_of(const Judgement& judgement) {
                    .over = judgement.over_kg[v]});
   }
   if (judgement.packed_too_full >= 0) {
-    const plan::Plan& plan = judgement.trial.plan;
+    const plan::Plan& plan = judgement.planned.plan;
     const auto cabinet = static_cast<std::size_t>(judgement.packed_too_full);
     const double needed_l =
         plan::packed_kg(plan, judgement.packed_too_full) / plan::most_packed_kg_l;

@@ -13,12 +13,12 @@
 
 namespace drystage::answers {
 
-/// A set under trial: a choice for every decision.
+/// A set that is tried: a choice for every decision.
 using ChoiceSet = std::vector<const Choice*>;
 
 /// What became of a set when it was run.
 struct Judgement {
-  Trial trial;
+  PlanRun planned;
   std::optional<Verdict> confirmed;  ///< with every unconfirmed supply shut, where that is asked
   std::vector<double> over_kg;       ///< by vehicle: beyond what it may weigh
   double over_space_l = 0;
@@ -51,8 +51,8 @@ struct Judgement {
 /// Runs sets: every one is judged by the engine, whole. Not to be shared by threads.
 class SizeJudge {
  public:
-  /// The trial must outlive it. `like`: the laid trip of a judge of the same plan.
-  SizeJudge(const Trial& trial, const SizeOptions& options, const Watch& watch, bool limited,
+  /// The plan's run must outlive it. `like`: the laid trip of a judge of the same plan.
+  SizeJudge(const PlanRun& planned, const SizeOptions& options, const Watch& watch, bool limited,
             LaidTrip like);
 
   /// Which mishaps are tried, where everything else is in order: none; first those that were the
@@ -62,7 +62,7 @@ class SizeJudge {
                                 Mishaps mishaps = Mishaps::suspects_first) const;
 
   /// A set run, and nothing asked of it.
-  [[nodiscard]] Trial trial_of(const ChoiceSet& set) const;
+  [[nodiscard]] PlanRun run_of(const ChoiceSet& set) const;
 
   /// A set, and what becomes of it after every mishap that is asked for, whether or not all else is
   /// in order.
@@ -77,7 +77,7 @@ class SizeJudge {
   [[nodiscard]] const LaidTrip& last_laid() const { return last_laid_; }
   [[nodiscard]] std::size_t runs() const { return runs_; }
   [[nodiscard]] bool stopped() const;
-  [[nodiscard]] const plan::Plan& plan() const { return trial_.plan; }
+  [[nodiscard]] const plan::Plan& plan() const { return planned_.plan; }
   [[nodiscard]] const SizeOptions& options() const { return options_; }
   [[nodiscard]] bool limited() const { return limited_; }
 
@@ -93,9 +93,9 @@ class SizeJudge {
   /// Tries those that are suspected, or all.
   void try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCheck& check,
                    std::optional<Suspect> only) const;
-  [[nodiscard]] SweepPlan mishaps_of(const Trial& trial) const;
+  [[nodiscard]] SweepPlan mishaps_of(const PlanRun& planned) const;
 
-  const Trial& trial_;
+  const PlanRun& planned_;
   const SizeOptions& options_;
   const Watch& watch_;
   bool limited_;

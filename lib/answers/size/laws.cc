@@ -154,7 +154,7 @@ double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& se
                                  int vehicle) const {
   using engine::reserves::Fuel;
   const auto v = static_cast<std::size_t>(vehicle);
-  const auto& compiled = std::get<Fuel::Compiled>(judgement.trial.course.families);
+  const auto& compiled = std::get<Fuel::Compiled>(judgement.planned.course.families);
   double per_kg_l = 0;
   for (const models::FuelDemand& piece : compiled.vehicles[v].pieces) {
     per_kg_l += std::max(0.0, piece.descent_per_kg_l - piece.per_kg_l);
@@ -167,9 +167,9 @@ double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& se
     more_kg += most_kg - set[d]->load_kg[v];
   }
   // What is heavier than the limit will not do anyhow.
-  const double limit_kg = judgement.trial.course.vehicle_limit_kg[v];
+  const double limit_kg = judgement.planned.course.vehicle_limit_kg[v];
   if (judge_.limited()) {
-    more_kg = std::min(more_kg, std::max(0.0, limit_kg - judgement.trial.record.heaviest[v].kg));
+    more_kg = std::min(more_kg, std::max(0.0, limit_kg - judgement.planned.record.heaviest[v].kg));
   }
   constexpr double there_and_back = 2;
   return there_and_back * per_kg_l * more_kg;
@@ -257,7 +257,7 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
     out.like.assign(stores_.size(), Proof::Like::no_less);
     return out;
   }
-  const std::vector<engine::ReserveInfo>& reserves = judgement.trial.course.reserves;
+  const std::vector<engine::ReserveInfo>& reserves = judgement.planned.course.reserves;
   for (std::size_t r = 0; r < reserves.size(); ++r) {
     const int reserve = static_cast<int>(r);
     if (!judgement.breaks(reserve)) continue;
@@ -283,16 +283,16 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
 
 std::set<int> SizeLaws::failing_banks(const Judgement& judgement) const {
   std::set<int> out;
-  for (std::size_t r = 0; r < judgement.trial.course.reserves.size(); ++r) {
+  for (std::size_t r = 0; r < judgement.planned.course.reserves.size(); ++r) {
     if (!judgement.breaks(static_cast<int>(r))) continue;
-    const int bank = bank_of(judgement.trial.course.reserves[r].id);
+    const int bank = bank_of(judgement.planned.course.reserves[r].id);
     if (bank >= 0 && !starved(judgement, bank) && !food_reaches_cold_) out.insert(bank);
   }
   return out;
 }
 
 bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
-  const std::vector<engine::ReserveInfo>& reserves = judgement.trial.course.reserves;
+  const std::vector<engine::ReserveInfo>& reserves = judgement.planned.course.reserves;
   for (std::size_t r = 0; r < reserves.size(); ++r) {
     const engine::ReserveId id = reserves[r].id;
     const int reserve = static_cast<int>(r);

@@ -68,8 +68,8 @@ std::vector<SizedLine> worth_a_line(std::vector<std::vector<SizedLine>> lines) {
 SizedPlan sized(const ChoiceSet& set, Judgement judgement,
                 std::vector<std::vector<SizedLine>> lines) {
   SizedPlan out;
-  out.plan = judgement.trial.plan;
-  out.trial = std::move(judgement.trial);
+  out.plan = judgement.planned.plan;
+  out.planned = std::move(judgement.planned);
   out.lines = worth_a_line(std::move(lines));
   out.totals = totals_of(set);
   return out;
@@ -112,7 +112,7 @@ NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
   if (!out.failing.empty() && out.failing.front().breach) {
     const auto r = static_cast<std::size_t>(out.failing.front().breach->reserve);
     const Verdict& verdict =
-        out.failing.front().unconfirmed ? *judgement.confirmed : judgement.trial.verdict;
+        out.failing.front().unconfirmed ? *judgement.confirmed : judgement.planned.verdict;
     out.lacks = lacking(verdict.reserves[r]);
   }
   out.set = sized(set, std::move(judgement), lines_of(set));
@@ -192,7 +192,7 @@ bool cans_may_be_lost(const plan::Plan& plan, const SizeOptions& options) {
 /// Notes which of the mishaps asked for can strike at all.
 void note_tried(const SizeOptions& options, Sizing& sizing) {
   if (!options.survive || !sizing.found) return;
-  const SweepPlan plan(sizing.found->trial, {.only = *options.survive});
+  const SweepPlan plan(sizing.found->planned, {.only = *options.survive});
   const auto is_tried = [&](plan::MishapKind kind) {
     return std::ranges::find(sizing.tried, kind) != sizing.tried.end();
   };
@@ -214,7 +214,7 @@ void note_tried(const SizeOptions& options, Sizing& sizing) {
 
 /// Searches, and has whatever is found gone through once more. `nearest` is what came nearest where
 /// nothing is.
-Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& judge,
+Sizing sizing_of(const PlanRun& planned, const SizeGround& ground, const SizeJudge& judge,
                  SizeJudge::Mishaps mishaps, const Watch& watch,
                  std::optional<ChoiceSet>& nearest) {
   Sizing out;
@@ -224,13 +224,13 @@ Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& 
     out.plan_totals.cost += decision.planned.cost;
     out.plan_totals.space_l += decision.planned.space_l;
   }
-  out.costs_given = plan::has_costs(trial.plan.size);
-  out.space_limited = trial.plan.size.limits.space_l.has_value();
-  out.remarks = remarks_on(trial.plan, decisions);
+  out.costs_given = plan::has_costs(planned.plan.size);
+  out.space_limited = planned.plan.size.limits.space_l.has_value();
+  out.remarks = remarks_on(planned.plan, decisions);
   SearchResult result = search(judge, decisions, watch.progress, ground.known);
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
-  if (out.found) remark_on_gauges(trial.plan, out.found->plan, out.remarks);
+  if (out.found) remark_on_gauges(planned.plan, out.found->plan, out.remarks);
   note_tried(judge.options(), out);
   nearest = std::move(result.nearest);
   out.given_up = result.cut_short;
@@ -253,20 +253,20 @@ Sizing sizing_of(const Trial& trial, const SizeGround& ground, const SizeJudge& 
 
 }  // namespace
 
-SizeGround ground_of(const Trial& trial, const SizeOptions& options) {
+SizeGround ground_of(const PlanRun& planned, const SizeOptions& options) {
   return {.decisions = std::make_shared<const std::vector<Decision>>(
-              decisions_of(trial.plan, options.least, cans_may_be_lost(trial.plan, options))),
+              decisions_of(planned.plan, options.least, cans_may_be_lost(planned.plan, options))),
           .laid = keeping_timelines()};
 }
 
-Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& watch) {
-  const SizeGround ground = ground_of(trial, options);
-  const SizeJudge judge(trial, options, watch, true, ground.laid);
+Sizing size_plan(const PlanRun& planned, const SizeOptions& options, const Watch& watch) {
+  const SizeGround ground = ground_of(planned, options);
+  const SizeJudge judge(planned, options, watch, true, ground.laid);
   std::optional<ChoiceSet> nearest;
-  Sizing out = sizing_of(trial, ground, judge, SizeJudge::Mishaps::all, watch, nearest);
+  Sizing out = sizing_of(planned, ground, judge, SizeJudge::Mishaps::all, watch, nearest);
   if (!out.found && !judge.stopped()) {
     // Were there no limits, would there be enough? Then it is by those that it fails.
-    const SizeJudge unlimited(trial, options, watch, false, judge.last_laid());
+    const SizeJudge unlimited(planned, options, watch, false, judge.last_laid());
     const SearchResult without = search(unlimited, *ground.decisions, watch.progress);
     if (without.best &&
         (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
@@ -282,11 +282,11 @@ Sizing size_plan(const Trial& trial, const SizeOptions& options, const Watch& wa
   return out;
 }
 
-Sizing least_set(const Trial& trial, const SizeOptions& options, const Watch& watch,
+Sizing least_set(const PlanRun& planned, const SizeOptions& options, const Watch& watch,
                  const SizeGround& ground) {
-  const SizeJudge judge(trial, options, watch, true, ground.laid);
+  const SizeJudge judge(planned, options, watch, true, ground.laid);
   std::optional<ChoiceSet> nearest;
-  return sizing_of(trial, ground, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
+  return sizing_of(planned, ground, judge, SizeJudge::Mishaps::suspects_first, watch, nearest);
 }
 
 }  // namespace drystage::answers

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/offers/sized_line.h"
 
 namespace drystage::answers {
@@ -22,7 +22,7 @@ struct SizeOptions {
 /// The set that was found.
 struct SizedPlan {
   plan::Plan plan;  ///< with the set in it
-  Trial trial;
+  PlanRun planned;
   std::vector<SizedLine> lines;
   Totals totals;
 };

@@ -56,9 +56,9 @@ bool margins_are_bought(const engine::CourseBase& course) {
 /// The rows beside the plan's own, worked out.
 class Rows {
  public:
-  Rows(const Trial& trial, const SizeOptions& options, const Watch& watch,
+  Rows(const PlanRun& planned, const SizeOptions& options, const Watch& watch,
        std::vector<TradeOff>& rows, std::size_t own)
-      : trial_(trial),
+      : planned_(planned),
         options_(options),
         watch_(watch),
         rows_(rows),
@@ -103,15 +103,15 @@ class Rows {
   }
 
   void work_out(std::size_t row, const SizeGround& ground) {
-    const Trial other =
-        try_plan(trial_.plan, trial_.course.timeline, &trial_.course, rows_[row].more_days);
+    const PlanRun other =
+        run_plan(planned_.plan, planned_.course.timeline, &planned_.course, rows_[row].more_days);
     const Watch part{
         .progress = [&](std::size_t done, std::size_t /*total*/) { sum_.note(row, done); },
         .stop = watch_.stop};
     rows_[row].sizing = least_set(other, options_, part, ground);
   }
 
-  const Trial& trial_;
+  const PlanRun& planned_;
   const SizeOptions& options_;
   const Watch& watch_;
   std::vector<TradeOff>& rows_;
@@ -121,17 +121,17 @@ class Rows {
 
 }  // namespace
 
-std::vector<TradeOff> trade_off(const Trial& trial, const SizeOptions& options, const Sizing& own,
-                                const Watch& watch) {
+std::vector<TradeOff> trade_off(const PlanRun& planned, const SizeOptions& options,
+                                const Sizing& own, const Watch& watch) {
   std::vector<TradeOff> out;
-  const int days_off = days_to_take_off(trial.plan);
+  const int days_off = days_to_take_off(planned.plan);
   for (int days = -days_off; days <= most_days_more; ++days) {
     out.push_back({.more_days = static_cast<double>(days)});
   }
-  const auto planned = static_cast<std::size_t>(days_off);
-  out[planned].sizing = own;
-  Rows rows(trial, options, watch, out, planned);
-  if (margins_are_bought(trial.course)) {
+  const auto as_planned = static_cast<std::size_t>(days_off);
+  out[as_planned].sizing = own;
+  Rows rows(planned, options, watch, out, as_planned);
+  if (margins_are_bought(planned.course)) {
     rows.apart();
   } else {
     rows.one_from_another();

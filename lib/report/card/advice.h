@@ -17,13 +17,13 @@ struct Advice {
   bool in_lines = false;  ///< a line for each step: they are not read in one go
 };
 
-/// The trip that advice is given for. It refers to the trial, which must last as long.
+/// The trip that advice is given for. It refers to the run, which must last as long.
 struct AdvisedTrip {
-  const answers::Trial& trial;
+  const answers::PlanRun& planned;
   TripWeather weather{};
   units::System system = units::System::metric;  ///< to show amounts in
 
-  [[nodiscard]] const plan::Plan& plan() const { return trial.plan; }
+  [[nodiscard]] const plan::Plan& plan() const { return planned.plan; }
 };
 
 /// A volume in litres as words, rounded up, that do not break between number and unit.

@@ -87,7 +87,7 @@ class Back {
 
   void write_places() {
     sheet_.title("What is sure where");
-    const std::vector<PlaceLine> lines = place_lines(sheet_.trial(), sheet_.system);
+    const std::vector<PlaceLine> lines = place_lines(sheet_.planned(), sheet_.system);
     if (lines.empty()) sheet_.say("No place on this trip supplies anything.");
     for (const PlaceLine& line : lines) {
       std::string words = fmt::format("{}, {}: {}.", capital(line.days), line.name,
@@ -95,7 +95,7 @@ class Back {
       if (!line.unsure.empty()) words += " NOT CONFIRMED: " + line.unsure + ".";
       sheet_.say(words);
     }
-    const std::string others = other_places(sheet_.trial());
+    const std::string others = other_places(sheet_.planned());
     if (!others.empty()) sheet_.say("Nothing to be had, for their position: " + others + ".");
   }
 

@@ -81,7 +81,7 @@ std::vector<std::string> shedding(const AdvisedTrip& trip, int bank) {
 }  // namespace
 
 Advice battery_advice(const AdvisedTrip& trip, std::size_t reserve) {
-  const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
+  const engine::ReserveInfo& info = trip.planned.course.reserves[reserve];
   const std::string name = info.name.substr(info.name.find(':') + 1);
   Advice out{.title = capital(reserve_words(info)), .steps = {}};
   const auto found = std::ranges::find(trip.plan().power.banks, name, &plan::Bank::name);

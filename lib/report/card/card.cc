@@ -12,7 +12,7 @@ namespace {
 /// The title and, not cut for its sake, where the plan came from.
 std::string foot(const drawing::Typesetter& typesetter, const CardAnswer& answer,
                  const drawing::Paper& paper) {
-  const std::string& title = answer.needs.trial.plan.trip.title;
+  const std::string& title = answer.needs.planned.plan.trip.title;
   if (answer.source.empty()) return title;
   constexpr double share = 0.4;
   return typesetter.shortened(title, body_font, share * paper.column_pt()) + " \u00B7 " +
@@ -24,7 +24,7 @@ void write_charts(const Sheet& sheet) {
   sheet.flow.add(with_next(sentences(sheet.typesetter,
                                      "Tonight's reading goes on the line at the end of its day.",
                                      sheet.width_pt())));
-  sheet.flow.add(level_charts(sheet.typesetter, sheet.trial(), sheet.answer.levels,
+  sheet.flow.add(level_charts(sheet.typesetter, sheet.planned(), sheet.answer.levels,
                               &sheet.answer.needs.needs, sheet.width_pt(), sheet.system));
 }
 
@@ -63,7 +63,7 @@ drawing::Drawing card(const CardAnswer& answer, const drawing::Paper& paper, uni
     flow.new_page();
     write_home(sheet);
   }
-  const std::string& title = answer.needs.trial.plan.trip.title;
+  const std::string& title = answer.needs.planned.plan.trip.title;
   return {.title = title, .pages = flow.pages(typesetter, foot(typesetter, answer, paper))};
 }
 

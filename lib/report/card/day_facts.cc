@@ -47,15 +47,15 @@ std::string sun_words(const plan::Plan& plan, const engine::ScheduledDay& day) {
 }
 
 /// The places at which legs end on a day, but for the last.
-std::string places_between(const answers::Trial& trial, std::size_t day) {
-  const engine::Timeline& timeline = *trial.course.timeline;
+std::string places_between(const answers::PlanRun& planned, std::size_t day) {
+  const engine::Timeline& timeline = *planned.course.timeline;
   std::string out;
   int leg = -1;
   for (const engine::TimeStep& step : timeline.steps) {
     if (static_cast<std::size_t>(step.day) != day || step.drive < 0 || step.leg == leg) continue;
     if (leg >= 0) {
       const int place = timeline.legs[static_cast<std::size_t>(step.leg)].from;
-      units::add_to(out, trial.plan.places[static_cast<std::size_t>(place)].name);
+      units::add_to(out, planned.plan.places[static_cast<std::size_t>(place)].name);
     }
     leg = step.leg;
   }
@@ -78,22 +78,22 @@ std::string air_words(double air_c, Toward toward, units::System system) {
 
 }  // namespace
 
-DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System system) {
-  const engine::ScheduledDay& schedule = trial.course.timeline->days[day].schedule;
-  const engine::DayConditions& weather = trial.course.timeline->conditions.days[day];
+DayFacts day_facts(const answers::PlanRun& planned, std::size_t day, units::System system) {
+  const engine::ScheduledDay& schedule = planned.course.timeline->days[day].schedule;
+  const engine::DayConditions& weather = planned.course.timeline->conditions.days[day];
   DayFacts out{.number = std::to_string(day + 1),
                .date = short_date(schedule.date),
-               .sun = sun_words(trial.plan, schedule),
+               .sun = sun_words(planned.plan, schedule),
                .by = {},
-               .from = engine::route_point_name(trial.plan, schedule.from),
+               .from = engine::route_point_name(planned.plan, schedule.from),
                .to = {},
                .distance = {},
                .hours = {},
                .warmest = air_words(weather.max_c, Toward::up, system),
                .coldest = weather.min_c < 0 ? air_words(weather.min_c, Toward::down, system) : ""};
   if (schedule.distance_km <= 0) return out;
-  out.to = engine::route_point_name(trial.plan, schedule.to);
-  if (out.to == out.from) out.by = places_between(trial, day);
+  out.to = engine::route_point_name(planned.plan, schedule.to);
+  if (out.to == out.from) out.by = places_between(planned, day);
   out.distance = distance_words(schedule.distance_km, system);
   out.hours = units::format_number(schedule.drive_h, units::decimals(1)) + " h";
   return out;

@@ -3,7 +3,7 @@
 #include <cstddef>
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -23,6 +23,6 @@ struct DayFacts {
   std::string coldest;   ///< the same, rounded down, where it freezes; else empty
 };
 
-DayFacts day_facts(const answers::Trial& trial, std::size_t day, units::System system);
+DayFacts day_facts(const answers::PlanRun& planned, std::size_t day, units::System system);
 
 }  // namespace drystage::report

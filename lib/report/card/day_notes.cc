@@ -40,14 +40,14 @@ Weight weight(EventKind kind) {
 
 }  // namespace
 
-std::vector<DayNote> day_notes(const answers::Trial& trial, const std::vector<ToldEvent>& all,
+std::vector<DayNote> day_notes(const answers::PlanRun& planned, const std::vector<ToldEvent>& all,
                                std::size_t day, units::System system) {
   std::vector<DayNote> out;
   for (const ToldEvent& told : all) {
     const Weight how = weight(told.first.kind);
     if (how == Weight::none || static_cast<std::size_t>(told.first.day) != day) continue;
     const bool grave = how == Weight::grave;
-    const std::string words = told_words(trial, told, system);
+    const std::string words = told_words(planned, told, system);
     if (!out.empty() && out.back().hour == told.first.hour && out.back().grave == grave) {
       out.back().words.append("; ").append(words);
       continue;

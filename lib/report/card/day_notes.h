@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "report/text/event_list.h"
 #include "units/format.h"
 
@@ -21,7 +21,7 @@ struct DayNote {
 /// beyond what is proven or a body is used to; water that must not be drunk, and utility water that
 /// is; what runs dry; batteries that take no charge. What goes on for days is told on the first,
 /// and what comes together as one. Switches, camps and stops are left to other lines.
-std::vector<DayNote> day_notes(const answers::Trial& trial, const std::vector<ToldEvent>& all,
+std::vector<DayNote> day_notes(const answers::PlanRun& planned, const std::vector<ToldEvent>& all,
                                std::size_t day, units::System system);
 
 }  // namespace drystage::report

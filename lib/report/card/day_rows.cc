@@ -89,8 +89,8 @@ class DayRows {
  public:
   explicit DayRows(const Sheet& sheet)
       : sheet_(sheet),
-        trial_(sheet.trial()),
-        told_(told_events(trial_)),
+        planned_(sheet.planned()),
+        told_(told_events(planned_)),
         table_(evening_table(sheet.answer.needs, sheet.system)),
         columns_(day_columns(sheet, table_)),
         turns_(turn_back_rules(sheet.answer.needs, sheet.system)),
@@ -141,7 +141,7 @@ class DayRows {
 
   [[nodiscard]] std::vector<Block> above_outset() const {
     std::vector<Block> out;
-    for (const SupplyLine& supply : supply_lines(trial_, 0, true, sheet_.system)) {
+    for (const SupplyLine& supply : supply_lines(planned_, 0, true, sheet_.system)) {
       out.push_back(supply_block(sheet_, supply));
     }
     for (const LeaveRule& rule : leaves_) {
@@ -153,7 +153,7 @@ class DayRows {
   /// In the order of time; what is taken on comes before the rules of the same moment.
   [[nodiscard]] std::vector<Block> above_row(std::size_t day) const {
     std::vector<Above> all;
-    for (const SupplyLine& supply : supply_lines(trial_, day, false, sheet_.system)) {
+    for (const SupplyLine& supply : supply_lines(planned_, day, false, sheet_.system)) {
       all.push_back({.hour = supply.hour, .block = supply_block(sheet_, supply)});
     }
     for (const LeaveRule& rule : leaves_) {
@@ -164,7 +164,7 @@ class DayRows {
       if (static_cast<std::size_t>(rule.day) != day) continue;
       all.push_back({.hour = rule.hour, .block = rule_block(sheet_, rule.headline, rule.opens)});
     }
-    for (const DayNote& note : day_notes(trial_, told_, day, sheet_.system)) {
+    for (const DayNote& note : day_notes(planned_, told_, day, sheet_.system)) {
       all.push_back({.hour = note.hour, .block = note_block(sheet_, note)});
     }
     std::ranges::stable_sort(all, {}, &Above::hour);
@@ -175,7 +175,7 @@ class DayRows {
   }
 
   const Sheet& sheet_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   std::vector<ToldEvent> told_;
   EveningTable table_;
   std::optional<DayColumns> columns_;

@@ -11,7 +11,7 @@ namespace drystage::report {
 namespace {
 
 const engine::ReserveInfo& info_of(const NeedsAnswer& answer, std::size_t i) {
-  return reserve_of(answer.trial, answer.needs.reserves[i]);
+  return reserve_of(answer.planned, answer.needs.reserves[i]);
 }
 
 /// A tenth more than the reserve's own digits where whole ones would make enough look too little.
@@ -36,23 +36,23 @@ std::vector<std::size_t> life_supporting(const NeedsAnswer& answer) {
   return out;
 }
 
-std::vector<std::size_t> small_reserves(const answers::Trial& trial) {
+std::vector<std::size_t> small_reserves(const answers::PlanRun& planned) {
   std::vector<std::size_t> out;
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    if (!trial.course.reserves[r].life_supporting) out.push_back(r);
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    if (!planned.course.reserves[r].life_supporting) out.push_back(r);
   }
   return out;
 }
 
-std::size_t evenings(const NeedsAnswer& answer) { return answer.trial.record.days() + 1; }
+std::size_t evenings(const NeedsAnswer& answer) { return answer.planned.record.days() + 1; }
 
 EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::size_t evening,
                                units::System system) {
   const engine::ReserveInfo& info = info_of(answer, i);
-  const std::size_t days = answer.trial.record.days();
+  const std::size_t days = answer.planned.record.days();
   if (evening >= days) {
     const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
-    const double end = answer.trial.record.reserve(days - 1, reserve).end;
+    const double end = answer.planned.record.reserve(days - 1, reserve).end;
     return {.plan = amount_toward(info, end, system, Toward::down, info.decimals),
             .must_have = "-"};
   }
@@ -73,7 +73,7 @@ EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::si
 
 SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::size_t evening,
                          units::System system) {
-  const engine::ReserveInfo& info = answer.trial.course.reserves[reserve];
+  const engine::ReserveInfo& info = answer.planned.course.reserves[reserve];
   const bool cold = info.sense == engine::Sense::keep_below;
   const Toward toward = cold ? Toward::up : Toward::down;
   const auto figure = [&](double level) {
@@ -81,7 +81,7 @@ SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::si
     return amount_toward(info, level, system, toward, digits);
   };
   if (evening > 0) {
-    const engine::ReserveDay& day = answer.trial.record.reserve(evening - 1, reserve);
+    const engine::ReserveDay& day = answer.planned.record.reserve(evening - 1, reserve);
     return {.plan = figure(cold ? day.lowest : day.end), .low = day.breach_h >= 0};
   }
   const auto& known = answer.needs.reserves;

@@ -32,7 +32,7 @@ inline constexpr const char* no_amount = "no amount is enough";
 std::vector<std::size_t> life_supporting(const NeedsAnswer& answer);
 
 /// All others, in the order of the course: indices into its reserves.
-std::vector<std::size_t> small_reserves(const answers::Trial& trial);
+std::vector<std::size_t> small_reserves(const answers::PlanRun& planned);
 
 /// How many evenings there are: the one before setting out, and one for each day.
 std::size_t evenings(const NeedsAnswer& answer);

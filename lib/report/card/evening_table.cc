@@ -12,19 +12,19 @@ namespace drystage::report {
 EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
   EveningTable out;
   const std::vector<std::size_t> vital = life_supporting(answer);
-  const std::vector<std::size_t> small = small_reserves(answer.trial);
+  const std::vector<std::size_t> small = small_reserves(answer.planned);
   const auto name = [system](const engine::ReserveInfo& info) {
     return capital(reserve_words(info)) + ", " + unit(info, system);
   };
   for (const std::size_t i : vital) {
-    out.reserves.push_back(name(reserve_of(answer.trial, answer.needs.reserves[i])));
+    out.reserves.push_back(name(reserve_of(answer.planned, answer.needs.reserves[i])));
   }
-  for (const std::size_t r : small) out.small.push_back(name(answer.trial.course.reserves[r]));
-  out.start = engine::route_point_name(answer.trial.plan,
-                                       answer.trial.course.timeline->days.front().schedule.from);
+  for (const std::size_t r : small) out.small.push_back(name(answer.planned.course.reserves[r]));
+  out.start = engine::route_point_name(answer.planned.plan,
+                                       answer.planned.course.timeline->days.front().schedule.from);
   for (std::size_t evening = 0; evening < evenings(answer); ++evening) {
     EveningRow row;
-    if (evening > 0) row.facts = day_facts(answer.trial, evening - 1, system);
+    if (evening > 0) row.facts = day_facts(answer.planned, evening - 1, system);
     for (const std::size_t i : vital) {
       row.figures.push_back(evening_figures(answer, i, evening, system));
     }

@@ -13,7 +13,7 @@ namespace {
 /// Whether a plan asks for any of a reserve (an index into Needs::reserves) on any morning.
 bool is_needed(const NeedsAnswer& answer, std::size_t i) {
   constexpr double noise = 1e-6;
-  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
     if (answer.needs.need(day, i).must_have > noise) return true;
   }
   return false;
@@ -35,7 +35,7 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
   const std::string alarm =
       "raise the alarm at once, while there is water to wait on. It can be called off. " +
       waiting_words(trip.weather);
-  if (!trip.trial.course.timeline->legs.empty()) {
+  if (!trip.planned.course.timeline->legs.empty()) {
     out.steps.emplace_back(
         "Do not go on as planned. Find your camp in \"The way out\". A way is open only if you "
         "have its figure of every reserve.");
@@ -58,7 +58,7 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
 }
 
 Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
-  const engine::ReserveInfo& info = trip.trial.course.reserves[reserve];
+  const engine::ReserveInfo& info = trip.planned.course.reserves[reserve];
   Advice out{.title = capital(info.owner), .steps = {}};
   if (info.life_supporting) {
     out.steps.emplace_back(
@@ -73,15 +73,15 @@ Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
 }  // namespace
 
 std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) {
-  const answers::Trial& trial = answer.needs.trial;
-  const AdvisedTrip trip{.trial = trial, .weather = trip_weather(trial), .system = system};
+  const answers::PlanRun& planned = answer.needs.planned;
+  const AdvisedTrip trip{.planned = planned, .weather = trip_weather(planned), .system = system};
   std::vector<Advice> out{whatever_it_is(trip)};
   using engine::Family;
   bool told_fuel = false;
   for (const int i : needs_order(answer.needs)) {
     if (!is_needed(answer.needs, at(i))) continue;
     const std::size_t reserve = at(answer.needs.needs.reserves[at(i)]);
-    const Family family = trial.course.reserves[reserve].id.family;
+    const Family family = planned.course.reserves[reserve].id.family;
     if (family == Family::drinking_water) out.push_back(drinking_water_advice(trip));
     if (family == Family::utility_water) out.push_back(utility_water_advice(trip));
     if (family == Family::fuel && !told_fuel) {
@@ -92,7 +92,7 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
     if (family == Family::battery) out.push_back(battery_advice(trip, reserve));
     if (family == Family::consumable) out.push_back(consumable_advice(trip, reserve));
   }
-  if (!trial.plan.cold.empty()) out.push_back(cold_advice(trip));
+  if (!planned.plan.cold.empty()) out.push_back(cold_advice(trip));
   for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));
   return out;
 }

@@ -16,7 +16,7 @@ namespace {
 /// The items of food in the order in which they spoil: what ages fastest first, frozen goods
 /// after chilled ones, what keeps for ever last.
 std::vector<std::string> eat_first(const AdvisedTrip& trip) {
-  const auto& compiled = std::get<engine::reserves::Food::Compiled>(trip.trial.course.families);
+  const auto& compiled = std::get<engine::reserves::Food::Compiled>(trip.planned.course.families);
   std::vector<std::size_t> order(trip.plan().food.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   const auto key = [&](std::size_t i) {

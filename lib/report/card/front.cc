@@ -35,13 +35,13 @@ constexpr const char* front_cautions =
 class Front {
  public:
   explicit Front(const Sheet& sheet)
-      : sheet_(sheet), answer_(sheet.answer), trial_(sheet.trial()) {}
+      : sheet_(sheet), answer_(sheet.answer), planned_(sheet.planned()) {}
 
   void write() {
-    say(trial_.plan.trip.title, name_font);
+    say(planned_.plan.trip.title, name_font);
     say(trip_words());
     write_verdict();
-    say("Margins: " + units::listed(margin_lines(trial_, sheet_.system), {}, "; ") + ".");
+    say("Margins: " + units::listed(margin_lines(planned_, sheet_.system), {}, "; ") + ".");
     say(reach_words());
     say(turn_back_words(answer_.needs));
     write_use();
@@ -71,9 +71,9 @@ class Front {
   }
 
   [[nodiscard]] std::string trip_words() const {
-    const plan::Plan& plan = trial_.plan;
-    const std::size_t days = trial_.record.days();
-    const plan::Date last = trial_.course.timeline->days.back().schedule.date;
+    const plan::Plan& plan = planned_.plan;
+    const std::size_t days = planned_.record.days();
+    const plan::Date last = planned_.course.timeline->days.back().schedule.date;
     std::string words = days == 1 ? fmt::format("{}, 1 day.", long_date(last))
                                   : fmt::format("{} to {}, {} days.", long_date(plan.trip.start),
                                                 long_date(last), days);
@@ -91,22 +91,22 @@ class Front {
   }
 
   [[nodiscard]] bool leans_on_unconfirmed() const {
-    return trial_.verdict.holds && !surely_holds(trial_, answer_.without_unconfirmed);
+    return planned_.verdict.holds && !surely_holds(planned_, answer_.without_unconfirmed);
   }
 
   /// In one line, if names are not long: what fails, without the minute, or on what it depends.
   [[nodiscard]] std::string verdict_line() const {
     if (leans_on_unconfirmed()) {
       return fmt::format("HOLDS ONLY IF there is {}. Nobody has confirmed it.",
-                         unconfirmed_words(trial_));
+                         unconfirmed_words(planned_));
     }
-    if (trial_.verdict.holds) {
-      return verdict_words(trial_, answer_.without_unconfirmed, sheet_.system, answer_.spells);
+    if (planned_.verdict.holds) {
+      return verdict_words(planned_, answer_.without_unconfirmed, sheet_.system, answer_.spells);
     }
-    const answers::Breach& worst = trial_.verdict.breaches.front();
-    std::string words = breach_note(trial_, worst, sheet_.system);
+    const answers::Breach& worst = planned_.verdict.breaches.front();
+    std::string words = breach_note(planned_, worst, sheet_.system);
     // The date stands in its row.
-    const std::string date = ", " + short_date(date_of(trial_, worst.day));
+    const std::string date = ", " + short_date(date_of(planned_, worst.day));
     const std::size_t at = words.find(date);
     if (at != std::string::npos) words.erase(at, date.size());
     return "DOES NOT HOLD: " + words + ".";
@@ -133,22 +133,22 @@ class Front {
     out.height_pt = height + part_gap_pt;
     sheet_.flow.add(drawing::space(part_gap_pt));
     sheet_.flow.add(std::move(out));
-    if (!trial_.verdict.holds) say(others_words(trial_, sheet_.system));
+    if (!planned_.verdict.holds) say(others_words(planned_, sheet_.system));
     if (leans_on_unconfirmed() && answer_.spells && answer_.spells->break_something()) {
-      say(capital(spell_breaks_words(trial_, *answer_.spells)) + ".", sheet_.small_strong());
+      say(capital(spell_breaks_words(planned_, *answer_.spells)) + ".", sheet_.small_strong());
     }
     const std::string unconfirmed =
-        without_unconfirmed_words(trial_, answer_.without_unconfirmed, sheet_.system);
+        without_unconfirmed_words(planned_, answer_.without_unconfirmed, sheet_.system);
     if (!unconfirmed.empty()) {
       const std::string below = below_must_words(answer_);
       say(unconfirmed + (below.empty() ? "" : " " + below) +
               " Must have reaches a confirmed supply.",
           sheet_.small_strong());
     }
-    say(not_judged_words(trial_));
+    say(not_judged_words(planned_));
     for (const std::string& warning : answer_.needs.warnings) say("Warning: " + warning + ".");
     std::string by_the_model;
-    for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {
+    for (const plan::Vehicle& vehicle : planned_.plan.vehicles) {
       const std::string words = by_the_model_words(vehicle);
       if (!words.empty()) units::add_to(by_the_model, words, " ");
     }
@@ -163,8 +163,8 @@ class Front {
     };
     std::vector<Reach> all;
     for (const std::size_t i : life_supporting(answer_.needs)) {
-      const std::string name = reserve_words(reserve_of(trial_, answer_.needs.needs.reserves[i]));
-      const std::string to = lasts_to_words(trial_, answer_.needs.needs, i, false);
+      const std::string name = reserve_words(reserve_of(planned_, answer_.needs.needs.reserves[i]));
+      const std::string to = lasts_to_words(planned_, answer_.needs.needs, i, false);
       const auto same = std::ranges::find(all, to, &Reach::to);
       if (same == all.end()) {
         all.push_back({.to = to, .reserves = name});
@@ -190,19 +190,19 @@ class Front {
   [[nodiscard]] std::string taken_on_the_way() const {
     std::vector<Taken> taken;
     for (const std::size_t i : life_supporting(answer_.needs)) {
-      for (std::size_t day = 0; day < trial_.record.days(); ++day) {
+      for (std::size_t day = 0; day < planned_.record.days(); ++day) {
         for (const int place : answer_.needs.needs.need(day, i).taking_at) {
           taken.push_back({.place = place, .reserve = answer_.needs.needs.reserves[i]});
         }
       }
     }
-    return taken_words(trial_, taken);
+    return taken_words(planned_, taken);
   }
 
   /// What no pump gets out of a tank is no part of the figures.
   [[nodiscard]] std::string unusable_words() const {
     std::string words;
-    for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {
+    for (const plan::Vehicle& vehicle : planned_.plan.vehicles) {
       double unusable_l = 0;
       for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
       if (unusable_l <= 0) continue;
@@ -219,15 +219,15 @@ class Front {
     bool lacks = false;
     bool held = false;
     for (const std::size_t i : life_supporting(answer_.needs)) {
-      for (std::size_t day = 0; day < trial_.record.days(); ++day) {
+      for (std::size_t day = 0; day < planned_.record.days(); ++day) {
         const answers::Need& need = answer_.needs.needs.need(day, i);
         lacks = lacks || need.lacks();
         held = held || (!need.fits && !is_endless(need));
       }
     }
     std::string words = lacks ? " ! and a frame: too little even by the plan." : "";
-    for (const std::size_t r : small_reserves(trial_)) {
-      if (!trial_.verdict.reserves[r].first_breach_day) continue;
+    for (const std::size_t r : small_reserves(planned_)) {
+      if (!planned_.verdict.reserves[r].first_breach_day) continue;
       words += " ! without a box: below its margin.";
       break;
     }
@@ -243,7 +243,7 @@ class Front {
         "for midnight: take off what you will still use. Drinking water: count drinking "
         "containers only." +
         unusable_words() + " A bar above a row belongs to that day." +
-        (trial_.course.timeline->legs.empty()
+        (planned_.course.timeline->legs.empty()
              ? ""
              : " With less than planned, the last place to turn back comes earlier.") +
         signs());
@@ -251,7 +251,7 @@ class Front {
 
   const Sheet& sheet_;
   const CardAnswer& answer_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
 };
 
 }  // namespace

@@ -37,9 +37,9 @@ class Home {
       : flow_(sheet.flow),
         typesetter_(sheet.typesetter),
         answer_(sheet.answer),
-        trial_(sheet.trial()),
-        plan_(trial_.plan),
-        timeline_(*trial_.course.timeline),
+        planned_(sheet.planned()),
+        plan_(planned_.plan),
+        timeline_(*planned_.course.timeline),
         system_(sheet.system),
         width_pt_(sheet.width_pt()) {}
 
@@ -69,11 +69,11 @@ class Home {
     flow_.add(drawing::paragraph(typesetter_, "To leave at home", title_font, width_pt_));
     flow_.add(drawing::paragraph(typesetter_, plan_.trip.title, part_font, width_pt_));
     flow_.add(drawing::space(2));
-    const std::size_t days = trial_.record.days();
+    const std::size_t days = planned_.record.days();
     say(fmt::format("{} day{}, from {} to {}. {}", days, days == 1 ? "" : "s",
                     long_date(date_on(0)), long_date(date_on(days - 1)), end_words()));
     flow_.add(drawing::paragraph(
-        typesetter_, verdict_words(trial_, answer_.without_unconfirmed, system_, answer_.spells),
+        typesetter_, verdict_words(planned_, answer_.without_unconfirmed, system_, answer_.spells),
         strong_font, width_pt_));
     flow_.add(drawing::space(3));
     say("Leave this with a person who will raise the alarm. Fill in what is blank before you "
@@ -162,7 +162,7 @@ class Home {
       moment.done_km = spot.share * leg_km;
       moment.to_go_km = leg_km - moment.done_km;
     }
-    return "camp " + where_words(trial_, moment, Toward::down, system_);
+    return "camp " + where_words(planned_, moment, Toward::down, system_);
   }
 
   /// How many days a level lasts all of them who stay where a step is.
@@ -173,7 +173,7 @@ class Home {
   /// How long what is on board when setting out would last, staying where the trip begins.
   [[nodiscard]] double lasts_at_outset(Family family, double use_per_day) const {
     const auto& reserves = answer_.needs.needs.reserves;
-    const auto found = std::ranges::find(reserves, engine::find_reserve(trial_.course, {family}));
+    const auto found = std::ranges::find(reserves, engine::find_reserve(planned_.course, {family}));
     if (found == reserves.end()) return engine::without_limit;
     const auto i = static_cast<std::size_t>(found - reserves.begin());
     return days_of(answer_.needs.needs.need(0, i).has, use_per_day);
@@ -190,9 +190,9 @@ class Home {
 
   /// How long what is on board at midnight of a day would last, staying where that night is spent.
   [[nodiscard]] double lasts_at_night(Family family, std::size_t day, UsePerDay use_per_day) const {
-    const int reserve = engine::find_reserve(trial_.course, {family});
+    const int reserve = engine::find_reserve(planned_.course, {family});
     if (reserve < 0) return engine::without_limit;
-    return days_of(trial_.record.reserve(day, at(reserve)).end,
+    return days_of(planned_.record.reserve(day, at(reserve)).end,
                    (this->*use_per_day)(last_step(day).place_day));
   }
 
@@ -220,7 +220,7 @@ class Home {
                "",
                lasting_words(lasts_at_outset(Family::drinking_water, drink_l_day(first.place_day))),
                lasting_words(lasts_at_outset(Family::food, meals_day(first.place_day)))});
-    const std::size_t days = trial_.record.days();
+    const std::size_t days = planned_.record.days();
     for (std::size_t day = 0; day < days;) {
       std::size_t last = day;
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
@@ -239,7 +239,7 @@ class Home {
     flow_.repeat(table.heading());
     flow_.add(table.rows());
     flow_.repeat_nothing();
-    for (const engine::ReserveInfo& info : trial_.course.reserves) {
+    for (const engine::ReserveInfo& info : planned_.course.reserves) {
       if (info.id.family != Family::consumable || !info.life_supporting) continue;
       say(lasting_consumable_words(info, first.place_day));
     }
@@ -252,7 +252,7 @@ class Home {
     const double per_day = use.per_day + use.per_meal * meals_day(place_day) +
                            use.per_person_day * static_cast<double>(plan_.people.size());
     const auto& reserves = answer_.needs.needs.reserves;
-    const auto found = std::ranges::find(reserves, engine::find_reserve(trial_.course, info.id));
+    const auto found = std::ranges::find(reserves, engine::find_reserve(planned_.course, info.id));
     const auto i = static_cast<std::size_t>(found - reserves.begin());
     const double has = answer_.needs.needs.need(0, i).has;
     const std::string name = capital(info.owner);
@@ -320,7 +320,7 @@ class Home {
     std::string what;
     std::string unsure;
     for (std::size_t o = first; o < end; ++o) {
-      const engine::OrderInfo& order = trial_.course.orders[o];
+      const engine::OrderInfo& order = planned_.course.orders[o];
       if (!order.open) continue;
       std::string words = plan::words(plan_, order.order.commodity);
       if (order.order.vehicle && plan_.vehicles.size() > 1) {
@@ -330,7 +330,7 @@ class Home {
       if (!order.supply.confirmed) unsure += "; " + words + " NOT CONFIRMED";
     }
     if (what.empty()) return {};
-    const engine::OrderInfo& stop = trial_.course.orders[first];
+    const engine::OrderInfo& stop = planned_.course.orders[first];
     return fmt::format("Day {}, {}, {}: {}{}.", stop.day + 1, short_date(date_on(at(stop.day))),
                        name_of(stop.place), what, unsure);
   }
@@ -338,7 +338,7 @@ class Home {
   void write_supplies() {
     title("Where they mean to stock up");
     std::vector<std::string> stops;
-    const auto& orders = trial_.course.orders;
+    const auto& orders = planned_.course.orders;
     for (std::size_t first = 0; first < orders.size();) {
       std::size_t end = first + 1;
       while (end < orders.size() && orders[end].item == orders[first].item) ++end;
@@ -359,7 +359,7 @@ class Home {
   Flow& flow_;
   const Typesetter& typesetter_;
   const CardAnswer& answer_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const plan::Plan& plan_;
   const engine::Timeline& timeline_;
   units::System system_;

@@ -11,7 +11,7 @@ constexpr double altitude_illness_m = 2500;
 /// The highest place where a night is spent, m; nothing of camps in the bush is known.
 double highest_night_m(const AdvisedTrip& trip) {
   double most_m = 0;
-  const auto& days = trip.trial.course.timeline->days;
+  const auto& days = trip.planned.course.timeline->days;
   for (std::size_t day = 0; day + 1 < days.size(); ++day) {
     const int place = engine::place_at(days[day].schedule.to);
     if (place < 0) continue;

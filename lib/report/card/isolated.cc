@@ -52,7 +52,7 @@ CardAnswer with_isolated_names(CardAnswer answer) {
   const auto each = [](auto& list) {
     for (auto& one : list) one.name = isolated(one.name);
   };
-  plan::Plan& plan = answer.needs.trial.plan;
+  plan::Plan& plan = answer.needs.planned.plan;
   each(plan.places);
   each(plan.people);
   each(plan.vehicles);
@@ -66,7 +66,7 @@ CardAnswer with_isolated_names(CardAnswer answer) {
   each(plan.power.loads);
   each(plan.consumables);
   for (plan::Consumable& consumable : plan.consumables) each(consumable.stores);
-  engine::Course& course = answer.needs.trial.course;
+  engine::Course& course = answer.needs.planned.course;
   each(course.stores);
   each(course.things);
   for (engine::ReserveInfo& reserve : course.reserves) {

@@ -25,7 +25,7 @@ double trip_hour(int day, double hour) { return day_h * day + hour; }
 class LeaveRules {
  public:
   LeaveRules(const CardAnswer& answer, units::System system)
-      : answer_(answer), trial_(answer.needs.trial), system_(system) {}
+      : answer_(answer), planned_(answer.needs.planned), system_(system) {}
 
   [[nodiscard]] std::vector<LeaveRule> list() {
     set_out();
@@ -51,7 +51,7 @@ class LeaveRules {
       const auto& [day, hour, index] = key;
       // With the hour: the row below has the figure of midnight, which is another.
       const std::string from =
-          trial_.plan.places[static_cast<std::size_t>(index)].name + ", " + clock(hour) + ",";
+          planned_.plan.places[static_cast<std::size_t>(index)].name + ", " + clock(hour) + ",";
       const bool enough_can_be_held = place.beyond.empty() && place.endless.empty();
       std::string headline;
       if (!place.amounts.empty()) {
@@ -109,11 +109,11 @@ class LeaveRules {
   /// The supplies of a reserve that nobody has confirmed, between two hours of the trip.
   [[nodiscard]] std::string unconfirmed(int reserve, double from_h, double to_h) const {
     std::vector<std::string> names;
-    for (const engine::OrderInfo& order : trial_.course.orders) {
+    for (const engine::OrderInfo& order : planned_.course.orders) {
       const double at = trip_hour(order.day, order.hour);
       if (order.reserve != reserve || order.supply.confirmed || !order.open) continue;
       if (at < from_h || at > to_h) continue;
-      names.push_back(order_words(trial_.plan, order));
+      names.push_back(order_words(planned_.plan, order));
     }
     return units::listed(units::each_once(std::move(names)), {}, " and ");
   }
@@ -121,7 +121,7 @@ class LeaveRules {
   /// The same from a place on, up to the next from which the reserve is had for sure.
   [[nodiscard]] std::string leaned_on(const answers::Leaving& leaving) const {
     const double from = trip_hour(leaving.leaves.day, leaving.leaves.hour);
-    double to = day_h * static_cast<double>(trial_.record.days());
+    double to = day_h * static_cast<double>(planned_.record.days());
     for (const answers::Leaving& other : answer_.leavings) {
       const double at = trip_hour(other.leaves.day, other.leaves.hour);
       if (other.reserve == leaving.reserve && at > from) to = std::min(to, at);
@@ -131,11 +131,11 @@ class LeaveRules {
 
   /// "81 L of petrol (lead wagon)".
   [[nodiscard]] std::string amount_words(const answers::Leaving& leaving) const {
-    const auto& info = trial_.course.reserves[static_cast<std::size_t>(leaving.reserve)];
+    const auto& info = planned_.course.reserves[static_cast<std::size_t>(leaving.reserve)];
     std::string what = reserve_words(info);
     if (info.vehicle && info.commodity) {
-      const auto& vehicle = trial_.plan.vehicles[static_cast<std::size_t>(*info.vehicle)];
-      what = fmt::format("{} ({})", plan::words(trial_.plan, *info.commodity), vehicle.name);
+      const auto& vehicle = planned_.plan.vehicles[static_cast<std::size_t>(*info.vehicle)];
+      what = fmt::format("{} ({})", plan::words(planned_.plan, *info.commodity), vehicle.name);
     }
     if (!std::isfinite(leaving.must_have)) return what;
     return fmt::format("{} of {}", amount_toward(info, leaving.must_have, system_, Toward::up),
@@ -143,7 +143,7 @@ class LeaveRules {
   }
 
   const CardAnswer& answer_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   units::System system_;
   std::vector<LeaveRule> rules_{};
 };
@@ -159,16 +159,16 @@ std::string below_must_words(const CardAnswer& answer) {
   std::string names;
   for (const std::size_t i : life_supporting(needs)) {
     const auto reserve = static_cast<std::size_t>(needs.needs.reserves[i]);
-    if (needs.trial.verdict.reserves[reserve].first_breach_day) continue;
+    if (needs.planned.verdict.reserves[reserve].first_breach_day) continue;
     std::optional<std::size_t> first;
     std::size_t last = 0;
-    for (std::size_t day = 0; day < needs.trial.record.days(); ++day) {
+    for (std::size_t day = 0; day < needs.planned.record.days(); ++day) {
       if (!needs.needs.need(day, i).lacks()) continue;
       if (!first) first = day;
       last = day;
     }
     if (!first) continue;
-    units::add_to(names, reserve_words(needs.trial.course.reserves[reserve]), "; ");
+    units::add_to(names, reserve_words(needs.planned.course.reserves[reserve]), "; ");
     const auto evening = [](std::size_t number) {
       return number == 0 ? std::string("before setting out") : fmt::format("day {}", number);
     };

@@ -63,9 +63,9 @@ int place_in_list(const LoadLine& line) {
 
 class Loader {
  public:
-  explicit Loader(const answers::Trial& trial)
-      : plan_(trial.plan),
-        course_(trial.course),
+  explicit Loader(const answers::PlanRun& planned)
+      : plan_(planned.plan),
+        course_(planned.course),
         record_(engine::blank_record(course_)),
         standing_(Engine::begin(course_, record_)) {
     Engine::go_on(course_, standing_, answers::morning_step(*course_.timeline, 0));
@@ -155,8 +155,8 @@ double VehicleLoad::lines_kg() const {
 
 double VehicleLoad::total_kg() const { return vehicle_kg + gear_kg + people_kg + lines_kg(); }
 
-std::vector<VehicleLoad> loads_at_outset(const answers::Trial& trial) {
-  return Loader(trial).loads();
+std::vector<VehicleLoad> loads_at_outset(const answers::PlanRun& planned) {
+  return Loader(planned).loads();
 }
 
 }  // namespace drystage::report

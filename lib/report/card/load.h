@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::report {
 
@@ -39,6 +39,6 @@ struct VehicleLoad {
 
 /// Every vehicle's load: all the stores and things of the course that weigh something, so that the
 /// engine and this list cannot differ. Levels are those of the engine at the first step.
-std::vector<VehicleLoad> loads_at_outset(const answers::Trial& trial);
+std::vector<VehicleLoad> loads_at_outset(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

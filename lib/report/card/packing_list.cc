@@ -216,35 +216,35 @@ class VehicleList {
 };
 
 /// Whether a vehicle is ever heavier than it may be.
-bool is_too_heavy(const answers::Trial& trial, const VehicleLoad& load) {
+bool is_too_heavy(const answers::PlanRun& planned, const VehicleLoad& load) {
   const auto v = static_cast<std::size_t>(load.vehicle);
-  const std::optional<double>& limit = trial.plan.vehicles[v].limit_kg;
-  return limit && trial.record.heaviest[v].kg > *limit + noise_kg;
+  const std::optional<double>& limit = planned.plan.vehicles[v].limit_kg;
+  return limit && planned.record.heaviest[v].kg > *limit + noise_kg;
 }
 
 /// What a vehicle weighs at its heaviest, and what it may.
-std::string weight_words(const answers::Trial& trial, const VehicleLoad& load,
+std::string weight_words(const answers::PlanRun& planned, const VehicleLoad& load,
                          units::System system) {
   const auto v = static_cast<std::size_t>(load.vehicle);
-  const engine::Heaviest& most = trial.record.heaviest[v];
-  const std::string name = capital(trial.plan.vehicles[v].name);
+  const engine::Heaviest& most = planned.record.heaviest[v];
+  const std::string name = capital(planned.plan.vehicles[v].name);
   std::string text = fmt::format("{} weighs {} when setting out", name,
                                  mass_words(load.total_kg(), system, Toward::up));
   if (most.kg > load.total_kg() + noise_kg) {
     text += fmt::format(", and {} at its heaviest, on day {}",
                         mass_words(most.kg, system, Toward::up), most.day + 1);
   }
-  const std::optional<double>& limit = trial.plan.vehicles[v].limit_kg;
+  const std::optional<double>& limit = planned.plan.vehicles[v].limit_kg;
   if (!limit) return text + "; the plan gives no limit.";
   const std::string limit_words = mass_words(*limit, system, Toward::down);
-  return text + (is_too_heavy(trial, load) ? fmt::format(": OVER its limit of {}.", limit_words)
-                                           : fmt::format("; its limit is {}.", limit_words));
+  return text + (is_too_heavy(planned, load) ? fmt::format(": OVER its limit of {}.", limit_words)
+                                             : fmt::format("; its limit is {}.", limit_words));
 }
 
 }  // namespace
 
 void write_packing_list(const Sheet& sheet) {
-  const answers::Trial& trial = sheet.trial();
+  const answers::PlanRun& planned = sheet.planned();
   drawing::Flow& flow = sheet.flow;
   const drawing::Typesetter& typesetter = sheet.typesetter;
   const units::System system = sheet.system;
@@ -256,21 +256,21 @@ void write_packing_list(const Sheet& sheet) {
                 "Masses are rounded up, each by itself. Axle loads, roof and tow-ball loads are "
                 "NOT computed: weigh the loaded vehicle, each axle by itself.",
                 width)));
-  for (const VehicleLoad& load : loads_at_outset(trial)) {
+  for (const VehicleLoad& load : loads_at_outset(planned)) {
     const bool carried = load.vehicle >= 0;
-    const std::string name = carried
-                                 ? trial.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name
-                                 : std::string("In no vehicle");
+    const std::string name =
+        carried ? planned.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name
+                : std::string("In no vehicle");
     const VehicleList list(typesetter, load, width, system);
     std::vector<Block> heading{small_title(typesetter, capital(name), width)};
     for (Block& block : list.heading()) heading.push_back(std::move(block));
     flow.repeat(std::move(heading));
     flow.add(kept_together(list.rows()));
     if (carried) {
-      const std::string words = weight_words(trial, load, system);
+      const std::string words = weight_words(planned, load, system);
       flow.add(drawing::space(2));
       flow.add(drawing::paragraph(typesetter, words,
-                                  is_too_heavy(trial, load) ? strong_font : body_font, width));
+                                  is_too_heavy(planned, load) ? strong_font : body_font, width));
     }
     flow.repeat_nothing();
   }

@@ -20,8 +20,8 @@ struct Sheet {
   units::System system = units::System::metric;
   double small_pt = 7.5;  ///< size of all that is no figure to compare a reading with
 
-  [[nodiscard]] const answers::Trial& trial() const { return answer.needs.trial; }
-  [[nodiscard]] const plan::Plan& plan() const { return trial().plan; }
+  [[nodiscard]] const answers::PlanRun& planned() const { return answer.needs.planned; }
+  [[nodiscard]] const plan::Plan& plan() const { return planned().plan; }
   [[nodiscard]] double width_pt() const { return flow.paper().column_pt(); }
 
   /// Too narrow for tables: a telephone.

@@ -16,20 +16,20 @@ namespace {
 
 constexpr std::string_view every_day = "open every day";
 
-const plan::Place& place_of(const answers::Trial& trial, int place) {
-  return trial.plan.places[static_cast<std::size_t>(place)];
+const plan::Place& place_of(const answers::PlanRun& planned, int place) {
+  return planned.plan.places[static_cast<std::size_t>(place)];
 }
 
-plan::Date date_on(const answers::Trial& trial, int day) {
-  return trial.course.timeline->days[static_cast<std::size_t>(day)].schedule.date;
+plan::Date date_on(const answers::PlanRun& planned, int day) {
+  return planned.course.timeline->days[static_cast<std::size_t>(day)].schedule.date;
 }
 
 /// The days of a visit on which a supply is shut.
-std::vector<int> shut_days(const answers::Trial& trial, const SupplyVisit& visit,
+std::vector<int> shut_days(const answers::PlanRun& planned, const SupplyVisit& visit,
                            const plan::Supply& supply) {
   std::vector<int> out;
   for (int day = visit.first_day; day <= visit.last_day; ++day) {
-    if (!engine::is_open(supply, date_on(trial, day))) out.push_back(day);
+    if (!engine::is_open(supply, date_on(planned, day))) out.push_back(day);
   }
   return out;
 }
@@ -45,11 +45,11 @@ std::string list_of_days(const std::vector<int>& days) {
   return (days.size() == 1 ? "day " : "days ") + text;
 }
 
-std::string open_words(const answers::Trial& trial, const SupplyVisit& visit,
+std::string open_words(const answers::PlanRun& planned, const SupplyVisit& visit,
                        const plan::Supply& supply) {
-  std::string text = opening_words(supply, trial.plan.trip.start,
-                                   trial.course.timeline->days.back().schedule.date);
-  const std::vector<int> shut = shut_days(trial, visit, supply);
+  std::string text = opening_words(supply, planned.plan.trip.start,
+                                   planned.course.timeline->days.back().schedule.date);
+  const std::vector<int> shut = shut_days(planned, visit, supply);
   if (is_always_shut(shut, visit)) return text + "; SHUT when you are there";
   if (shut.empty()) return text;
   return text + "; SHUT on " + list_of_days(shut);
@@ -94,12 +94,12 @@ std::string days_words(const SupplyVisit& visit) {
 
 }  // namespace
 
-std::vector<SupplyVisit> supply_visits(const answers::Trial& trial) {
+std::vector<SupplyVisit> supply_visits(const answers::PlanRun& planned) {
   std::vector<SupplyVisit> out;
-  const engine::Timeline& timeline = *trial.course.timeline;
+  const engine::Timeline& timeline = *planned.course.timeline;
   int before = -1;  // where the party was before this step
   const auto visit = [&](int place, int day) {
-    const bool there = place >= 0 && !place_of(trial, place).supplies.empty();
+    const bool there = place >= 0 && !place_of(planned, place).supplies.empty();
     if (there && place == before) out.back().last_day = day;
     if (there && place != before) {
       out.push_back({.place = place, .first_day = day, .last_day = day});
@@ -127,12 +127,12 @@ std::vector<SupplyVisit> supply_visits(const answers::Trial& trial) {
   return out;
 }
 
-std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisit& visit,
+std::vector<SupplyRow> supply_rows(const answers::PlanRun& planned, const SupplyVisit& visit,
                                    units::System system) {
   std::vector<SupplyRow> out;
-  for (const plan::Supply& supply : place_of(trial, visit.place).supplies) {
-    const SupplyRow row{.what = what_words(trial.plan, supply, system),
-                        .open = open_words(trial, visit, supply),
+  for (const plan::Supply& supply : place_of(planned, visit.place).supplies) {
+    const SupplyRow row{.what = what_words(planned.plan, supply, system),
+                        .open = open_words(planned, visit, supply),
                         .confirmed = supply.confirmed};
     const auto same = std::ranges::find_if(out, [&row](const SupplyRow& other) {
       return other.open == row.open && other.confirmed == row.confirmed;
@@ -146,12 +146,12 @@ std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisi
   return out;
 }
 
-std::vector<PlaceLine> place_lines(const answers::Trial& trial, units::System system) {
+std::vector<PlaceLine> place_lines(const answers::PlanRun& planned, units::System system) {
   std::vector<PlaceLine> out;
-  for (const SupplyVisit& visit : supply_visits(trial)) {
-    PlaceLine line{.name = place_and_position(place_of(trial, visit.place)),
+  for (const SupplyVisit& visit : supply_visits(planned)) {
+    PlaceLine line{.name = place_and_position(place_of(planned, visit.place)),
                    .days = days_words(visit)};
-    for (const SupplyRow& row : supply_rows(trial, visit, system)) {
+    for (const SupplyRow& row : supply_rows(planned, visit, system)) {
       std::string words = row.what;
       if (row.open != every_day) words += ": " + row.open;
       units::add_to(row.confirmed ? line.sure : line.unsure, words, "; ");
@@ -168,16 +168,16 @@ std::vector<PlaceLine> place_lines(const answers::Trial& trial, units::System sy
   return out;
 }
 
-std::string other_places(const answers::Trial& trial) {
+std::string other_places(const answers::PlanRun& planned) {
   std::vector<int> told;
-  for (const SupplyVisit& visit : supply_visits(trial)) told.push_back(visit.place);
+  for (const SupplyVisit& visit : supply_visits(planned)) told.push_back(visit.place);
   std::string text;
   const auto tell = [&](int place) {
     if (place < 0 || std::ranges::find(told, place) != told.end()) return;
     told.push_back(place);
-    units::add_to(text, place_and_position(place_of(trial, place)), "; ");
+    units::add_to(text, place_and_position(place_of(planned, place)), "; ");
   };
-  const engine::Timeline& timeline = *trial.course.timeline;
+  const engine::Timeline& timeline = *planned.course.timeline;
   for (const engine::TimeStep& step : timeline.steps) {
     tell(timeline.place_days[static_cast<std::size_t>(step.place_day)].place);
     if (step.drive >= 0) tell(timeline.legs[static_cast<std::size_t>(step.leg)].from);

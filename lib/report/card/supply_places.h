@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -17,7 +17,7 @@ struct SupplyVisit {
 };
 
 /// Every visit of a place that supplies anything, in time order; of one that is driven through too.
-std::vector<SupplyVisit> supply_visits(const answers::Trial& trial);
+std::vector<SupplyVisit> supply_visits(const answers::PlanRun& planned);
 
 /// What can be had at a visit, and how sure it is: supplies of which the same is to be said stand
 /// together.
@@ -26,7 +26,7 @@ struct SupplyRow {
   std::string open;  ///< "open Mon, Wed; SHUT on day 4"
   bool confirmed = true;
 };
-std::vector<SupplyRow> supply_rows(const answers::Trial& trial, const SupplyVisit& visit,
+std::vector<SupplyRow> supply_rows(const answers::PlanRun& planned, const SupplyVisit& visit,
                                    units::System system);
 
 /// A place of the trip, and all that can be had there while the party is there.
@@ -39,11 +39,11 @@ struct PlaceLine {
 
 /// Every place that supplies something, in the order of the trip: once, unless something else is to
 /// be said of a later visit.
-std::vector<PlaceLine> place_lines(const answers::Trial& trial, units::System system);
+std::vector<PlaceLine> place_lines(const answers::PlanRun& planned, units::System system);
 
 /// The places of the trip that supply nothing, for their positions: "Red Tables, 24° S, 131° E;
 /// ..."
-std::string other_places(const answers::Trial& trial);
+std::string other_places(const answers::PlanRun& planned);
 
 /// A place and its position, which rescuers ask for.
 std::string place_and_position(const plan::Place& place);

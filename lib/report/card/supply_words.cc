@@ -87,18 +87,18 @@ std::string next_open(const plan::Supply& supply, plan::Date day) {
 }
 
 /// How much to take, as the plan has it, with the blank before it.
-std::string take_words(const answers::Trial& trial, std::size_t o, units::System system) {
-  const engine::OrderInfo& order = trial.course.orders[o];
+std::string take_words(const answers::PlanRun& planned, std::size_t o, units::System system) {
+  const engine::OrderInfo& order = planned.course.orders[o];
   const Commodity commodity = order.order.commodity;
   if (order.reserve < 0) return " fill up";
-  const double taken = trial.record.order_taken[o];
-  const std::string amount = so_much(trial.plan, commodity, taken, system);
+  const double taken = planned.record.order_taken[o];
+  const std::string amount = so_much(planned.plan, commodity, taken, system);
   switch (order.order.take) {
     case plan::Take::fill:
       return taken > nothing ? fmt::format(" fill up, about {}", amount)
                              : std::string(" fill up; by the plan it is full");
     case plan::Take::amount: {
-      const std::string asked = so_much(trial.plan, commodity, order.order.amount, system);
+      const std::string asked = so_much(planned.plan, commodity, order.order.amount, system);
       if (order.shared || amount == asked) return " " + amount;
       return fmt::format(" {}; by the plan only {} go in or are there", asked, amount);
     }
@@ -106,10 +106,11 @@ std::string take_words(const answers::Trial& trial, std::size_t o, units::System
       break;
   }
   if (taken <= nothing) return " none needed by the plan";
-  const engine::ReserveInfo& info = trial.course.reserves[static_cast<std::size_t>(order.reserve)];
+  const engine::ReserveInfo& info =
+      planned.course.reserves[static_cast<std::size_t>(order.reserve)];
   if (info.sense != engine::Sense::keep_above) return " " + amount;
   return fmt::format(" {}, or more until there are {}", amount,
-                     amount_toward(info, trial.record.order_left[o], system, Toward::up));
+                     amount_toward(info, planned.record.order_left[o], system, Toward::up));
 }
 
 bool takes_water(Commodity commodity) {
@@ -140,11 +141,11 @@ Driven driven_round(const engine::Timeline& timeline, const engine::OrderInfo& o
 }
 
 /// When on its day a stop is, and where: "Day 9, 08:30, before leaving Red Tables".
-std::string stop_words(const answers::Trial& trial, const engine::OrderInfo& order) {
-  const std::string& place = name_in(trial.plan.places, order.place);
+std::string stop_words(const answers::PlanRun& planned, const engine::OrderInfo& order) {
+  const std::string& place = name_in(planned.plan.places, order.place);
   if (order.day == 0 && order.hour <= 0) return "At the outset, " + place;
   const std::string day = fmt::format("Day {}, ", order.day + 1);
-  const Driven driven = driven_round(*trial.course.timeline, order);
+  const Driven driven = driven_round(*planned.course.timeline, order);
   if (driven.before) {
     return day + about(order.hour) + (driven.after ? ", on the way through " : ", on arrival at ") +
            place;
@@ -153,23 +154,23 @@ std::string stop_words(const answers::Trial& trial, const engine::OrderInfo& ord
 }
 
 /// What is to be taken of one thing: "diesel for truck 40 L (60 L at most)".
-std::string order_line(const answers::Trial& trial, std::size_t o, units::System system) {
-  const engine::OrderInfo& order = trial.course.orders[o];
+std::string order_line(const answers::PlanRun& planned, std::size_t o, units::System system) {
+  const engine::OrderInfo& order = planned.course.orders[o];
   const plan::Date day =
-      trial.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
+      planned.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
   const Commodity commodity = order.order.commodity;
-  std::string words = plan::words(trial.plan, commodity);
-  if (order.order.vehicle && trial.plan.vehicles.size() > 1) {
-    words += " for " + name_in(trial.plan.vehicles, *order.order.vehicle);
+  std::string words = plan::words(planned.plan, commodity);
+  if (order.order.vehicle && planned.plan.vehicles.size() > 1) {
+    words += " for " + name_in(planned.plan.vehicles, *order.order.vehicle);
   }
   if (takes_water(commodity) && order.supply.quality == plan::WaterQuality::brackish) {
     words += " (BRACKISH, do not drink)";
   }
   if (!order.open) return words + " SHUT that day, nothing is taken" + next_open(order.supply, day);
-  words += take_words(trial, o, system);
+  words += take_words(planned, o, system);
   if (order.supply.most) {
     words +=
-        fmt::format(" ({} at most)", so_much(trial.plan, commodity, *order.supply.most, system));
+        fmt::format(" ({} at most)", so_much(planned.plan, commodity, *order.supply.most, system));
   }
   if (order.cleaned && takes_water(commodity)) words += ", wash empty containers first";
   return order.supply.confirmed ? words : words + ", NOT CONFIRMED";
@@ -189,22 +190,22 @@ std::string opening_words(const plan::Supply& supply, plan::Date first, plan::Da
   return words;
 }
 
-std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
-                                     units::System system) {
+std::vector<SupplyLine> supply_lines(const answers::PlanRun& planned, std::size_t day,
+                                     bool at_outset, units::System system) {
   std::vector<SupplyLine> out;
   int stop = -1;
-  for (std::size_t o = 0; o < trial.course.orders.size(); ++o) {
-    const engine::OrderInfo& order = trial.course.orders[o];
+  for (std::size_t o = 0; o < planned.course.orders.size(); ++o) {
+    const engine::OrderInfo& order = planned.course.orders[o];
     const bool outset = order.day == 0 && order.hour <= 0;
     if (static_cast<std::size_t>(order.day) != day || outset != at_outset) continue;
     if (out.empty() || order.item != stop) {
-      out.push_back({.words = stop_words(trial, order) + ":", .shut = true, .hour = order.hour});
+      out.push_back({.words = stop_words(planned, order) + ":", .shut = true, .hour = order.hour});
       stop = order.item;
     } else {
       out.back().words += ";";
     }
     SupplyLine& line = out.back();
-    line.words += " " + order_line(trial, o, system);
+    line.words += " " + order_line(planned, o, system);
     line.unsure = line.unsure || !order.open || !order.supply.confirmed;
     line.shut = line.shut && !order.open;
   }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -21,8 +21,8 @@ struct SupplyLine {
 /// each order what and how much to take, that nobody has confirmed it, or that it is shut that day.
 /// How much is what the plan expects, rounded up. A stop at the outset, before the trip's first
 /// hour, is told apart from the others of the first day.
-std::vector<SupplyLine> supply_lines(const answers::Trial& trial, std::size_t day, bool at_outset,
-                                     units::System system);
+std::vector<SupplyLine> supply_lines(const answers::PlanRun& planned, std::size_t day,
+                                     bool at_outset, units::System system);
 
 /// When a supply is open, of what matters from one day to another: "open Mon to Fri, shut Mon 10
 /// May", "open every day".

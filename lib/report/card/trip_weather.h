@@ -1,6 +1,6 @@
 #pragma once
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::report {
 
@@ -12,6 +12,6 @@ struct TripWeather {
 
 /// Cold where a night of the plan comes below 5 °C: its temperatures are means, and colder nights
 /// than the mean bring frost. Heat where a day comes to 25 °C, and wherever it is not cold.
-TripWeather trip_weather(const answers::Trial& trial);
+TripWeather trip_weather(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

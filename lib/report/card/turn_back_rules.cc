@@ -21,7 +21,7 @@ double trip_hour(const answers::Moment& moment) { return day_h * moment.day + mo
 std::optional<answers::Moment> first_leaves(const NeedsAnswer& answer) {
   std::optional<answers::Moment> first;
   for (const answers::SupplyStretch& stretch : answer.turn_back.stretches) {
-    if (!reserve_of(answer.trial, stretch.reserve).life_supporting) continue;
+    if (!reserve_of(answer.planned, stretch.reserve).life_supporting) continue;
     if (!first || trip_hour(stretch.leaves) < trip_hour(*first)) first = stretch.leaves;
   }
   return first;
@@ -50,7 +50,7 @@ class Rules {
 
  private:
   [[nodiscard]] std::string when_where(const answers::Moment& moment, Toward toward) const {
-    return moment_words(answer_.trial, moment, toward, system_);
+    return moment_words(answer_.planned, moment, toward, system_);
   }
 
   void add_never(const answers::Moment& leaves) {
@@ -92,9 +92,9 @@ class Rules {
 
   /// One vehicle need not be named.
   [[nodiscard]] std::string reserve_name(int reserve) const {
-    const engine::ReserveInfo& info = reserve_of(answer_.trial, reserve);
+    const engine::ReserveInfo& info = reserve_of(answer_.planned, reserve);
     const bool of_the_vehicle =
-        info.id.family == engine::Family::fuel && answer_.trial.plan.vehicles.size() == 1;
+        info.id.family == engine::Family::fuel && answer_.planned.plan.vehicles.size() == 1;
     return of_the_vehicle ? "fuel" : reserve_words(info);
   }
 
@@ -107,10 +107,10 @@ class Rules {
           trip_hour(window.last) > trip_hour(stretch.arrives) + minute_h) {
         continue;
       }
-      const auto way = answers::return_way(answer_.trial, stretch, window.last);
+      const auto way = answers::return_way(answer_.planned, stretch, window.last);
       if (!way) continue;
       return fmt::format("Back to {} it is {} {}. ",
-                         answer_.trial.plan.places[static_cast<std::size_t>(way->place)].name,
+                         answer_.planned.plan.places[static_cast<std::size_t>(way->place)].name,
                          distance_words(way->distance_km),
                          way->as_it_came
                              ? "by the way you came"
@@ -146,7 +146,7 @@ std::vector<TurnBackRule> turn_back_rules(const NeedsAnswer& answer, units::Syst
 }
 
 std::string turn_back_words(const NeedsAnswer& answer) {
-  if (answer.trial.course.timeline->legs.empty()) {
+  if (answer.planned.course.timeline->legs.empty()) {
     return "Nothing is driven, so there is nowhere to turn back from.";
   }
   const std::string unsure = without_sure_supply(answer, true);

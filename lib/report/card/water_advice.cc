@@ -15,7 +15,7 @@ namespace {
 /// The most that all drink in a day of staying put.
 double most_drinking_l_day(const AdvisedTrip& trip) {
   double most = 0;
-  for (const engine::PlaceConditions& here : trip.trial.course.timeline->conditions.place_days) {
+  for (const engine::PlaceConditions& here : trip.planned.course.timeline->conditions.place_days) {
     most = std::max(most, here.drink_l);
   }
   return most;
@@ -25,7 +25,7 @@ double most_drinking_l_day(const AdvisedTrip& trip) {
 /// it never does by the plan.
 std::optional<int> brackish_from(const AdvisedTrip& trip, const plan::Container& can, int store) {
   if (can.quality == plan::WaterQuality::brackish) return -1;
-  for (const engine::Event& event : trip.trial.record.events) {
+  for (const engine::Event& event : trip.planned.record.events) {
     if (event.kind == engine::EventKind::brackish_in && event.subject == store) return event.day;
   }
   return std::nullopt;
@@ -35,7 +35,7 @@ std::optional<int> brackish_from(const AdvisedTrip& trip, const plan::Container&
 std::string utility_to_drink(const AdvisedTrip& trip) {
   std::vector<std::string> good;
   std::string bad;
-  const auto& cans = std::get<engine::reserves::Water::Compiled>(trip.trial.course.families).cans;
+  const auto& cans = std::get<engine::reserves::Water::Compiled>(trip.planned.course.families).cans;
   std::size_t next = 0;
   for (const bool last : {false, true}) {
     for (const plan::Container& can : trip.plan().water.containers) {

@@ -65,11 +65,11 @@ constexpr drawing::Font figure_font{.size_pt = 8.5};
 class WayOutRows {
  public:
   explicit WayOutRows(const Sheet& sheet)
-      : sheet_(sheet), trial_(sheet.trial()), ways_(sheet.answer.ways_out) {}
+      : sheet_(sheet), planned_(sheet.planned()), ways_(sheet.answer.ways_out) {}
 
   void write() {
-    if (trial_.course.timeline->legs.empty() || ways_.reserves.empty()) return;
-    if (trial_.record.days() < 2) return;
+    if (planned_.course.timeline->legs.empty() || ways_.reserves.empty()) return;
+    if (planned_.record.days() < 2) return;
     constexpr std::size_t most_beside = 3;
     sheet_.title("The way out");
     sheet_.say(legend());
@@ -91,7 +91,7 @@ class WayOutRows {
         "Only that? Raise the alarm first, then ask them: stay, or drive? Less than that: stay. ";
     bool beyond = false;
     bool unsure = false;
-    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         beyond = beyond || !ways.at_once.fits || (ways.back && !ways.back->fits);
@@ -111,7 +111,7 @@ class WayOutRows {
   /// Whether going on at once takes more fuel somewhere than going on as planned, the places on the
   /// way being open.
   [[nodiscard]] bool more_at_once() const {
-    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         if (info(i).id.family != engine::Family::fuel || ways.at_once.shut_place >= 0) continue;
@@ -127,7 +127,7 @@ class WayOutRows {
   /// The limited supplies that figures count on, said once.
   [[nodiscard]] std::string taken_on_the_way() const {
     std::vector<Taken> taken;
-    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         for (const WayOut* way : {&ways.at_once, ways.back ? &*ways.back : nullptr}) {
@@ -138,12 +138,12 @@ class WayOutRows {
         }
       }
     }
-    return taken_words(trial_, taken);
+    return taken_words(planned_, taken);
   }
 
   [[nodiscard]] std::vector<Camp> camps() const {
     std::vector<Camp> out;
-    for (std::size_t evening = 1; evening < trial_.record.days(); ++evening) {
+    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
       std::vector<WaysOut> ways;
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         ways.push_back(ways_.ways(evening, i));
@@ -174,8 +174,8 @@ class WayOutRows {
   }
 
   [[nodiscard]] std::string name_of(std::size_t evening) const {
-    const auto& ended = trial_.course.timeline->days[evening - 1].schedule;
-    return engine::route_point_name(trial_.plan, ended.to);
+    const auto& ended = planned_.course.timeline->days[evening - 1].schedule;
+    return engine::route_point_name(planned_.plan, ended.to);
   }
 
   [[nodiscard]] static std::string nights(const Camp& camp) {
@@ -190,7 +190,7 @@ class WayOutRows {
   // --- figures ---
 
   [[nodiscard]] const engine::ReserveInfo& info(std::size_t i) const {
-    return reserve_of(trial_, ways_.reserves[i]);
+    return reserve_of(planned_, ways_.reserves[i]);
   }
 
   [[nodiscard]] std::string figure(std::size_t i, double level) const {
@@ -212,7 +212,7 @@ class WayOutRows {
 
   [[nodiscard]] std::string place(int index) const {
     return index < 0 ? "the end of the trip"
-                     : trial_.plan.places[static_cast<std::size_t>(index)].name;
+                     : planned_.plan.places[static_cast<std::size_t>(index)].name;
   }
 
   [[nodiscard]] std::string leads(const WayOut& way) const {
@@ -322,7 +322,7 @@ class WayOutRows {
   }
 
   const Sheet& sheet_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const answers::WaysOutTable& ways_;
 };
 

@@ -5,9 +5,9 @@
 
 namespace drystage::report {
 
-std::vector<DaysAcross> across_days(const answers::Trial& trial, const TripLine& line) {
+std::vector<DaysAcross> across_days(const answers::PlanRun& planned, const TripLine& line) {
   constexpr double narrowest_day_pt = 4 * drawing::points_per_mm;
-  const auto days = static_cast<int>(trial.record.days());
+  const auto days = static_cast<int>(planned.record.days());
   const std::vector<DayPiece> pieces = day_pieces(days, across_pt(), narrowest_day_pt);
   std::vector<DaysAcross> out;
   for (const DayPiece& piece : pieces) {

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "report/charts/across.h"
 #include "report/charts/day_axis.h"
 #include "report/charts/trip_line.h"
@@ -17,6 +17,6 @@ struct DaysAcross {
 
 /// All days of a trip, in pieces of days that are 4 mm wide or more: lines at midnight, and the
 /// nights. A day is as wide in the last piece, which may have fewer, as in the others.
-std::vector<DaysAcross> across_days(const answers::Trial& trial, const TripLine& line);
+std::vector<DaysAcross> across_days(const answers::PlanRun& planned, const TripLine& line);
 
 }  // namespace drystage::report

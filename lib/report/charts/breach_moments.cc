@@ -17,13 +17,13 @@ using Kind = BreachMoment::Kind;
 /// Days on end on which something is so, each run of them as a moment on its first day. What lasts
 /// through a day on which it is not so begins no other run after that.
 template <class IsSo, class Lasts>
-std::vector<BreachMoment> runs_of_days(const answers::Trial& trial, std::size_t reserve, Kind kind,
-                                       double engine::ReserveDay::*clock_h, const IsSo& is_so,
-                                       const Lasts& lasts) {
+std::vector<BreachMoment> runs_of_days(const answers::PlanRun& planned, std::size_t reserve,
+                                       Kind kind, double engine::ReserveDay::*clock_h,
+                                       const IsSo& is_so, const Lasts& lasts) {
   std::vector<BreachMoment> out;
   bool goes_on = false;
-  for (std::size_t d = 0; d < trial.record.days(); ++d) {
-    const engine::ReserveDay& row = trial.record.reserve(d, reserve);
+  for (std::size_t d = 0; d < planned.record.days(); ++d) {
+    const engine::ReserveDay& row = planned.record.reserve(d, reserve);
     const int day = static_cast<int>(d);
     const bool now = is_so(row);
     if (now && !goes_on) out.push_back({kind, day_h * day + row.*clock_h, day, day});
@@ -43,16 +43,16 @@ double level_at(const std::vector<answers::Level>& levels, double hour) {
 }
 
 /// What happens, without when.
-std::string what_words(const answers::Trial& trial, std::size_t reserve, Kind kind) {
+std::string what_words(const answers::PlanRun& planned, std::size_t reserve, Kind kind) {
   if (kind == Kind::runs_out) return "runs out";
   if (kind == Kind::utility_drunk) return "utility water drunk";
-  const bool above = trial.course.reserves[reserve].sense == engine::Sense::keep_above;
+  const bool above = planned.course.reserves[reserve].sense == engine::Sense::keep_above;
   return above ? "below margin" : "above margin";
 }
 
 }  // namespace
 
-std::vector<BreachMoment> breach_moments(const answers::Trial& trial,
+std::vector<BreachMoment> breach_moments(const answers::PlanRun& planned,
                                          const std::vector<answers::Level>& levels,
                                          std::size_t reserve) {
   using Row = engine::ReserveDay;
@@ -60,14 +60,14 @@ std::vector<BreachMoment> breach_moments(const answers::Trial& trial,
   // What has run out stays so, wanted or not, until something is taken on.
   const auto still_out = [](const Row& row) { return row.gained <= 0; };
   std::vector<BreachMoment> out = runs_of_days(
-      trial, reserve, Kind::runs_out, &Row::short_h,
+      planned, reserve, Kind::runs_out, &Row::short_h,
       [](const Row& row) { return row.short_of > 0; }, still_out);
   const std::vector<BreachMoment> drunk = runs_of_days(
-      trial, reserve, Kind::utility_drunk, &Row::short_h,
+      planned, reserve, Kind::utility_drunk, &Row::short_h,
       [](const Row& row) { return row.stood_in > 0 && row.short_of <= 0; }, still_out);
   out.insert(out.end(), drunk.begin(), drunk.end());
   for (const BreachMoment& low : runs_of_days(
-           trial, reserve, Kind::beyond_margin, &Row::breach_h,
+           planned, reserve, Kind::beyond_margin, &Row::breach_h,
            [](const Row& row) { return row.breach_h >= 0; }, [](const Row&) { return false; })) {
     const bool told = std::ranges::any_of(out, [&low](const BreachMoment& other) {
       return std::abs(other.hour - low.hour) < slight_h && other.last_day >= low.last_day;
@@ -79,27 +79,27 @@ std::vector<BreachMoment> breach_moments(const answers::Trial& trial,
   return out;
 }
 
-std::string moment_by_day(const answers::Trial& trial, std::size_t reserve,
+std::string moment_by_day(const answers::PlanRun& planned, std::size_t reserve,
                           const BreachMoment& moment) {
-  const std::string what = what_words(trial, reserve, moment.kind);
+  const std::string what = what_words(planned, reserve, moment.kind);
   const int day = moment.day + 1;
   if (moment.kind != Kind::beyond_margin) {
     return fmt::format("{} {}day {}, {}", what, moment.kind == Kind::utility_drunk ? "from " : "",
                        day, clock(moment.hour - day_h * moment.day));
   }
   const int last_day = moment.last_day + 1;
-  if (last_day == static_cast<int>(trial.record.days())) {
+  if (last_day == static_cast<int>(planned.record.days())) {
     return fmt::format("{} from day {}", what, day);
   }
   if (last_day == day) return fmt::format("{} day {}", what, day);
   return fmt::format("{} days {} to {}", what, day, last_day);
 }
 
-std::string moment_by_way(const answers::Trial& trial, std::size_t reserve,
+std::string moment_by_way(const answers::PlanRun& planned, std::size_t reserve,
                           const BreachMoment& moment, const TripLine& line, units::System system) {
   const units::Display shown = units::display(units::Kind::distance, system);
   const double way = rounded(shown.number(line.km_at(moment.hour)), 0, Toward::down);
-  return fmt::format("{} {} {} {}", what_words(trial, reserve, moment.kind),
+  return fmt::format("{} {} {} {}", what_words(planned, reserve, moment.kind),
                      moment.kind == Kind::runs_out ? "after" : "from",
                      units::format_number(way, units::decimals(0)), shown.unit);
 }

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "answers/base/levels.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "report/charts/trip_line.h"
 #include "units/format.h"
 
@@ -24,16 +24,16 @@ struct BreachMoment {
 /// Those of a reserve with these levels, in time order, by the days of the record. What lasts for
 /// days on end is one, and so is what has run out until something is taken on. Where it runs out,
 /// or is replaced, as soon as its margin is broken, only that is told.
-std::vector<BreachMoment> breach_moments(const answers::Trial& trial,
+std::vector<BreachMoment> breach_moments(const answers::PlanRun& planned,
                                          const std::vector<answers::Level>& levels,
                                          std::size_t reserve);
 
 /// "below margin from day 9", "below margin days 9 to 11", "runs out day 12, 21:15".
-std::string moment_by_day(const answers::Trial& trial, std::size_t reserve,
+std::string moment_by_day(const answers::PlanRun& planned, std::size_t reserve,
                           const BreachMoment& moment);
 
 /// The same by the way driven, cut to whole km or miles: "runs out after 803 km".
-std::string moment_by_way(const answers::Trial& trial, std::size_t reserve,
+std::string moment_by_way(const answers::PlanRun& planned, std::size_t reserve,
                           const BreachMoment& moment, const TripLine& line, units::System system);
 
 }  // namespace drystage::report

@@ -28,15 +28,15 @@ std::vector<int> days_where(const DayPiece& piece, const std::function<bool(int)
 
 }  // namespace
 
-ChartedReserve::ChartedReserve(const answers::Trial& trial, const answers::Levels& levels,
+ChartedReserve::ChartedReserve(const answers::PlanRun& planned, const answers::Levels& levels,
                                const answers::Needs* needs, std::size_t reserve,
                                units::System system)
-    : trial_(trial),
-      info_(trial.course.reserves[reserve]),
+    : planned_(planned),
+      info_(planned.course.reserves[reserve]),
       reserve_(reserve),
       levels_(levels.reserves[reserve]),
       system_(system),
-      mornings_(mornings_of(trial, needs, reserve)) {}
+      mornings_(mornings_of(planned, needs, reserve)) {}
 
 double ChartedReserve::shown(double level) const { return display_number(info_, level, system_); }
 
@@ -82,7 +82,7 @@ std::string ChartedReserve::title(const DayPiece& piece, bool cut) const {
 }
 
 const engine::ReserveDay& ChartedReserve::row(int day) const {
-  return trial_.record.reserve(static_cast<std::size_t>(day), reserve_);
+  return planned_.record.reserve(static_cast<std::size_t>(day), reserve_);
 }
 
 std::vector<int> ChartedReserve::mornings_where(
@@ -113,7 +113,7 @@ std::vector<int> ChartedReserve::beyond(const DayPiece& piece) const {
 }
 
 std::vector<std::vector<MustHave>> ChartedReserve::must_have(const DayPiece& piece) const {
-  return must_have_lines(trial_, levels_, mornings_, reserve_, piece);
+  return must_have_lines(planned_, levels_, mornings_, reserve_, piece);
 }
 
 std::vector<std::string> ChartedReserve::notes(const DayPiece& piece, double top) const {

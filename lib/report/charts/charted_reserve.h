@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "answers/base/levels.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "report/charts/day_axis.h"
 #include "report/charts/must_have.h"
@@ -16,12 +16,12 @@
 namespace drystage::report {
 
 /// What the chart of a reserve has to tell: its numbers in the units to show, on which days what
-/// is to be marked, and what must be said in words. It refers to trial, levels and needs, which
+/// is to be marked, and what must be said in words. It refers to run, levels and needs, which
 /// must last as long. Without needs it has no mornings.
 class ChartedReserve {
  public:
   /// `reserve` is an index into the course's reserves.
-  ChartedReserve(const answers::Trial& trial, const answers::Levels& levels,
+  ChartedReserve(const answers::PlanRun& planned, const answers::Levels& levels,
                  const answers::Needs* needs, std::size_t reserve, units::System system);
 
   [[nodiscard]] const std::vector<answers::Level>& levels() const { return levels_; }
@@ -60,7 +60,7 @@ class ChartedReserve {
   [[nodiscard]] std::vector<int> mornings_where(
       const DayPiece& piece, const std::function<bool(const Morning&)>& so) const;
 
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const engine::ReserveInfo& info_;
   std::size_t reserve_;
   const std::vector<answers::Level>& levels_;

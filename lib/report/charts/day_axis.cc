@@ -73,7 +73,7 @@ void day_lines(drawing::Plot& plot, const DayPiece& piece, const drawing::Stroke
 }
 
 double day_labels(drawing::Plot& plot, const drawing::Typesetter& typesetter,
-                  const answers::Trial& trial, const DayPiece& piece, double top_pt,
+                  const answers::PlanRun& planned, const DayPiece& piece, double top_pt,
                   double block_pt) {
   double y = top_pt;
   const auto row = [&](const std::vector<Label>& of, std::size_t every, const drawing::Font& font) {
@@ -86,7 +86,7 @@ double day_labels(drawing::Plot& plot, const drawing::Typesetter& typesetter,
   const std::vector<Label> hours = hour_labels(plot, piece);
   if (apart(hours, body_font) == 1) row(hours, 1, body_font);
   const auto date = [&](int day) {
-    return short_date(trial.plan.trip.start + boost::gregorian::days(day));
+    return short_date(planned.plan.trip.start + boost::gregorian::days(day));
   };
   // "Mon 08 Feb" is always of ten letters.
   constexpr std::size_t weekday_letters = 3;

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "drawing/plot.h"
 
 namespace drystage::report {
@@ -27,7 +27,7 @@ void day_lines(drawing::Plot& plot, const DayPiece& piece, const drawing::Stroke
 /// Under a plot, between the block's left edge and its right one: number, weekday and date of as
 /// many days as there is room for, hours where days are wide. Answers how high that is.
 double day_labels(drawing::Plot& plot, const drawing::Typesetter& typesetter,
-                  const answers::Trial& trial, const DayPiece& piece, double top_pt,
+                  const answers::PlanRun& planned, const DayPiece& piece, double top_pt,
                   double block_pt);
 
 }  // namespace drystage::report

@@ -105,8 +105,8 @@ Block key_of_rooms(const Typesetter& typesetter) {
 
 class DecidesChart {
  public:
-  DecidesChart(const Typesetter& typesetter, const answers::Trial& trial)
-      : typesetter_(typesetter), trial_(trial) {}
+  DecidesChart(const Typesetter& typesetter, const answers::PlanRun& planned)
+      : typesetter_(typesetter), planned_(planned) {}
 
   [[nodiscard]] Block piece(const DaysAcross& days) const {
     constexpr double gap_pt = 5;
@@ -121,7 +121,7 @@ class DecidesChart {
     out.marks.emplace_back(
         typesetter_.text("day", strong_font, {}, days.across.scale.from_pt - gap_pt));
     out.height_pt = key_line_pt(typesetter_) + 1;
-    for (const std::size_t reserve : life_first(trial_)) row(out, days, reserve);
+    for (const std::size_t reserve : life_first(planned_)) row(out, days, reserve);
     out.height_pt += gap_pt;
     return out;
   }
@@ -131,7 +131,7 @@ class DecidesChart {
     constexpr double gap_pt = 6;
     constexpr double inset_pt = 1;
     drawing::Text name =
-        typesetter_.text(capital(name_words(reserve_words(trial_.course.reserves[reserve]))),
+        typesetter_.text(capital(name_words(reserve_words(planned_.course.reserves[reserve]))),
                          body_font, {}, days.across.scale.from_pt - gap_pt);
     const double height = std::max(name.box.height, room_box_pt) + 1;
     name.box.y = out.height_pt + (height - name.box.height) / 2;
@@ -144,24 +144,24 @@ class DecidesChart {
                      .width = to - from - 2 * inset_pt,
                      .height = room_box_pt};
       const auto index = static_cast<std::size_t>(day);
-      const Near near = near_of(room_of(trial_, reserve, index));
+      const Near near = near_of(room_of(planned_, reserve, index));
       draw_room(typesetter_, out.marks, box, near);
-      if (decides_on(trial_, index) == reserve) draw_frame(out.marks, box, near);
+      if (decides_on(planned_, index) == reserve) draw_frame(out.marks, box, near);
     }
     out.height_pt += height;
   }
 
   const Typesetter& typesetter_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
 };
 
 }  // namespace
 
-std::vector<Block> decides_chart(const Typesetter& typesetter, const answers::Trial& trial,
+std::vector<Block> decides_chart(const Typesetter& typesetter, const answers::PlanRun& planned,
                                  const TripLine& line) {
-  const DecidesChart chart(typesetter, trial);
+  const DecidesChart chart(typesetter, planned);
   std::vector<Block> out;
-  for (const DaysAcross& days : across_days(trial, line)) out.push_back(chart.piece(days));
+  for (const DaysAcross& days : across_days(planned, line)) out.push_back(chart.piece(days));
   out.push_back(key_of_rooms(typesetter));
   return out;
 }

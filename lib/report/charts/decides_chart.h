@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
 #include "report/charts/trip_line.h"
@@ -14,6 +14,6 @@ namespace drystage::report {
 /// box of the reserve that decides has a thick frame. The days stand where those of the time chart
 /// do.
 std::vector<drawing::Block> decides_chart(const drawing::Typesetter& typesetter,
-                                          const answers::Trial& trial, const TripLine& line);
+                                          const answers::PlanRun& planned, const TripLine& line);
 
 }  // namespace drystage::report

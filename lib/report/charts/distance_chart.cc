@@ -22,10 +22,10 @@ using drawing::Typesetter;
 
 class DistanceChart {
  public:
-  DistanceChart(const Typesetter& typesetter, const answers::Trial& trial, const TripLine& line,
+  DistanceChart(const Typesetter& typesetter, const answers::PlanRun& planned, const TripLine& line,
                 const answers::Levels& levels, units::System system)
       : typesetter_(typesetter),
-        trial_(trial),
+        planned_(planned),
         line_(line),
         levels_(levels),
         system_(system),
@@ -36,8 +36,8 @@ class DistanceChart {
 
   [[nodiscard]] std::vector<Block> blocks() const {
     std::vector<Block> out{names()};
-    for (const std::size_t reserve : life_first(trial_)) {
-      const engine::Family family = trial_.course.reserves[reserve].id.family;
+    for (const std::size_t reserve : life_first(planned_)) {
+      const engine::Family family = planned_.course.reserves[reserve].id.family;
       if (family != engine::Family::fuel && family != engine::Family::drinking_water) continue;
       out.push_back(level_strip(typesetter_, strip(reserve), across_));
     }
@@ -52,15 +52,15 @@ class DistanceChart {
       if (halt.place < 0) continue;
       const double at_pt = across_.scale.at_pt(shown_.number(halt.km));
       names.push_back(
-          {.from_pt = at_pt, .to_pt = at_pt, .words = trial_.plan.places[at(halt.place)].name});
+          {.from_pt = at_pt, .to_pt = at_pt, .words = planned_.plan.places[at(halt.place)].name});
     }
     return name_rows(typesetter_, std::move(names), across_.scale.from_pt, picture.column_pt());
   }
 
   [[nodiscard]] LevelStrip strip(std::size_t reserve) const {
     constexpr double way_strip_pt = 84;
-    const ChartedReserve charted(trial_, levels_, nullptr, reserve, system_);
-    const DayPiece all{.first = 0, .count = static_cast<int>(trial_.record.days())};
+    const ChartedReserve charted(planned_, levels_, nullptr, reserve, system_);
+    const DayPiece all{.first = 0, .count = static_cast<int>(planned_.record.days())};
     LevelStrip out{.title = charted.title(all, false),
                    .above = charted.above(),
                    .has_margin = charted.has_margin(),
@@ -71,11 +71,11 @@ class DistanceChart {
                             .level = charted.shown(level.level),
                             .margin = charted.shown(level.margin)});
     }
-    for (const BreachMoment& moment : breach_moments(trial_, charted.levels(), reserve)) {
+    for (const BreachMoment& moment : breach_moments(planned_, charted.levels(), reserve)) {
       const bool margin = moment.kind == BreachMoment::Kind::beyond_margin;
       out.flags.push_back({.x = shown_.number(line_.km_at(moment.hour)),
                            .level = charted.shown(moment.level),
-                           .words = moment_by_way(trial_, reserve, moment, line_, system_),
+                           .words = moment_by_way(planned_, reserve, moment, line_, system_),
                            .font = margin ? body_font : strong_font});
     }
     return out;
@@ -102,7 +102,7 @@ class DistanceChart {
   }
 
   const Typesetter& typesetter_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const TripLine& line_;
   const answers::Levels& levels_;
   units::System system_;
@@ -112,11 +112,11 @@ class DistanceChart {
 
 }  // namespace
 
-std::vector<Block> distance_chart(const Typesetter& typesetter, const answers::Trial& trial,
+std::vector<Block> distance_chart(const Typesetter& typesetter, const answers::PlanRun& planned,
                                   const TripLine& line, const answers::Levels& levels,
                                   units::System system) {
   if (line.total_km() <= 0) return {};
-  return DistanceChart(typesetter, trial, line, levels, system).blocks();
+  return DistanceChart(typesetter, planned, line, levels, system).blocks();
 }
 
 }  // namespace drystage::report

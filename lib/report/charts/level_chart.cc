@@ -55,12 +55,12 @@ drawing::Shape beyond_sign(Point centre) { return triangle(centre, sign_pt, fals
 
 class ReserveChart {
  public:
-  ReserveChart(const Typesetter& typesetter, const answers::Trial& trial,
+  ReserveChart(const Typesetter& typesetter, const answers::PlanRun& planned,
                const answers::Levels& levels, const answers::Needs* needs, std::size_t reserve,
                double width_pt, units::System system)
       : typesetter_(typesetter),
-        trial_(trial),
-        reserve_(trial, levels, needs, reserve, system),
+        planned_(planned),
+        reserve_(planned, levels, needs, reserve, system),
         width_pt_(width_pt) {
     const auto [low, high] = reserve_.range();
     axis_ = drawing::axis_over(low, high, frame_height_pt, fine_pt, number_pt);
@@ -73,7 +73,7 @@ class ReserveChart {
   [[nodiscard]] std::vector<Block> blocks(double numbers_pt) {
     left_pt_ = numbers_pt;
     right_pt_ = width_pt_ >= both_sides_from_pt ? left_pt_ : right_edge_pt;
-    const auto days = static_cast<int>(trial_.record.days());
+    const auto days = static_cast<int>(planned_.record.days());
     const double room = width_pt_ - left_pt_ - right_pt_;
     const std::vector<DayPiece> pieces = day_pieces(days, room, least_day_pt);
     std::vector<Block> out;
@@ -219,7 +219,7 @@ class ReserveChart {
     draw_must_have(plot, piece);
     if (signs) draw_signs(plot, piece, signs_pt, line_pt);
     y += frame_height_pt + number_gap_pt;
-    y += day_labels(plot, typesetter_, trial_, piece, y, width_pt_);
+    y += day_labels(plot, typesetter_, planned_, piece, y, width_pt_);
     for (drawing::Mark& mark : std::move(plot).marks()) out.marks.push_back(std::move(mark));
     for (const std::string& note : reserve_.notes(piece, axis_.high)) {
       const drawing::Text text = typesetter_.text(note, body_font, {.x = 0, .y = y}, width_pt_);
@@ -231,7 +231,7 @@ class ReserveChart {
   }
 
   const Typesetter& typesetter_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   ChartedReserve reserve_;
   double width_pt_;
   drawing::Axis axis_;
@@ -241,13 +241,13 @@ class ReserveChart {
 
 }  // namespace
 
-std::vector<Block> level_charts(const Typesetter& typesetter, const answers::Trial& trial,
+std::vector<Block> level_charts(const Typesetter& typesetter, const answers::PlanRun& planned,
                                 const answers::Levels& levels, const answers::Needs* needs,
                                 double width_pt, units::System system) {
   std::vector<ReserveChart> charts;
   double numbers_pt = least_left_pt;
-  for (const std::size_t reserve : life_first(trial)) {
-    charts.emplace_back(typesetter, trial, levels, needs, reserve, width_pt, system);
+  for (const std::size_t reserve : life_first(planned)) {
+    charts.emplace_back(typesetter, planned, levels, needs, reserve, width_pt, system);
     numbers_pt = std::max(numbers_pt, charts.back().numbers_pt());
   }
   std::vector<Block> out;

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "answers/base/levels.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
@@ -20,8 +20,8 @@ namespace drystage::report {
 /// is wide into several. Each block is one chart; nothing in it leaves its width. `needs` may be
 /// null: then nothing is shown of what must be on board.
 std::vector<drawing::Block> level_charts(const drawing::Typesetter& typesetter,
-                                         const answers::Trial& trial, const answers::Levels& levels,
-                                         const answers::Needs* needs, double width_pt,
-                                         units::System system);
+                                         const answers::PlanRun& planned,
+                                         const answers::Levels& levels, const answers::Needs* needs,
+                                         double width_pt, units::System system);
 
 }  // namespace drystage::report

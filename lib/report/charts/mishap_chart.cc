@@ -75,7 +75,7 @@ class MishapChart {
  public:
   MishapChart(const Typesetter& typesetter, const MishapsAnswer& answer, units::System system)
       : typesetter_(typesetter), answer_(answer), system_(system) {
-    days_ = static_cast<int>(answer.trial.record.days());
+    days_ = static_cast<int>(answer.planned.record.days());
     for (const Finding& finding : answer.sweep.findings) days_ = std::max(days_, finding.day + 1);
     for (const Finding* finding : worst_moments(answer)) {
       rows_.push_back(static_cast<std::size_t>(finding->failure));
@@ -94,7 +94,7 @@ class MishapChart {
 
   void lay(drawing::Flow& flow) const {
     constexpr double gap_pt = 8;
-    write_trip(flow, typesetter_, answer_.trial);
+    write_trip(flow, typesetter_, answer_.planned);
     write(flow, typesetter_, mishaps_partial_words(answer_), heading_font);
     write(flow, typesetter_, mishaps_verdict_words(answer_, system_), heading_font);
     write(flow, typesetter_, mishaps_scope_words(answer_), body_font);
@@ -128,7 +128,7 @@ class MishapChart {
   [[nodiscard]] std::string worst_words(const Finding& finding) const {
     return fmt::format("The worst: {}, on day {}. {}",
                        name_words(failure_name(answer_.sweep, finding.failure)), finding.day + 1,
-                       capital(finding_words(answer_.trial, finding, system_)));
+                       capital(finding_words(answer_.planned, finding, system_)));
   }
 
   [[nodiscard]] const std::string& name(std::size_t failure) const {
@@ -157,7 +157,7 @@ class MishapChart {
                 {.x = 0, .y = y, .width = cell_height_pt + 2, .height = cell_height_pt}, outcome);
       out.push_back(std::move(item));
     };
-    add(Outcome::runs_out_vital, vital_words(answer_.trial.plan) + " runs out");
+    add(Outcome::runs_out_vital, vital_words(answer_.planned.plan) + " runs out");
     add(Outcome::runs_out, "something else runs out");
     add(Outcome::eats_margin, "below a margin");
     add(Outcome::holds, plain ? "holds" : "no worse than without a mishap");
@@ -178,7 +178,7 @@ class MishapChart {
     for (int day = piece.first; day < piece.first + piece.count; ++day) {
       const double at = left(piece, day) + cell_pt_ / 2;
       numbers.push_back({.at_pt = at, .words = fmt::format("{}", day + 1)});
-      dates.push_back({.at_pt = at, .words = short_date(date_of(answer_.trial, day))});
+      dates.push_back({.at_pt = at, .words = short_date(date_of(answer_.planned, day))});
     }
     double y = 0;
     const auto row = [&](const std::vector<drawing::Label>& labels, const drawing::Font& font,
@@ -235,7 +235,7 @@ class MishapChart {
 drawing::Drawing mishap_chart(const MishapsAnswer& answer, units::System system) {
   const Typesetter typesetter;
   const MishapChart chart(typesetter, answer, system);
-  const std::string& title = answer.trial.plan.trip.title;
+  const std::string& title = answer.planned.plan.trip.title;
   drawing::Flow flow(picture);
   chart.lay(flow);
   std::vector<drawing::Page> pages = flow.pages(typesetter, title);

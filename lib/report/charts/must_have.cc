@@ -38,29 +38,29 @@ void go_on(std::vector<MustHave>& line, const std::vector<answers::Level>& level
 
 bool Morning::can_be_met() const { return !is_endless(*need) && need->fits; }
 
-std::vector<Morning> mornings_of(const answers::Trial& trial, const answers::Needs* needs,
+std::vector<Morning> mornings_of(const answers::PlanRun& planned, const answers::Needs* needs,
                                  std::size_t reserve) {
   if (needs == nullptr) return {};
   const auto own = std::ranges::find(needs->reserves, static_cast<int>(reserve));
   if (own == needs->reserves.end()) return {};
   const auto index = static_cast<std::size_t>(own - needs->reserves.begin());
   std::vector<Morning> out;
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
     const int number = static_cast<int>(day);
     out.push_back({.day = number,
-                   .hour = morning_hour(*trial.course.timeline, number),
+                   .hour = morning_hour(*planned.course.timeline, number),
                    .need = &needs->need(day, index)});
   }
   return out;
 }
 
-std::vector<std::vector<MustHave>> must_have_lines(const answers::Trial& trial,
+std::vector<std::vector<MustHave>> must_have_lines(const answers::PlanRun& planned,
                                                    const std::vector<answers::Level>& levels,
                                                    const std::vector<Morning>& mornings,
                                                    std::size_t reserve, const DayPiece& piece) {
-  const bool can_be_taken_on = trial.course.reserves[reserve].commodity.has_value();
+  const bool can_be_taken_on = planned.course.reserves[reserve].commodity.has_value();
   const auto ledger = [&](const Morning& morning) -> const engine::ReserveDay& {
-    return trial.record.reserve(static_cast<std::size_t>(morning.day), reserve);
+    return planned.record.reserve(static_cast<std::size_t>(morning.day), reserve);
   };
   std::vector<std::vector<MustHave>> out;
   std::vector<MustHave> line;

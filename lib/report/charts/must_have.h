@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "answers/base/levels.h"
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "report/charts/day_axis.h"
 
@@ -23,7 +23,7 @@ struct Morning {
 /// Every morning of a trip, in order: midnight; the first once all is on board that is taken on at
 /// the outset. Empty where `needs` is null or has nothing of the reserve (an index into the
 /// course's).
-std::vector<Morning> mornings_of(const answers::Trial& trial, const answers::Needs* needs,
+std::vector<Morning> mornings_of(const answers::PlanRun& planned, const answers::Needs* needs,
                                  std::size_t reserve);
 
 /// What must be on board at a time.
@@ -39,7 +39,7 @@ struct MustHave {
 /// falls as the plan's level does, for what is to spare stays: a straight line would pass above the
 /// plan where much is used at once. Only where something is charged, lost or lacking is it
 /// straight.
-std::vector<std::vector<MustHave>> must_have_lines(const answers::Trial& trial,
+std::vector<std::vector<MustHave>> must_have_lines(const answers::PlanRun& planned,
                                                    const std::vector<answers::Level>& levels,
                                                    const std::vector<Morning>& mornings,
                                                    std::size_t reserve, const DayPiece& piece);

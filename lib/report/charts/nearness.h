@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::report {
 
@@ -18,14 +18,14 @@ struct Room {
   bool runs_out = false;  ///< it is wanted that day and not there
 };
 
-Room room_of(const answers::Trial& trial, std::size_t reserve, std::size_t day);
+Room room_of(const answers::PlanRun& planned, std::size_t reserve, std::size_t day);
 
 /// The reserve that decides on a day, an index into the course's: the one with the least room.
 /// First comes one that runs out, then one beyond its margin, and of those first what life depends
 /// on.
-std::size_t decides_on(const answers::Trial& trial, std::size_t day);
+std::size_t decides_on(const answers::PlanRun& planned, std::size_t day);
 
 /// Which reserve decides on which days: "drinking water on days 3 to 14; fuel of truck on day 1."
-std::string decides_words(const answers::Trial& trial);
+std::string decides_words(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

@@ -17,10 +17,10 @@ void write(drawing::Flow& flow, const drawing::Typesetter& typesetter, const std
 }
 
 void write_trip(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                const answers::Trial& trial) {
-  write(flow, typesetter, trial.plan.trip.title, title_font, 2);
-  const std::size_t people = trial.plan.people.size();
-  const std::vector<engine::DayInfo>& days = trial.course.timeline->days;
+                const answers::PlanRun& planned) {
+  write(flow, typesetter, planned.plan.trip.title, title_font, 2);
+  const std::size_t people = planned.plan.people.size();
+  const std::vector<engine::DayInfo>& days = planned.course.timeline->days;
   std::string when = long_date(days.front().schedule.date);
   if (days.size() > 1) when += " to " + long_date(days.back().schedule.date);
   write(flow, typesetter,

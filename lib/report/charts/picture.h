@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "drawing/flow.h"
 #include "drawing/paper.h"
 #include "drawing/typesetter.h"
@@ -23,7 +23,7 @@ void write(drawing::Flow& flow, const drawing::Typesetter& typesetter, const std
 
 /// The trip's title, and below it people, days and dates.
 void write_trip(drawing::Flow& flow, const drawing::Typesetter& typesetter,
-                const answers::Trial& trial);
+                const answers::PlanRun& planned);
 
 /// What the reader was warned of, each by itself.
 void write_warnings(drawing::Flow& flow, const drawing::Typesetter& typesetter,

@@ -8,19 +8,19 @@
 
 namespace drystage::report {
 
-std::vector<SupplyStop> supply_stops(const answers::Trial& trial, units::System system) {
+std::vector<SupplyStop> supply_stops(const answers::PlanRun& planned, units::System system) {
   constexpr double least_amount = 0.05;
   std::vector<SupplyStop> out;
-  for (const engine::Event& event : all_events(trial)) {
+  for (const engine::Event& event : all_events(planned)) {
     const bool shut = event.kind == engine::EventKind::shut;
     const bool taken = event.kind == engine::EventKind::refill && event.amount >= least_amount;
     if (!shut && !taken) continue;
-    const engine::OrderInfo& order = trial.course.orders[at(event.subject)];
-    std::string words = ordered_words(trial.plan, order);
+    const engine::OrderInfo& order = planned.course.orders[at(event.subject)];
+    std::string words = ordered_words(planned.plan, order);
     if (shut) {
       words += ": shut";
     } else {
-      words += " " + taken_words(trial.plan, order, event.amount, system);
+      words += " " + taken_words(planned.plan, order, event.amount, system);
       if (!order.supply.confirmed) words += " (not confirmed)";
     }
     const double hour = day_h * event.day + event.hour;

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -15,6 +15,6 @@ struct SupplyStop {
 };
 
 /// Every stop of a run at which something was taken, or a supply was shut, in time order.
-std::vector<SupplyStop> supply_stops(const answers::Trial& trial, units::System system);
+std::vector<SupplyStop> supply_stops(const answers::PlanRun& planned, units::System system);
 
 }  // namespace drystage::report

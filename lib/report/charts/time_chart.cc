@@ -24,9 +24,9 @@ using drawing::Typesetter;
 constexpr double tall_strip_pt = 84;
 constexpr double low_strip_pt = 54;
 
-LevelStrip strip_of(const answers::Trial& trial, const ChartedReserve& charted, std::size_t reserve,
-                    const DayPiece& piece) {
-  const bool life = trial.course.reserves[reserve].life_supporting;
+LevelStrip strip_of(const answers::PlanRun& planned, const ChartedReserve& charted,
+                    std::size_t reserve, const DayPiece& piece) {
+  const bool life = planned.course.reserves[reserve].life_supporting;
   LevelStrip out{.title = charted.title(piece, false),
                  .above = charted.above(),
                  .has_margin = charted.has_margin(),
@@ -38,11 +38,11 @@ LevelStrip strip_of(const answers::Trial& trial, const ChartedReserve& charted, 
                           .level = charted.shown(level.level),
                           .margin = charted.shown(level.margin)});
   }
-  for (const BreachMoment& moment : breach_moments(trial, charted.levels(), reserve)) {
+  for (const BreachMoment& moment : breach_moments(planned, charted.levels(), reserve)) {
     const bool margin = moment.kind == BreachMoment::Kind::beyond_margin;
     out.flags.push_back({.x = moment.hour,
                          .level = charted.shown(moment.level),
-                         .words = moment_by_day(trial, reserve, moment),
+                         .words = moment_by_day(planned, reserve, moment),
                          .font = margin ? body_font : strong_font});
   }
   return out;
@@ -79,16 +79,16 @@ Block key_of(const Typesetter& typesetter) {
 
 }  // namespace
 
-std::vector<Block> time_chart(const Typesetter& typesetter, const answers::Trial& trial,
+std::vector<Block> time_chart(const Typesetter& typesetter, const answers::PlanRun& planned,
                               const TripLine& line, const answers::Levels& levels,
                               units::System system) {
-  const std::vector<SupplyStop> stops = supply_stops(trial, system);
+  const std::vector<SupplyStop> stops = supply_stops(planned, system);
   std::vector<Block> out{key_of(typesetter)};
-  for (const auto& [piece, across] : across_days(trial, line)) {
-    out.push_back(trip_band(typesetter, trial, line, stops, piece, across));
-    for (const std::size_t reserve : life_first(trial)) {
-      const ChartedReserve charted(trial, levels, nullptr, reserve, system);
-      out.push_back(level_strip(typesetter, strip_of(trial, charted, reserve, piece), across));
+  for (const auto& [piece, across] : across_days(planned, line)) {
+    out.push_back(trip_band(typesetter, planned, line, stops, piece, across));
+    for (const std::size_t reserve : life_first(planned)) {
+      const ChartedReserve charted(planned, levels, nullptr, reserve, system);
+      out.push_back(level_strip(typesetter, strip_of(planned, charted, reserve, piece), across));
     }
   }
   return out;

@@ -52,7 +52,7 @@ class TradeOffChart {
         line_item(typesetter_, plan_line(), costs_ ? "cheapest set" : "lightest set"),
         line_item(typesetter_, must_line(),
                   "what the plan has: " + figure(own()) +
-                      (answer_.trial.verdict.holds ? "" : ", not enough"))};
+                      (answer_.planned.verdict.holds ? "" : ", not enough"))};
     const Block above = key(typesetter_, items, picture.column_pt());
     for (const drawing::Mark& mark : above.marks) out.marks.push_back(mark);
     double y = above.height_pt + trade_words_gap_pt;
@@ -190,7 +190,7 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
   constexpr double gap_pt = 8;
   const Typesetter typesetter;
   drawing::Flow flow(picture);
-  write_trip(flow, typesetter, answer.trial);
+  write_trip(flow, typesetter, answer.planned);
   write(flow, typesetter, size_partial_words(answer), heading_font);
   write(flow, typesetter, size_first_words(answer, system), heading_font);
   write_warnings(flow, typesetter, answer.warnings);
@@ -206,11 +206,11 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
       write(flow, typesetter, chart.words(row), body_font, 2);
     }
     flow.add(drawing::space(2));
-    write(flow, typesetter, trade_off_scope(answer.trial.plan), body_font);
+    write(flow, typesetter, trade_off_scope(answer.planned.plan), body_font);
   }
   write_remarks(flow, typesetter, answer.sizing.remarks);
   write_cautions(flow, typesetter);
-  return {.title = answer.trial.plan.trip.title, .pages = flow.pages(typesetter, {})};
+  return {.title = answer.planned.plan.trip.title, .pages = flow.pages(typesetter, {})};
 }
 
 }  // namespace drystage::report

@@ -24,7 +24,7 @@ Stretch on_paper(const Stretch& hours, const Across& across) {
 
 }  // namespace
 
-drawing::Block trip_band(const drawing::Typesetter& typesetter, const answers::Trial& trial,
+drawing::Block trip_band(const drawing::Typesetter& typesetter, const answers::PlanRun& planned,
                          const TripLine& line, const std::vector<SupplyStop>& stops,
                          const DayPiece& piece, const Across& across) {
   drawing::Block out;
@@ -42,7 +42,7 @@ drawing::Block trip_band(const drawing::Typesetter& typesetter, const answers::T
     if (halt.place < 0 || at_pt.to < at_pt.from) continue;
     places.push_back({.from_pt = at_pt.from,
                       .to_pt = at_pt.to,
-                      .words = trial.plan.places[at(halt.place)].name});
+                      .words = planned.plan.places[at(halt.place)].name});
   }
   const drawing::Block supplies =
       flags(typesetter, taken, across.scale.from_pt, picture.column_pt());
@@ -51,7 +51,7 @@ drawing::Block trip_band(const drawing::Typesetter& typesetter, const answers::T
 
   drawing::Plot days({.x = across.scale.from_pt, .width = across.width_pt()}, across.scale.from,
                      across.scale.to, 0, 1);
-  const double labels_pt = day_labels(days, typesetter, trial, piece, 0, picture.column_pt());
+  const double labels_pt = day_labels(days, typesetter, planned, piece, 0, picture.column_pt());
   const double top = labels_pt + supplies.height_pt + band_gap_pt;
   const drawing::Rect band{
       .x = across.scale.from_pt, .y = top, .width = across.width_pt(), .height = band_height_pt};

@@ -28,10 +28,10 @@ bool runs_dry(Outcome outcome) {
 
 /// Greater is worse: what is wanted and not there, else how far below the margin, for the size of
 /// the reserve; of what is alike, what is dry longer, and what turning back does not mend.
-auto harm(const answers::Trial& trial, const Finding& finding) {
+auto harm(const answers::PlanRun& planned, const Finding& finding) {
   double lacking = 0;
   if (finding.reserve >= 0) {
-    const engine::ReserveInfo& info = reserve_of(trial, finding.reserve);
+    const engine::ReserveInfo& info = reserve_of(planned, finding.reserve);
     lacking = (runs_dry(finding.outcome) ? finding.short_of : finding.stood_in - finding.slack) /
               (info.capacity > 0 ? info.capacity : 10);
   }
@@ -69,11 +69,12 @@ std::string runs_out_words(const engine::ReserveInfo& info) {
          (info.sense == engine::Sense::keep_above ? " runs out" : " is gone");
 }
 
-std::string dry_words(const answers::Trial& trial, const Finding& finding, units::System system) {
-  const engine::ReserveInfo& info = reserve_of(trial, finding.reserve);
+std::string dry_words(const answers::PlanRun& planned, const Finding& finding,
+                      units::System system) {
+  const engine::ReserveInfo& info = reserve_of(planned, finding.reserve);
   std::string text = runs_out_words(info);
   if (finding.dry_day >= 0) {
-    text += " on " + strike_words(trial, finding.dry_day, finding.dry_hour);
+    text += " on " + strike_words(planned, finding.dry_day, finding.dry_hour);
   }
   text += place_words(finding);
   std::string how_much;
@@ -109,31 +110,31 @@ std::vector<const Finding*> worst_moments(const MishapsAnswer& answer) {
   for (const Finding& finding : answer.sweep.findings) {
     if (finding.outcome == Outcome::holds) continue;
     const Finding*& worst = of_failure[at(finding.failure)];
-    if (worst == nullptr || harm(answer.trial, finding) > harm(answer.trial, *worst)) {
+    if (worst == nullptr || harm(answer.planned, finding) > harm(answer.planned, *worst)) {
       worst = &finding;
     }
   }
   std::erase(of_failure, nullptr);
   std::ranges::stable_sort(of_failure, [&answer](const Finding* a, const Finding* b) {
-    return harm(answer.trial, *a) > harm(answer.trial, *b);
+    return harm(answer.planned, *a) > harm(answer.planned, *b);
   });
   return of_failure;
 }
 
-std::string strike_words(const answers::Trial& trial, int day, double hour) {
+std::string strike_words(const answers::PlanRun& planned, int day, double hour) {
   constexpr double minutes_per_hour = 60;
   const double minutes = rounded(hour * minutes_per_hour, 0, Toward::down);
-  return fmt::format("day {}, {}, {}", day + 1, short_date(date_of(trial, day)),
+  return fmt::format("day {}, {}, {}", day + 1, short_date(date_of(planned, day)),
                      clock(minutes / minutes_per_hour));
 }
 
-std::string finding_words(const answers::Trial& trial, const Finding& finding,
+std::string finding_words(const answers::PlanRun& planned, const Finding& finding,
                           units::System system) {
   if (finding.reserve < 0) return "every reserve holds.";
   if (!runs_dry(finding.outcome)) {
-    return margin_words(reserve_of(trial, finding.reserve), finding, system) + ".";
+    return margin_words(reserve_of(planned, finding.reserve), finding, system) + ".";
   }
-  std::string text = dry_words(trial, finding, system) + ".";
+  std::string text = dry_words(planned, finding, system) + ".";
   if (finding.retreat_saves) {
     text += *finding.retreat_saves ? " Turning back at once saves it."
                                    : " Turning back at once does not save it.";
@@ -141,8 +142,8 @@ std::string finding_words(const answers::Trial& trial, const Finding& finding,
   return text;
 }
 
-std::string short_words(const answers::Trial& trial, const Finding& finding) {
-  const std::string text = runs_out_words(reserve_of(trial, finding.reserve));
+std::string short_words(const answers::PlanRun& planned, const Finding& finding) {
+  const std::string text = runs_out_words(reserve_of(planned, finding.reserve));
   return finding.dry_day < 0 ? text : fmt::format("{} on day {}", text, finding.dry_day + 1);
 }
 

@@ -25,16 +25,16 @@ Tally tally(const answers::Sweep& sweep);
 std::vector<const answers::Finding*> worst_moments(const MishapsAnswer& answer);
 
 /// "day 5, Fri 05 Mar, 06:00", to the earlier minute.
-std::string strike_words(const answers::Trial& trial, int day, double hour);
+std::string strike_words(const answers::PlanRun& planned, int day, double hour);
 
 /// What comes of a finding that is not `holds`, a sentence or two: which reserve, when and where,
 /// how much is lacking and for how long, and whether turning back would mend it. What is lacking
 /// is rounded up.
-std::string finding_words(const answers::Trial& trial, const answers::Finding& finding,
+std::string finding_words(const answers::PlanRun& planned, const answers::Finding& finding,
                           units::System system);
 
 /// "drinking water runs out on day 7": of a finding that does.
-std::string short_words(const answers::Trial& trial, const answers::Finding& finding);
+std::string short_words(const answers::PlanRun& planned, const answers::Finding& finding);
 
 /// "supply", "heat_wave": as in the plan file and on the command line.
 std::string_view kind_name(plan::MishapKind kind);

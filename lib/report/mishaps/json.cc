@@ -14,9 +14,9 @@ namespace {
 using answers::Finding;
 using answers::Outcome;
 
-Json dry(const answers::Trial& trial, const Finding& finding) {
+Json dry(const answers::PlanRun& planned, const Finding& finding) {
   if (finding.dry_day < 0) return nullptr;
-  Json out = json_moment(trial, finding.dry_day, finding.dry_hour);
+  Json out = json_moment(planned, finding.dry_day, finding.dry_hour);
   out["where"] = finding.where;
   out["short"] = json_number(finding.short_of);
   out["for_h"] = json_number(finding.dry_for_h);
@@ -24,21 +24,21 @@ Json dry(const answers::Trial& trial, const Finding& finding) {
 }
 
 /// What comes of a mishap, whenever it struck.
-Json outcome(const answers::Trial& trial, const Finding& finding) {
+Json outcome(const answers::PlanRun& planned, const Finding& finding) {
   Json out{{"outcome", outcome_name(finding.outcome)}};
   const bool named = finding.reserve >= 0;
-  const auto* info = named ? &trial.course.reserves[at(finding.reserve)] : nullptr;
+  const auto* info = named ? &planned.course.reserves[at(finding.reserve)] : nullptr;
   out["reserve"] = named ? Json(info->name) : Json(nullptr);
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["slack"] = named ? json_number(finding.slack) : Json(nullptr);
-  out["dry"] = dry(trial, finding);
+  out["dry"] = dry(planned, finding);
   out["retreat_saves"] = finding.retreat_saves ? Json(*finding.retreat_saves) : Json(nullptr);
   return out;
 }
 
-Json finding_json(const answers::Trial& trial, const Finding& finding) {
-  Json out = json_moment(trial, finding.day, finding.hour);
-  out.update(outcome(trial, finding));
+Json finding_json(const answers::PlanRun& planned, const Finding& finding) {
+  Json out = json_moment(planned, finding.day, finding.hour);
+  out.update(outcome(planned, finding));
   return out;
 }
 
@@ -46,7 +46,7 @@ Json worst(const MishapsAnswer& answer) {
   const std::vector<const Finding*> moments = worst_moments(answer);
   if (moments.empty()) return nullptr;
   Json out{{"failure", failure_name(answer.sweep, moments.front()->failure)}};
-  out.update(finding_json(answer.trial, *moments.front()));
+  out.update(finding_json(answer.planned, *moments.front()));
   return out;
 }
 
@@ -60,7 +60,7 @@ Json verdict(const MishapsAnswer& answer) {
             {"run_out", counts.dry},
             {"eat_margin", counts.margin}}},
           {"worst", worst(answer)},
-          {"without_mishap", outcome(answer.trial, answer.sweep.plan_itself)}};
+          {"without_mishap", outcome(answer.planned, answer.sweep.plan_itself)}};
 }
 
 Json kinds(const std::vector<plan::MishapKind>& of) {
@@ -75,7 +75,7 @@ Json tried(const MishapsAnswer& answer) {
           {"runs_asked", answer.sweep.asked},
           {"only", answer.narrowed.only.empty() ? Json(nullptr) : kinds(answer.narrowed.only)},
           {"days", days ? Json::array({days->first + 1, days->second + 1}) : Json(nullptr)},
-          {"left_out", kinds(answer.trial.plan.mishaps.left_out)}};
+          {"left_out", kinds(answer.planned.plan.mishaps.left_out)}};
 }
 
 Json failures(const MishapsAnswer& answer) {
@@ -91,7 +91,7 @@ Json failures(const MishapsAnswer& answer) {
     const auto f = static_cast<std::size_t>(finding.failure);
     of_failure[f] = std::max(of_failure[f], finding.outcome);
     out[f]["worst"] = outcome_name(of_failure[f]);
-    out[f]["findings"].push_back(finding_json(answer.trial, finding));
+    out[f]["findings"].push_back(finding_json(answer.planned, finding));
   }
   return out;
 }
@@ -102,11 +102,11 @@ Json pairs(const MishapsAnswer& answer) {
   Json found = Json::array();
   for (const answers::PairFinding& pair : sweep.pairs) {
     Json first{{"failure", failure_name(answer.sweep, pair.first)}};
-    first.update(json_moment(answer.trial, pair.first_day, pair.first_hour));
+    first.update(json_moment(answer.planned, pair.first_day, pair.first_hour));
     Json second{{"failure", failure_name(answer.sweep, pair.second)}};
-    second.update(json_moment(answer.trial, pair.worst.day, pair.worst.hour));
+    second.update(json_moment(answer.planned, pair.worst.day, pair.worst.hour));
     Json entry{{"first", std::move(first)}, {"second", std::move(second)}};
-    entry.update(outcome(answer.trial, pair.worst));
+    entry.update(outcome(answer.planned, pair.worst));
     entry["combinations"] = {{"tried", pair.tried}, {"dry", pair.dry}};
     found.push_back(std::move(entry));
   }
@@ -119,7 +119,7 @@ Json pairs(const MishapsAnswer& answer) {
 }  // namespace
 
 std::string mishaps_json(const MishapsAnswer& answer) {
-  const Json out{{"format", "drystage.mishaps/1"}, {"trip", json_trip(answer.trial)},
+  const Json out{{"format", "drystage.mishaps/1"}, {"trip", json_trip(answer.planned)},
                  {"verdict", verdict(answer)},     {"tried", tried(answer)},
                  {"warnings", answer.warnings},    {"remarks", answer.sweep.remarks},
                  {"failures", failures(answer)},   {"pairs", pairs(answer)}};

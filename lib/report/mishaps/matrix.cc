@@ -57,7 +57,7 @@ class Matrix {
  public:
   Matrix(const MishapsAnswer& answer, const TextOptions& options)
       : answer_(answer), options_(options) {
-    days_ = static_cast<int>(answer.trial.record.days());
+    days_ = static_cast<int>(answer.planned.record.days());
     for (const Finding& finding : answer.sweep.findings) days_ = std::max(days_, finding.day + 1);
     if (!options.wide) fold_ = std::max(1, (days_ + most_day_columns - 1) / most_day_columns);
     columns_ = (days_ + fold_ - 1) / fold_;
@@ -158,7 +158,7 @@ class Matrix {
     if (left_out_ == 0) return {};
     std::string at_worst = "which only go below a margin";
     if (worst_left_out_ > only_a_margin) {
-      at_worst = "none of which ends " + vital_words(answer_.trial.plan);
+      at_worst = "none of which ends " + vital_words(answer_.planned.plan);
     }
     if (worst_left_out_ == worst_of_all) at_worst = "some as bad as these";
     return paragraph(fmt::format("Not shown: {} more, {}. --all shows all.", left_out_, at_worst));
@@ -171,7 +171,7 @@ class Matrix {
     });
     std::string out = paragraph(fmt::format(
         "X {} runs out, o something else,{} m below a margin, . {}, blank: {}.",
-        vital_words(answer_.trial.plan), empties ? " d drinking containers empty," : "",
+        vital_words(answer_.planned.plan), empties ? " d drinking containers empty," : "",
         plain ? "holds" : "no worse than without a mishap", mishaps_blank_words(answer_)));
     if (fold_ > 1) {
       out += fmt::format(

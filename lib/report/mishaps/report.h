@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/mishaps.h"
 #include "report/text/options.h"
 
@@ -12,7 +12,7 @@ namespace drystage::report {
 
 /// All that `drystage mishaps` has to say of one plan.
 struct MishapsAnswer {
-  answers::Trial trial;  ///< the plan without mishap
+  answers::PlanRun planned;  ///< the plan without mishap
   answers::Sweep sweep;
   std::optional<answers::PairSweep> pairs{};  ///< when they were asked for and begun
   std::vector<std::string> warnings{};        ///< of the plan, to go with the answer

@@ -34,8 +34,8 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
     text += wrap_after(
         fmt::format("{:2} ", i + 1),
         fmt::format("{}, on {}. {}", name_words(failure_name(answer.sweep, finding.failure)),
-                    strike_words(answer.trial, finding.day, finding.hour),
-                    capital(finding_words(answer.trial, finding, system))),
+                    strike_words(answer.planned, finding.day, finding.hour),
+                    capital(finding_words(answer.planned, finding, system))),
         page_columns);
   }
   return text;
@@ -45,10 +45,10 @@ std::string pair_words(const MishapsAnswer& answer, const answers::PairFinding& 
                        units::System system) {
   return fmt::format("{}, on {}, and {}, on {}. {} So in {} of {}.",
                      name_words(failure_name(answer.sweep, pair.first)),
-                     strike_words(answer.trial, pair.first_day, pair.first_hour),
+                     strike_words(answer.planned, pair.first_day, pair.first_hour),
                      name_words(failure_name(answer.sweep, pair.second)),
-                     strike_words(answer.trial, pair.worst.day, pair.worst.hour),
-                     capital(finding_words(answer.trial, pair.worst, system)), pair.dry,
+                     strike_words(answer.planned, pair.worst.day, pair.worst.hour),
+                     capital(finding_words(answer.planned, pair.worst, system)), pair.dry,
                      counted(pair.tried, "combination", "combinations"));
 }
 
@@ -129,8 +129,8 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   std::string text;
   if (!stopped.empty()) text += headline(stopped, false, options.color);
   text += headline(mishaps_verdict_words(answer, options.system), good, options.color);
-  text += title_line(answer.trial) + paragraph(mishaps_scope_words(answer));
-  const std::string unsure = unconfirmed_words(answer.trial);
+  text += title_line(answer.planned) + paragraph(mishaps_scope_words(answer));
+  const std::string unsure = unconfirmed_words(answer.planned);
   if (!unsure.empty()) text += paragraph("Counted on, though not confirmed: " + unsure + ".");
   const std::string itself = mishaps_plan_itself_words(answer, options.system);
   if (!itself.empty()) text += paragraph(itself);

@@ -22,11 +22,11 @@ std::string of_mishaps(std::size_t count) { return counted(count, "mishap", "mis
 /// Not everything that can be worked out from the plan was to be tried.
 bool narrow(const MishapsAnswer& answer) {
   return !answer.narrowed.only.empty() || answer.narrowed.days ||
-         !answer.trial.plan.mishaps.left_out.empty();
+         !answer.planned.plan.mishaps.left_out.empty();
 }
 
 std::string even_without(const MishapsAnswer& answer, units::System system) {
-  return "even without a mishap " + finding_words(answer.trial, answer.sweep.plan_itself, system);
+  return "even without a mishap " + finding_words(answer.planned, answer.sweep.plan_itself, system);
 }
 
 /// What two mishaps at once do, where every two were tried.
@@ -82,7 +82,7 @@ std::string mishaps_verdict_words(const MishapsAnswer& answer, units::System sys
                              "does not leave "
                              "out, can strike then.";
   }
-  const std::string vital = vital_words(answer.trial.plan);
+  const std::string vital = vital_words(answer.planned.plan);
   if (counts.vital > 0) {
     return fmt::format("DOES NOT SURVIVE every mishap: {} of {} {} {} dry.", counts.vital,
                        of_mishaps(counts.tried), counts.vital == 1 ? "runs" : "run", vital);
@@ -105,7 +105,7 @@ std::string mishaps_scope_words(const MishapsAnswer& answer) {
   if (fails_itself && counts.vital > 0) {
     text += fmt::format("{} {} worse than that. ",
                         counted(counts.vital, "mishap makes", "mishaps make"),
-                        vital_words(answer.trial.plan));
+                        vital_words(answer.planned.plan));
   }
   if (counts.dry > 0) {
     text += counts.vital > 0 ? counted(counts.dry, "more runs", "more run")
@@ -124,7 +124,7 @@ std::string mishaps_scope_words(const MishapsAnswer& answer) {
     text += first == last ? fmt::format("; only on day {}", first + 1)
                           : fmt::format("; only on days {} to {}", first + 1, last + 1);
   }
-  const auto& left_out = answer.trial.plan.mishaps.left_out;
+  const auto& left_out = answer.planned.plan.mishaps.left_out;
   if (!left_out.empty()) text += "; left out by the plan: " + mishap_kinds(left_out);
   return text + ".";
 }

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "answers/onward/turn_back.h"
 #include "report/text/options.h"
@@ -12,7 +12,7 @@ namespace drystage::report {
 
 /// All that `drystage needs` has to say of one plan.
 struct NeedsAnswer {
-  answers::Trial trial;
+  answers::PlanRun planned;
   answers::Needs needs;
   answers::TurnBack turn_back;
   std::vector<std::string> warnings{};  ///< of the plan, to go with the answer

@@ -51,10 +51,10 @@ struct NeedsOfReserve {
 
 NeedsOfReserve needs_of_reserve(const NeedsAnswer& answer, std::size_t i, units::System system) {
   const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
-  const engine::ReserveInfo& info = answer.trial.course.reserves[reserve];
+  const engine::ReserveInfo& info = answer.planned.course.reserves[reserve];
   NeedsOfReserve out;
   out.title = info.title + ", " + unit(info, system);
-  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
     const answers::Need& need = answer.needs.need(day, i);
     NeedFigures figures = need_figures(info, need, system);
     out.must.add(std::move(figures.must));
@@ -70,10 +70,10 @@ class NeedsTable {
   NeedsTable(const NeedsAnswer& answer, const TextOptions& options)
       : answer_(answer), options_(options) {
     int n = 0;
-    for (const engine::DayInfo& day : answer_.trial.course.timeline->days) {
+    for (const engine::DayInfo& day : answer_.planned.course.timeline->days) {
       number_.add(std::to_string(++n));
       date_.add(short_date(day.schedule.date));
-      at_.add(engine::route_point_name(answer_.trial.plan, day.schedule.from));
+      at_.add(engine::route_point_name(answer_.planned.plan, day.schedule.from));
       in_bush_.push_back(engine::place_at(day.schedule.from) < 0);
     }
   }
@@ -122,7 +122,7 @@ class NeedsTable {
   }
 
   [[nodiscard]] const engine::ReserveInfo& reserve(int i) const {
-    return reserve_of(answer_.trial, answer_.needs.reserves[at(i)]);
+    return reserve_of(answer_.planned, answer_.needs.reserves[at(i)]);
   }
 
   [[nodiscard]] bool is_urgent(int i) const {
@@ -198,7 +198,7 @@ std::vector<int> needs_order(const NeedsAnswer& answer) {
   std::iota(order.begin(), order.end(), 0);
   std::ranges::stable_sort(order, {}, [&](int i) {
     const int reserve = answer.needs.reserves[at(i)];
-    return !answer.trial.course.reserves[at(reserve)].life_supporting;
+    return !answer.planned.course.reserves[at(reserve)].life_supporting;
   });
   return order;
 }

@@ -24,7 +24,7 @@ struct Lack {
 
 const engine::ReserveInfo& needed(const NeedsAnswer& answer, int i) {
   const int reserve = answer.needs.reserves[at(i)];
-  return answer.trial.course.reserves[at(reserve)];
+  return answer.planned.course.reserves[at(reserve)];
 }
 
 bool is_vital(const NeedsAnswer& answer, int i) { return needed(answer, i).life_supporting; }
@@ -35,7 +35,7 @@ std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
   std::vector<Lack> out;
   std::vector<bool> told(answer.needs.reserves.size());
   const std::vector<int> order = needs_order(answer);
-  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
     for (const int i : order) {
       const auto index = static_cast<std::size_t>(i);
       if (told[index] || !answer.needs.need(day, index).lacks()) continue;
@@ -58,8 +58,8 @@ std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacki
   return fmt::format(
       "{}. On {}, {}.",
       is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, NOT FOR ALL",
-      day_words(answer.trial, static_cast<int>(first.day)),
-      need_words(answer.trial, answer.needs.reserves[index], answer.needs.need(first.day, index),
+      day_words(answer.planned, static_cast<int>(first.day)),
+      need_words(answer.planned, answer.needs.reserves[index], answer.needs.need(first.day, index),
                  system));
 }
 
@@ -68,7 +68,7 @@ std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lack
   std::string names;
   for (std::size_t n = 1; n < lacking.size(); ++n) {
     const int reserve = answer.needs.reserves[at(lacking[n].i)];
-    const auto& info = answer.trial.course.reserves[at(reserve)];
+    const auto& info = answer.planned.course.reserves[at(reserve)];
     units::add_to(names, fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1));
   }
   if (names.empty()) return {};
@@ -76,7 +76,7 @@ std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lack
 }
 
 std::string unconfirmed_line(const NeedsAnswer& answer) {
-  const std::string names = unconfirmed_words(answer.trial);
+  const std::string names = unconfirmed_words(answer.planned);
   if (names.empty()) return {};
   return wrap(fmt::format("Not confirmed: {}. Must have does not count on it.", names),
               page_columns) +
@@ -86,7 +86,7 @@ std::string unconfirmed_line(const NeedsAnswer& answer) {
 /// The limited supplies that must have counts on: without one of them it is too low.
 std::string counted_on_line(const NeedsAnswer& answer, const std::vector<int>& order) {
   std::vector<Taken> taken;
-  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
     for (const int i : order) {
       const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
       for (const int place : answer.needs.need(day, static_cast<std::size_t>(i)).taking_at) {
@@ -94,15 +94,16 @@ std::string counted_on_line(const NeedsAnswer& answer, const std::vector<int>& o
       }
     }
   }
-  const std::string words = taken_words(answer.trial, taken);
+  const std::string words = taken_words(answer.planned, taken);
   return words.empty() ? words : paragraph("Must counts on " + words + ".");
 }
 
 /// `run` asks for more: margins to the last midnight, and the cold.
 std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
-  if (!met || answer.trial.verdict.holds) return {};
-  return wrap(fmt::format("Yet the plan does not hold: {}. drystage run says more.",
-                          breach_note(answer.trial, answer.trial.verdict.breaches.front(), system)),
+  if (!met || answer.planned.verdict.holds) return {};
+  return wrap(fmt::format(
+                  "Yet the plan does not hold: {}. drystage run says more.",
+                  breach_note(answer.planned, answer.planned.verdict.breaches.front(), system)),
               page_columns) +
          "\n";
 }
@@ -110,7 +111,7 @@ std::string run_line(const NeedsAnswer& answer, bool met, units::System system) 
 /// What life depends on and the plan sets no margin for.
 std::string no_margin_line(const NeedsAnswer& answer) {
   std::string names;
-  for (const engine::ReserveInfo& info : answer.trial.course.reserves) {
+  for (const engine::ReserveInfo& info : answer.planned.course.reserves) {
     const engine::MarginRule& rule = info.margin;
     if (!info.life_supporting || rule.fixed + rule.days + rule.km > 0) continue;
     units::add_to(names, reserve_words(info));
@@ -131,14 +132,14 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   text += run_line(answer, lacking.empty(), options.system);
   text += no_margin_line(answer);
   text += unconfirmed_line(answer);
-  text += title_line(answer.trial);
+  text += title_line(answer.planned);
   text += warning_lines(answer.warnings) + "\n";
   // On one screen no more blank lines than must be.
   const char* const apart = options.all ? "\n" : "";
   text += needs_table(answer, options) + apart;
   std::vector<int> order = needs_order(answer);
   if (!options.all) std::erase_if(order, [&](int i) { return !is_vital(answer, i); });
-  text += until_list(answer.trial, answer.needs, order, options.all);
+  text += until_list(answer.planned, answer.needs, order, options.all);
   if (!options.all) text += counted_on_line(answer, order);
   text += apart + turn_back_list(answer, options);
   return text + "\n" + caution_lines(options);

@@ -40,17 +40,17 @@ int common_digits(const engine::ReserveInfo& reserve, const answers::Need& need,
 
 /// Whether two mornings are told as one: until the same place, today's or the next day's; or each
 /// until a bank is full again.
-bool same_until(const answers::Trial& trial, const answers::Need& a, const answers::Need& b) {
+bool same_until(const answers::PlanRun& planned, const answers::Need& a, const answers::Need& b) {
   if (a.until_place != b.until_place) return false;
   if (a.until_place >= 0) return b.until_day - a.until_day <= 1;
-  return until_end(trial, a) == until_end(trial, b);
+  return until_end(planned, a) == until_end(planned, b);
 }
 
 /// Of the mornings from one to another, until when.
-std::string until_words(const answers::Trial& trial, const engine::ReserveInfo& info,
+std::string until_words(const answers::PlanRun& planned, const engine::ReserveInfo& info,
                         const answers::Need& first, const answers::Need& last) {
   if (first.until_place >= 0) {
-    const auto& place = trial.plan.places[at(first.until_place)];
+    const auto& place = planned.plan.places[at(first.until_place)];
     const auto supply = std::ranges::find_if(place.supplies, [&info](const plan::Supply& each) {
       return info.commodity == each.commodity && each.quality == plan::WaterQuality::brackish;
     });
@@ -61,15 +61,15 @@ std::string until_words(const answers::Trial& trial, const engine::ReserveInfo& 
     return fmt::format("{} (days {} to {}{})", place.name, first.until_day + 1, last.until_day + 1,
                        unfit);
   }
-  return until_end(trial, first) ? "the end of the trip" : "when it is full again";
+  return until_end(planned, first) ? "the end of the trip" : "when it is full again";
 }
 
 }  // namespace
 
 bool is_endless(const answers::Need& need) { return !std::isfinite(need.must_have); }
 
-bool until_end(const answers::Trial& trial, const answers::Need& need) {
-  const double end_h = day_h * static_cast<double>(trial.record.days());
+bool until_end(const answers::PlanRun& planned, const answers::Need& need) {
+  const double end_h = day_h * static_cast<double>(planned.record.days());
   return need.until_place < 0 && day_h * need.until_day + need.until_h >= end_h - tiny_h;
 }
 
@@ -86,9 +86,9 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
   return out;
 }
 
-std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
+std::string need_words(const answers::PlanRun& planned, int reserve, const answers::Need& need,
                        units::System system) {
-  const auto& info = trial.course.reserves[at(reserve)];
+  const auto& info = planned.course.reserves[at(reserve)];
   const std::string name = reserve_words(info);
   const int digits = common_digits(info, need, system);
   const auto text = [&](double level, Toward toward) {
@@ -96,9 +96,9 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
   };
   std::string end = "to last until it is full again";
   if (need.until_place >= 0) {
-    end = fmt::format("to reach {} (day {})", trial.plan.places[at(need.until_place)].name,
+    end = fmt::format("to reach {} (day {})", planned.plan.places[at(need.until_place)].name,
                       need.until_day + 1);
-  } else if (until_end(trial, need)) {
+  } else if (until_end(planned, need)) {
     end = "to last to the end of the trip";
   }
   end += ". The plan has " + text(need.has, Toward::down);
@@ -112,57 +112,59 @@ std::string need_words(const answers::Trial& trial, int reserve, const answers::
   return out;
 }
 
-std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places) {
-  const auto& commodity = trial.course.reserves[at(reserve)].commodity;
+std::string taking_words(const answers::PlanRun& planned, int reserve,
+                         const std::vector<int>& places) {
+  const auto& commodity = planned.course.reserves[at(reserve)].commodity;
   if (places.empty() || !commodity) return {};
   std::vector<std::string> names;
   names.reserve(places.size());
-  for (const int place : places) names.push_back(trial.plan.places[at(place)].name);
-  return fmt::format("taking {} at {}", plan::words(trial.plan, *commodity),
+  for (const int place : places) names.push_back(planned.plan.places[at(place)].name);
+  return fmt::format("taking {} at {}", plan::words(planned.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 
-std::string taken_words(const answers::Trial& trial, const std::vector<Taken>& taken) {
+std::string taken_words(const answers::PlanRun& planned, const std::vector<Taken>& taken) {
   std::vector<std::pair<int, std::vector<std::string>>> places;
   for (const Taken& one : taken) {
-    const auto& commodity = trial.course.reserves[static_cast<std::size_t>(one.reserve)].commodity;
+    const auto& commodity =
+        planned.course.reserves[static_cast<std::size_t>(one.reserve)].commodity;
     if (!commodity) continue;
     auto same =
         std::ranges::find(places, one.place, &std::pair<int, std::vector<std::string>>::first);
     if (same == places.end()) same = places.insert(same, {one.place, {}});
-    same->second.push_back(plan::words(trial.plan, *commodity));
+    same->second.push_back(plan::words(planned.plan, *commodity));
   }
   std::string text;
   for (auto& [place, what] : places) {
     units::add_to(text,
                   fmt::format("{} at {}", units::listed(units::each_once(std::move(what)), " and "),
-                              trial.plan.places[static_cast<std::size_t>(place)].name),
+                              planned.plan.places[static_cast<std::size_t>(place)].name),
                   "; ");
   }
   return text;
 }
 
-std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,
-                           bool with_taking) {
+std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs& needs,
+                           std::size_t i, bool with_taking) {
   std::string text;
-  for (std::size_t day = 0; day < trial.record.days();) {
+  for (std::size_t day = 0; day < planned.record.days();) {
     const answers::Need& first = needs.need(day, i);
     const answers::Need* last = &first;
-    for (++day; day < trial.record.days(); ++day) {
+    for (++day; day < planned.record.days(); ++day) {
       const answers::Need& next = needs.need(day, i);
-      if (!same_until(trial, *last, next)) break;
+      if (!same_until(planned, *last, next)) break;
       last = &next;
     }
-    std::string until = until_words(trial, reserve_of(trial, needs.reserves[i]), first, *last);
+    std::string until = until_words(planned, reserve_of(planned, needs.reserves[i]), first, *last);
     const std::string taking =
-        with_taking ? taking_words(trial, needs.reserves[i], first.taking_at) : std::string();
+        with_taking ? taking_words(planned, needs.reserves[i], first.taking_at) : std::string();
     if (!taking.empty()) units::add_to(until, taking);
     units::add_to(text, until, ", then ");
   }
   return text;
 }
 
-std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
+std::string until_list(const answers::PlanRun& planned, const answers::Needs& needs,
                        const std::vector<int>& order, bool with_taking) {
   struct Line {
     std::string names;
@@ -172,8 +174,8 @@ std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
   for (const int i : order) {
     const auto index = static_cast<std::size_t>(i);
     const auto reserve = static_cast<std::size_t>(needs.reserves[index]);
-    const std::string name = reserve_words(trial.course.reserves[reserve]);
-    const std::string until = lasts_to_words(trial, needs, index, with_taking);
+    const std::string name = reserve_words(planned.course.reserves[reserve]);
+    const std::string until = lasts_to_words(planned, needs, index, with_taking);
     const auto same = std::ranges::find(lines, until, &Line::until);
     if (same == lines.end()) {
       lines.push_back({.names = name, .until = until});

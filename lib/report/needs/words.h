@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "units/format.h"
 
@@ -13,7 +13,7 @@ namespace drystage::report {
 bool is_endless(const answers::Need& need);
 
 /// Whether a reserve must last to the end of the trip.
-bool until_end(const answers::Trial& trial, const answers::Need& need);
+bool until_end(const answers::PlanRun& planned, const answers::Need& need);
 
 /// The figures of a need to the same digits, each to a tenth where one of them is below 10: what
 /// must be on board rounded up, what there is and what is to spare rounded down. A digit or two
@@ -28,11 +28,12 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
 
 /// What a need says in a sentence: "drinking water must be at least 51 L to reach Tessarin. The
 /// plan has 47 L".
-std::string need_words(const answers::Trial& trial, int reserve, const answers::Need& need,
+std::string need_words(const answers::PlanRun& planned, int reserve, const answers::Need& need,
                        units::System system);
 
 /// "taking diesel at Sefa": the limited supplies that are counted on; empty where there is none.
-std::string taking_words(const answers::Trial& trial, int reserve, const std::vector<int>& places);
+std::string taking_words(const answers::PlanRun& planned, int reserve,
+                         const std::vector<int>& places);
 
 /// A limited supply that is counted on: of what, and where.
 struct Taken {
@@ -41,16 +42,16 @@ struct Taken {
 };
 
 /// "drinking water and diesel at Sefa; diesel at Brannock": each place and commodity once.
-std::string taken_words(const answers::Trial& trial, const std::vector<Taken>& taken);
+std::string taken_words(const answers::PlanRun& planned, const std::vector<Taken>& taken);
 
 /// Where a reserve (an index into Needs::reserves) must last to, morning after morning: "Halt
 /// Springs (day 4), taking diesel at Sefa, then Brannock (day 8)". What is taken may be left out.
-std::string lasts_to_words(const answers::Trial& trial, const answers::Needs& needs, std::size_t i,
-                           bool with_taking = true);
+std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs& needs,
+                           std::size_t i, bool with_taking = true);
 
 /// Where each reserve must last to, morning after morning, each told once; reserves of which the
 /// same is told share a line.
-std::string until_list(const answers::Trial& trial, const answers::Needs& needs,
+std::string until_list(const answers::PlanRun& planned, const answers::Needs& needs,
                        const std::vector<int>& order, bool with_taking = true);
 
 }  // namespace drystage::report

@@ -25,13 +25,13 @@ Json json_reserve(const Reserve& reserve) {
 }
 
 std::string script_data(const CardAnswer& answer, const std::vector<Shown>& reserves) {
-  const answers::Trial& trial = answer.needs.trial;
-  Json out{{"title", trial.plan.trip.title}, {"start", iso_date(trial.plan.trip.start)},
-           {"share", far_off_share},         {"steps", least_steps},
-           {"evenings", Json::array()},      {"reserves", Json::array()}};
-  for (std::size_t evening = 0; evening <= trial.record.days(); ++evening) {
+  const answers::PlanRun& planned = answer.needs.planned;
+  Json out{{"title", planned.plan.trip.title}, {"start", iso_date(planned.plan.trip.start)},
+           {"share", far_off_share},           {"steps", least_steps},
+           {"evenings", Json::array()},        {"reserves", Json::array()}};
+  for (std::size_t evening = 0; evening <= planned.record.days(); ++evening) {
     out["evenings"].push_back(
-        {{"words", evening_words(trial, evening)}, {"ways", has_way_out(answer, evening)}});
+        {{"words", evening_words(planned, evening)}, {"ways", has_way_out(answer, evening)}});
   }
   for (const Shown& shown : reserves) {
     Json reserve{{"name", shown.name},

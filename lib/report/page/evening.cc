@@ -30,10 +30,10 @@ struct Before {
 };
 
 /// The name under which a reading is kept: of its date, so that it outlives a change of the plan.
-std::string entry_name(const answers::Trial& trial, const Shown& shown, std::size_t evening) {
-  const plan::Date first = trial.plan.trip.start;
+std::string entry_name(const answers::PlanRun& planned, const Shown& shown, std::size_t evening) {
+  const plan::Date first = planned.plan.trip.start;
   return (evening == 0 ? iso_date(first) + " before"
-                       : iso_date(date_of(trial, static_cast<int>(evening) - 1))) +
+                       : iso_date(date_of(planned, static_cast<int>(evening) - 1))) +
          " " + shown.id;
 }
 
@@ -49,17 +49,17 @@ std::string field(const std::string& id, const std::string& answer, const std::s
 class Sections {
  public:
   Sections(const CardAnswer& answer, const std::vector<Shown>& reserves, units::System system)
-      : trial_(answer.needs.trial),
+      : planned_(answer.needs.planned),
         answer_(answer),
         reserves_(reserves),
         system_(system),
-        told_(told_events(trial_)),
+        told_(told_events(planned_)),
         turns_(turn_back_rules(answer.needs, system)),
         leaves_(leave_rules(answer, system)) {}
 
   [[nodiscard]] std::string all() const {
     std::string out;
-    for (std::size_t evening = 0; evening <= trial_.record.days(); ++evening) {
+    for (std::size_t evening = 0; evening <= planned_.record.days(); ++evening) {
       out += section(evening);
     }
     return out;
@@ -97,7 +97,7 @@ class Sections {
   [[nodiscard]] std::string outset() const {
     std::string out = element("h3 id=\"h-0\"", "Before setting out");
     std::vector<Before> all;
-    for (SupplyLine& supply : supply_lines(trial_, 0, true, system_)) {
+    for (SupplyLine& supply : supply_lines(planned_, 0, true, system_)) {
       all.push_back({.open = tag(supply), .words = std::move(supply.words)});
     }
     for (const LeaveRule& rule : leaves_) {
@@ -107,7 +107,7 @@ class Sections {
   }
 
   [[nodiscard]] std::string day(std::size_t day) const {
-    const DayFacts facts = day_facts(trial_, day, system_);
+    const DayFacts facts = day_facts(planned_, day, system_);
     std::string where = facts.from;
     std::string drive;
     if (!facts.to.empty()) {
@@ -133,7 +133,7 @@ class Sections {
   /// In the order of time; what is taken on comes before the rules of the same moment.
   [[nodiscard]] std::vector<Before> before(std::size_t day) const {
     std::vector<Before> out;
-    for (SupplyLine& supply : supply_lines(trial_, day, false, system_)) {
+    for (SupplyLine& supply : supply_lines(planned_, day, false, system_)) {
       out.push_back({.hour = supply.hour, .open = tag(supply), .words = std::move(supply.words)});
     }
     for (const LeaveRule& rule : leaves_) {
@@ -146,7 +146,7 @@ class Sections {
                      .open = "li class=\"rule\"",
                      .words = rule.headline + (rule.words.empty() ? "" : " ") + rule.words});
     }
-    for (DayNote& note : day_notes(trial_, told_, day, system_)) {
+    for (DayNote& note : day_notes(planned_, told_, day, system_)) {
       out.push_back({.hour = note.hour,
                      .open = note.grave ? "li class=\"grave\"" : "li",
                      .words = std::move(note.words)});
@@ -167,7 +167,7 @@ class Sections {
     const Written& written = shown.written[evening];
     const std::string id = fmt::format("e{}r{}", evening, r);
     const std::string answer = id + "a";
-    const std::string name = entry_name(trial_, shown, evening);
+    const std::string name = entry_name(planned_, shown, evening);
     std::string out = "<fieldset class=\"reserve\">\n" + element("legend", capital(shown.name));
     out += fmt::format(
         "<p class=\"figures\"><span>Plan <strong>{}</strong></span> "
@@ -189,10 +189,10 @@ class Sections {
   /// What is kept cold has no amount to read: the warmest of the day beside the warmest it may be.
   [[nodiscard]] std::string cold(std::size_t day) const {
     std::string out;
-    for (std::size_t r = 0; r < trial_.course.reserves.size(); ++r) {
-      const engine::ReserveInfo& info = trial_.course.reserves[r];
+    for (std::size_t r = 0; r < planned_.course.reserves.size(); ++r) {
+      const engine::ReserveInfo& info = planned_.course.reserves[r];
       if (info.sense != engine::Sense::keep_below) continue;
-      const engine::ReserveDay& ledger = trial_.record.reserve(day, r);
+      const engine::ReserveDay& ledger = planned_.record.reserve(day, r);
       out += element(
           ledger.breach_h >= 0 ? "p class=\"grave\"" : "p",
           fmt::format("{}: {} at its warmest by the plan, may be {}.", capital(reserve_words(info)),
@@ -202,7 +202,7 @@ class Sections {
     return out;
   }
 
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const CardAnswer& answer_;
   const std::vector<Shown>& reserves_;
   units::System system_;
@@ -213,11 +213,11 @@ class Sections {
 
 }  // namespace
 
-std::string evening_words(const answers::Trial& trial, std::size_t evening) {
+std::string evening_words(const answers::PlanRun& planned, std::size_t evening) {
   if (evening == 0) return "Before setting out";
-  const engine::ScheduledDay& day = trial.course.timeline->days[evening - 1].schedule;
+  const engine::ScheduledDay& day = planned.course.timeline->days[evening - 1].schedule;
   return fmt::format("Day {}, {}, {}", evening, short_date(day.date),
-                     engine::route_point_name(trial.plan, day.to));
+                     engine::route_point_name(planned.plan, day.to));
 }
 
 std::string evening_sections(const CardAnswer& answer, const std::vector<Shown>& reserves,

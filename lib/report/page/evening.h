@@ -11,7 +11,7 @@
 namespace drystage::report::page {
 
 /// One evening in a line: "Day 3, Wed 10 Mar, Shell Pan"; 0 is the one before setting out.
-std::string evening_words(const answers::Trial& trial, std::size_t evening);
+std::string evening_words(const answers::PlanRun& planned, std::size_t evening);
 
 /// Every evening as a section: where, what comes before that night (supplies, rules for leaving and
 /// turning back, warnings), the figures of each reserve with fields for readings, and the way out

@@ -17,10 +17,10 @@ class Figures {
  public:
   Figures(const CardAnswer& answer, std::size_t need, units::System system)
       : answer_(answer),
-        trial_(answer.needs.trial),
+        planned_(answer.needs.planned),
         need_(need),
         reserve_(at(answer.needs.needs.reserves[need])),
-        info_(trial_.course.reserves[reserve_]),
+        info_(planned_.course.reserves[reserve_]),
         system_(system) {}
 
   [[nodiscard]] Shown shown() {
@@ -38,7 +38,7 @@ class Figures {
     const auto& ways = answer_.ways_out.reserves;
     const auto found = std::ranges::find(ways, static_cast<int>(reserve_));
     if (found != ways.end()) out.way = static_cast<std::size_t>(found - ways.begin());
-    for (std::size_t evening = 0; evening <= trial_.record.days(); ++evening) {
+    for (std::size_t evening = 0; evening <= planned_.record.days(); ++evening) {
       add(out, evening);
     }
     return out;
@@ -59,11 +59,11 @@ class Figures {
   }
 
   void add(Shown& out, std::size_t evening) const {
-    const std::size_t days = trial_.record.days();
+    const std::size_t days = planned_.record.days();
     Evening figures;
     if (evening > 0) figures.takes = takes(evening - 1);
     if (evening == days) {
-      figures.plan = down(trial_.record.reserve(days - 1, reserve_).end, info_.decimals);
+      figures.plan = down(planned_.record.reserve(days - 1, reserve_).end, info_.decimals);
       out.rules.evenings.push_back(figures);
       out.written.push_back(
           {.plan = words(figures.plan, info_.decimals), .must = "-", .lacks = false});
@@ -78,7 +78,7 @@ class Figures {
     figures.must = up(need.must_have, digits);
     // What differs by less than that is the same: enough never looks like too little.
     figures.plan = missed() ? figures.must : down(need.has, digits);
-    const engine::ReserveDay& day = trial_.record.reserve(evening, reserve_);
+    const engine::ReserveDay& day = planned_.record.reserve(evening, reserve_);
     figures.use = display_number(info_, day.used + day.lost, system_);
     if (out.way && evening > 0) {
       const answers::WaysOut& ways = answer_.ways_out.ways(evening, *out.way);
@@ -97,15 +97,15 @@ class Figures {
   /// Whether the plan stops for more of it on a day, or has more of it than it began with.
   [[nodiscard]] bool takes(std::size_t day) const {
     constexpr double slight = 1e-3;
-    if (day > 0 && trial_.record.reserve(day, reserve_).gained > slight) return true;
-    return std::ranges::any_of(trial_.course.orders, [&](const engine::OrderInfo& order) {
+    if (day > 0 && planned_.record.reserve(day, reserve_).gained > slight) return true;
+    return std::ranges::any_of(planned_.course.orders, [&](const engine::OrderInfo& order) {
       return order.reserve == static_cast<int>(reserve_) && at(order.day) == day &&
              (order.day > 0 || order.hour > 0);
     });
   }
 
   const CardAnswer& answer_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   std::size_t need_;
   std::size_t reserve_;
   const engine::ReserveInfo& info_;

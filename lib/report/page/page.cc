@@ -30,7 +30,7 @@ using page::element;
 /// The same answer with every name set apart, for sentences.
 CardAnswer with_names_apart(const CardAnswer& answer) {
   CardAnswer out = with_isolated_names(answer);
-  for (engine::ReserveInfo& reserve : out.needs.trial.course.reserves) {
+  for (engine::ReserveInfo& reserve : out.needs.planned.course.reserves) {
     reserve.owner = isolated(reserve.owner);
   }
   return out;
@@ -41,7 +41,7 @@ class Page {
   Page(const CardAnswer& answer, units::System system)
       : answer_(answer),
         apart_(with_names_apart(answer)),
-        trial_(apart_.needs.trial),
+        planned_(apart_.needs.planned),
         system_(system),
         reserves_(page::shown_reserves(apart_, system)) {}
 
@@ -61,21 +61,21 @@ class Page {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n"
         "<style>{}</style>\n</head>\n",
-        page::style_hash(), page::script_hash(), page::plain_html(trial_.plan.trip.title),
+        page::style_hash(), page::script_hash(), page::plain_html(planned_.plan.trip.title),
         page::style());
   }
 
   [[nodiscard]] std::string top() const {
-    const bool good = trial_.verdict.holds;
-    std::string out = "<header>\n" + element("h1 dir=\"auto\"", trial_.plan.trip.title);
+    const bool good = planned_.verdict.holds;
+    std::string out = "<header>\n" + element("h1 dir=\"auto\"", planned_.plan.trip.title);
     out += element("p", trip_words());
     out += element(good ? "p class=\"verdict\"" : "p class=\"verdict grave\"",
-                   verdict_words(trial_, apart_.without_unconfirmed, system_, apart_.spells));
-    if (!good) out += element("p", others_words(trial_, system_));
+                   verdict_words(planned_, apart_.without_unconfirmed, system_, apart_.spells));
+    if (!good) out += element("p", others_words(planned_, system_));
     out += element("p class=\"grave\"",
-                   without_unconfirmed_words(trial_, apart_.without_unconfirmed, system_));
+                   without_unconfirmed_words(planned_, apart_.without_unconfirmed, system_));
     if (apart_.without_unconfirmed) out += element("p class=\"grave\"", below_must_words(apart_));
-    out += element("p", not_judged_words(trial_));
+    out += element("p", not_judged_words(planned_));
     for (const std::string& warning : apart_.needs.warnings) {
       out += element("p", "Warning: " + warning + ".");
     }
@@ -95,9 +95,9 @@ class Page {
   }
 
   [[nodiscard]] std::string trip_words() const {
-    const plan::Plan& plan = trial_.plan;
-    const std::size_t days = trial_.record.days();
-    const std::string last = long_date(date_of(trial_, static_cast<int>(days) - 1));
+    const plan::Plan& plan = planned_.plan;
+    const std::size_t days = planned_.record.days();
+    const std::string last = long_date(date_of(planned_, static_cast<int>(days) - 1));
     std::string words =
         days == 1 ? last + ", 1 day."
                   : fmt::format("{} to {}, {} days.", long_date(plan.trip.start), last, days);
@@ -148,7 +148,7 @@ class Page {
                           "the plan again from what is there.",
                           page::far_off_share * 100));
     std::string margins;
-    for (const std::string& line : margin_lines(trial_, system_)) {
+    for (const std::string& line : margin_lines(planned_, system_)) {
       units::add_to(margins, line, "; ");
     }
     if (!margins.empty()) out += element("li", "Margins to keep: " + margins + ".");
@@ -159,7 +159,7 @@ class Page {
   /// What no pump gets out of a tank is no part of the figures.
   [[nodiscard]] std::string unusable_words() const {
     std::string words;
-    for (const plan::Vehicle& vehicle : trial_.plan.vehicles) {
+    for (const plan::Vehicle& vehicle : planned_.plan.vehicles) {
       double unusable_l = 0;
       for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
       if (unusable_l <= 0) continue;
@@ -176,7 +176,7 @@ class Page {
 
   [[nodiscard]] std::string evenings() const {
     std::string chips;
-    for (std::size_t evening = 0; evening <= trial_.record.days(); ++evening) {
+    for (std::size_t evening = 0; evening <= planned_.record.days(); ++evening) {
       chips += fmt::format("<li><a href=\"#day-{0}\">{1}</a></li>\n", evening,
                            evening == 0 ? std::string("Start") : fmt::format("Day {}", evening));
     }
@@ -217,7 +217,7 @@ class Page {
 
   const CardAnswer& answer_;
   const CardAnswer apart_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   units::System system_;
   std::vector<page::Shown> reserves_;
 };

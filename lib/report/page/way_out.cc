@@ -24,7 +24,7 @@ constexpr double slight_km = 0.05;
 class WayOutPart {
  public:
   WayOutPart(const CardAnswer& answer, std::size_t evening, units::System system)
-      : answer_(answer), trial_(answer.needs.trial), evening_(evening), system_(system) {}
+      : answer_(answer), planned_(answer.needs.planned), evening_(evening), system_(system) {}
 
   [[nodiscard]] std::string row(const Shown& shown) const {
     const WaysOut& ways = ways_of(shown);
@@ -70,7 +70,7 @@ class WayOutPart {
   }
 
   [[nodiscard]] std::string place(int index) const {
-    return index < 0 ? "the end of the trip" : name_in(trial_.plan.places, index);
+    return index < 0 ? "the end of the trip" : name_in(planned_.plan.places, index);
   }
 
   [[nodiscard]] std::string leads(const char* lead, const WayOut& way, const Shown& shown) const {
@@ -81,13 +81,13 @@ class WayOutPart {
                           units::format(way.km, units::Kind::distance, system_, units::decimals(0)),
                           way.day + 1);
     const std::string taking =
-        taking_words(trial_, answer_.needs.needs.reserves[shown.need], way.taking_at);
+        taking_words(planned_, answer_.needs.needs.reserves[shown.need], way.taking_at);
     if (!taking.empty()) units::add_to(out, taking);
     return out;
   }
 
   const CardAnswer& answer_;
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   std::size_t evening_;
   units::System system_;
 };
@@ -95,8 +95,8 @@ class WayOutPart {
 }  // namespace
 
 bool has_way_out(const CardAnswer& answer, std::size_t evening) {
-  const answers::Trial& trial = answer.needs.trial;
-  return evening > 0 && evening < trial.record.days() && !trial.course.timeline->legs.empty() &&
+  const answers::PlanRun& planned = answer.needs.planned;
+  return evening > 0 && evening < planned.record.days() && !planned.course.timeline->legs.empty() &&
          !answer.ways_out.reserves.empty();
 }
 

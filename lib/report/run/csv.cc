@@ -12,11 +12,11 @@ constexpr std::string_view run_header =
     "day,date,reserve,unit,start,gained,used,lost,end,lowest,left,margin,short,endurance,"
     "endurance_unit,breached,drawn\r\n";
 
-std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
-  const engine::ReserveInfo& info = trial.course.reserves[r];
-  const engine::ReserveDay& day = trial.record.reserve(d, r);
+std::string row(const answers::PlanRun& planned, std::size_t d, std::size_t r) {
+  const engine::ReserveInfo& info = planned.course.reserves[r];
+  const engine::ReserveDay& day = planned.record.reserve(d, r);
   std::string out = std::to_string(d + 1);
-  out += "," + iso_date(trial.course.timeline->days[d].schedule.date);
+  out += "," + iso_date(planned.course.timeline->days[d].schedule.date);
   out += "," + cell(info.name) + "," + cell(info.unit);
   const bool flows = info.sense == engine::Sense::keep_above;
   const auto flow = [flows](double value) { return "," + (flows ? number(value) : ""); };
@@ -34,9 +34,9 @@ std::string row(const answers::Trial& trial, std::size_t d, std::size_t r) {
 
 std::string run_csv(const RunAnswer& answer) {
   std::string out(run_header);
-  for (std::size_t d = 0; d < answer.trial.record.days(); ++d) {
-    for (std::size_t r = 0; r < answer.trial.course.reserves.size(); ++r) {
-      out += row(answer.trial, d, r);
+  for (std::size_t d = 0; d < answer.planned.record.days(); ++d) {
+    for (std::size_t r = 0; r < answer.planned.course.reserves.size(); ++r) {
+      out += row(answer.planned, d, r);
     }
   }
   return out;

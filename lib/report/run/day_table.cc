@@ -52,22 +52,22 @@ struct ReserveColumns {
 
 /// How warm what lies frozen in a cabinet was, day by day, under a head of its own; nothing where
 /// nothing ever does.
-Column frozen_column(const answers::Trial& trial, std::size_t reserve, units::System system) {
+Column frozen_column(const answers::PlanRun& planned, std::size_t reserve, units::System system) {
   Column out{.head = "frozen", .cells = {}};
   bool any = false;
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    const double frozen_c = trial.record.reserve(day, reserve).frozen_c;
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    const double frozen_c = planned.record.reserve(day, reserve).frozen_c;
     any = any || !std::isnan(frozen_c);
     out.cells.push_back(
-        std::isnan(frozen_c) ? "-" : amount(trial.course.reserves[reserve], frozen_c, system));
+        std::isnan(frozen_c) ? "-" : amount(planned.course.reserves[reserve], frozen_c, system));
   }
   return any ? out : Column{};
 }
 
-ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
+ReserveColumns reserve_columns(const answers::PlanRun& planned, std::size_t reserve,
                                const TextOptions& options) {
   const units::System system = options.system;
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
   ReserveColumns out{
       .reserve = reserve,
       .title = info.title,
@@ -75,10 +75,10 @@ ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
       .lasts = {.head = info.endurance == engine::Endurance::hours ? "hold"
                                                                    : endurance_unit(info, system),
                 .cells = {}},
-      .frozen = options.all ? frozen_column(trial, reserve, system) : Column{},
+      .frozen = options.all ? frozen_column(planned, reserve, system) : Column{},
       .breached = {}};
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    const engine::ReserveDay& row = trial.record.reserve(day, reserve);
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    const engine::ReserveDay& row = planned.record.reserve(day, reserve);
     // As on the card and in needs: never better than it is.
     const bool above = info.sense == engine::Sense::keep_above;
     out.left.cells.push_back(amount_toward(info, row.lowest, system,
@@ -91,13 +91,13 @@ ReserveColumns reserve_columns(const answers::Trial& trial, std::size_t reserve,
 }
 
 /// Reserves in the order in which they are shown while there is room.
-std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
-  std::vector<std::size_t> order(trial.course.reserves.size());
+std::vector<std::size_t> by_urgency(const answers::PlanRun& planned) {
+  std::vector<std::size_t> order(planned.course.reserves.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  const answers::Breach* worst = trial.verdict.worst_of_reserves();
+  const answers::Breach* worst = planned.verdict.worst_of_reserves();
   const auto rank = [&](std::size_t r) {
-    const engine::ReserveInfo& info = trial.course.reserves[r];
-    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+    const engine::ReserveInfo& info = planned.course.reserves[r];
+    const answers::ReserveOutlook& outlook = planned.verdict.reserves[r];
     const bool leads = worst != nullptr && worst->reserve == static_cast<int>(r);
     const double scale = info.capacity > 0 ? info.capacity : 10;
     const bool first_need = info.id.family == engine::Family::drinking_water;
@@ -111,9 +111,9 @@ std::vector<std::size_t> by_urgency(const answers::Trial& trial) {
 class DayTable {
  public:
   /// A table of as many reserves as there is room for, the most urgent of those given.
-  DayTable(const answers::Trial& trial, const TextOptions& options,
+  DayTable(const answers::PlanRun& planned, const TextOptions& options,
            const std::vector<std::size_t>& by_urgency)
-      : trial_(trial), options_(options) {
+      : planned_(planned), options_(options) {
     fill_days();
     choose_reserves(by_urgency);
   }
@@ -123,13 +123,13 @@ class DayTable {
 
   [[nodiscard]] std::string rows() const {
     std::string out = heads();
-    for (std::size_t day = 0; day < trial_.record.days(); ++day) out += row(day);
+    for (std::size_t day = 0; day < planned_.record.days(); ++day) out += row(day);
     return out;
   }
 
   [[nodiscard]] std::string notes() const {
     const bool cold = std::ranges::any_of(shown_, [this](const ReserveColumns& columns) {
-      return trial_.course.reserves[columns.reserve].sense == engine::Sense::keep_below;
+      return planned_.course.reserves[columns.reserve].sense == engine::Sense::keep_below;
     });
     const bool cut = std::max(widest(from_.cells), widest(to_.cells)) > places_;
     return paragraph(fmt::format("Each day's low point{} and how long it lasts. ! below margin.{}",
@@ -153,8 +153,8 @@ class DayTable {
   [[nodiscard]] std::string left_out(const std::string& also_hidden) const {
     std::string names;
     for (const std::size_t r : rest_) {
-      units::add_to(names, reserve_words(trial_.course.reserves[r]));
-      if (trial_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
+      units::add_to(names, reserve_words(planned_.course.reserves[r]));
+      if (planned_.verdict.reserves[r].first_breach_day) names += " (below its margin too)";
     }
     if (!also_hidden.empty()) units::add_to(names, also_hidden);
     return names.empty() ? names : paragraph("Not shown: " + names + ". --all shows them.");
@@ -167,21 +167,22 @@ class DayTable {
       return units::format_number(shown, units::decimals(digits));
     };
     int n = 0;
-    for (const engine::DayInfo& day : trial_.course.timeline->days) {
+    for (const engine::DayInfo& day : planned_.course.timeline->days) {
       const bool driven = day.schedule.distance_km > 0;
       number_.cells.push_back(std::to_string(++n));
       date_.cells.push_back(short_date(day.schedule.date));
-      from_.cells.push_back(engine::route_point_name(trial_.plan, day.schedule.from));
+      from_.cells.push_back(engine::route_point_name(planned_.plan, day.schedule.from));
       const std::vector<std::string> turned_at = there_and_back(static_cast<std::size_t>(n - 1));
-      to_.cells.push_back(turned_at.empty() ? engine::route_point_name(trial_.plan, day.schedule.to)
-                                            : turned_at.front());
+      to_.cells.push_back(turned_at.empty()
+                              ? engine::route_point_name(planned_.plan, day.schedule.to)
+                              : turned_at.front());
       from_bush_.push_back(engine::place_at(day.schedule.from) < 0);
       to_bush_.push_back(turned_at.empty() && engine::place_at(day.schedule.to) < 0);
       distance_.cells.push_back(driven ? number(day.schedule.distance_km, units::Kind::distance, 0)
                                        : "-");
       hours_.cells.push_back(driven ? units::format_number(day.schedule.drive_h, units::decimals(1))
                                     : "-");
-      heat_.cells.push_back(number(trial_.course.timeline->conditions.days[at(n - 1)].max_c,
+      heat_.cells.push_back(number(planned_.course.timeline->conditions.days[at(n - 1)].max_c,
                                    units::Kind::temperature, 0));
     }
     distance_.head = units::display(units::Kind::distance, options_.system).unit;
@@ -192,15 +193,15 @@ class DayTable {
 
   /// Where a day leads that ends where it began.
   [[nodiscard]] std::vector<std::string> there_and_back(std::size_t day) const {
-    const engine::ScheduledDay& schedule = trial_.course.timeline->days[day].schedule;
+    const engine::ScheduledDay& schedule = planned_.course.timeline->days[day].schedule;
     const int home = engine::place_at(schedule.from);
     std::vector<std::string> out;
     if (home < 0 || home != engine::place_at(schedule.to)) return out;
-    for (const engine::TimeStep& step : trial_.course.timeline->steps) {
+    for (const engine::TimeStep& step : planned_.course.timeline->steps) {
       if (step.drive < 0 || step.day != static_cast<int>(day)) continue;
-      const engine::Leg& leg = trial_.course.timeline->legs[at(step.leg)];
+      const engine::Leg& leg = planned_.course.timeline->legs[at(step.leg)];
       if (leg.from == home) continue;
-      const std::string& name = trial_.plan.places[at(leg.from)].name;
+      const std::string& name = planned_.plan.places[at(leg.from)].name;
       if (out.empty() || out.back() != name) out.push_back(name);
     }
     return out;
@@ -209,9 +210,9 @@ class DayTable {
   /// That the trip goes on in the table, though nobody could drive.
   [[nodiscard]] std::string without_fuel() const {
     std::string out;
-    for (const answers::Breach& breach : trial_.verdict.breaches) {
+    for (const answers::Breach& breach : planned_.verdict.breaches) {
       if (breach.harm != answers::Harm::runs_out_vital || breach.reserve < 0) continue;
-      const engine::ReserveInfo& info = trial_.course.reserves[at(breach.reserve)];
+      const engine::ReserveInfo& info = planned_.course.reserves[at(breach.reserve)];
       if (!info.vehicle) continue;
       out += wrap(fmt::format("From day {} on there is no {}: the rows go on as if there were.",
                               breach.day + 1, reserve_words(info)),
@@ -224,7 +225,7 @@ class DayTable {
   /// What the columns of places do not show of such days.
   [[nodiscard]] std::string side_trips() const {
     std::string out;
-    for (std::size_t day = 0; day < trial_.record.days(); ++day) {
+    for (std::size_t day = 0; day < planned_.record.days(); ++day) {
       std::string names;
       for (const std::string& name : there_and_back(day)) units::add_to(names, name);
       if (names.empty()) continue;
@@ -246,7 +247,7 @@ class DayTable {
   void choose_reserves(const std::vector<std::size_t>& by_urgency) {
     int room = page_columns - fixed_columns() - 2 * (least_place_columns + 1);
     for (const std::size_t reserve : by_urgency) {
-      ReserveColumns columns = reserve_columns(trial_, reserve, options_);
+      ReserveColumns columns = reserve_columns(planned_, reserve, options_);
       if (!options_.wide && columns.width() > room) {
         if (!options_.all || !shown_.empty()) {
           rest_.push_back(reserve);
@@ -304,7 +305,7 @@ class DayTable {
     return text + "\n";
   }
 
-  const answers::Trial& trial_;
+  const answers::PlanRun& planned_;
   const TextOptions& options_;
   Column number_, date_, from_, to_, distance_, hours_, heat_;
   std::vector<ReserveColumns> shown_;
@@ -316,13 +317,13 @@ class DayTable {
 
 }  // namespace
 
-std::string day_table(const answers::Trial& trial, const TextOptions& options,
+std::string day_table(const answers::PlanRun& planned, const TextOptions& options,
                       const std::string& also_hidden) {
-  DayTable table(trial, options, by_urgency(trial));
+  DayTable table(planned, options, by_urgency(planned));
   std::string out = table.rows() + table.notes() + table.cold_notes();
   if (!options.all) return out + table.left_out(also_hidden);
   for (std::vector<std::size_t> rest = table.rest(); !rest.empty();) {
-    const DayTable more(trial, options, rest);
+    const DayTable more(planned, options, rest);
     out += "\n" + more.rows() + more.cold_notes();
     rest = more.rest();
   }

@@ -13,7 +13,7 @@ namespace drystage::report {
 /// that life depends on, then those nearest to their margin; a line says which were left out. Asked
 /// for all, they follow in further tables; wide, all stand in one. `also_hidden` is named with
 /// those that were left out.
-std::string day_table(const answers::Trial& trial, const TextOptions& options,
+std::string day_table(const answers::PlanRun& planned, const TextOptions& options,
                       const std::string& also_hidden = {});
 
 }  // namespace drystage::report

@@ -16,11 +16,11 @@
 namespace drystage::report {
 namespace {
 
-Json vehicles(const answers::Trial& trial) {
+Json vehicles(const answers::PlanRun& planned) {
   Json out = Json::array();
-  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
-    const plan::Vehicle& vehicle = trial.plan.vehicles[v];
-    const engine::Heaviest& most = trial.record.heaviest[v];
+  for (std::size_t v = 0; v < planned.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = planned.plan.vehicles[v];
+    const engine::Heaviest& most = planned.record.heaviest[v];
     out.push_back({{"name", vehicle.name},
                    {"heaviest_kg", most.kg},
                    {"day", most.day + 1},
@@ -29,11 +29,11 @@ Json vehicles(const answers::Trial& trial) {
   return out;
 }
 
-Json reserves(const answers::Trial& trial) {
+Json reserves(const answers::PlanRun& planned) {
   Json out = Json::array();
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    const engine::ReserveInfo& info = trial.course.reserves[r];
-    const answers::ReserveOutlook& outlook = trial.verdict.reserves[r];
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = planned.course.reserves[r];
+    const answers::ReserveOutlook& outlook = planned.verdict.reserves[r];
     const Json first =
         outlook.first_breach_day ? Json(*outlook.first_breach_day + 1) : Json(nullptr);
     out.push_back({{"name", info.name},
@@ -72,16 +72,16 @@ Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info)
   return out;
 }
 
-Json days(const answers::Trial& trial) {
-  const std::vector<engine::Event> events = all_events(trial);
+Json days(const answers::PlanRun& planned) {
+  const std::vector<engine::Event> events = all_events(planned);
   Json out = Json::array();
-  for (std::size_t d = 0; d < trial.record.days(); ++d) {
-    const engine::DayInfo& info = trial.course.timeline->days[d];
-    const engine::DayConditions& weather = trial.course.timeline->conditions.days[d];
+  for (std::size_t d = 0; d < planned.record.days(); ++d) {
+    const engine::DayInfo& info = planned.course.timeline->days[d];
+    const engine::DayConditions& weather = planned.course.timeline->conditions.days[d];
     Json by_reserve = Json::object();
-    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-      by_reserve[trial.course.reserves[r].name] =
-          reserve_day(trial.record.reserve(d, r), trial.course.reserves[r]);
+    for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+      by_reserve[planned.course.reserves[r].name] =
+          reserve_day(planned.record.reserve(d, r), planned.course.reserves[r]);
     }
     Json today = Json::array();
     for (const engine::Event& event : events) {
@@ -89,12 +89,12 @@ Json days(const answers::Trial& trial) {
       today.push_back(
           {{"hour", event.hour},
            {"kind", event_name(event.kind)},
-           {"text", event_words(trial.plan, trial.course, event, units::System::metric)}});
+           {"text", event_words(planned.plan, planned.course, event, units::System::metric)}});
     }
     out.push_back({{"day", d + 1},
                    {"date", iso_date(info.schedule.date)},
-                   {"from", engine::route_point_name(trial.plan, info.schedule.from)},
-                   {"to", engine::route_point_name(trial.plan, info.schedule.to)},
+                   {"from", engine::route_point_name(planned.plan, info.schedule.from)},
+                   {"to", engine::route_point_name(planned.plan, info.schedule.to)},
                    {"distance_km", info.schedule.distance_km},
                    {"drive_h", info.schedule.drive_h},
                    {"t_max_c", weather.max_c},
@@ -114,7 +114,7 @@ Json mend(const RunAnswer& answer) {
 }
 
 /// What a spell does where it hurts most.
-Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
+Json spell(const answers::PlanRun& planned, const answers::SpellFinding& finding) {
   Json out{{"first_day", finding.first_day + 1},
            {"last_day", finding.last_day + 1},
            {"hotter_c", {finding.least_hotter_k, finding.most_hotter_k}},
@@ -126,11 +126,11 @@ Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
            {"load", nullptr},
            {"day", nullptr}};
   if (finding.load >= 0) {
-    out["load"] = trial.plan.power.loads[at(finding.load)].name;
+    out["load"] = planned.plan.power.loads[at(finding.load)].name;
     out["day"] = finding.day + 1;
   }
   if (finding.reserve < 0) return out;
-  const engine::ReserveInfo& info = trial.course.reserves[at(finding.reserve)];
+  const engine::ReserveInfo& info = planned.course.reserves[at(finding.reserve)];
   out["reserve"] = info.name;
   out["day"] = finding.day + 1;
   out["lowest"] = finding.lowest;
@@ -144,36 +144,37 @@ Json spell(const answers::Trial& trial, const answers::SpellFinding& finding) {
 Json spells(const RunAnswer& answer) {
   Json out{{"shown", answer.shown ? spell_name(answer.shown->spell) : "usual"}};
   if (answer.shown) {
-    out[spell_name(answer.shown->spell)] = spell(answer.trial, *answer.shown);
+    out[spell_name(answer.shown->spell)] = spell(answer.planned, *answer.shown);
   }
   if (!answer.spells) return out;
   out["breaks"] = answer.spells->break_something();
   out["tried_every_days"] = answer.spells->every_days;
   for (const answers::SpellFinding& finding : answer.spells->found) {
-    out[spell_name(finding.spell)] = spell(answer.trial, finding);
+    out[spell_name(finding.spell)] = spell(answer.planned, finding);
   }
   return out;
 }
 
-Json json_not_judged(const answers::Trial& trial) {
+Json json_not_judged(const answers::PlanRun& planned) {
   Json out = Json::array();
-  for (const engine::Family family : not_judged(trial)) out.push_back(engine::family_name(family));
+  for (const engine::Family family : not_judged(planned))
+    out.push_back(engine::family_name(family));
   return out;
 }
 
 }  // namespace
 
 std::string run_json(const RunAnswer& answer) {
-  const answers::Trial& trial = answer.trial;
-  Json verdict = json_verdict(trial, trial.verdict);
+  const answers::PlanRun& planned = answer.planned;
+  Json verdict = json_verdict(planned, planned.verdict);
   if (answer.without_unconfirmed) {
-    verdict["without_unconfirmed"] = json_verdict(trial, *answer.without_unconfirmed);
+    verdict["without_unconfirmed"] = json_verdict(planned, *answer.without_unconfirmed);
   }
-  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(trial)},
+  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(planned)},
                  {"verdict", std::move(verdict)}, {"spell", spells(answer)},
-                 {"mend", mend(answer)},          {"not_judged", json_not_judged(trial)},
-                 {"warnings", answer.warnings},   {"vehicles", vehicles(trial)},
-                 {"reserves", reserves(trial)},   {"days", days(trial)}};
+                 {"mend", mend(answer)},          {"not_judged", json_not_judged(planned)},
+                 {"warnings", answer.warnings},   {"vehicles", vehicles(planned)},
+                 {"reserves", reserves(planned)}, {"days", days(planned)}};
   return out.dump(json_indent) + "\n";
 }
 

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/spell.h"
 #include "answers/offers/mend.h"
 #include "report/text/options.h"
@@ -13,7 +13,7 @@ namespace drystage::report {
 
 /// All that `drystage run` has to say of one plan.
 struct RunAnswer {
-  answers::Trial trial;
+  answers::PlanRun planned;
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
   std::optional<answers::Mend> mend;                    ///< when it does not hold
   std::optional<answers::Spells> spells{};              ///< unless the plan itself is run in one

@@ -43,8 +43,8 @@ std::size_t block_of(double share, bool worst_is_high) {
   return static_cast<std::size_t>(std::clamp(block, 0.0, highest));
 }
 
-Line line_of(const answers::Trial& trial, std::size_t reserve, units::System system) {
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+Line line_of(const answers::PlanRun& planned, std::size_t reserve, units::System system) {
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
   std::vector<double> levels;
   Line out{.name = reserve_words(info),
            .blocks = {},
@@ -52,8 +52,8 @@ Line line_of(const answers::Trial& trial, std::size_t reserve, units::System sys
            .worst_is_high = info.sense == engine::Sense::keep_below,
            .first = {},
            .worst = {}};
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    const engine::ReserveDay& row = trial.record.reserve(day, reserve);
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    const engine::ReserveDay& row = planned.record.reserve(day, reserve);
     levels.push_back(row.lowest);
     out.breached.push_back(row.breach_h >= 0);
   }
@@ -74,9 +74,9 @@ Line line_of(const answers::Trial& trial, std::size_t reserve, units::System sys
 
 class Sparklines {
  public:
-  Sparklines(const answers::Trial& trial, const TextOptions& options) : options_(options) {
-    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-      lines_.push_back(line_of(trial, r, options.system));
+  Sparklines(const answers::PlanRun& planned, const TextOptions& options) : options_(options) {
+    for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+      lines_.push_back(line_of(planned, r, options.system));
     }
     for (const Line& line : lines_) {
       const int columns = plan::columns(line.name);
@@ -87,7 +87,7 @@ class Sparklines {
     }
     const auto room =
         static_cast<std::size_t>(page_columns - name_ - space - space - first_ - space - worst_);
-    days_ = trial.record.days();
+    days_ = planned.record.days();
     each_ = std::max<std::size_t>(1, (days_ + room - 1) / room);
   }
 
@@ -163,8 +163,8 @@ class Sparklines {
 
 }  // namespace
 
-std::string sparklines(const answers::Trial& trial, const TextOptions& options) {
-  return Sparklines(trial, options).text();
+std::string sparklines(const answers::PlanRun& planned, const TextOptions& options) {
+  return Sparklines(planned, options).text();
 }
 
 }  // namespace drystage::report

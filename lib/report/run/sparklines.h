@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "report/text/options.h"
 
 namespace drystage::report {
@@ -13,6 +13,6 @@ namespace drystage::report {
 /// coldest day and the warmest. Under a day below its margin stands "!". Where there are more days
 /// than columns, each block is the worst of several. Never wider than 80 columns; a long name has a
 /// line of its own.
-std::string sparklines(const answers::Trial& trial, const TextOptions& options);
+std::string sparklines(const answers::PlanRun& planned, const TextOptions& options);
 
 }  // namespace drystage::report

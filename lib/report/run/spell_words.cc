@@ -41,9 +41,9 @@ std::string named(const SpellFinding& finding, units::System system) {
                      finding.usual_spread ? ", usual spread" : "");
 }
 
-std::string what_breaks(const answers::Trial& trial, const SpellFinding& finding) {
-  return finding.load >= 0 ? trial.plan.power.loads[at(finding.load)].name
-                           : reserve_words(trial.course.reserves[at(finding.reserve)]);
+std::string what_breaks(const answers::PlanRun& planned, const SpellFinding& finding) {
+  return finding.load >= 0 ? planned.plan.power.loads[at(finding.load)].name
+                           : reserve_words(planned.course.reserves[at(finding.reserve)]);
 }
 
 /// "drinking water falls below its margin, to 12 L on day 4."
@@ -57,20 +57,20 @@ std::string below_margin_words(const engine::ReserveInfo& info, double level, in
 }
 
 /// Of a plan that fails anyway: what is worst in the week, as a run in that week has it.
-std::string in_the_week_words(const answers::Trial& trial, const answers::Verdict& verdict,
+std::string in_the_week_words(const answers::PlanRun& planned, const answers::Verdict& verdict,
                               units::System system) {
   if (verdict.holds) return "it holds, since people take more at what they pass.";
   const auto words = [&](const answers::Verdict& of) {
     const answers::Breach& worst = of.breaches.front();
     const bool margin =
         worst.harm == answers::Harm::margin || worst.harm == answers::Harm::margin_vital;
-    if (!margin) return breach_note(trial, worst, system) + ".";
+    if (!margin) return breach_note(planned, worst, system) + ".";
     const auto r = static_cast<std::size_t>(worst.reserve);
-    return below_margin_words(trial.course.reserves[r], of.reserves[r].lowest,
+    return below_margin_words(planned.course.reserves[r], of.reserves[r].lowest,
                               of.reserves[r].lowest_day, system);
   };
   const std::string then = words(verdict);
-  return then == words(trial.verdict) ? "the same." : then;
+  return then == words(planned.verdict) ? "the same." : then;
 }
 
 }  // namespace
@@ -80,30 +80,30 @@ std::string spell_name(plan::Spell spell) {
   return std::string(word->text);
 }
 
-std::string spell_breaks_words(const answers::Trial& trial, const answers::Spells& spells) {
+std::string spell_breaks_words(const answers::PlanRun& planned, const answers::Spells& spells) {
   std::string out;
   for (const SpellFinding& finding : spells.found) {
     if (!finding.breaks()) continue;
     const bool drunk = finding.load < 0 && finding.stood_in > 0;
     const std::string does =
-        drunk ? "empties the drinking containers" : "breaks " + what_breaks(trial, finding);
+        drunk ? "empties the drinking containers" : "breaks " + what_breaks(planned, finding);
     units::add_to(out, fmt::format("a {} week {} on day {}", spell_name(finding.spell), does,
                                    finding.day + 1));
   }
   return out;
 }
 
-std::string spell_words(const answers::Trial& trial, const SpellFinding& finding,
+std::string spell_words(const answers::PlanRun& planned, const SpellFinding& finding,
                         units::System system) {
   const std::string a_week = "A " + named(finding, system);
-  if (finding.verdict) return a_week + ": " + in_the_week_words(trial, *finding.verdict, system);
+  if (finding.verdict) return a_week + ": " + in_the_week_words(planned, *finding.verdict, system);
   const std::string on_day = fmt::format("on day {}", finding.day + 1);
   if (finding.load >= 0) {
-    return fmt::format("{}: no charge left for {} {}.", a_week, what_breaks(trial, finding),
+    return fmt::format("{}: no charge left for {} {}.", a_week, what_breaks(planned, finding),
                        on_day);
   }
   if (finding.reserve < 0) return {};
-  const engine::ReserveInfo& info = trial.course.reserves[at(finding.reserve)];
+  const engine::ReserveInfo& info = planned.course.reserves[at(finding.reserve)];
   if (finding.stood_in > 0) {
     return fmt::format(
         "{}: the drinking containers run empty {}. Then {} of utility water are drunk.", a_week,
@@ -125,20 +125,20 @@ std::string spell_words(const answers::Trial& trial, const SpellFinding& finding
                      on_day);
 }
 
-std::string weeks_told(const answers::Trial& trial, const answers::Spells& spells) {
+std::string weeks_told(const answers::PlanRun& planned, const answers::Spells& spells) {
   std::string out;
   for (const SpellFinding& finding : spells.found) {
-    if (spell_words(trial, finding, units::System::metric).empty()) continue;
+    if (spell_words(planned, finding, units::System::metric).empty()) continue;
     units::add_to(out, spell_name(finding.spell) + " week");
   }
   return out;
 }
 
-std::string spell_lines(const answers::Trial& trial, const answers::Spells& spells,
+std::string spell_lines(const answers::PlanRun& planned, const answers::Spells& spells,
                         units::System system) {
   std::string out;
   for (const SpellFinding& finding : spells.found) {
-    const std::string words = spell_words(trial, finding, system);
+    const std::string words = spell_words(planned, finding, system);
     if (!words.empty()) out += wrap(words, page_columns) + "\n";
   }
   if (!out.empty() && spells.every_days > 1) {

@@ -26,9 +26,9 @@ namespace {
 /// What the figures rest on, and what the reader was warned of.
 std::string notes(const RunAnswer& answer, units::System system) {
   std::string text;
-  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
-    std::string line = heaviest_words(answer.trial, v, system);
-    const std::string by_the_model = by_the_model_words(answer.trial.plan.vehicles[v]);
+  for (std::size_t v = 0; v < answer.planned.plan.vehicles.size(); ++v) {
+    std::string line = heaviest_words(answer.planned, v, system);
+    const std::string by_the_model = by_the_model_words(answer.planned.plan.vehicles[v]);
     line += (line.empty() || by_the_model.empty() ? "" : " ") + by_the_model;
     text += paragraph(line);
   }
@@ -36,12 +36,12 @@ std::string notes(const RunAnswer& answer, units::System system) {
 }
 
 /// What must stay at home besides, which no mend looks for.
-std::string overload_words(const answers::Verdict& verdict, const answers::Trial& trial,
+std::string overload_words(const answers::Verdict& verdict, const answers::PlanRun& planned,
                            units::System system) {
   std::string text;
   for (const answers::Breach& breach : verdict.breaches) {
     if (breach.vehicle < 0) continue;
-    const std::string& name = trial.plan.vehicles[at(breach.vehicle)].name;
+    const std::string& name = planned.plan.vehicles[at(breach.vehicle)].name;
     units::add_to(text,
                   fmt::format("{} must weigh {} less, which no fix does: leave so much at home.",
                               name, mass_words(breach.left - breach.margin, system, Toward::up)),
@@ -51,8 +51,8 @@ std::string overload_words(const answers::Verdict& verdict, const answers::Trial
 }
 
 /// Why other nights help: what is shut as planned is open then.
-std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) {
-  const auto& orders = trial.course.orders;
+std::string opens_words(const answers::PlanRun& planned, const answers::Mend& mend) {
+  const auto& orders = planned.course.orders;
   const auto& then = mend.course.orders;
   std::string text;
   if (!mend.moves_days || orders.size() != then.size()) return text;
@@ -62,29 +62,29 @@ std::string opens_words(const answers::Trial& trial, const answers::Mend& mend) 
     units::add_to(
         text,
         fmt::format("{} is shut as planned, and open on {}.",
-                    capital(order_words(trial.plan, orders[o])), long_date(day.schedule.date)),
+                    capital(order_words(planned.plan, orders[o])), long_date(day.schedule.date)),
         " ");
   }
   return text;
 }
 
 /// Where another vehicle has the fuel that one lacks.
-std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach& breach,
+std::string shared_fuel_words(const answers::PlanRun& planned, const answers::Breach& breach,
                               units::System system) {
   if (breach.reserve < 0) return {};
-  const auto& info_of = trial.course.reserves;
+  const auto& info_of = planned.course.reserves;
   const engine::ReserveInfo& dry = info_of[at(breach.reserve)];
   std::string text;
   for (std::size_t r = 0; r < info_of.size(); ++r) {
     const bool same_fuel = dry.vehicle && info_of[r].vehicle && dry.vehicle != info_of[r].vehicle &&
                            dry.commodity == info_of[r].commodity;
-    const double spare = trial.verdict.reserves[r].slack;
+    const double spare = planned.verdict.reserves[r].slack;
     if (!same_fuel || spare < 1) continue;
     units::add_to(
         text,
         fmt::format("{} has {} more of the same fuel than it needs on the whole trip: carrying it "
                     "over may be enough.",
-                    trial.plan.vehicles[at(*info_of[r].vehicle)].name,
+                    planned.plan.vehicles[at(*info_of[r].vehicle)].name,
                     amount_toward(info_of[r], spare, system, Toward::down)),
         " ");
   }
@@ -92,9 +92,9 @@ std::string shared_fuel_words(const answers::Trial& trial, const answers::Breach
 }
 
 std::string mend(const RunAnswer& answer, units::System system) {
-  const answers::Breach* worst = answer.trial.verdict.worst_of_reserves();
+  const answers::Breach* worst = answer.planned.verdict.worst_of_reserves();
   if (worst == nullptr) {
-    const std::string heavy = overload_words(answer.trial.verdict, answer.trial, system);
+    const std::string heavy = overload_words(answer.planned.verdict, answer.planned, system);
     return paragraph(heavy);
   }
   if (!answer.mend) {
@@ -112,11 +112,11 @@ std::string mend(const RunAnswer& answer, units::System system) {
       text += wrap_after("  - ", engine::words(change.name), page_columns);
   }
   if (mend.moves_days) text += "Days below are counted with the nights so changed.\n";
-  text += paragraph(opens_words(answer.trial, mend));
-  text += paragraph(shared_fuel_words(answer.trial, *worst, system));
-  for (std::size_t v = 0; v < answer.trial.plan.vehicles.size(); ++v) {
-    const plan::Vehicle& vehicle = answer.trial.plan.vehicles[v];
-    const double before = answer.trial.record.heaviest[v].kg;
+  text += paragraph(opens_words(answer.planned, mend));
+  text += paragraph(shared_fuel_words(answer.planned, *worst, system));
+  for (std::size_t v = 0; v < answer.planned.plan.vehicles.size(); ++v) {
+    const plan::Vehicle& vehicle = answer.planned.plan.vehicles[v];
+    const double before = answer.planned.record.heaviest[v].kg;
     const double after = mend.record.heaviest[v].kg;
     if (after <= before + 0.5) continue;
     text += fmt::format("{} would be at most {}", vehicle.name,
@@ -136,35 +136,35 @@ std::string mend(const RunAnswer& answer, units::System system) {
       paragraph(fmt::format("Then the plan holds. Least {}: {} on day {}, margin {}.",
                             reserve_words(info), amount_with_unit(info, day.left, system),
                             outlook.tightest_day + 1, margin_then_words(info, day.margin, system)));
-  return text + paragraph(overload_words(mend.verdict, answer.trial, system));
+  return text + paragraph(overload_words(mend.verdict, answer.planned, system));
 }
 
 }  // namespace
 
 std::string run_text(const RunAnswer& answer, const TextOptions& options) {
-  const answers::Trial& trial = answer.trial;
+  const answers::PlanRun& planned = answer.planned;
   const auto& without = answer.without_unconfirmed;
   const bool good =
-      surely_holds(trial, without) && !(answer.spells && answer.spells->break_something());
-  std::string verdict = verdict_words(trial, without, options.system, answer.spells);
+      surely_holds(planned, without) && !(answer.spells && answer.spells->break_something());
+  std::string verdict = verdict_words(planned, without, options.system, answer.spells);
   if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
   std::string text = headline(verdict, good, options.color);
   if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
-  if (!trial.verdict.holds) text += paragraph(others_words(trial, options.system));
-  text += paragraph(without_unconfirmed_words(trial, without, options.system));
+  if (!planned.verdict.holds) text += paragraph(others_words(planned, options.system));
+  text += paragraph(without_unconfirmed_words(planned, without, options.system));
   text += mend(answer, options.system);
   // What fails in usual weather is to be put right first.
-  const bool tells_weeks = trial.verdict.holds || options.all;
-  if (answer.spells && tells_weeks) text += spell_lines(trial, *answer.spells, options.system);
-  text += "\n" + title_line(trial);
+  const bool tells_weeks = planned.verdict.holds || options.all;
+  if (answer.spells && tells_weeks) text += spell_lines(planned, *answer.spells, options.system);
+  text += "\n" + title_line(planned);
   text += notes(answer, options.system) + "\n";
-  text += day_table(trial, options,
-                    answer.spells && !tells_weeks ? weeks_told(trial, *answer.spells) : "");
-  if (options.sparklines) text += "\n" + sparklines(trial, options);
+  text += day_table(planned, options,
+                    answer.spells && !tells_weeks ? weeks_told(planned, *answer.spells) : "");
+  if (options.sparklines) text += "\n" + sparklines(planned, options);
   // Below them stand two blank lines, a heading and the caution.
   const std::ptrdiff_t room =
-      screen_lines(trial.record.days()) - std::ranges::count(text, '\n') - 4;
-  const std::string events = event_list(trial, options, room);
+      screen_lines(planned.record.days()) - std::ranges::count(text, '\n') - 4;
+  const std::string events = event_list(planned, options, room);
   if (!events.empty()) text += "\n" + events;
   return text + "\n" + caution_lines(options);
 }

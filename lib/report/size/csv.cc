@@ -29,12 +29,12 @@ std::optional<int> failing_day(const Failing& failing) {
   return std::nullopt;
 }
 
-std::string fails(const answers::Trial& trial, const std::optional<Failing>& failing) {
+std::string fails(const answers::PlanRun& planned, const std::optional<Failing>& failing) {
   if (!failing) return ",,,,";
   std::string out = "," + cell(reason_name(failing->reason)) + ",";
   const std::optional<int> day = failing_day(*failing);
-  out += day ? std::to_string(*day + 1) + "," + iso_date(date_of(trial, *day)) : ",";
-  return out + "," + cell(failing_words(trial, *failing, units::System::metric, Manner::note));
+  out += day ? std::to_string(*day + 1) + "," + iso_date(date_of(planned, *day)) : ",";
+  return out + "," + cell(failing_words(planned, *failing, units::System::metric, Manner::note));
 }
 
 std::string row(const SizeAnswer& answer, std::string_view set, const SizedLine& line) {
@@ -49,7 +49,7 @@ std::string row(const SizeAnswer& answer, std::string_view set, const SizedLine&
   out += "," + number(line.space_l) + ",";
   out += yes_or_no(line.kept);
   out += "," + cell(line.fewer.value_or(""));
-  return out + fails(answer.trial, line.one_fewer) + "\r\n";
+  return out + fails(answer.planned, line.one_fewer) + "\r\n";
 }
 
 }  // namespace

@@ -25,11 +25,11 @@ std::string survives_words(const SizeAnswer& answer) {
     units::add_to(kinds, kind_name(kind));
   }
   if (!kinds.empty()) kinds = " of these (" + kinds + ")";
-  if (kinds.empty() && !answer.trial.plan.mishaps.left_out.empty()) {
+  if (kinds.empty() && !answer.planned.plan.mishaps.left_out.empty()) {
     kinds = " of those that the plan does not leave out";
   }
   return fmt::format(", and with which no single mishap{} runs {} dry", kinds,
-                     vital_words(answer.trial.plan));
+                     vital_words(answer.planned.plan));
 }
 
 /// Whether the set is what the plan has.
@@ -57,7 +57,7 @@ std::string found_words(const SizeAnswer& answer, units::System system) {
 std::string miss_words(const SizeAnswer& answer, units::System system) {
   const NearestMiss& miss = *answer.sizing.miss;
   const Failing& first = miss.failing.front();
-  const answers::Trial& trial = miss.set.trial;
+  const answers::PlanRun& planned = miss.set.planned;
   std::string text =
       answer.sizing.given_up ? "NOT KNOWN, the search was given up: " : "NOT ENOUGH ON OFFER: ";
   if (first.reason == Failing::Reason::mishap) {
@@ -65,9 +65,9 @@ std::string miss_words(const SizeAnswer& answer, units::System system) {
   } else {
     text += "with the set that comes nearest, ";
   }
-  text += failing_words(trial, first, system, Manner::sentence);
+  text += failing_words(planned, first, system, Manner::sentence);
   if (first.reason == Failing::Reason::margin && first.breach && miss.lacks > 0) {
-    const auto& info = trial.course.reserves[at(first.breach->reserve)];
+    const auto& info = planned.course.reserves[at(first.breach->reserve)];
     text += fmt::format("; at its tightest it {} {}",
                         info.sense == engine::Sense::keep_above ? "lacks" : "is too warm by",
                         difference_words(info, miss.lacks, system));

@@ -17,18 +17,18 @@ using answers::SizedLine;
 using answers::Sizing;
 using answers::Totals;
 
-Json mishap(const answers::Trial& trial, const Failing& failing) {
+Json mishap(const answers::PlanRun& planned, const Failing& failing) {
   const answers::Finding& finding = failing.finding;
   Json out{{"failure", failing.mishap}};
-  out.update(json_moment(trial, finding.day, finding.hour));
+  out.update(json_moment(planned, finding.day, finding.hour));
   out["outcome"] = outcome_name(finding.outcome);
   const bool named = finding.reserve >= 0;
-  const auto* info = named ? &trial.course.reserves[at(finding.reserve)] : nullptr;
+  const auto* info = named ? &planned.course.reserves[at(finding.reserve)] : nullptr;
   out["reserve"] = named ? Json(info->name) : Json(nullptr);
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["dry"] = nullptr;
   if (finding.dry_day >= 0) {
-    out["dry"] = json_moment(trial, finding.dry_day, finding.dry_hour);
+    out["dry"] = json_moment(planned, finding.dry_day, finding.dry_hour);
     out["dry"]["where"] = finding.where;
     out["dry"]["short"] = json_number(finding.short_of);
     out["dry"]["for_h"] = json_number(finding.dry_for_h);
@@ -37,30 +37,30 @@ Json mishap(const answers::Trial& trial, const Failing& failing) {
 }
 
 /// What is passed: a vehicle's or a cabinet's name, null where it is the set as a whole.
-Json subject(const answers::Trial& trial, const Failing& failing) {
+Json subject(const answers::PlanRun& planned, const Failing& failing) {
   if (failing.subject < 0) return nullptr;
   const auto index = static_cast<std::size_t>(failing.subject);
-  if (failing.reason == Failing::Reason::overload) return trial.plan.vehicles[index].name;
-  if (failing.reason == Failing::Reason::packing) return trial.plan.cold[index].name;
+  if (failing.reason == Failing::Reason::overload) return planned.plan.vehicles[index].name;
+  if (failing.reason == Failing::Reason::packing) return planned.plan.cold[index].name;
   return nullptr;
 }
 
-Json failing_json(const answers::Trial& trial, const Failing& failing) {
+Json failing_json(const answers::PlanRun& planned, const Failing& failing) {
   Json out{{"reason", reason_name(failing.reason)},
-           {"text", failing_words(trial, failing, units::System::metric, Manner::note)}};
+           {"text", failing_words(planned, failing, units::System::metric, Manner::note)}};
   switch (failing.reason) {
     case Failing::Reason::margin:
-      out["breach"] = json_breach(trial, failing.breach ? &*failing.breach : nullptr);
+      out["breach"] = json_breach(planned, failing.breach ? &*failing.breach : nullptr);
       out["without_unconfirmed"] = failing.unconfirmed;
       break;
     case Failing::Reason::mishap:
-      out["mishap"] = mishap(trial, failing);
+      out["mishap"] = mishap(planned, failing);
       break;
     case Failing::Reason::overload:
     case Failing::Reason::packing:
     case Failing::Reason::space:
     case Failing::Reason::budget:
-      out["subject"] = subject(trial, failing);
+      out["subject"] = subject(planned, failing);
       out["over"] = failing.over;
       break;
   }
@@ -96,26 +96,26 @@ Json line_json(const SizeAnswer& answer, const SizedLine& line) {
   if (line.fewer) {
     out["one_fewer"] = {
         {"is", *line.fewer},
-        {"fails", line.one_fewer ? failing_json(answer.trial, *line.one_fewer) : Json(nullptr)}};
+        {"fails", line.one_fewer ? failing_json(answer.planned, *line.one_fewer) : Json(nullptr)}};
   }
   return out;
 }
 
-Json vehicles(const SizeAnswer& answer, const answers::Trial& sized) {
+Json vehicles(const SizeAnswer& answer, const answers::PlanRun& sized) {
   Json out = Json::array();
   for (std::size_t v = 0; v < sized.plan.vehicles.size(); ++v) {
     const engine::Heaviest& most = sized.record.heaviest[v];
     out.push_back({{"name", sized.plan.vehicles[v].name},
                    {"heaviest_kg", most.kg},
                    {"day", most.day + 1},
-                   {"limit_kg", json_number(mass_limit(answer.trial.plan, v))},
-                   {"plan_heaviest_kg", answer.trial.record.heaviest[v].kg}});
+                   {"limit_kg", json_number(mass_limit(answer.planned.plan, v))},
+                   {"plan_heaviest_kg", answer.planned.record.heaviest[v].kg}});
   }
   return out;
 }
 
 /// How near each reserve comes to its margin with the set.
-Json sized_reserves(const answers::Trial& sized) {
+Json sized_reserves(const answers::PlanRun& sized) {
   Json out = Json::array();
   for (std::size_t r = 0; r < sized.course.reserves.size(); ++r) {
     const engine::ReserveInfo& info = sized.course.reserves[r];
@@ -135,8 +135,8 @@ Json set_json(const SizeAnswer& answer, const answers::SizedPlan& set) {
   for (const SizedLine& line : set.lines) lines.push_back(line_json(answer, line));
   return {{"totals", totals(set.totals, answer.sizing)},
           {"lines", std::move(lines)},
-          {"vehicles", vehicles(answer, set.trial)},
-          {"reserves", sized_reserves(set.trial)}};
+          {"vehicles", vehicles(answer, set.planned)},
+          {"reserves", sized_reserves(set.planned)}};
 }
 
 Json load(const SizeAnswer& answer) {
@@ -149,7 +149,7 @@ Json nearest(const SizeAnswer& answer) {
   if (sizing.found || !sizing.miss) return nullptr;
   Json failing = Json::array();
   for (const Failing& one : sizing.miss->failing) {
-    failing.push_back(failing_json(sizing.miss->set.trial, one));
+    failing.push_back(failing_json(sizing.miss->set.planned, one));
   }
   Json out{{"failing", std::move(failing)},
            {"lacks", json_number(sizing.miss->lacks)},
@@ -199,9 +199,9 @@ Json verdict(const SizeAnswer& answer) {
   Json out{{"found", sizing.found.has_value()},
            {"partial", partial(answer)},
            {"given_up", sizing.given_up},
-           {"plan_itself", json_verdict(answer.trial, answer.trial.verdict)}};
+           {"plan_itself", json_verdict(answer.planned, answer.planned.verdict)}};
   if (sizing.found && answer.without_unconfirmed) {
-    out["without_unconfirmed"] = json_verdict(sizing.found->trial, *answer.without_unconfirmed);
+    out["without_unconfirmed"] = json_verdict(sizing.found->planned, *answer.without_unconfirmed);
   }
   return out;
 }
@@ -218,7 +218,7 @@ Json asked(const SizeAnswer& answer) {
 
 std::string size_json(const SizeAnswer& answer) {
   const Json out{{"format", "drystage.size/1"},
-                 {"trip", json_trip(answer.trial)},
+                 {"trip", json_trip(answer.planned)},
                  {"asked", asked(answer)},
                  {"verdict", verdict(answer)},
                  {"load", load(answer)},

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/size/sizing.h"
 #include "report/text/options.h"
 
@@ -12,7 +12,7 @@ namespace drystage::report {
 
 /// All that `drystage size` has to say of one plan.
 struct SizeAnswer {
-  answers::Trial trial;  ///< the plan's own
+  answers::PlanRun planned;  ///< the plan's own
   answers::Sizing sizing;
   answers::SizeOptions options{};
   std::vector<answers::TradeOff> trade_off{};  ///< empty where nothing was found, or not asked for

@@ -156,7 +156,7 @@ class SizeTable {
     const char* const with = line.many.empty() ? "with" : "with only";
     const std::string text = none ? "with none: " : fmt::format("{} {}: ", with, *line.fewer);
     if (line.one_fewer) {
-      return text + failing_words(answer_.trial, *line.one_fewer, options_.system, Manner::note);
+      return text + failing_words(answer_.planned, *line.one_fewer, options_.system, Manner::note);
     }
     return text + (answer_.sizing.stopped ? "not tried" : "would do as well");
   }

@@ -24,7 +24,7 @@ using answers::NearestMiss;
 
 /// The plan as it stands.
 std::string own_line(const SizeAnswer& answer, units::System system) {
-  const answers::Verdict& verdict = answer.trial.verdict;
+  const answers::Verdict& verdict = answer.planned.verdict;
   std::string text = "The plan ";
   if (answer.sizing.found || answer.sizing.miss) {
     text += fmt::format("has {} of the same things, and ",
@@ -34,7 +34,7 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
   if (verdict.holds) {
     if (answer.options.survive) text += ". drystage mishaps shows what mishaps do to it";
   } else {
-    text += capital(breach_note(answer.trial, verdict.breaches.front(), system));
+    text += capital(breach_note(answer.planned, verdict.breaches.front(), system));
   }
   return paragraph(text + ".");
 }
@@ -43,13 +43,13 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
 std::string unconfirmed_line(const SizeAnswer& answer, units::System system) {
   if (!answer.without_unconfirmed) return {};
   const answers::Verdict& without = *answer.without_unconfirmed;
-  const std::string names = unconfirmed_words(answer.sizing.found->trial);
+  const std::string names = unconfirmed_words(answer.sizing.found->planned);
   if (without.holds) {
     return paragraph(fmt::format("Not confirmed: {}. Without, every margin is still kept.", names));
   }
   return paragraph(
       fmt::format("Not confirmed: {}. Without, {}. --confirmed-only finds what is enough then.",
-                  names, breach_note(answer.trial, without.breaches.front(), system)));
+                  names, breach_note(answer.planned, without.breaches.front(), system)));
 }
 
 /// Where one vehicle is too heavy and another is not.
@@ -59,14 +59,15 @@ std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
     return failing.reason == Failing::Reason::overload;
   });
   std::string text;
-  for (std::size_t v = 0; overload && v < answer.trial.plan.vehicles.size(); ++v) {
+  for (std::size_t v = 0; overload && v < answer.planned.plan.vehicles.size(); ++v) {
     const bool too_heavy = std::ranges::any_of(miss.failing, [v](const Failing& failing) {
       return failing.reason == Failing::Reason::overload && failing.subject == static_cast<int>(v);
     });
     if (too_heavy) continue;
-    const double room_kg = mass_limit(answer.trial.plan, v) - miss.set.trial.record.heaviest[v].kg;
+    const double room_kg =
+        mass_limit(answer.planned.plan, v) - miss.set.planned.record.heaviest[v].kg;
     if (!std::isfinite(room_kg) || room_kg < 1) continue;
-    const std::string& name = answer.trial.plan.vehicles[v].name;
+    const std::string& name = answer.planned.plan.vehicles[v].name;
     text += paragraph(fmt::format("{} could take {} more: cans on offer with \"in: {}\" go there.",
                                   name, mass_words(room_kg, system, Toward::down), name));
   }
@@ -78,8 +79,8 @@ std::string miss_lines(const SizeAnswer& answer, units::System system) {
   const NearestMiss& miss = *answer.sizing.miss;
   std::string text;
   for (std::size_t i = 1; i < miss.failing.size(); ++i) {
-    text +=
-        (i == 1 ? "" : "; ") + failing_words(miss.set.trial, miss.failing[i], system, Manner::note);
+    text += (i == 1 ? "" : "; ") +
+            failing_words(miss.set.planned, miss.failing[i], system, Manner::note);
   }
   if (!text.empty()) text = paragraph("Besides: " + text + ".");
   text += room_elsewhere(answer, system);
@@ -92,18 +93,18 @@ std::string miss_lines(const SizeAnswer& answer, units::System system) {
 }
 
 /// How heavy each vehicle is at its heaviest, and whose fuel rests on the model alone.
-std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
+std::string vehicle_lines(const SizeAnswer& answer, const answers::PlanRun& sized,
                           units::System system) {
   std::string text;
   for (std::size_t v = 0; v < sized.plan.vehicles.size(); ++v) {
     const plan::Vehicle& vehicle = sized.plan.vehicles[v];
     const std::string name = name_words(vehicle.name);
     const engine::Heaviest& most = sized.record.heaviest[v];
-    const double limit = mass_limit(answer.trial.plan, v);
+    const double limit = mass_limit(answer.planned.plan, v);
     std::string line =
         fmt::format("{} is heaviest on day {}: {} (as the plan stands {})", name, most.day + 1,
                     mass_words(most.kg, system, Toward::up),
-                    mass_words(answer.trial.record.heaviest[v].kg, system, Toward::up));
+                    mass_words(answer.planned.record.heaviest[v].kg, system, Toward::up));
     if (std::isfinite(limit)) {
       line += fmt::format(", {} {}.", most.kg > limit + 1e-6 ? "OVER its limit of" : "limit",
                           mass_words(limit, system, Toward::down));
@@ -122,7 +123,7 @@ std::string vehicle_lines(const SizeAnswer& answer, const answers::Trial& sized,
 /// Whether the plan is known to be enough for all that was asked. Supplies that nobody has
 /// confirmed are counted on in the plan as they are in the set.
 bool plan_is_enough(const SizeAnswer& answer) {
-  return answer.trial.verdict.holds && !answer.options.survive && !answer.options.confirmed_only;
+  return answer.planned.verdict.holds && !answer.options.survive && !answer.options.confirmed_only;
 }
 
 std::string difference_line(const SizeAnswer& answer, units::System system) {
@@ -144,7 +145,7 @@ std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
         "Cans start full, less the air space that the plan leaves. Masses are rounded up, savings "
         "down.");
   }
-  return text + vehicle_lines(answer, set.trial, options.system);
+  return text + vehicle_lines(answer, set.planned, options.system);
 }
 
 std::string remark_lines(const answers::Sizing& sizing) {
@@ -172,7 +173,7 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   text += headline(size_first_words(answer, system), sizing.found && !size_hopes(answer),
                    options.color);
   if (!sizing.found && sizing.miss) text += miss_lines(answer, system);
-  text += unconfirmed_line(answer, system) + title_line(answer.trial);
+  text += unconfirmed_line(answer, system) + title_line(answer.planned);
   text += own_line(answer, system) + warning_lines(answer.warnings);
   if (sizing.found) {
     text += set_lines(answer, *sizing.found, options);

@@ -169,7 +169,7 @@ std::string size_trade_off(const SizeAnswer& answer, const TextOptions& options)
   const TradeOffTable table(answer, options);
   if (!options.all) return paragraph(table.one_day() + " --all shows more days.");
   return fmt::format("What one more day of margin {}\n", costs ? "costs" : "weighs") +
-         table.text() + paragraph(trade_off_scope(answer.trial.plan));
+         table.text() + paragraph(trade_off_scope(answer.planned.plan));
 }
 
 }  // namespace drystage::report

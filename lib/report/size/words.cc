@@ -16,13 +16,13 @@ namespace {
 
 using answers::Failing;
 
-std::string mishap_words(const answers::Trial& trial, const Failing& failing,
+std::string mishap_words(const answers::PlanRun& planned, const Failing& failing,
                          units::System system) {
   const answers::Finding& finding = failing.finding;
   std::string text = fmt::format("{}, on day {}: {}", name_words(failing.mishap), finding.day + 1,
-                                 short_words(trial, finding));
+                                 short_words(planned, finding));
   if (finding.short_of > 0) {
-    const auto& info = trial.course.reserves[at(finding.reserve)];
+    const auto& info = planned.course.reserves[at(finding.reserve)];
     text += ", " + difference_words(info, finding.short_of, system) + " short";
   }
   return text;
@@ -67,19 +67,19 @@ std::string change_words(const answers::SizedLine& line, bool enough, units::Sys
          (mass.empty() ? "" : ", " + mass);
 }
 
-std::string failing_words(const answers::Trial& trial, const Failing& failing, units::System system,
-                          Manner manner) {
+std::string failing_words(const answers::PlanRun& planned, const Failing& failing,
+                          units::System system, Manner manner) {
   const char* const is = manner == Manner::sentence ? " is" : "";
   const auto subject = static_cast<std::size_t>(std::max(failing.subject, 0));
   switch (failing.reason) {
     case Failing::Reason::margin:
-      return breach_note(trial, failing.breach.value_or(answers::Breach{}), system) +
+      return breach_note(planned, failing.breach.value_or(answers::Breach{}), system) +
              (failing.unconfirmed ? " (without what nobody has confirmed)" : "");
     case Failing::Reason::overload:
-      return fmt::format("{}{} {} over its limit", name_words(trial.plan.vehicles[subject].name),
+      return fmt::format("{}{} {} over its limit", name_words(planned.plan.vehicles[subject].name),
                          is, mass_words(failing.over, system, Toward::up));
     case Failing::Reason::packing:
-      return fmt::format("{}{} {} overfull", name_words(trial.plan.cold[subject].name), is,
+      return fmt::format("{}{} {} overfull", name_words(planned.plan.cold[subject].name), is,
                          volume_words(failing.over, system, Toward::up));
     case Failing::Reason::space:
       return fmt::format("the set{} {} over its limit of space", is,
@@ -87,7 +87,7 @@ std::string failing_words(const answers::Trial& trial, const Failing& failing, u
     case Failing::Reason::budget:
       return fmt::format("the set{} {} over the budget", is, cost_number(failing.over));
     case Failing::Reason::mishap:
-      return mishap_words(trial, failing, system);
+      return mishap_words(planned, failing, system);
   }
   return {};
 }

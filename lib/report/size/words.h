@@ -26,10 +26,10 @@ std::string mass_change_words(double more_kg, units::System system);
 std::string change_words(const answers::SizedLine& line, bool enough, units::System system);
 
 /// What a set fails in, for a note ("truck 40 kg over its limit") or for a sentence ("truck is
-/// ..."). What is lacking or too much is rounded up. The trial gives names and dates: any of the
+/// ..."). What is lacking or too much is rounded up. The run gives names and dates: any of the
 /// same plan.
 enum class Manner { note, sentence };
-std::string failing_words(const answers::Trial& trial, const answers::Failing& failing,
+std::string failing_words(const answers::PlanRun& planned, const answers::Failing& failing,
                           units::System system, Manner manner);
 
 /// "margin", "overload", "packing", "space", "budget", "mishap".

@@ -21,18 +21,18 @@ using answers::Breach;
 using answers::Harm;
 
 /// What fails: a reserve, a load or a vehicle.
-std::string subject_words(const answers::Trial& trial, const Breach& breach) {
-  if (breach.vehicle >= 0) return name_words(trial.plan.vehicles[at(breach.vehicle)].name);
-  if (breach.load >= 0) return name_words(trial.plan.power.loads[at(breach.load)].name);
-  const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
+std::string subject_words(const answers::PlanRun& planned, const Breach& breach) {
+  if (breach.vehicle >= 0) return name_words(planned.plan.vehicles[at(breach.vehicle)].name);
+  if (breach.load >= 0) return name_words(planned.plan.power.loads[at(breach.load)].name);
+  const engine::ReserveInfo& info = reserve_of(planned, breach.reserve);
   if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
     return name_words(reserve_words(info));
   // Of a bank it is what must never go dark that matters.
   std::string loads;
-  for (std::size_t l = 0; l < trial.course.loads.size(); ++l) {
-    const engine::LoadInfo& load = trial.course.loads[l];
+  for (std::size_t l = 0; l < planned.course.loads.size(); ++l) {
+    const engine::LoadInfo& load = planned.course.loads[l];
     if (load.reserve == breach.reserve && load.never_shed)
-      units::add_to(loads, name_words(trial.plan.power.loads[l].name));
+      units::add_to(loads, name_words(planned.plan.power.loads[l].name));
   }
   return "the charge for " + loads;
 }
@@ -53,19 +53,19 @@ std::string down_to_words(engine::ReserveInfo info, const Breach& breach, units:
 }
 
 /// What happens, with when it does and how much, each with the comma or word before it.
-std::string happens_words(const answers::Trial& trial, const Breach& breach,
+std::string happens_words(const answers::PlanRun& planned, const Breach& breach,
                           const std::string& when, const std::string& by, units::System system) {
-  const std::string subject = subject_words(trial, breach);
+  const std::string subject = subject_words(planned, breach);
   switch (breach.harm) {
     case Harm::runs_out_vital:
     case Harm::runs_out:
       return fmt::format(
           "{} runs out {}, short by {}", subject, when,
-          difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
+          difference_words(reserve_of(planned, breach.reserve), breach.short_of, system));
     case Harm::utility_drunk:
       return fmt::format(
           "the drinking containers run empty {}. Then {} of utility water are drunk", when,
-          difference_words(reserve_of(trial, breach.reserve), breach.short_of, system));
+          difference_words(reserve_of(planned, breach.reserve), breach.short_of, system));
     case Harm::overload:
       return fmt::format("{} is up to {} over its limit, first {}", subject,
                          over_words(breach, system), when);
@@ -74,7 +74,7 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
                          when.substr(std::string_view("on ").size()));
     case Harm::margin_vital:
     case Harm::margin:
-      const bool above = reserve_of(trial, breach.reserve).sense == engine::Sense::keep_above;
+      const bool above = reserve_of(planned, breach.reserve).sense == engine::Sense::keep_above;
       return fmt::format("{} {} its margin {}{}", subject, above ? "falls below" : "rises above",
                          when, by);
   }
@@ -82,8 +82,9 @@ std::string happens_words(const answers::Trial& trial, const Breach& breach,
 }
 
 /// One of several: "food runs out (day 12)".
-std::string brief_words(const answers::Trial& trial, const Breach& breach, units::System system) {
-  const std::string subject = subject_words(trial, breach);
+std::string brief_words(const answers::PlanRun& planned, const Breach& breach,
+                        units::System system) {
+  const std::string subject = subject_words(planned, breach);
   const int day = breach.day + 1;
   switch (breach.harm) {
     case Harm::runs_out_vital:
@@ -98,7 +99,7 @@ std::string brief_words(const answers::Trial& trial, const Breach& breach, units
       return fmt::format("no charge for {} (from day {})", subject, day);
     case Harm::margin_vital:
     case Harm::margin:
-      const bool above = reserve_of(trial, breach.reserve).sense == engine::Sense::keep_above;
+      const bool above = reserve_of(planned, breach.reserve).sense == engine::Sense::keep_above;
       return fmt::format("{} is {} its margin (day {})", subject, above ? "below" : "above", day);
   }
   return {};
@@ -128,16 +129,16 @@ bool is_margin(const Breach& breach) {
 
 }  // namespace
 
-std::string breach_words(const answers::Trial& trial, const answers::Verdict& verdict,
+std::string breach_words(const answers::PlanRun& planned, const answers::Verdict& verdict,
                          const Breach& breach, units::System system) {
   const std::string when =
-      fmt::format("on {}, at {}", day_words(trial, breach.day), clock(breach.hour));
+      fmt::format("on {}, at {}", day_words(planned, breach.day), clock(breach.hour));
   const std::string by =
-      is_margin(breach) ? ": " + down_to_words(reserve_of(trial, breach.reserve), breach, system)
+      is_margin(breach) ? ": " + down_to_words(reserve_of(planned, breach.reserve), breach, system)
                         : "";
-  std::string text = happens_words(trial, breach, when, by, system);
+  std::string text = happens_words(planned, breach, when, by, system);
   if (breach.reserve < 0 || breach.load >= 0) return text;
-  const engine::ReserveInfo& info = reserve_of(trial, breach.reserve);
+  const engine::ReserveInfo& info = reserve_of(planned, breach.reserve);
   const auto& first_day = verdict.reserves[at(breach.reserve)].first_breach_day;
   if (first_day && *first_day < breach.day) {
     text +=
@@ -155,54 +156,55 @@ std::string breach_words(const answers::Trial& trial, const answers::Verdict& ve
   return text;
 }
 
-std::string breach_note(const answers::Trial& trial, const Breach& breach, units::System system) {
+std::string breach_note(const answers::PlanRun& planned, const Breach& breach,
+                        units::System system) {
   const std::string when =
-      fmt::format("on day {}, {}", breach.day + 1, short_date(date_of(trial, breach.day)));
+      fmt::format("on day {}, {}", breach.day + 1, short_date(date_of(planned, breach.day)));
   std::string by;
   if (is_margin(breach)) {
     const double at_first = std::abs(breach.margin - breach.left);
     const bool worse_later = breach.at_worst > at_first + engine::rounding;
     by = std::string(worse_later ? ", by up to " : ", by ") +
-         difference_words(reserve_of(trial, breach.reserve), std::max(at_first, breach.at_worst),
+         difference_words(reserve_of(planned, breach.reserve), std::max(at_first, breach.at_worst),
                           system);
   }
-  return happens_words(trial, breach, when, by, system);
+  return happens_words(planned, breach, when, by, system);
 }
 
-std::string others_words(const answers::Trial& trial, units::System system) {
+std::string others_words(const answers::PlanRun& planned, units::System system) {
   std::string names;
-  for (const Breach& breach : trial.verdict.breaches) {
-    if (&breach == &trial.verdict.breaches.front()) continue;
-    units::add_to(names, brief_words(trial, breach, system));
+  for (const Breach& breach : planned.verdict.breaches) {
+    if (&breach == &planned.verdict.breaches.front()) continue;
+    units::add_to(names, brief_words(planned, breach, system));
   }
   return names.empty() ? names : "Besides: " + names + ".";
 }
 
-Json json_breach(const answers::Trial& trial, const Breach* breach) {
+Json json_breach(const answers::PlanRun& planned, const Breach* breach) {
   if (breach == nullptr) return nullptr;
-  const plan::Plan& plan = trial.plan;
+  const plan::Plan& plan = planned.plan;
   Json out{{"kind", harm_name(breach->harm)}};
-  out.update(json_moment(trial, breach->day, breach->hour));
+  out.update(json_moment(planned, breach->day, breach->hour));
   const bool weighs = breach->vehicle >= 0;
   const auto name = [](const auto& all, int index) {
     return index < 0 ? Json(nullptr) : Json(all[at(index)].name);
   };
-  out["reserve"] = name(trial.course.reserves, breach->reserve);
+  out["reserve"] = name(planned.course.reserves, breach->reserve);
   out["load"] = name(plan.power.loads, breach->load);
   out["vehicle"] = name(plan.vehicles, breach->vehicle);
   out["left"] = breach->left;
   out["margin"] = breach->margin;
   out["short"] = breach->short_of;
-  out["unit"] = weighs ? "kg" : reserve_of(trial, breach->reserve).unit;
+  out["unit"] = weighs ? "kg" : reserve_of(planned, breach->reserve).unit;
   return out;
 }
 
-Json json_verdict(const answers::Trial& trial, const answers::Verdict& verdict) {
+Json json_verdict(const answers::PlanRun& planned, const answers::Verdict& verdict) {
   const Breach* worst = verdict.breaches.empty() ? nullptr : &verdict.breaches.front();
   const Breach* first = verdict.first_breach ? &*verdict.first_breach : nullptr;
   return {{"holds", verdict.holds},
-          {"worst", json_breach(trial, worst)},
-          {"first_breach", json_breach(trial, first)}};
+          {"worst", json_breach(planned, worst)},
+          {"first_breach", json_breach(planned, first)}};
 }
 
 }  // namespace drystage::report

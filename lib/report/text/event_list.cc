@@ -107,32 +107,33 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
   return out;
 }
 
-std::string again(const answers::Trial& trial, const ToldEvent& told) {
+std::string again(const answers::PlanRun& planned, const ToldEvent& told) {
   if (told.times == 1) return {};
   if (told.last_day == told.first.day) return fmt::format(". {} times that day", told.times);
-  const auto& day = trial.course.timeline->days[at(told.last_day)];
+  const auto& day = planned.course.timeline->days[at(told.last_day)];
   return ". Every day until " + short_date(day.schedule.date);
 }
 
 }  // namespace
 
-std::vector<ToldEvent> told_events(const answers::Trial& trial) {
-  return gathered(all_events(trial));
+std::vector<ToldEvent> told_events(const answers::PlanRun& planned) {
+  return gathered(all_events(planned));
 }
 
-std::string told_words(const answers::Trial& trial, const ToldEvent& told, units::System system) {
-  return event_words(trial.plan, trial.course, told.first, system) + again(trial, told);
+std::string told_words(const answers::PlanRun& planned, const ToldEvent& told,
+                       units::System system) {
+  return event_words(planned.plan, planned.course, told.first, system) + again(planned, told);
 }
 
-std::string event_list(const answers::Trial& trial, const TextOptions& options,
+std::string event_list(const answers::PlanRun& planned, const TextOptions& options,
                        std::ptrdiff_t room) {
-  std::vector<ToldEvent> all = told_events(trial);
+  std::vector<ToldEvent> all = told_events(planned);
   std::vector<std::string> lines;
   for (const ToldEvent& told : all) {
-    const auto& day = trial.course.timeline->days[at(told.first.day)];
+    const auto& day = planned.course.timeline->days[at(told.first.day)];
     const std::string when =
         fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
-    lines.push_back(wrap_after(when, told_words(trial, told, options.system), page_columns));
+    lines.push_back(wrap_after(when, told_words(planned, told, options.system), page_columns));
   }
   std::vector<bool> shown(all.size(), options.all);
   std::ptrdiff_t used = 0;
@@ -147,8 +148,8 @@ std::string event_list(const answers::Trial& trial, const TextOptions& options,
   }
   std::string text;
   for (std::size_t i = 0; i < all.size(); ++i) text += shown[i] ? lines[i] : "";
-  if (trial.record.events_dropped > 0) {
-    text += fmt::format("  and {} more\n", trial.record.events_dropped);
+  if (planned.record.events_dropped > 0) {
+    text += fmt::format("  and {} more\n", planned.record.events_dropped);
   }
   const std::ptrdiff_t hidden = std::ranges::count(shown, false);
   if (all.empty() || (text.empty() && hidden == 0)) return {};

@@ -234,11 +234,11 @@ std::string event_name(engine::EventKind kind) {
   return {};
 }
 
-std::vector<engine::Event> all_events(const answers::Trial& trial) {
-  std::vector<engine::Event> events = trial.course.timeline->events;
+std::vector<engine::Event> all_events(const answers::PlanRun& planned) {
+  std::vector<engine::Event> events = planned.course.timeline->events;
   for (const std::vector<engine::Event>& more :
-       {engine::weather_warnings(trial.plan, *trial.course.timeline), trial.course.events,
-        trial.record.events}) {
+       {engine::weather_warnings(planned.plan, *planned.course.timeline), planned.course.events,
+        planned.record.events}) {
     events.insert(events.end(), more.begin(), more.end());
   }
   std::ranges::stable_sort(events, [](const engine::Event& a, const engine::Event& b) {

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -21,6 +21,6 @@ std::string event_name(engine::EventKind kind);
 
 /// All events of a run in time order: those known before, warnings of the weather among them, and
 /// those found while stepping.
-std::vector<engine::Event> all_events(const answers::Trial& trial);
+std::vector<engine::Event> all_events(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

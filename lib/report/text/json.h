@@ -2,7 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 
 namespace drystage::report {
 
@@ -19,9 +19,9 @@ Json json_number(double value);
 Json json_place(const plan::Plan& plan, int place);
 
 /// A moment of the trip: day counted from 1, date, clock hour. `day` is 0-based.
-Json json_moment(const answers::Trial& trial, int day, double hour);
+Json json_moment(const answers::PlanRun& planned, int day, double hour);
 
 /// What every answer says of its trip: title, start, days.
-Json json_trip(const answers::Trial& trial);
+Json json_trip(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

@@ -28,12 +28,13 @@ double share_of(const plan::Plan& plan, const engine::ReserveInfo& info) {
 
 /// ", up to 57 Ah in the cold" of a bank whose margin was ever more than what it asks for by
 /// itself.
-std::string in_the_cold(const answers::Trial& trial, std::size_t reserve, units::System system) {
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+std::string in_the_cold(const answers::PlanRun& planned, std::size_t reserve,
+                        units::System system) {
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
   if (!engine::is_bank(info)) return {};
   double most = info.margin.fixed;
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    most = std::max(most, trial.record.reserve(day, reserve).margin);
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    most = std::max(most, planned.record.reserve(day, reserve).margin);
   }
   const std::string usual = amount_toward(info, info.margin.fixed, system, Toward::up);
   const std::string words = amount_toward(info, most, system, Toward::up);
@@ -55,8 +56,8 @@ std::string days_words(const engine::ReserveInfo& info) {
 }
 
 /// What a margin asks for; empty where it asks for nothing.
-std::string asked(const answers::Trial& trial, std::size_t reserve, units::System system) {
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+std::string asked(const answers::PlanRun& planned, std::size_t reserve, units::System system) {
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
   if (is_cold(info)) return warmest_words(info, system);
   const bool lasts = info.margin.days > 0 || info.margin.km > 0;
   std::vector<std::string> parts;
@@ -67,12 +68,12 @@ std::string asked(const answers::Trial& trial, std::size_t reserve, units::Syste
   const double fixed = info.margin.fixed - (lasts ? info.empty_at : 0);
   if (fixed > least_fixed) {
     std::string amount = amount_toward(info, fixed, system, Toward::up);
-    if (const double share = share_of(trial.plan, info); share > 0) {
+    if (const double share = share_of(planned.plan, info); share > 0) {
       constexpr double percent = 100;
       amount +=
           fmt::format(" ({} %)", units::format_number(share * percent, units::significant(3)));
     }
-    if (!lasts) amount += in_the_cold(trial, reserve, system);
+    if (!lasts) amount += in_the_cold(planned, reserve, system);
     parts.push_back(std::move(amount));
   }
   if (info.margin.days > 0) parts.push_back(days_words(info));
@@ -86,11 +87,11 @@ bool should_have_one(const engine::ReserveInfo& info) {
 
 }  // namespace
 
-std::vector<std::string> margin_lines(const answers::Trial& trial, units::System system) {
+std::vector<std::string> margin_lines(const answers::PlanRun& planned, units::System system) {
   std::vector<std::string> lines;
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    const engine::ReserveInfo& info = trial.course.reserves[r];
-    const std::string words = asked(trial, r, system);
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = planned.course.reserves[r];
+    const std::string words = asked(planned, r, system);
     if (!words.empty()) {
       lines.push_back(reserve_words(info) + ": " + words);
     } else if (should_have_one(info)) {

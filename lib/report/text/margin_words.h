@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -14,7 +14,7 @@ namespace drystage::report {
 /// Ah in the cold". Margins that the plan does not name and that hold all the same (a battery's
 /// floor, food safety) are among them. Amounts are rounded up, the warmest allowed down. Of the
 /// reserves without a margin, drinking water and fuel have a line that says so.
-std::vector<std::string> margin_lines(const answers::Trial& trial, units::System system);
+std::vector<std::string> margin_lines(const answers::PlanRun& planned, units::System system);
 
 /// What a margin comes to at a moment, and what it is by the plan: "19 L (3 days)".
 std::string margin_then_words(const engine::ReserveInfo& reserve, double margin,

@@ -8,8 +8,8 @@
 namespace drystage::report {
 namespace {
 
-const std::string& place_name(const answers::Trial& trial, int place) {
-  return trial.plan.places[at(place)].name;
+const std::string& place_name(const answers::PlanRun& planned, int place) {
+  return planned.plan.places[at(place)].name;
 }
 
 Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
@@ -22,34 +22,35 @@ double shown_distance(double distance_km, Toward toward, units::System system) {
 
 }  // namespace
 
-std::string when_words(const answers::Trial& trial, const answers::Moment& moment, Toward toward) {
+std::string when_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                       Toward toward) {
   constexpr double minutes_per_hour = 60;
   const double minutes = rounded(moment.hour * minutes_per_hour, 0, toward);
-  const auto& day = trial.course.timeline->days[at(moment.day)];
+  const auto& day = planned.course.timeline->days[at(moment.day)];
   return fmt::format("day {}, {}, {}", moment.day + 1, short_date(day.schedule.date),
                      clock(minutes / minutes_per_hour));
 }
 
-std::string where_words(const answers::Trial& trial, const answers::Moment& moment, Toward toward,
-                        units::System system) {
+std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                        Toward toward, units::System system) {
   const int here = engine::place_at(moment.at);
-  if (here >= 0) return "at " + place_name(trial, here);
+  if (here >= 0) return "at " + place_name(planned, here);
   const double done = shown_distance(moment.done_km, toward, system);
   const double to_go = shown_distance(moment.to_go_km, other(toward), system);
-  if (done <= 0) return "at " + place_name(trial, moment.at.from);
-  if (to_go <= 0) return "at " + place_name(trial, moment.at.to);
+  if (done <= 0) return "at " + place_name(planned, moment.at.from);
+  if (to_go <= 0) return "at " + place_name(planned, moment.at.to);
   const auto text = [system](double distance) {
     return fmt::format("{} {}",
                        units::format_number(distance, units::decimals(distance < 10 ? 1 : 0)),
                        units::display(units::Kind::distance, system).unit);
   };
-  return fmt::format("{} after {}, {} before {}", text(done), place_name(trial, moment.at.from),
-                     text(to_go), place_name(trial, moment.at.to));
+  return fmt::format("{} after {}, {} before {}", text(done), place_name(planned, moment.at.from),
+                     text(to_go), place_name(planned, moment.at.to));
 }
 
-std::string moment_words(const answers::Trial& trial, const answers::Moment& moment, Toward toward,
-                         units::System system) {
-  return when_words(trial, moment, toward) + ", " + where_words(trial, moment, toward, system);
+std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                         Toward toward, units::System system) {
+  return when_words(planned, moment, toward) + ", " + where_words(planned, moment, toward, system);
 }
 
 }  // namespace drystage::report

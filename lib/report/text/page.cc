@@ -24,39 +24,40 @@ std::string paragraph(const std::string& words) {
   return words.empty() ? words : wrap(words, page_columns) + "\n";
 }
 
-std::string day_words(const answers::Trial& trial, int day) {
-  const auto& info = trial.course.timeline->days[at(day)];
+std::string day_words(const answers::PlanRun& planned, int day) {
+  const auto& info = planned.course.timeline->days[at(day)];
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
 }
 
-std::vector<engine::Family> not_judged(const answers::Trial& trial) {
+std::vector<engine::Family> not_judged(const answers::PlanRun& planned) {
   using engine::Family;
   std::vector<Family> out{Family::utility_water, Family::food, Family::cold, Family::battery};
   std::erase_if(out, [&](Family family) {
-    return std::ranges::any_of(trial.course.reserves, [&](const engine::ReserveInfo& reserve) {
+    return std::ranges::any_of(planned.course.reserves, [&](const engine::ReserveInfo& reserve) {
       return reserve.id.family == family;
     });
   });
   return out;
 }
 
-std::string not_judged_words(const answers::Trial& trial) {
+std::string not_judged_words(const answers::PlanRun& planned) {
   std::string names;
-  for (const engine::Family family : not_judged(trial)) {
+  for (const engine::Family family : not_judged(planned)) {
     units::add_to(names, family_words(family));
   }
   return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }
 
-std::string title_line(const answers::Trial& trial) {
-  const std::size_t people = trial.plan.people.size();
-  const std::size_t days = trial.record.days();
-  std::string text = wrap(fmt::format("{}. {} {}, {} {} from {}.", trial.plan.trip.title, people,
-                                      people == 1 ? "person" : "people", days,
-                                      days == 1 ? "day" : "days", long_date(trial.plan.trip.start)),
-                          page_columns) +
-                     "\n";
-  const std::string without = not_judged_words(trial);
+std::string title_line(const answers::PlanRun& planned) {
+  const std::size_t people = planned.plan.people.size();
+  const std::size_t days = planned.record.days();
+  std::string text =
+      wrap(fmt::format("{}. {} {}, {} {} from {}.", planned.plan.trip.title, people,
+                       people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
+                       long_date(planned.plan.trip.start)),
+           page_columns) +
+      "\n";
+  const std::string without = not_judged_words(planned);
   if (!without.empty()) text += wrap(without, page_columns) + "\n";
   return text;
 }
@@ -69,10 +70,10 @@ std::string warning_lines(const std::vector<std::string>& warnings) {
   return text;
 }
 
-std::string unconfirmed_words(const answers::Trial& trial) {
+std::string unconfirmed_words(const answers::PlanRun& planned) {
   std::vector<std::string> names;
-  for (const engine::OrderInfo& order : trial.course.orders) {
-    if (order.open && !order.supply.confirmed) names.push_back(order_words(trial.plan, order));
+  for (const engine::OrderInfo& order : planned.course.orders) {
+    if (order.open && !order.supply.confirmed) names.push_back(order_words(planned.plan, order));
   }
   return units::listed(units::each_once(std::move(names)));
 }

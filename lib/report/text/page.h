@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "report/text/options.h"
 
 namespace drystage::report {
@@ -28,24 +28,24 @@ inline std::ptrdiff_t screen_lines(std::size_t days) {
 std::string paragraph(const std::string& words);
 
 /// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
-std::string day_words(const answers::Trial& trial, int day);
+std::string day_words(const answers::PlanRun& planned, int day);
 
 /// The families of reserves of which a plan does not speak.
-std::vector<engine::Family> not_judged(const answers::Trial& trial);
+std::vector<engine::Family> not_judged(const answers::PlanRun& planned);
 
 /// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
-std::string not_judged_words(const answers::Trial& trial);
+std::string not_judged_words(const answers::PlanRun& planned);
 
 /// What a trip is: its title, how many people and days, from when; and what is not judged. Each a
 /// paragraph with a line end.
-std::string title_line(const answers::Trial& trial);
+std::string title_line(const answers::PlanRun& planned);
 
 /// What the reader was warned of, each in a paragraph with a line end.
 std::string warning_lines(const std::vector<std::string>& warnings);
 
 /// The supplies on which the plan leans and which nobody has confirmed: "water at Bir Aslam,
 /// diesel at Bir Aslam". Empty when there is none.
-std::string unconfirmed_words(const answers::Trial& trial);
+std::string unconfirmed_words(const answers::PlanRun& planned);
 
 /// What an answer ends with: on one screen a line, else all that there is to be careful of.
 std::string caution_lines(const TextOptions& options);

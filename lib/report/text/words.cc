@@ -81,8 +81,8 @@ std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
   return amount(reserve, level, system) + " " + unit(reserve, system);
 }
 
-const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve) {
-  return trial.course.reserves[at(reserve)];
+const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reserve) {
+  return planned.course.reserves[at(reserve)];
 }
 
 std::string vital_words(const plan::Plan& plan) {
@@ -154,8 +154,8 @@ std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order) 
   return ordered_words(plan, order) + " at " + name_in(plan.places, order.place);
 }
 
-plan::Date date_of(const answers::Trial& trial, int day) {
-  return trial.plan.trip.start + boost::gregorian::days(day);
+plan::Date date_of(const answers::PlanRun& planned, int day) {
+  return planned.plan.trip.start + boost::gregorian::days(day);
 }
 
 std::string name_words(std::string_view name) {

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "units/format.h"
 #include "units/index.h"
 
@@ -40,7 +40,7 @@ const std::string& name_in(const List& list, int index) {
 }
 
 /// A reserve of the plan, by its index.
-const engine::ReserveInfo& reserve_of(const answers::Trial& trial, int reserve);
+const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reserve);
 
 /// What a reserve is called in a sentence: "drinking water", "fuel of truck".
 std::string reserve_words(const engine::ReserveInfo& reserve);
@@ -64,7 +64,7 @@ std::string ordered_words(const plan::Plan& plan, const engine::OrderInfo& order
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order);
 
 /// Date of a day from 0; a mishap may have made the trip longer than was planned.
-plan::Date date_of(const answers::Trial& trial, int day);
+plan::Date date_of(const answers::PlanRun& planned, int day);
 
 /// A name for a sentence: cut where it is longer than anybody reads.
 std::string name_words(std::string_view name);

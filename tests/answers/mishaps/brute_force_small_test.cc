@@ -31,12 +31,12 @@ TEST(MishapsBruteForceSmall, SoftGoingIsAnObservedUseHalfAsHighAgain) {
   const Planned planned(text.plan());
   text.vehicles[0].replace(text.vehicles[0].find("20 L/100km"), 2, "30");
   text.itinerary[2].replace(text.itinerary[2].find("30 km/h"), 2, "21");
-  const Trial other = support::run_plan(text.plan());
+  const PlanRun other = support::run_plan(text.plan());
   const SweepPlan sweep = planned.sweep(MishapKind::soft_going);
   ASSERT_EQ(sweep.strikes().size(), 1U);
   expect_same(Suffered(sweep, sweep.strikes()[0]), other, exactly);
   // 60 km at 20 and at 30 L/100km, by hand.
-  EXPECT_NEAR(planned.trial.verdict.reserves[1].lowest, 90 - 12, 1e-9);
+  EXPECT_NEAR(planned.run.verdict.reserves[1].lowest, 90 - 12, 1e-9);
   EXPECT_NEAR(other.verdict.reserves[1].lowest, 90 - 18, 1e-9);
 }
 
@@ -64,7 +64,7 @@ TEST(MishapsBruteForceSmall, VehicleLeftBehindIsATripWithoutItWithWhatFits) {
   for (std::string* in_b : {&text.people[1], &text.containers[1]}) {
     in_b->replace(in_b->rfind(": b}"), 4, ": a}");
   }
-  const Trial other = support::run_plan(text.plan());
+  const PlanRun other = support::run_plan(text.plan());
   const SweepPlan sweep = planned.sweep(MishapKind::vehicle);
   const auto left = std::ranges::find_if(sweep.strikes(), [&](const Strike& strike) {
     return sweep.mishaps()[strike.mishap].failure.name == "b left behind" && strike.ordinal == 0;

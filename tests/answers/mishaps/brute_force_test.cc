@@ -51,8 +51,8 @@ INSTANTIATE_TEST_SUITE_P(Shipped, MishapsBruteForce, ::testing::ValuesIn(testing
 
 TEST_P(MishapsBruteForce, WhatASweepTakesForGrantedIsThePlan) {
   const plan::Plan given = support::scenario_plan(GetParam());
-  const Trial as_given = support::run_plan(given);
-  const Trial written_out = support::run_plan(support::with_every_stop(as_given));
+  const PlanRun as_given = support::run_plan(given);
+  const PlanRun written_out = support::run_plan(support::with_every_stop(as_given));
   for (std::size_t r = 0; r < as_given.record.reserves; ++r) {
     for (std::size_t day = 0; day < as_given.record.days(); ++day) {
       EXPECT_NEAR(written_out.record.reserve(day, r).end, as_given.record.reserve(day, r).end,
@@ -93,8 +93,8 @@ bool leave_at_home(plan::Plan& plan, const std::string& failure) {
 
 TEST_P(MishapsBruteForce, ContainerLostOnTheFirstDayIsATripWithoutIt) {
   const Planned plan = planned();
-  std::size_t containers = plan.trial.plan.water.containers.size();
-  for (const plan::Vehicle& vehicle : plan.trial.plan.vehicles) containers += vehicle.tanks.size();
+  std::size_t containers = plan.run.plan.water.containers.size();
+  for (const plan::Vehicle& vehicle : plan.run.plan.vehicles) containers += vehicle.tanks.size();
   const int compared =
       compare(plan, MishapKind::container, [](plan::Plan& other, const Suffered& suffered) {
         return suffered.day == 0 && leave_at_home(other, suffered.mishap.failure.name);
@@ -144,7 +144,7 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
   double drink_l = 0;
   double meals = 0;
   bool drinks_utility = false;
-  const engine::Timeline& timeline = *plan.trial.course.timeline;
+  const engine::Timeline& timeline = *plan.run.course.timeline;
   // They stay what they were doing on the day on which they are stuck, and then are at camp. The
   // hours of that day before they would have set out were those of a day on the road: what people
   // need in them is all that differs.
@@ -322,17 +322,17 @@ std::vector<int> last_supplies(const plan::Plan& plan, int leg) {
 TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
   const Planned plan = planned();
   const SweepPlan sweep = plan.sweep(MishapKind::shut);
-  const std::vector<engine::Leg>& legs = plan.trial.course.timeline->legs;
+  const std::vector<engine::Leg>& legs = plan.run.course.timeline->legs;
   const auto from = [&](int l) { return legs[static_cast<std::size_t>(l)].from; };
   const auto way_back = [&](int shut, int to_leg) {
-    const int shut_to = drive_of_leg(plan.trial.plan, shut).to;
-    return support::KnownRoads(plan.trial.plan, to_leg, shut, from(shut), shut_to)
+    const int shut_to = drive_of_leg(plan.run.plan, shut).to;
+    return support::KnownRoads(plan.run.plan, to_leg, shut, from(shut), shut_to)
         .shortest(from(shut), from(to_leg));
   };
   // Where the road that is shut is the only one, there is no way back.
   std::vector<int> expected_legs;
   for (int l = 1; l < static_cast<int>(legs.size()); ++l) {
-    const int to_leg = std::ranges::min(last_supplies(plan.trial.plan, l));
+    const int to_leg = std::ranges::min(last_supplies(plan.run.plan, l));
     if (way_back(l, to_leg)) expected_legs.push_back(l);
   }
   std::vector<int> struck_legs;
@@ -344,7 +344,7 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     const Suffered suffered(sweep, strike);
     const int leg = suffered.first.leg;
     SCOPED_TRACE("shut on day " + std::to_string(suffered.day + 1));
-    plan::Plan other = plan.trial.plan;
+    plan::Plan other = plan.run.plan;
     const int to_leg = std::ranges::min(last_supplies(other, leg));
     // Already where everything is to be had, nobody goes anywhere.
     if (to_leg == leg) continue;
@@ -357,13 +357,13 @@ TEST_P(MishapsBruteForce, LegShutIsATripThatGoesBack) {
     for (const plan::ItineraryItem& item : support::with_limited_stops(other, from(leg), *back)) {
       other.itinerary.push_back(item);
     }
-    const Trial trial = run_topped_up(other, plan.trial, {}, static_cast<std::size_t>(stops));
+    const PlanRun planned = run_topped_up(other, plan.run, {}, static_cast<std::size_t>(stops));
     // The mean of a day decides what a bank takes, and changes with where the day leads.
-    expect_same(suffered, trial, [](const engine::ReserveInfo& info) {
+    expect_same(suffered, planned, [](const engine::ReserveInfo& info) {
       return info.name.starts_with("battery:") ? HUGE_VAL : rounding;
     });
     // Each reserve is judged to the arrival at its supply; what follows that day comes on top here.
-    const Finding expected = judged(suffered, trial, sweep.planned(suffered.first));
+    const Finding expected = judged(suffered, planned, sweep.planned(suffered.first));
     const Finding& found = suffered.found;
     EXPECT_LE(found.outcome, expected.outcome);
     if (found.reserve < 0) continue;

@@ -22,7 +22,9 @@ using support::told;
 
 constexpr double rounding = 1e-9;
 
-Trial scenario(const std::string& name) { return support::run_plan(support::scenario_plan(name)); }
+PlanRun scenario(const std::string& name) {
+  return support::run_plan(support::scenario_plan(name));
+}
 
 class EveryMishap : public ::testing::TestWithParam<std::string> {};
 
@@ -33,8 +35,8 @@ INSTANTIATE_TEST_SUITE_P(Shipped, EveryMishap, ::testing::ValuesIn(testing::scen
 
 TEST(SingleMishaps, OneFailureOnOneDayIsFatalAtTheLastCampAndItIsFound) {
   plan::Plan plan = support::scenario_plan("last-camp");
-  const Trial trial = support::run_plan(plan);
-  const Sweep sweep = sweep_mishaps(trial, {});
+  const PlanRun planned = support::run_plan(plan);
+  const Sweep sweep = sweep_mishaps(planned, {});
   EXPECT_EQ(sweep.plan_itself.outcome, Outcome::holds);
   std::vector<Finding> fatal;
   std::ranges::copy_if(sweep.findings, std::back_inserter(fatal), [](const Finding& finding) {
@@ -43,7 +45,7 @@ TEST(SingleMishaps, OneFailureOnOneDayIsFatalAtTheLastCampAndItIsFound) {
   ASSERT_EQ(fatal.size(), 1U);
   EXPECT_EQ(sweep.failures[static_cast<std::size_t>(fatal[0].failure)].kind, MishapKind::shut);
   EXPECT_EQ(fatal[0].day, 7);
-  EXPECT_EQ(trial.course.reserves[static_cast<std::size_t>(fatal[0].reserve)].name, "fuel:truck");
+  EXPECT_EQ(planned.course.reserves[static_cast<std::size_t>(fatal[0].reserve)].name, "fuel:truck");
   EXPECT_FALSE(fatal[0].retreat_saves) << "it is a retreat";
   EXPECT_EQ(sweep.worst(), Outcome::runs_out_vital);
   // What it lacks is a can.
@@ -113,13 +115,13 @@ TEST(SingleMishaps, StuckHalfwayIsThatLongAndNotAMinuteMore) {
   for (const double stuck_h : {0.5, 5.0, 24.0, 48.0}) {
     plan::Plan plan = text.plan();
     plan.mishaps.stuck_h = stuck_h;
-    const Trial trial = support::run_plan(plan);
-    const SweepPlan sweep(trial, {.only = {MishapKind::stuck}, .days = {}});
+    const PlanRun planned = support::run_plan(plan);
+    const SweepPlan sweep(planned, {.only = {MishapKind::stuck}, .days = {}});
     ASSERT_EQ(sweep.strikes().size(), 1U);
     const Suffered one(sweep, sweep.strikes()[0]);
     // Six hours from eight o'clock; three of them are done when it strikes, or nearly.
     EXPECT_NEAR(one.first.from_h, 11, 1);
-    EXPECT_NEAR(arrival_h(*trial.course.timeline), 14, 1e-9);
+    EXPECT_NEAR(arrival_h(*planned.course.timeline), 14, 1e-9);
     EXPECT_NEAR(arrival_h(*one.laid.timeline), 14 + stuck_h, 1e-9);
     // They drink 4 L a day; what is left at the end of the last day follows.
     const auto days = static_cast<double>(one.record.days());
@@ -129,9 +131,9 @@ TEST(SingleMishaps, StuckHalfwayIsThatLongAndNotAMinuteMore) {
 }
 
 TEST_P(EveryMishap, AreOfEveryKindThatCanStrike) {
-  const Trial trial = scenario(GetParam());
-  const plan::Plan& plan = trial.plan;
-  const Sweep sweep = sweep_mishaps(trial, {});
+  const PlanRun planned = scenario(GetParam());
+  const plan::Plan& plan = planned.plan;
+  const Sweep sweep = sweep_mishaps(planned, {});
   std::size_t tanks = 0;
   for (const plan::Vehicle& vehicle : plan.vehicles) tanks += vehicle.tanks.size();
   EXPECT_EQ(names(sweep, MishapKind::container).size(), plan.water.containers.size() + tanks);
@@ -160,9 +162,9 @@ TEST_P(EveryMishap, StandInTheOrderOfFailuresAndOfTime) {
 
 /// Every mishap of a scenario at every moment.
 void suffer_each(
-    const Trial& trial, const SweepOptions& options,
+    const PlanRun& planned, const SweepOptions& options,
     const std::function<void(const SweepPlan&, const Strike&, const Suffered&)>& look) {
-  const SweepPlan sweep(trial, options);
+  const SweepPlan sweep(planned, options);
   for (const Strike& strike : sweep.strikes()) {
     const Suffered suffered(sweep, strike);
     SCOPED_TRACE(suffered.mishap.failure.name + ", day " + std::to_string(suffered.day + 1));
@@ -188,8 +190,8 @@ TEST_P(EveryMishap, EveryStoreBalancesFromTheMomentOnWhichItStrikes) {
 }
 
 TEST_P(EveryMishap, EveryReserveBalancesAndIsTheSumOfWhatServesIt) {
-  const Trial trial = scenario(GetParam());
-  suffer_each(trial, {}, [](const auto& sweep, const auto& strike, const auto& one) {
+  const PlanRun planned = scenario(GetParam());
+  suffer_each(planned, {}, [](const auto& sweep, const auto& strike, const auto& one) {
     const engine::Course& course = *one.laid.course;
     for (std::size_t r = 0; r < one.record.reserves; ++r) {
       const engine::ReserveInfo& info = course.reserves[r];
@@ -219,9 +221,9 @@ TEST_P(EveryMishap, EveryReserveBalancesAndIsTheSumOfWhatServesIt) {
 }
 
 TEST_P(EveryMishap, WhatALostContainerHeldIsWrittenDownAsLost) {
-  const Trial trial = scenario(GetParam());
+  const PlanRun planned = scenario(GetParam());
   const SweepOptions containers{.only = {MishapKind::container}, .days = {}};
-  suffer_each(trial, containers, [](const auto& sweep, const auto& strike, const auto& one) {
+  suffer_each(planned, containers, [](const auto& sweep, const auto& strike, const auto& one) {
     const engine::Course& course = *one.laid.course;
     const plan::Plan& plan = *one.laid.plan;
     // Stores stand in the order of compiling: water first, those opened last behind the others.
@@ -259,10 +261,10 @@ TEST_P(EveryMishap, WhatALostContainerHeldIsWrittenDownAsLost) {
 }
 
 TEST_P(EveryMishap, WhatABankCannotHoldAnyMoreIsWrittenDownAsLost) {
-  const Trial trial = scenario(GetParam());
+  const PlanRun planned = scenario(GetParam());
   const SweepOptions banks{.only = {MishapKind::battery}, .days = {}};
-  const SweepPlan plan_itself(trial, banks);
-  suffer_each(trial, banks, [](const auto& sweep, const auto& strike, const auto& one) {
+  const SweepPlan plan_itself(planned, banks);
+  suffer_each(planned, banks, [](const auto& sweep, const auto& strike, const auto& one) {
     for (const plan::Bank& bank : one.laid.plan->power.banks) {
       const auto s = static_cast<std::size_t>(support::store_index(*one.laid.course, bank.name));
       if (one.mishap.failure.name.rfind(bank.name, 0) != 0) continue;
@@ -294,18 +296,19 @@ TEST(SingleMishaps, OneAfterTheLastDayChangesNothing) {
 
 /// Every day from when it strikes is as in the plan itself.
 void expect_nothing(const plan::Plan& plan, const SweepOptions& options) {
-  const Trial trial = support::run_plan(support::with_every_stop(support::run_plan(plan)));
+  const PlanRun planned = support::run_plan(support::with_every_stop(support::run_plan(plan)));
   std::size_t tried = 0;
-  suffer_each(trial, options, [&](const auto&, const auto&, const Suffered& one) {
+  suffer_each(planned, options, [&](const auto&, const auto&, const Suffered& one) {
     ++tried;
     EXPECT_EQ(one.found.outcome, Outcome::holds) << told(one.found);
-    ASSERT_EQ(one.record.days(), trial.record.days());
+    ASSERT_EQ(one.record.days(), planned.record.days());
     for (std::size_t r = 0; r < one.record.reserves; ++r) {
       for (std::size_t day = one.day; day < one.record.days(); ++day) {
-        EXPECT_NEAR(one.record.reserve(day, r).end, trial.record.reserve(day, r).end, rounding);
+        EXPECT_NEAR(one.record.reserve(day, r).end, planned.record.reserve(day, r).end, rounding);
         if (day == one.day) continue;
-        EXPECT_NEAR(one.record.reserve(day, r).slack, trial.record.reserve(day, r).slack, rounding);
-        EXPECT_NEAR(one.record.reserve(day, r).used, trial.record.reserve(day, r).used, rounding);
+        EXPECT_NEAR(one.record.reserve(day, r).slack, planned.record.reserve(day, r).slack,
+                    rounding);
+        EXPECT_NEAR(one.record.reserve(day, r).used, planned.record.reserve(day, r).used, rounding);
       }
     }
   });
@@ -343,10 +346,10 @@ TEST(SingleMishaps, UtilityWaterThatMustBeDrunkIsNoHolding) {
                     "drive: {to: Red, distance: 30 km, surfaces: gravel}"};
   plan::Plan plan = text.plan();
   plan.mishaps.stuck_h = 48;
-  const Trial trial = support::run_plan(plan);
-  ASSERT_TRUE(trial.verdict.holds);
-  const double left_l = trial.record.reserve(trial.record.days() - 1, 0).end;
-  for (const Finding& finding : sweep_mishaps(trial, {.only = {MishapKind::stuck}}).findings) {
+  const PlanRun planned = support::run_plan(plan);
+  ASSERT_TRUE(planned.verdict.holds);
+  const double left_l = planned.record.reserve(planned.record.days() - 1, 0).end;
+  for (const Finding& finding : sweep_mishaps(planned, {.only = {MishapKind::stuck}}).findings) {
     EXPECT_EQ(finding.outcome, Outcome::eats_margin);
     EXPECT_EQ(finding.reserve, 0);
     EXPECT_NEAR(finding.stood_in, 8 - left_l, 1e-6);
@@ -357,22 +360,22 @@ TEST(SingleMishaps, UtilityWaterThatMustBeDrunkIsNoHolding) {
 TEST(SingleMishaps, WhatIsNoWorseThanThePlanItselfHolds) {
   // One of them falls below a margin by itself, the other runs dry.
   for (const char* name : {"base-camp", "desert-crossing"}) {
-    const Trial trial = scenario(name);
-    const SweepPlan sweep(trial, {});
+    const PlanRun planned = scenario(name);
+    const SweepPlan sweep(planned, {});
     int hold = 0;
     for (const Strike& strike : sweep.strikes()) {
       const Suffered one(sweep, strike);
       if (one.mishap.turns_back || one.found.outcome != Outcome::holds) continue;
       ++hold;
       for (std::size_t r = 0; r < one.record.reserves; ++r) {
-        const Fate& planned = sweep.planned(one.first)[r];
+        const Fate& own = sweep.planned(one.first)[r];
         Fate fate;
         for (std::size_t day = one.day; day < one.record.days(); ++day) {
           fate.slack = std::min(fate.slack, one.record.reserve(day, r).slack);
           fate.short_of += one.record.reserve(day, r).short_of;
         }
-        EXPECT_LE(fate.short_of, planned.short_of + 1e-6) << told(one.found);
-        EXPECT_GE(fate.slack, std::min(planned.slack, 0.0) - 1e-6) << told(one.found);
+        EXPECT_LE(fate.short_of, own.short_of + 1e-6) << told(one.found);
+        EXPECT_GE(fate.slack, std::min(own.slack, 0.0) - 1e-6) << told(one.found);
       }
     }
     EXPECT_GT(hold, 0);
@@ -380,19 +383,19 @@ TEST(SingleMishaps, WhatIsNoWorseThanThePlanItselfHolds) {
 }
 
 TEST_P(EveryMishap, ThePlanItselfIsJudgedAsItsVerdict) {
-  const Trial trial = scenario(GetParam());
-  const Finding itself = sweep_mishaps(trial, {.only = {MishapKind::own}}).plan_itself;
+  const PlanRun planned = scenario(GetParam());
+  const Finding itself = sweep_mishaps(planned, {.only = {MishapKind::own}}).plan_itself;
   const auto dry = [&](bool vital) {
-    for (std::size_t r = 0; r < trial.verdict.reserves.size(); ++r) {
-      const bool counts = !vital || trial.course.reserves[r].life_supporting;
-      if (counts && trial.verdict.reserves[r].short_of > rounding) return true;
+    for (std::size_t r = 0; r < planned.verdict.reserves.size(); ++r) {
+      const bool counts = !vital || planned.course.reserves[r].life_supporting;
+      if (counts && planned.verdict.reserves[r].short_of > rounding) return true;
     }
     return false;
   };
-  const Outcome expected = dry(true)                       ? Outcome::runs_out_vital
-                           : dry(false)                    ? Outcome::runs_out
-                           : trial.verdict.reserves_hold() ? Outcome::holds
-                                                           : Outcome::eats_margin;
+  const Outcome expected = dry(true)                         ? Outcome::runs_out_vital
+                           : dry(false)                      ? Outcome::runs_out
+                           : planned.verdict.reserves_hold() ? Outcome::holds
+                                                             : Outcome::eats_margin;
   EXPECT_EQ(itself.outcome, expected);
 }
 

@@ -69,7 +69,7 @@ using AllKnown = std::map<std::pair<int, int>, Known>;
 /// Every mishap on every other, each run from the trip's first step.
 class EveryPair {
  public:
-  explicit EveryPair(const Trial& trial) : plan_(trial, {}) {
+  explicit EveryPair(const PlanRun& planned) : plan_(planned, {}) {
     for (const Strike& strike : plan_.strikes()) {
       alone_[{strike.mishap, strike.ordinal}] = plan_.finding_with_retreat(strike).outcome;
     }
@@ -139,15 +139,15 @@ class EveryPair {
   AllKnown known_;
 };
 
-PairSweep pairs_of(const Trial& trial, const SweepOptions& options = {}) {
-  return sweep_pairs(trial, options, sweep_mishaps(trial, options));
+PairSweep pairs_of(const PlanRun& planned, const SweepOptions& options = {}) {
+  return sweep_pairs(planned, options, sweep_mishaps(planned, options));
 }
 
 /// The list against every pair tried by itself; how many there are.
 std::size_t expect_all_pairs(const PlanText& plan) {
-  const Trial trial = support::travel(plan);
-  const AllKnown expected = EveryPair(trial).list();
-  const PairSweep sweep = pairs_of(trial);
+  const PlanRun planned = support::travel(plan);
+  const AllKnown expected = EveryPair(planned).list();
+  const PairSweep sweep = pairs_of(planned);
   EXPECT_EQ(sweep.pairs.size(), expected.size());
   std::size_t runs = 0;
   for (const PairFinding& pair : sweep.pairs) {
@@ -196,8 +196,8 @@ TEST(MishapPairs, AreThatWhereAGeneratorChargesByFuel) {
 
 TEST(MishapPairs, AreNotThoseOfWhichOneIsFatalAlone) {
   PlanText plan = thin_trip();
-  const Trial trial = support::travel(plan);
-  const Sweep single = sweep_mishaps(trial, {});
+  const PlanRun planned = support::travel(plan);
+  const Sweep single = sweep_mishaps(planned, {});
   // Each failure that is fatal whenever it strikes is in no pair at all.
   std::vector<bool> always(single.failures.size(), true);
   for (const Finding& finding : single.findings) {
@@ -205,7 +205,7 @@ TEST(MishapPairs, AreNotThoseOfWhichOneIsFatalAlone) {
       always[static_cast<std::size_t>(finding.failure)] = false;
     }
   }
-  for (const PairFinding& pair : pairs_of(trial).pairs) {
+  for (const PairFinding& pair : pairs_of(planned).pairs) {
     EXPECT_FALSE(always[static_cast<std::size_t>(pair.first)]);
     EXPECT_FALSE(always[static_cast<std::size_t>(pair.second)]);
     const auto first = std::ranges::find_if(single.findings, [&](const Finding& finding) {
@@ -222,10 +222,10 @@ TEST(MishapPairs, TwoAtTheSameMomentAreOnePair) {
   plan.margins = {"drinking_water: 1 L"};
   plan.containers = {"{name: can 1, holds: 14 L, filled: 14 L}",
                      "{name: can 2, holds: 14 L, filled: 14 L}"};
-  const Trial trial = support::travel(plan);
-  const int days = static_cast<int>(trial.record.days());
+  const PlanRun planned = support::travel(plan);
+  const int days = static_cast<int>(planned.record.days());
   // Four litres a day for six days: 24 L of 28 L. Without one can from the first day on, 14 L.
-  const PairSweep none = pairs_of(trial, {.only = {MishapKind::container}});
+  const PairSweep none = pairs_of(planned, {.only = {MishapKind::container}});
   EXPECT_TRUE(none.pairs.empty()) << "either can is fatal alone in the first days";
   // With three cans any one may go, on any day, and no two on the first.
   plan.containers.emplace_back("{name: can 3, holds: 14 L, filled: 14 L}");
@@ -265,10 +265,10 @@ std::set<std::pair<std::string, std::string>> names(const Sweep& single, const P
 TEST(MishapPairs, AreFoundWhereNothingAloneIsFatal) {
   plan::Plan plan = support::scenario_plan("two-at-once");
   plan.mishaps.stuck_h = 48;
-  const Trial trial = support::run_plan(plan);
-  const Sweep single = sweep_mishaps(trial, {});
+  const PlanRun planned = support::run_plan(plan);
+  const Sweep single = sweep_mishaps(planned, {});
   ASSERT_LT(single.worst(), Outcome::runs_out_vital);
-  const PairSweep sweep = sweep_pairs(trial, {}, single);
+  const PairSweep sweep = sweep_pairs(planned, {}, single);
   const auto fatal = names(single, sweep, Outcome::runs_out_vital);
   EXPECT_THAT(fatal, Contains(std::pair("no drinking water at Halt Springs",
                                         "stuck 2 days before setting out")));
@@ -276,7 +276,7 @@ TEST(MishapPairs, AreFoundWhereNothingAloneIsFatal) {
   EXPECT_FALSE(fatal.contains({"can 1 lost", "can 2 lost"}));
   // The first of these two, written as plans: no spring; two nights more; both.
   const auto short_of = [&](bool spring, int nights) {
-    plan::Plan other = support::with_every_stop(trial);
+    plan::Plan other = support::with_every_stop(planned);
     for (plan::Place& place : other.places) {
       if (place.name == "Halt Springs" && !spring) place.supplies.clear();
     }
@@ -284,8 +284,8 @@ TEST(MishapPairs, AreFoundWhereNothingAloneIsFatal) {
       auto* stay = std::get_if<plan::Stay>(&item);
       if (stay != nullptr && stay->nights == 1) stay->nights += nights;
     }
-    const Trial planned = support::run_plan(support::with_every_stop(trial));
-    return support::run_topped_up(other, planned).verdict.reserves.front().short_of;
+    const PlanRun every_stop = support::run_plan(support::with_every_stop(planned));
+    return support::run_topped_up(other, every_stop).verdict.reserves.front().short_of;
   };
   EXPECT_EQ(short_of(true, 0), 0);
   EXPECT_EQ(short_of(false, 0), 0);
@@ -294,10 +294,10 @@ TEST(MishapPairs, AreFoundWhereNothingAloneIsFatal) {
 }
 
 TEST(MishapPairs, WhoHasTurnedBackIsJudgedOnTheWayAlone) {
-  const Trial trial = support::run_plan(support::scenario_plan("long-loop"));
+  const PlanRun planned = support::run_plan(support::scenario_plan("long-loop"));
   const SweepOptions options{.only = {MishapKind::shut, MishapKind::container}, .days = {}};
-  const SweepPlan plan(trial, options);
-  for (const PairFinding& pair : pairs_of(trial, options).pairs) {
+  const SweepPlan plan(planned, options);
+  for (const PairFinding& pair : pairs_of(planned, options).pairs) {
     if (plan.mishaps()[static_cast<std::size_t>(pair.first)].failure.kind != MishapKind::shut) {
       continue;
     }
@@ -319,9 +319,9 @@ TEST(MishapPairs, BeginWithEverySingleMishapThatIsNotFatalAtHoweverOddAnHour) {
   plan.itinerary[1] =
       "drive: {to: Half Well, distance: 151.7 km, surfaces: gravel, speed: 47 km/h}";
   plan.itinerary[4] = "drive: {to: Far Well, distance: 187.3 km, surfaces: track, speed: 31 km/h}";
-  const Trial trial = support::run_plan(plan.plan());
-  const Sweep single = sweep_mishaps(trial, {});
-  const SweepPlan sweep(trial, {});
+  const PlanRun planned = support::run_plan(plan.plan());
+  const Sweep single = sweep_mishaps(planned, {});
+  const SweepPlan sweep(planned, {});
   ASSERT_EQ(single.findings.size(), sweep.strikes().size());
   std::size_t firsts = 0;
   std::set<std::size_t> timeless;
@@ -331,7 +331,7 @@ TEST(MishapPairs, BeginWithEverySingleMishapThatIsNotFatalAtHoweverOddAnHour) {
     if (sweep.mishaps()[mishap].moves_time()) ++firsts;
     if (!sweep.mishaps()[mishap].moves_time()) timeless.insert(mishap);
   }
-  EXPECT_EQ(sweep_pairs(trial, {}, single).asked, firsts + timeless.size());
+  EXPECT_EQ(sweep_pairs(planned, {}, single).asked, firsts + timeless.size());
 }
 
 TEST(MishapPairs, StandWorstFirst) {
@@ -355,10 +355,10 @@ std::vector<std::string> told_pairs(const PairSweep& sweep) {
 
 TEST(MishapPairs, AreTheSameOnOneThreadAndOnTwo) {
   using tbb::global_control;
-  const Trial trial = support::travel(thin_trip());
+  const PlanRun planned = support::travel(thin_trip());
   const auto with_threads = [&](std::size_t threads) {
     const global_control control(global_control::max_allowed_parallelism, threads);
-    const PairSweep sweep = pairs_of(trial);
+    const PairSweep sweep = pairs_of(planned);
     return std::pair(told_pairs(sweep), sweep.runs);
   };
   const auto one = with_threads(1);
@@ -367,11 +367,11 @@ TEST(MishapPairs, AreTheSameOnOneThreadAndOnTwo) {
 }
 
 TEST(MishapPairs, ArePartialWhenStopped) {
-  const Trial trial = support::travel(thin_trip());
-  const Sweep single = sweep_mishaps(trial, {});
-  const PairSweep all = sweep_pairs(trial, {}, single);
+  const PlanRun planned = support::travel(thin_trip());
+  const Sweep single = sweep_mishaps(planned, {});
+  const PairSweep all = sweep_pairs(planned, {}, single);
   std::atomic<bool> stop = true;
-  const PairSweep none = sweep_pairs(trial, {}, single, {.progress = {}, .stop = &stop});
+  const PairSweep none = sweep_pairs(planned, {}, single, {.progress = {}, .stop = &stop});
   EXPECT_TRUE(none.partial());
   EXPECT_TRUE(none.pairs.empty());
   EXPECT_EQ(none.done, 0U);
@@ -385,7 +385,7 @@ TEST(MishapPairs, ArePartialWhenStopped) {
                           stop = done >= 5;
                         },
                     .stop = &stop};
-  const PairSweep some = sweep_pairs(trial, {}, single, watch);
+  const PairSweep some = sweep_pairs(planned, {}, single, watch);
   EXPECT_TRUE(some.partial());
   EXPECT_EQ(some.done, last);
   EXPECT_GE(some.done, 5U);
@@ -393,13 +393,13 @@ TEST(MishapPairs, ArePartialWhenStopped) {
 }
 
 TEST(MishapPairs, AreNotTriedOnStrikesThatASingleSweepDidNotReach) {
-  const Trial trial = support::travel(thin_trip());
+  const PlanRun planned = support::travel(thin_trip());
   std::atomic<bool> stop = false;
   const Watch watch{.progress = [&](std::size_t done, std::size_t) { stop = done >= 4; },
                     .stop = &stop};
-  const Sweep single = sweep_mishaps(trial, {}, watch);
+  const Sweep single = sweep_mishaps(planned, {}, watch);
   ASSERT_TRUE(single.partial());
-  const PairSweep sweep = sweep_pairs(trial, {}, single);
+  const PairSweep sweep = sweep_pairs(planned, {}, single);
   EXPECT_LE(sweep.asked, single.findings.size());
   for (const PairFinding& pair : sweep.pairs) {
     for (const int failure : {pair.first, pair.second}) {

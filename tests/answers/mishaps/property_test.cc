@@ -34,12 +34,12 @@ struct Case {
   Case() {
     const support::PlanText text = support::random_plan(pick);
     RC_LOG() << text.text();
-    trial = support::travel(text);
+    planned = support::travel(text);
     brackish = text.text().find("brackish") != std::string::npos;
   }
 
   Pick pick = support::rapidcheck_pick();
-  Trial trial;
+  PlanRun planned;
   bool brackish = false;
 };
 
@@ -88,7 +88,7 @@ void check_finding(const Finding& found, const engine::Course& course, const Lai
 
 RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart, ()) {
   const Case one;
-  const SweepPlan sweep(one.trial, {});
+  const SweepPlan sweep(one.planned, {});
   for (const Strike& strike : some(sweep, one.pick)) {
     const Mishap& mishap = sweep.mishaps()[strike.mishap];
     RC_LOG() << mishap.failure.name << " before step " << strike.step << "\n";
@@ -116,7 +116,7 @@ RC_GTEST_PROP(MishapsOfAnyPlan, AreJudgedAlikeFromTheSharedStateAndFromTheStart,
 
 RC_GTEST_PROP(MishapsOfAnyPlan, AreCheckedQuicklyForWhatTheyDoToWaterAndFuel, ()) {
   const Case one;
-  const SweepPlan sweep(one.trial, {});
+  const SweepPlan sweep(one.planned, {});
   const VitalCheck check(sweep);
   std::size_t checked = 0;
   for (const Strike& strike : sweep.strikes()) {
@@ -153,8 +153,8 @@ TEST(MishapsOfAHeavyBank, AreCheckedQuicklyWithAllThatItWeighs) {
                    support::PlanText::place("Far Well", "air")};
     text.itinerary = {"{at: Base}", "drive: {to: Far Well, distance: 200 km, surfaces: gravel}",
                       "stay: {nights: 1}"};
-    const Trial trial = support::run_plan(text.plan());
-    const SweepPlan sweep(trial, {.only = {plan::MishapKind::soft_going}});
+    const PlanRun planned = support::run_plan(text.plan());
+    const SweepPlan sweep(planned, {.only = {plan::MishapKind::soft_going}});
     const VitalCheck check(sweep);
     for (const Strike& strike : sweep.strikes()) {
       const bool runs_dry = sweep.finding(strike).outcome == Outcome::runs_out_vital;
@@ -170,7 +170,7 @@ TEST(MishapsOfAHeavyBank, AreCheckedQuicklyWithAllThatItWeighs) {
 
 RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
   const Case one;
-  const SweepPlan sweep(one.trial, {});
+  const SweepPlan sweep(one.planned, {});
   for (const Strike& strike : some(sweep, one.pick)) {
     const Suffered suffered(sweep, strike);
     RC_LOG() << suffered.mishap.failure.name << " before step " << strike.step << "\n";
@@ -192,7 +192,7 @@ RC_GTEST_PROP(MishapsOfAnyPlan, LoseNothingThatIsNotWrittenDown, ()) {
 
 /// The levels of a reserve in the evenings are no higher than in the plan itself; but by what a
 /// vehicle that is lighter by so much saves.
-void check_no_higher(const Suffered& suffered, const Trial& planned, const std::string& name,
+void check_no_higher(const Suffered& suffered, const PlanRun& planned, const std::string& name,
                      double lighter_share = 0) {
   const auto& reserves = planned.course.reserves;
   const auto at = std::ranges::find(reserves, name, &engine::ReserveInfo::name);
@@ -213,20 +213,20 @@ RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreWaterWhereThereIsLessOrMoreIsNeeded, 
   // A container less that has held brackish water may be a mercy: what was not to be drunk is.
   RC_PRE(!one.brackish);
   const SweepPlan sweep(
-      one.trial, {.only = {MishapKind::container, MishapKind::supply, MishapKind::one_more}});
+      one.planned, {.only = {MishapKind::container, MishapKind::supply, MishapKind::one_more}});
   for (const Strike& strike : some(sweep, one.pick)) {
     const Suffered suffered(sweep, strike);
-    check_no_higher(suffered, one.trial, "drinking_water");
-    check_no_higher(suffered, one.trial, "utility_water");
+    check_no_higher(suffered, one.planned, "drinking_water");
+    check_no_higher(suffered, one.planned, "utility_water");
   }
 }
 
 RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreFuelInAVehicleWithALeak, ()) {
   const Case one;
-  const plan::Plan& plan = one.trial.plan;
+  const plan::Plan& plan = one.planned.plan;
   // What a place gives in one visit may be shared out otherwise among several.
   RC_PRE(plan.vehicles.size() == 1);
-  const SweepPlan sweep(one.trial, {.only = {MishapKind::container}});
+  const SweepPlan sweep(one.planned, {.only = {MishapKind::container}});
   for (const Strike& strike : some(sweep, one.pick)) {
     const Suffered suffered(sweep, strike);
     // Without a tank that has yet to take on what stays in it for ever, more of it is of use.
@@ -235,18 +235,18 @@ RC_GTEST_PROP(MishapsOfAnyPlan, LeaveNoMoreFuelInAVehicleWithALeak, ()) {
     };
     if (std::ranges::none_of(suffered.mishap.damage.tanks, gives_all)) continue;
     const double load_kg = sweep.before(strike.step).run.vehicle_kg(0) - plan.vehicles[0].empty_kg;
-    check_no_higher(suffered, one.trial, "fuel:" + plan.vehicles[0].name,
+    check_no_higher(suffered, one.planned, "fuel:" + plan.vehicles[0].name,
                     load_kg / plan.vehicles[0].empty_kg);
   }
 }
 
 RC_GTEST_PROP(MishapsOfAnyPlan, StandInOrderAndTwoTogetherAreWorseThanEither, ()) {
   const Case one;
-  const int last = static_cast<int>(one.trial.record.days()) - 1;
+  const int last = static_cast<int>(one.planned.record.days()) - 1;
   const int day = one.pick(0, last);
   const auto kind = [&] { return static_cast<MishapKind>(one.pick(0, 10)); };
   const SweepOptions options{.only = {kind(), kind()}, .days = {{day, std::min(day + 1, last)}}};
-  const Sweep sweep = sweep_mishaps(one.trial, options);
+  const Sweep sweep = sweep_mishaps(one.planned, options);
   RC_ASSERT(sweep.findings.size() == sweep.asked);
   RC_ASSERT(!sweep.partial());
   const auto when = [](const Finding& finding) {
@@ -258,7 +258,7 @@ RC_GTEST_PROP(MishapsOfAnyPlan, StandInOrderAndTwoTogetherAreWorseThanEither, ()
     RC_ASSERT(finding.day <= options.days->second);
     RC_ASSERT(finding.outcome <= sweep.worst());
   }
-  const PairSweep pairs = sweep_pairs(one.trial, options, sweep);
+  const PairSweep pairs = sweep_pairs(one.planned, options, sweep);
   RC_ASSERT(!pairs.partial());
   for (const PairFinding& pair : pairs.pairs) {
     RC_ASSERT(pair.dry > 0U);

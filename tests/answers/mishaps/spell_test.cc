@@ -48,8 +48,8 @@ PlanText medicine(const std::string& watts, bool never_shed) {
 }
 
 TEST(Spells, AreAsHotAsTheClimateSays) {
-  const Trial trial = travel(two_weeks("400 L"));
-  const Spells spells = try_spells(trial);
+  const PlanRun planned = travel(two_weeks("400 L"));
+  const Spells spells = try_spells(planned);
   ASSERT_EQ(spells.found.size(), 2U);
   const SpellFinding& hot = *spells.of(Spell::hot);
   EXPECT_DOUBLE_EQ(hot.least_hotter_k, 4.5);
@@ -59,7 +59,7 @@ TEST(Spells, AreAsHotAsTheClimateSays) {
   const SpellFinding& dull = *spells.of(Spell::dull);
   EXPECT_DOUBLE_EQ(dull.most_hotter_k, 0);
   EXPECT_LT(dull.most_sun, 1);
-  const Trial shown = in_spell(trial, hot);
+  const PlanRun shown = in_spell(planned, hot);
   int hot_days = 0;
   for (const engine::DayConditions& day : shown.course.timeline->conditions.days) {
     hot_days += day.max_c == 40.5 && day.min_c == 26.5 ? 1 : 0;
@@ -74,8 +74,8 @@ TEST(Spells, WithoutASpreadTakeAUsualOneAndSayIt) {
 }
 
 TEST(Spells, OfASteadyClimateAreNone) {
-  const Trial trial = travel(two_weeks("400 L", "0 °C"));
-  const Trial hot = in_spell(trial, *try_spells(trial).of(Spell::hot));
+  const PlanRun planned = travel(two_weeks("400 L", "0 °C"));
+  const PlanRun hot = in_spell(planned, *try_spells(planned).of(Spell::hot));
   for (const engine::DayConditions& day : hot.course.timeline->conditions.days)
     EXPECT_EQ(day.max_c, 36);
 }
@@ -83,7 +83,7 @@ TEST(Spells, OfASteadyClimateAreNone) {
 /// What a hot week from that day on makes of the drinking, of 400 L, in litres.
 double used_in_week_from(SpellFinding hot, int day) {
   hot.first_day = day;
-  const Trial week = in_spell(travel(two_weeks("400 L")), hot);
+  const PlanRun week = in_spell(travel(two_weeks("400 L")), hot);
   double used_l = 0;
   for (std::size_t d = 0; d < week.record.days(); ++d) {
     used_l += week.record.reserve(d, static_cast<std::size_t>(hot.reserve)).used;
@@ -101,13 +101,13 @@ double most_used(const SpellFinding& hot) {
 TEST(Spells, BreakWaterThatLastsOnlyInUsualWeather) {
   const double usual_l =
       travel(two_weeks("400 L")).sum(&engine::ReserveDay::used, "drinking_water");
-  const Trial trial = travel(two_weeks(std::to_string(usual_l + 1) + " L"));
-  ASSERT_TRUE(trial.verdict.holds);
-  const Spells spells = try_spells(trial);
+  const PlanRun planned = travel(two_weeks(std::to_string(usual_l + 1) + " L"));
+  ASSERT_TRUE(planned.verdict.holds);
+  const Spells spells = try_spells(planned);
   EXPECT_TRUE(spells.break_something());
   const SpellFinding& hot = *spells.of(Spell::hot);
   EXPECT_TRUE(hot.breaks());
-  EXPECT_EQ(trial.course.reserves[static_cast<std::size_t>(hot.reserve)].name, "drinking_water");
+  EXPECT_EQ(planned.course.reserves[static_cast<std::size_t>(hot.reserve)].name, "drinking_water");
   // One of the weeks that take most: from day to day a season's sun changes them by millilitres.
   EXPECT_NEAR(used_in_week_from(hot, hot.first_day), most_used(hot), 0.02);
   // With 1 L to spare in all, some days before the trip's end.
@@ -115,7 +115,7 @@ TEST(Spells, BreakWaterThatLastsOnlyInUsualWeather) {
   EXPECT_LT(hot.day, 13);
   EXPECT_FALSE(spells.of(Spell::dull)->breaks());
   // By a sum over the week of what it takes more.
-  const Trial enough = in_spell(travel(two_weeks("400 L")), hot);
+  const PlanRun enough = in_spell(travel(two_weeks("400 L")), hot);
   double more_l = -usual_l;
   for (std::size_t d = 0; d < enough.record.days(); ++d) {
     more_l += enough.record.reserve(d, static_cast<std::size_t>(hot.reserve)).used;
@@ -132,9 +132,9 @@ TEST(Spells, BreakDrinkingWaterForWhichUtilityWaterIsDrunk) {
       travel(two_weeks("400 L")).sum(&engine::ReserveDay::used, "drinking_water");
   PlanText text = two_weeks(std::to_string(usual_l + 1) + " L");
   text.containers.emplace_back("{name: kitchen, holds: 60 L, filled: 60 L, for: utility}");
-  const Trial trial = travel(text);
-  ASSERT_TRUE(trial.verdict.holds);
-  const SpellFinding hot = *try_spells(trial).of(Spell::hot);
+  const PlanRun planned = travel(text);
+  ASSERT_TRUE(planned.verdict.holds);
+  const SpellFinding hot = *try_spells(planned).of(Spell::hot);
   EXPECT_LT(hot.outcome, Outcome::runs_out);
   EXPECT_TRUE(hot.breaks());
   // As much, and from the same day on, as is short without it.
@@ -147,9 +147,9 @@ TEST(Spells, BreakDrinkingWaterForWhichUtilityWaterIsDrunk) {
 
 TEST(Spells, BreakALoadThatIsNeverShed) {
   // 480 Wh a day and what is lost on the way, from a panel that gives little more.
-  const Trial trial = travel(medicine("125 W", true));
-  ASSERT_TRUE(trial.verdict.holds);
-  const SpellFinding dull = *try_spells(trial).of(Spell::dull);
+  const PlanRun planned = travel(medicine("125 W", true));
+  ASSERT_TRUE(planned.verdict.holds);
+  const SpellFinding dull = *try_spells(planned).of(Spell::dull);
   EXPECT_TRUE(dull.breaks());
   EXPECT_EQ(dull.load, 0);
   EXPECT_GT(dull.day, dull.first_day);
@@ -162,14 +162,14 @@ TEST(Spells, KeepTheWorseOfNamedDays) {
   PlanText text = two_weeks("400 L");
   text.weather = {"{on: 2027-03-03, max: 47 °C}",
                   "{on: 2027-03-04, max: 30 °C, sun: 1 kWh/m2/day}"};
-  const Trial trial = travel(text);
+  const PlanRun planned = travel(text);
   SpellFinding first{.spell = Spell::hot, .first_day = 0, .last_day = 6};
-  const Trial hot = in_spell(trial, first);
+  const PlanRun hot = in_spell(planned, first);
   EXPECT_DOUBLE_EQ(hot.course.timeline->conditions.days[2].max_c, 47);
   EXPECT_DOUBLE_EQ(hot.course.timeline->conditions.days[3].max_c, 40.5);
   first.spell = Spell::dull;
-  const Trial dull = in_spell(trial, first);
-  const auto sun = [](const Trial& of, int day) {
+  const PlanRun dull = in_spell(planned, first);
+  const auto sun = [](const PlanRun& of, int day) {
     const engine::Timeline& timeline = *of.course.timeline;
     const auto at = std::ranges::find(timeline.place_days, day, &engine::PlaceDay::day);
     const auto index = static_cast<std::size_t>(at - timeline.place_days.begin());
@@ -196,10 +196,10 @@ INSTANTIATE_TEST_SUITE_P(Shipped, ShippedSpells, ::testing::ValuesIn(testing::sc
                          testing::AsTestName{});
 
 TEST_P(ShippedSpells, AreThePlanLaidOutInThatWeather) {
-  const Trial trial = travel(support::scenario_plan(GetParam()));
+  const PlanRun planned = travel(support::scenario_plan(GetParam()));
   for (const Spell spell : {Spell::hot, Spell::dull}) {
-    for (int day = 0; day < static_cast<int>(trial.record.days()); day += 4) {
-      const Trial one = in_spell(trial, {.spell = spell, .first_day = day});
+    for (int day = 0; day < static_cast<int>(planned.record.days()); day += 4) {
+      const PlanRun one = in_spell(planned, {.spell = spell, .first_day = day});
       const engine::Timeline& put_together = *one.course.timeline;
       const engine::Timeline anew = engine::lay_timeline(one.plan);
       ASSERT_EQ(put_together.steps.size(), anew.steps.size());
@@ -228,12 +228,12 @@ TEST_P(ShippedSpells, AreThePlanLaidOutInThatWeather) {
 TEST_P(ShippedSpells, AreThoseOfMishaps) {
   plan::Plan plan = support::scenario_plan(GetParam());
   plan.mishaps = support::usual_mishaps();
-  const Trial trial = travel(plan);
-  const Spells spells = try_spells(trial);
+  const PlanRun planned = travel(plan);
+  const Spells spells = try_spells(planned);
   for (const Spell spell : {Spell::hot, Spell::dull}) {
     const plan::MishapKind kind =
         spell == Spell::hot ? plan::MishapKind::heat_wave : plan::MishapKind::dull_spell;
-    const Sweep sweep = sweep_mishaps(trial, {.only = {kind}, .days = {}});
+    const Sweep sweep = sweep_mishaps(planned, {.only = {kind}, .days = {}});
     const SpellFinding& worst = *spells.of(spell);
     EXPECT_EQ(worst.outcome, std::ranges::max(sweep.findings, {}, &Finding::outcome).outcome);
     const auto same_day = std::ranges::find(sweep.findings, worst.first_day, &Finding::day);

@@ -20,7 +20,9 @@ using engine::Engine;
 using plan::MishapKind;
 using support::told;
 
-Trial scenario(const std::string& name) { return support::run_plan(support::scenario_plan(name)); }
+PlanRun scenario(const std::string& name) {
+  return support::run_plan(support::scenario_plan(name));
+}
 
 class EverySweep : public ::testing::TestWithParam<std::string> {};
 
@@ -28,8 +30,8 @@ INSTANTIATE_TEST_SUITE_P(Shipped, EverySweep, ::testing::ValuesIn(testing::scena
                          testing::AsTestName{});
 
 TEST_P(EverySweep, RestartFromTheSharedStateComesToTheSameAsARunFromTheStart) {
-  const Trial trial = scenario(GetParam());
-  const SweepPlan sweep(trial, {});
+  const PlanRun planned = scenario(GetParam());
+  const SweepPlan sweep(planned, {});
   engine::Record before;
   for (const Strike& strike : sweep.strikes()) {
     const Mishap& mishap = sweep.mishaps()[strike.mishap];
@@ -52,10 +54,10 @@ TEST_P(EverySweep, RestartFromTheSharedStateComesToTheSameAsARunFromTheStart) {
 
 TEST(Sweep, AreTheSameOnOneThreadAndOnTwoAndTwiceInARow) {
   using tbb::global_control;
-  const Trial trial = scenario("family-two-vehicles");
+  const PlanRun planned = scenario("family-two-vehicles");
   const auto with_threads = [&](std::size_t threads) {
     const global_control control(global_control::max_allowed_parallelism, threads);
-    return told(sweep_mishaps(trial, {}).findings);
+    return told(sweep_mishaps(planned, {}).findings);
   };
   const std::vector<std::string> one = with_threads(1);
   EXPECT_GT(one.size(), 100U);
@@ -73,13 +75,13 @@ TEST(Sweep, StoppedBeforeTheyBeginAreNoneAndPartial) {
 }
 
 TEST(Sweep, StoppedOnTheWayAreSomeOfAllThereAre) {
-  const Trial trial = scenario("last-camp");
-  const std::vector<std::string> all = told(sweep_mishaps(trial, {}).findings);
+  const PlanRun planned = scenario("last-camp");
+  const std::vector<std::string> all = told(sweep_mishaps(planned, {}).findings);
   for (const std::size_t after : {1U, 7U, 60U}) {
     std::atomic<bool> stop = false;
     const Watch watch{.progress = [&](std::size_t done, std::size_t) { stop = done >= after; },
                       .stop = &stop};
-    const Sweep sweep = sweep_mishaps(trial, {}, watch);
+    const Sweep sweep = sweep_mishaps(planned, {}, watch);
     const std::vector<std::string> some = told(sweep.findings);
     EXPECT_TRUE(sweep.partial());
     EXPECT_GE(some.size(), after);
@@ -108,10 +110,10 @@ TEST(Sweep, ProgressCountsUpToTheTotal) {
 }
 
 TEST_P(EverySweep, NarrowedAreThoseOfAllThatWereAskedFor) {
-  const Trial trial = scenario(GetParam());
-  const Sweep all = sweep_mishaps(trial, {});
+  const PlanRun planned = scenario(GetParam());
+  const Sweep all = sweep_mishaps(planned, {});
   const SweepOptions narrow{.only = {MishapKind::container, MishapKind::shut}, .days = {{3, 5}}};
-  const Sweep some = sweep_mishaps(trial, narrow);
+  const Sweep some = sweep_mishaps(planned, narrow);
   const auto with_name = [](const Sweep& sweep, Finding finding) {
     const auto failure = static_cast<std::size_t>(std::exchange(finding.failure, 0));
     return sweep.failures[failure].name + ": " + told(finding);

@@ -126,7 +126,7 @@ bool holds_with(const plan::Plan& plan, const std::vector<Option>& parts) {
   for (const Option& part : parts) part.apply(changed);
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(changed));
   if (!timeline->problems.empty()) return false;
-  return try_plan(changed, timeline).verdict.holds;
+  return run_plan(changed, timeline).verdict.holds;
 }
 
 /// What a plan of random make is mended by: a part left out, or one step less, is not enough.

@@ -34,8 +34,8 @@ PlanText with_a_well() {
   return plan;
 }
 
-double drink_l(const answers::Trial& trial, const engine::TimeStep& step) {
-  return trial.course.timeline->conditions.steps[step.index].drink_l;
+double drink_l(const answers::PlanRun& planned, const engine::TimeStep& step) {
+  return planned.course.timeline->conditions.steps[step.index].drink_l;
 }
 
 TEST(Leaving, IsWhatIsDrunkUpToTheNextSupplyAndTheMargin) {

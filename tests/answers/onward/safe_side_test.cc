@@ -48,8 +48,8 @@ TEST(SafeSide, ARoadFoundShutOnTheWayIsNotDrivenOn) {
   for (const std::string& name : testing::scenarios()) {
     plan::Plan plan = support::scenario_plan(name);
     plan.mishaps.shut_found_after = 0.6;
-    const Trial trial = support::run_plan(plan);
-    const SweepPlan sweep(trial, {.only = {MishapKind::shut}, .days = {}});
+    const PlanRun planned = support::run_plan(plan);
+    const SweepPlan sweep(planned, {.only = {MishapKind::shut}, .days = {}});
     for (const Strike& strike : sweep.strikes()) {
       const engine::Timeline& before = *sweep.laid().timeline;
       const LaidTrip laid = sweep.struck(strike);
@@ -92,8 +92,8 @@ TEST(SafeSide, ADelayPastTheLongestTripIsRefused) {
   plan.places[1] = PlanText::place("Q", "air", "drinking_water: {}");
   plan::Plan read = plan.plan();
   read.mishaps.stuck_h = 30 * 24;
-  const Trial trial = travel(read);
-  EXPECT_THROW(sweep_mishaps(trial, {.only = {MishapKind::stuck}, .days = std::pair(3639, 3640)}),
+  const PlanRun planned = travel(read);
+  EXPECT_THROW(sweep_mishaps(planned, {.only = {MishapKind::stuck}, .days = std::pair(3639, 3640)}),
                CannotBeLaidOut);
 }
 
@@ -127,11 +127,11 @@ TEST(SafeSide, MainsThatNobodyHasConfirmedChargesNothingInNeeds) {
 
 TEST(SafeSide, PairsStrikeOnTheDaysThatADelayHasAddedToo) {
   // 18 L last four days and a half: one delay of two days is survived, a second one is not.
-  const Trial trial = travel(four_litres("18 L", {leg("Q", 240), leg("R", 240)}).plan());
+  const PlanRun planned = travel(four_litres("18 L", {leg("Q", 240), leg("R", 240)}).plan());
   const SweepOptions stuck{.only = {MishapKind::stuck}, .days = {}};
-  const Sweep single = sweep_mishaps(trial, stuck);
+  const Sweep single = sweep_mishaps(planned, stuck);
   EXPECT_LT(single.worst(), Outcome::runs_out);
-  const PairSweep pairs = sweep_pairs(trial, stuck, single);
+  const PairSweep pairs = sweep_pairs(planned, stuck, single);
   ASSERT_FALSE(pairs.pairs.empty());
   EXPECT_EQ(pairs.pairs.front().worst.outcome, Outcome::runs_out_vital);
 }
@@ -171,9 +171,9 @@ TEST(SafeSide, AShutRoadIsFoundOnEveryLegUpToItsVeryEnd) {
 }
 
 TEST(SafeSide, TheLastVehicleIsNotLeftBehind) {
-  const Trial trial = support::run_plan(support::scenario_plan("family-two-vehicles"));
+  const PlanRun planned = support::run_plan(support::scenario_plan("family-two-vehicles"));
   const SweepOptions vehicles{.only = {MishapKind::vehicle}, .days = {}};
-  const PairSweep pairs = sweep_pairs(trial, vehicles, sweep_mishaps(trial, vehicles));
+  const PairSweep pairs = sweep_pairs(planned, vehicles, sweep_mishaps(planned, vehicles));
   EXPECT_EQ(pairs.runs, 0U);
 }
 

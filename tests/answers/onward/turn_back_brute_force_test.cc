@@ -137,19 +137,19 @@ class Case {
       auto own = std::make_shared<const Timeline>(
           engine::lay_timeline(plan, engine::Layout{.detours = {}, .same = &timeline_}));
       if (!own->problems.empty()) throw std::runtime_error(own->problems.front().what);
-      const Trial trial = try_plan(plan, own);
+      const PlanRun planned = run_plan(plan, own);
       const std::size_t from = diary.first_step(*own);
       const std::size_t until =
           support::supplied_at(plan, *own, from, info(reserve), diary.first_home_item());
       if (until == own->steps.size()) continue;
-      engine::Record record = engine::blank_record(trial.course);
-      Engine::Standing standing = Engine::begin(trial.course, record);
-      Engine::go_on(trial.course, standing, from);
+      engine::Record record = engine::blank_record(planned.course);
+      Engine::Standing standing = Engine::begin(planned.course, record);
+      Engine::go_on(planned.course, standing, from);
       const auto more_until_then = [&](const engine::ReserveInfo& of) {
         return needed(*own, diary.at_h(), of) - needed(timeline_, diary.at_h(), of);
       };
-      if (drinks) give_back(more_until_then, trial.course, standing, record);
-      Tight out = support::go_on_watching(trial.course, standing, record, until, reserve);
+      if (drinks) give_back(more_until_then, planned.course, standing, record);
+      Tight out = support::go_on_watching(planned.course, standing, record, until, reserve);
       if (!drinks) out.slack += more_until_then(info(reserve));
       return out;
     }

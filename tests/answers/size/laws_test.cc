@@ -7,7 +7,7 @@
 #include <cmath>
 #include <string>
 
-#include "answers/base/trial.h"
+#include "answers/base/plan_run.h"
 #include "answers/mishaps/mishaps.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
@@ -24,8 +24,8 @@ constexpr double tiny = 1e-6;
 
 /// A plan and the same with more of something on board when it sets out.
 struct Pair {
-  Trial less;
-  Trial more;
+  PlanRun less;
+  PlanRun more;
 
   [[nodiscard]] const engine::ReserveInfo& info(std::size_t r) const {
     return less.course.reserves[r];
@@ -70,7 +70,7 @@ template <class Change>
 Pair with_more(const Trip& trip, const Change& change) {
   plan::Plan plan = trip.plan;
   change(plan);
-  return {.less = trip, .more = try_plan(plan, trip.course.timeline)};
+  return {.less = trip, .more = run_plan(plan, trip.course.timeline)};
 }
 
 int any_vehicle(const plan::Plan& plan) {
@@ -106,16 +106,16 @@ void add_food(plan::Plan& plan, int vehicle, double meals, bool eaten_first) {
 }
 
 /// On the way down a heavier vehicle may need less fuel.
-bool goes_down(const Trial& trial) {
-  return std::ranges::any_of(trial.course.timeline->legs, [](const engine::Leg& leg) {
+bool goes_down(const PlanRun& planned) {
+  return std::ranges::any_of(planned.course.timeline->legs, [](const engine::Leg& leg) {
     return std::ranges::any_of(leg.parts,
                                [](const engine::RoadPiece& part) { return part.descent_m > 0; });
   });
 }
 
 /// Whether what one vehicle takes on may be missing for another.
-bool shares_fuel(const Trial& trial) {
-  const auto& orders = trial.course.orders;
+bool shares_fuel(const PlanRun& planned) {
+  const auto& orders = planned.course.orders;
   for (const engine::OrderInfo& a : orders) {
     for (const engine::OrderInfo& b : orders) {
       if (!a.order.vehicle || !b.order.vehicle || *a.order.vehicle == *b.order.vehicle) continue;
@@ -136,10 +136,10 @@ bool has_brackish(const plan::Plan& plan) {
          });
 }
 
-bool loses_food(const Trial& trial) {
-  const auto r = static_cast<std::size_t>(support::reserve_index(trial.course, "food"));
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
-    if (trial.record.reserve(day, r).lost > 0) return true;
+bool loses_food(const PlanRun& planned) {
+  const auto r = static_cast<std::size_t>(support::reserve_index(planned.course, "food"));
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    if (planned.record.reserve(day, r).lost > 0) return true;
   }
   return false;
 }
@@ -152,34 +152,35 @@ bool has_generator(const plan::Plan& plan) {
 
 /// Whether drinking water runs out, with every supply or with those that are confirmed: what is
 /// taken on "to next" is reckoned with both.
-bool drinks_utility_water(const Trial& trial) {
+bool drinks_utility_water(const PlanRun& planned) {
   const auto dry = [&](const Verdict& verdict) {
-    const auto r = static_cast<std::size_t>(support::reserve_index(trial.course, "drinking_water"));
+    const auto r =
+        static_cast<std::size_t>(support::reserve_index(planned.course, "drinking_water"));
     return verdict.reserves[r].short_of > 0 || verdict.reserves[r].lowest <= tiny;
   };
-  const auto confirmed = without_unconfirmed(trial);
-  return dry(trial.verdict) || (confirmed && dry(*confirmed));
+  const auto confirmed = without_unconfirmed(planned);
+  return dry(planned.verdict) || (confirmed && dry(*confirmed));
 }
 
 /// How often a reserve's supply is passed on the way out and on a way back, and once more.
-double times_passed(const Trial& trial, std::size_t reserve) {
+double times_passed(const PlanRun& planned, std::size_t reserve) {
   double times = 1;
-  for (const plan::ItineraryItem& item : trial.plan.itinerary) {
+  for (const plan::ItineraryItem& item : planned.plan.itinerary) {
     int place = -1;
     if (const auto* at = std::get_if<plan::At>(&item)) place = at->place;
     if (const auto* drive = std::get_if<plan::Drive>(&item)) place = drive->to;
     if (place < 0) continue;
-    for (const auto& supply : trial.plan.places[static_cast<std::size_t>(place)].supplies) {
-      if (supply.commodity == trial.course.reserves[reserve].commodity) times += 2;
+    for (const auto& supply : planned.plan.places[static_cast<std::size_t>(place)].supplies) {
+      if (supply.commodity == planned.course.reserves[reserve].commodity) times += 2;
     }
   }
   return times;
 }
 
 /// How often a reserve can run dry: once more than it is topped up.
-double times_dry(const Trial& trial, std::size_t reserve) {
+double times_dry(const PlanRun& planned, std::size_t reserve) {
   double times = 1;
-  for (const engine::OrderInfo& order : trial.course.orders) {
+  for (const engine::OrderInfo& order : planned.course.orders) {
     if (order.reserve == static_cast<int>(reserve)) ++times;
   }
   return times;

@@ -25,9 +25,9 @@ using support::travel;
 using support::Trip;
 
 /// What is wrong with an answer, where it is not the least of all; empty where it is.
-std::string objection(const Trial& trial, const SizeOptions& options) {
-  const support::LeastOfAll least = least_of_all(trial, options);
-  const Sizing sizing = size_plan(trial, options);
+std::string objection(const PlanRun& planned, const SizeOptions& options) {
+  const support::LeastOfAll least = least_of_all(planned, options);
+  const Sizing sizing = size_plan(planned, options);
   if (!least.set) {
     return sizing.found ? "nothing is enough, and this was found:\n" + told(sizing.found->lines)
                         : "";
@@ -51,10 +51,10 @@ RC_GTEST_PROP(SizeOptimalityProperty, NoSetOnOfferIsLessAndEnough, ()) {
   const SizeOptions options{.least = pick(0, 1) == 0 ? Least::mass : Least::cost,
                             .confirmed_only = pick(0, 2) == 0};
   RC_LOG() << text.text() << size;
-  const Trip trial = travel(plan_to_size(text, size));
+  const Trip planned = travel(plan_to_size(text, size));
   // Cans of the plan's own may be left behind: that makes more of them.
-  RC_PRE(support::count_sets(trial) <= 4 * most_sets);
-  const std::string wrong = objection(trial, options);
+  RC_PRE(support::count_sets(planned) <= 4 * most_sets);
+  const std::string wrong = objection(planned, options);
   RC_LOG() << wrong;
   RC_ASSERT(wrong.empty());
 }
@@ -248,23 +248,23 @@ TEST(SizeOptimality, WhatIsEatenBeforeFrozenFoodKeepsTheFreezerFull) {
 
 TEST(SizeOptimality, OneFewerOfAnythingIsNotEnough) {
   const PlanText plan = convoy(80, 80, 1200);
-  const Trip trial = travel(
+  const Trip planned = travel(
       plan_to_size(plan,
                    "size:\n  containers:\n    drinking: [{holds: 20 L, most: 2}]\n  fuel_cans:\n   "
                    " A: [{holds: 20 "
                    "L, most: 2}, {holds: 10 L, most: 3}]\n    B: [{holds: 20 L, most: 3}]\n"));
-  const support::LeastOfAll least = least_of_all(trial, {});
-  const Sizing sizing = size_plan(trial, {});
+  const support::LeastOfAll least = least_of_all(planned, {});
+  const Sizing sizing = size_plan(planned, {});
   ASSERT_TRUE(least.set && sizing.found);
   int fewer_of = 0;
-  const std::vector<Decision> decisions = decisions_of(trial.plan, Least::mass);
+  const std::vector<Decision> decisions = decisions_of(planned.plan, Least::mass);
   for (std::size_t d = 0; d < decisions.size(); ++d) {
     for (std::size_t line = 0; line < (*least.set)[d]->lines.size(); ++line) {
       const auto fewer = decisions[d].one_fewer(*(*least.set)[d], line);
       if (!fewer) continue;
       support::Chosen lesser = *least.set;
       lesser[d] = &*fewer;
-      EXPECT_FALSE(is_enough(trial, {}, lesser)) << told(lesser);
+      EXPECT_FALSE(is_enough(planned, {}, lesser)) << told(lesser);
       ++fewer_of;
     }
   }

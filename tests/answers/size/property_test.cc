@@ -60,16 +60,17 @@ void check_holds(const plan::Plan& plan, const SizedPlan& sized) {
   for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
     RC_ASSERT(again.record.heaviest[v].kg <=
               plan.vehicles[v].limit_kg.value_or(engine::without_limit) + tiny);
-    RC_ASSERT(std::abs(again.record.heaviest[v].kg - sized.trial.record.heaviest[v].kg) < tiny);
+    RC_ASSERT(std::abs(again.record.heaviest[v].kg - sized.planned.record.heaviest[v].kg) < tiny);
   }
 }
 
-bool fails(const Trial& trial, const SizeOptions& options) {
-  if (!trial.verdict.holds) return true;
-  const auto confirmed = without_unconfirmed(trial);
+bool fails(const PlanRun& planned, const SizeOptions& options) {
+  if (!planned.verdict.holds) return true;
+  const auto confirmed = without_unconfirmed(planned);
   if (options.confirmed_only && confirmed && !confirmed->holds) return true;
-  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
-    if (trial.record.heaviest[v].kg > trial.plan.vehicles[v].limit_kg.value_or(1e12)) return true;
+  for (std::size_t v = 0; v < planned.plan.vehicles.size(); ++v) {
+    if (planned.record.heaviest[v].kg > planned.plan.vehicles[v].limit_kg.value_or(1e12))
+      return true;
   }
   return false;
 }
@@ -80,14 +81,14 @@ RC_GTEST_PROP(SizeProperty, WhatIsFoundHoldsAndWhatIsNotFails, ()) {
   const support::PlanText text = short_plan();
   const std::string source = text.text();
   RC_LOG() << source;
-  const Trip trial = travel(support::read_plan(source));
+  const Trip planned = travel(support::read_plan(source));
   // Two banks, each with every battery and every panel, are more than a test has time for.
-  if (trial.plan.power.banks.size() > 1) return;
+  if (planned.plan.power.banks.size() > 1) return;
   const SizeOptions options{.least = Least::mass, .confirmed_only = rapidcheck_pick()(0, 2) == 0};
-  const Sizing sizing = size_plan(trial, options);
+  const Sizing sizing = size_plan(planned, options);
   RC_CLASSIFY(static_cast<bool>(sizing.found), "found");
   RC_ASSERT(sizing.found.has_value() != sizing.miss.has_value());
-  const Sizing again = size_plan(trial, options);
+  const Sizing again = size_plan(planned, options);
   if (sizing.miss) {
     RC_ASSERT(!sizing.miss->failing.empty());
     RC_ASSERT(fails(travel(sizing.miss->set.plan), options));
@@ -102,7 +103,7 @@ RC_GTEST_PROP(SizeProperty, WhatIsFoundHoldsAndWhatIsNotFails, ()) {
   check_holds(found.plan, found);
   for (const SizedLine& line : found.lines) RC_ASSERT(!line.fewer || line.one_fewer);
   // The same through the text of the plan.
-  const std::string written = plan::rewrite(source, trial.plan, found.plan);
+  const std::string written = plan::rewrite(source, planned.plan, found.plan);
   check_holds(support::read_plan(written), found);
 }
 

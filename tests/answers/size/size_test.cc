@@ -67,9 +67,9 @@ TEST(Size, IsWhatTheSetItselfGivesWhenRun) {
   const Sizing sizing = size_of(ten_days(), "size: {containers: {drinking: [20 L]}}");
   const support::Trip again = support::travel(found(sizing).plan);
   EXPECT_TRUE(again.verdict.holds);
-  EXPECT_TRUE(found(sizing).trial.verdict.holds);
+  EXPECT_TRUE(found(sizing).planned.verdict.holds);
   EXPECT_EQ(again.outlook("drinking_water").lowest,
-            found(sizing).trial.verdict.reserves.at(0).lowest);
+            found(sizing).planned.verdict.reserves.at(0).lowest);
 }
 
 TEST(Size, SaysOfEachThingWhatOneFewerWouldDo) {

@@ -134,7 +134,7 @@ TEST(TradeOffs, AreTheSameOneFromAnotherAndEachByItself) {
   const SizeOptions options{.survive = std::vector{plan::MishapKind::container}};
   const std::vector<TradeOff> rows = trade_off(trip, options, size_plan(trip, options));
   for (const TradeOff& row : rows) {
-    const Trial other = try_plan(trip.plan, trip.course.timeline, nullptr, row.more_days);
+    const PlanRun other = run_plan(trip.plan, trip.course.timeline, nullptr, row.more_days);
     const Sizing alone = least_set(other, options, {}, ground_of(trip, options));
     ASSERT_EQ(row.sizing.found.has_value(), alone.found.has_value()) << row.more_days;
     if (!alone.found) continue;

@@ -28,7 +28,7 @@ TEST(CardRounding, WhatIsLeftOnTheLastNightIsRoundedDown) {
   PlanText plan = support::three_places();
   plan.containers = {"{name: can, holds: 120 L, filled: 60.7 L, for: drinking}"};
   const report::NeedsAnswer answer = support::plain_needs(plan);
-  const std::size_t days = answer.trial.record.days();
+  const std::size_t days = answer.planned.record.days();
   ASSERT_EQ(days, 6U);
   // Four litres a day.
   EXPECT_EQ(report::evening_figures(answer, 0, days, metric).plan, "36");
@@ -75,7 +75,7 @@ report::CardAnswer through_the_heat() {
 TEST(CardRounding, TheMostThatIsDrunkInADayIsThatOfTheHottestCamp) {
   const report::CardAnswer answer = through_the_heat();
   double most_l = 0;
-  const engine::Timeline& timeline = *answer.needs.trial.course.timeline;
+  const engine::Timeline& timeline = *answer.needs.planned.course.timeline;
   for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
     if (timeline.place_days[h].place != 1) continue;
     most_l = std::max(most_l, timeline.conditions.place_days[h].drink_l);
@@ -92,13 +92,13 @@ TEST(CardRounding, TheMostThatIsDrunkInADayIsThatOfTheHottestCamp) {
 
 TEST(CardRounding, WaterLastsByWhatIsDrunkWhereTheNightIsSpent) {
   const report::CardAnswer answer = through_the_heat();
-  const auto& trial = answer.needs.trial;
+  const auto& planned = answer.needs.planned;
   const auto water =
-      static_cast<std::size_t>(support::reserve_index(trial.course, "drinking_water"));
-  const double level_l = trial.record.reserve(0, water).end;
+      static_cast<std::size_t>(support::reserve_index(planned.course, "drinking_water"));
+  const double level_l = planned.record.reserve(0, water).end;
   double cool_l = 0;
   double hot_l = 0;
-  const engine::Timeline& timeline = *trial.course.timeline;
+  const engine::Timeline& timeline = *planned.course.timeline;
   for (std::size_t h = 0; h < timeline.place_days.size(); ++h) {
     const double litres = timeline.conditions.place_days[h].drink_l;
     if (timeline.place_days[h].place == 0) cool_l = std::max(cool_l, litres);

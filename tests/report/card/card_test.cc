@@ -49,7 +49,7 @@ TEST(Card, OfShippedPlansIsWhole) {
   for (const CardAnswer& answer : support::shipped_answers()) {
     for (const auto& [name, paper] : papers()) {
       for (const units::System system : {metric, units::System::imperial}) {
-        SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
+        SCOPED_TRACE(answer.needs.planned.plan.trip.title + " on " + name);
         const Drawing drawing = card(answer, paper, system, all_parts);
         EXPECT_THAT(card_faults(drawing.pages, paper), IsEmpty());
         if (name == "strip") continue;
@@ -62,7 +62,7 @@ TEST(Card, OfShippedPlansIsWhole) {
 
 TEST(Card, OfShippedPlansIsOneSheet) {
   for (const CardAnswer& answer : support::shipped_answers()) {
-    const std::string& title = answer.needs.trial.plan.trip.title;
+    const std::string& title = answer.needs.planned.plan.trip.title;
     // Three reserves that life depends on, and thirty days.
     const std::size_t pages = title == "Summer at Lake Orrin"                   ? 3
                               : title == "The long loop round the Ampara basin" ? 4
@@ -102,7 +102,7 @@ support::PlanText sixteen_days() {
 
 TEST(Card, OfSixteenDaysWithACampEveryNightIsOneSheet) {
   const CardAnswer answer = card_answer(sixteen_days());
-  ASSERT_EQ(answer.needs.trial.record.days(), 16U);
+  ASSERT_EQ(answer.needs.planned.record.days(), 16U);
   for (const drawing::Paper& paper : {drawing::a4, drawing::letter}) {
     const Drawing drawing = card(answer, paper, metric);
     EXPECT_EQ(drawing.pages.size(), 2U);
@@ -178,7 +178,7 @@ TEST(Card, CountsItsPagesAtTheFoot) {
 
 TEST(Card, NamesThePlansFileAtTheFootHoweverLongTheTitleIs) {
   CardAnswer answer = desert_crossing();
-  answer.needs.trial.plan.trip.title = std::string(200, 'W');
+  answer.needs.planned.plan.trip.title = std::string(200, 'W');
   answer.source = "trip.yaml, --set trip.start=2027-03-09";
   for (const drawing::Page& page : card(answer, drawing::a4, metric).pages) {
     EXPECT_THAT(support::words_on({page}), Contains(HasSubstr("\u00B7 trip.yaml, --set trip.st")));

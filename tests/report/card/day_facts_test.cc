@@ -22,7 +22,7 @@ TEST(DayFacts, AreThoseOfTheRun) {
     const report::RunAnswer run = support::answer(plan);
     const auto json = nlohmann::json::parse(report::run_json(run));
     for (std::size_t day = 0; day < json["days"].size(); ++day) {
-      const DayFacts facts = day_facts(run.trial, day, units::System::metric);
+      const DayFacts facts = day_facts(run.planned, day, units::System::metric);
       const auto& row = json["days"][day];
       EXPECT_EQ(facts.number, std::to_string(row["day"].get<int>()));
       EXPECT_EQ(facts.from, row["from"].get<std::string>());

@@ -38,16 +38,16 @@ TEST(EveningFigures, BeginWithTheMorningOfTheFirstDay) {
   NeedsAnswer answer = plain_needs(three_places());
   need_of(answer, 0, "drinking_water") = {.must_have = 55, .has = 60};
   EXPECT_EQ(water(answer, 0).must_have, "55");
-  EXPECT_EQ(report::evenings(answer), answer.trial.record.days() + 1);
+  EXPECT_EQ(report::evenings(answer), answer.planned.record.days() + 1);
 }
 
 TEST(EveningFigures, EndWithWhatIsLeft) {
   const NeedsAnswer answer = plain_needs(three_places());
-  const std::size_t days = answer.trial.record.days();
+  const std::size_t days = answer.planned.record.days();
   const auto reserve =
-      static_cast<std::size_t>(support::reserve_index(answer.trial.course, "drinking_water"));
+      static_cast<std::size_t>(support::reserve_index(answer.planned.course, "drinking_water"));
   // Four litres a day out of sixty, filled up nowhere.
-  ASSERT_NEAR(answer.trial.record.reserve(days - 1, reserve).end,
+  ASSERT_NEAR(answer.planned.record.reserve(days - 1, reserve).end,
               60 - 4 * static_cast<double>(days), 1e-6);
   const EveningFigures last = water(answer, days);
   EXPECT_EQ(last.must_have, "-");
@@ -82,7 +82,7 @@ TEST(EveningFigures, AreOfWhatLifeHangsOnAlone) {
   std::vector<std::string> names;
   for (const std::size_t i : report::life_supporting(answer)) {
     names.push_back(
-        answer.trial.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])].name);
+        answer.planned.course.reserves[static_cast<std::size_t>(answer.needs.reserves[i])].name);
   }
   EXPECT_EQ(names, (std::vector<std::string>{"drinking_water", "fuel:truck"}));
 }
@@ -109,13 +109,13 @@ struct Small {
     plan.food = {"{item: stores, kept: dry, mass: 10 kg, meals: 29}"};
     plan.margins.emplace_back("food: 20 meals");
     answer = plain_needs(plan);
-    for (const std::size_t r : report::small_reserves(answer.trial)) {
-      names.push_back(answer.trial.course.reserves[r].name);
+    for (const std::size_t r : report::small_reserves(answer.planned)) {
+      names.push_back(answer.planned.course.reserves[r].name);
     }
   }
 
   [[nodiscard]] report::SmallFigure of(const std::string& name, std::size_t evening) const {
-    const auto r = static_cast<std::size_t>(support::reserve_index(answer.trial.course, name));
+    const auto r = static_cast<std::size_t>(support::reserve_index(answer.planned.course, name));
     return report::small_figure(answer, r, evening, units::System::metric);
   }
 };
@@ -138,10 +138,10 @@ TEST(SmallFigures, AreWhatIsLeftAtNightAndMarkedBelowTheMargin) {
 TEST(SmallFigures, OfACabinetAreTheWarmestOfTheDayRoundedUp) {
   const Small small;
   const auto r =
-      static_cast<std::size_t>(support::reserve_index(small.answer.trial.course, "cold:box"));
+      static_cast<std::size_t>(support::reserve_index(small.answer.planned.course, "cold:box"));
   EXPECT_EQ(small.of("cold:box", 0).plan, "");
   for (std::size_t evening = 1; evening <= 6; ++evening) {
-    const double warmest_c = small.answer.trial.record.reserve(evening - 1, r).lowest;
+    const double warmest_c = small.answer.planned.record.reserve(evening - 1, r).lowest;
     const double shown_c = std::stod(small.of("cold:box", evening).plan);
     EXPECT_GE(shown_c, warmest_c - 1e-6);
     EXPECT_LT(shown_c, warmest_c + 1);

@@ -63,9 +63,9 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
   const auto& needs = answer.needs.needs;
   for (std::size_t i = 0; i < needs.reserves.size(); ++i) {
     const auto& info =
-        answer.needs.trial.course.reserves[static_cast<std::size_t>(needs.reserves[i])];
+        answer.needs.planned.course.reserves[static_cast<std::size_t>(needs.reserves[i])];
     double most = 0;
-    for (std::size_t day = 0; day < answer.needs.trial.record.days(); ++day) {
+    for (std::size_t day = 0; day < answer.needs.planned.record.days(); ++day) {
       most = std::max(most, needs.need(day, i).must_have);
     }
     if (most < 1e-6) continue;

@@ -62,7 +62,7 @@ std::size_t empty_boxes(const std::vector<Page>& pages) {
 void expect_every_figure(const CardAnswer& answer, const std::vector<std::string>& words,
                          units::System system) {
   const auto& needs = answer.needs;
-  const std::size_t days = needs.trial.record.days();
+  const std::size_t days = needs.planned.record.days();
   std::size_t at = 0;
   const auto find = [&](const auto& is, const std::string& what) {
     const auto first = words.begin() + static_cast<std::ptrdiff_t>(at);
@@ -75,7 +75,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
     if (evening > 0) {
       const std::string number = std::to_string(evening);
       const std::string date =
-          report::short_date(needs.trial.course.timeline->days[evening - 1].schedule.date);
+          report::short_date(needs.planned.course.timeline->days[evening - 1].schedule.date);
       std::size_t row = at;
       find([&](const std::string& text) { return text == date || text == number + "  " + date; },
            date);
@@ -86,7 +86,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
     }
     for (const std::size_t i : report::life_supporting(needs)) {
       const auto& info =
-          needs.trial.course.reserves[static_cast<std::size_t>(needs.needs.reserves[i])];
+          needs.planned.course.reserves[static_cast<std::size_t>(needs.needs.reserves[i])];
       const std::string what = info.name + " on evening " + std::to_string(evening);
       if (evening == days) {
         find([](const std::string& text) { return text == "-" || text == "must have -"; }, what);
@@ -104,7 +104,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
           << words[at] << " of " << what << " is not " << must;
       ++at;
     }
-    for (const std::size_t r : report::small_reserves(needs.trial)) {
+    for (const std::size_t r : report::small_reserves(needs.planned)) {
       const report::SmallFigure small = report::small_figure(needs, r, evening, system);
       if (small.plan.empty()) continue;
       const std::string figure = (small.low ? "! " : "") + small.plan;
@@ -113,7 +113,7 @@ void expect_every_figure(const CardAnswer& answer, const std::vector<std::string
           [&](const std::string& text) {
             return text == figure || text.find(" " + figure + " ") != std::string::npos;
           },
-          needs.trial.course.reserves[r].name + " on evening " + std::to_string(evening));
+          needs.planned.course.reserves[r].name + " on evening " + std::to_string(evening));
       // In a line there are several.
       if (words[at - 1] != figure) at = before;
     }
@@ -126,7 +126,7 @@ TEST(CardFront, OfShippedPlansHasEveryFigureAndNothingIsCutOrMeets) {
         report::life_supporting(answer.needs).size() * report::evenings(answer.needs);
     for (const auto& [name, paper] : papers()) {
       for (const units::System system : {units::System::metric, units::System::us}) {
-        SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
+        SCOPED_TRACE(answer.needs.planned.plan.trip.title + " on " + name);
         const std::vector<Page> pages = front_pages(answer, paper, system);
         EXPECT_THAT(card_faults(pages, paper), IsEmpty());
         EXPECT_EQ(empty_boxes(pages), boxes);
@@ -219,7 +219,7 @@ TEST(CardFront, RepeatsItsHeadOverFortyDays) {
   PlanText plan = support::three_places();
   plan.itinerary[2] = "stay: {nights: 38}";
   const CardAnswer answer = card_answer(plan);
-  ASSERT_GE(answer.needs.trial.record.days(), 40U);
+  ASSERT_GE(answer.needs.planned.record.days(), 40U);
   for (const auto& [name, paper] : papers()) {
     SCOPED_TRACE(name);
     const std::vector<Page> pages = front_pages(answer, paper);
@@ -243,7 +243,7 @@ TEST(CardFront, OfOneDayHasTwoRows) {
   PlanText plan = support::three_places();
   plan.itinerary = {"{at: Base}", "drive: {to: Red Tables, distance: 200 km, surfaces: gravel}"};
   const CardAnswer answer = card_answer(plan);
-  ASSERT_EQ(answer.needs.trial.record.days(), 1U);
+  ASSERT_EQ(answer.needs.planned.record.days(), 1U);
   for (const auto& [name, paper] : papers()) {
     const std::vector<Page> pages = front_pages(answer, paper);
     EXPECT_THAT(card_faults(pages, paper), IsEmpty());

@@ -50,18 +50,18 @@ TEST(CardFront, HasTheVerdictInOneLine) {
   const drawing::Typesetter typesetter;
   for (const CardAnswer& answer : support::shipped_answers()) {
     CardAnswer with_spells = answer;
-    with_spells.spells = answers::try_spells(answer.needs.trial);
+    with_spells.spells = answers::try_spells(answer.needs.planned);
     const drawing::Text text = verdict_of(with_spells);
     SCOPED_TRACE(text.words);
     EXPECT_THAT(text.words, ::testing::StartsWith(
-                                answer.needs.trial.verdict.holds ? "HOLDS" : "DOES NOT HOLD"));
+                                answer.needs.planned.verdict.holds ? "HOLDS" : "DOES NOT HOLD"));
     EXPECT_EQ(typesetter.lines(text.words, text.font, text.box.width).size(), 1U);
   }
 }
 
 TEST(CardFront, SaysOnWhatAPlanDependsAndWhatWeatherBreaksIt) {
   CardAnswer loop = support::shipped_answer("The long loop round the Ampara basin");
-  loop.spells = answers::try_spells(loop.needs.trial);
+  loop.spells = answers::try_spells(loop.needs.planned);
   EXPECT_THAT(all_words(front_pages(loop)),
               HasSubstr("HOLDS ONLY IF there is diesel at Saint Odo Mission. Nobody has confirmed "
                         "it. A hot week empties the drinking containers on day 21."));

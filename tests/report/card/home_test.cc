@@ -89,7 +89,7 @@ TEST(CardHome, PrintsNoNumberToCall) {
 
 /// How often each day of a trip stands in the route.
 std::vector<int> days_of_route(const CardAnswer& answer) {
-  std::vector<int> seen(answer.needs.trial.record.days(), 0);
+  std::vector<int> seen(answer.needs.planned.record.days(), 0);
   const std::regex days("([0-9]+)(-([0-9]+))?");
   const std::regex date("(Mon|Tue|Wed|Thu|Fri|Sat|Sun) [0-9]{2} [A-Z][a-z]{2}( to .*)?");
   const auto words = texts_of(answer);
@@ -141,8 +141,9 @@ TEST(CardHome, TellsTheLevelOfTheNightAfterWhatIsTakenOn) {
   const auto words = texts_of(answer);
   const auto first = std::ranges::find(words, "1");
   ASSERT_NE(first, words.end());
-  const int water = support::reserve_index(answer.needs.trial.course, "drinking_water");
-  const double night_l = answer.needs.trial.record.reserve(0, static_cast<std::size_t>(water)).end;
+  const int water = support::reserve_index(answer.needs.planned.course, "drinking_water");
+  const double night_l =
+      answer.needs.planned.record.reserve(0, static_cast<std::size_t>(water)).end;
   EXPECT_GT(night_l, 110);
   EXPECT_EQ(first[4], report::lasting_words(night_l / 4));
 }
@@ -157,7 +158,7 @@ TEST(CardHome, TellsTheVerdictAgesAndWhoRidesWhere) {
   const CardAnswer answer = card_answer(plan);
   const std::string words = line_of(answer);
   EXPECT_THAT(words, HasSubstr("Ben, 71, in car"));
-  EXPECT_THAT(words, HasSubstr(answer.needs.trial.verdict.holds ? "HOLDS: " : "DOES NOT HOLD: "));
+  EXPECT_THAT(words, HasSubstr(answer.needs.planned.verdict.holds ? "HOLDS: " : "DOES NOT HOLD: "));
 }
 
 TEST(CardHome, TellsWhatMustNotBeWithoutElectricity) {
@@ -181,7 +182,7 @@ TEST(CardHome, CutsNoNames) {
 TEST(CardHome, HasEveryPlaceOfTheTripWithItsPositionOnce) {
   const CardAnswer& answer = desert_crossing();
   const std::string words = words_of(answer);
-  for (const plan::Place& place : answer.needs.trial.plan.places) {
+  for (const plan::Place& place : answer.needs.planned.plan.places) {
     const std::string both = place.name + " (" + report::coordinate_words(place) + ")";
     EXPECT_NE(words.find(both), std::string::npos) << both;
     EXPECT_EQ(words.find(both), words.rfind(both)) << both;

@@ -77,7 +77,7 @@ TEST(LeaveRules, OrderNoMoreThanCanBeHeldWhereASupplyAheadIsNotConfirmed) {
 TEST(LeaveRules, LayNothingToAnUnconfirmedSupplyThatIsNotEnoughItself) {
   // With it, too, water runs out before Far Well: that is the verdict's to say.
   const auto answer = card_answer(with_water("5 L", "confirmed: no", "1 L"));
-  ASSERT_FALSE(answer.needs.trial.verdict.holds);
+  ASSERT_FALSE(answer.needs.planned.verdict.holds);
   EXPECT_EQ(report::below_must_words(answer), "");
 }
 

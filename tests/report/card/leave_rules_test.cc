@@ -118,12 +118,12 @@ RC_GTEST_PROP(LeaveRules, TellEveryRiseThatASupplyMakes, ()) {
           return other.reserve == leaving.reserve && other.leaves.day == leaving.leaves.day &&
                  other.leaves.hour > leaving.leaves.hour;
         });
-    if (after >= answer.needs.trial.record.days() || !last_of_day) continue;
+    if (after >= answer.needs.planned.record.days() || !last_of_day) continue;
     // Where more is had again before midnight, the figure of that evening is of a later stretch.
     if (leaving.until_place >= 0 && leaving.until_place != needs.need(after, i).until_place)
       continue;
     // Nor is it of the way that was left for where the night is spent at the supply ahead.
-    const auto& day = answer.needs.trial.course.timeline->days[after - 1];
+    const auto& day = answer.needs.planned.course.timeline->days[after - 1];
     if (leaving.until_place >= 0 && engine::place_at(day.schedule.to) == leaving.until_place)
       continue;
     const double before = needs.need(static_cast<std::size_t>(leaving.arrives_day), i).must_have;

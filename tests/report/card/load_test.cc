@@ -25,12 +25,13 @@ using ::testing::IsEmpty;
 
 /// What the engine weighs a vehicle at, before the first step and after what is taken on at the
 /// outset.
-std::vector<double> weighed_kg(const answers::Trial& trial) {
-  engine::Record record = engine::blank_record(trial.course);
-  auto standing = engine::Engine::begin(trial.course, record);
-  engine::Engine::go_on(trial.course, standing, answers::morning_step(*trial.course.timeline, 0));
+std::vector<double> weighed_kg(const answers::PlanRun& planned) {
+  engine::Record record = engine::blank_record(planned.course);
+  auto standing = engine::Engine::begin(planned.course, record);
+  engine::Engine::go_on(planned.course, standing,
+                        answers::morning_step(*planned.course.timeline, 0));
   std::vector<double> out;
-  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
+  for (std::size_t v = 0; v < planned.plan.vehicles.size(); ++v) {
     out.push_back(standing.run.vehicle_kg(static_cast<int>(v)));
   }
   return out;

@@ -66,11 +66,11 @@ PlanText truck(const std::string& limit, const std::string& filled = "20 L") {
 TEST(PackingList, HasABoxToTickForEveryThing) {
   for (const CardAnswer& answer : support::shipped_answers()) {
     std::size_t lines = 0;
-    for (const report::VehicleLoad& load : report::loads_at_outset(answer.needs.trial)) {
+    for (const report::VehicleLoad& load : report::loads_at_outset(answer.needs.planned)) {
       lines += load.lines.size();
     }
     for (const auto& [name, paper] : support::papers()) {
-      SCOPED_TRACE(answer.needs.trial.plan.trip.title + " on " + name);
+      SCOPED_TRACE(answer.needs.planned.plan.trip.title + " on " + name);
       EXPECT_EQ(tick_boxes(pages_of(answer, paper)), lines);
     }
   }

@@ -111,7 +111,7 @@ TEST(CardBack, SaysOncePerPlaceWhatIsSureThereAndWhatNobodyHasConfirmed) {
 
 TEST(CardBack, PartsNoTitleOfThePackingListFromIt) {
   for (const CardAnswer& answer : support::shipped_answers()) {
-    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
+    SCOPED_TRACE(answer.needs.planned.plan.trip.title);
     for (const drawing::Page& page : part_pages(write_both, answer)) {
       const std::string words = all_words({page});
       if (words.find("Packing list ") == std::string::npos) continue;

@@ -35,7 +35,7 @@ NeedsAnswer with(std::vector<answers::Window> windows) {
 }
 
 int water(const NeedsAnswer& answer) {
-  return support::reserve_index(answer.trial.course, "drinking_water");
+  return support::reserve_index(answer.planned.course, "drinking_water");
 }
 
 std::vector<TurnBackRule> rules(const NeedsAnswer& answer) {
@@ -94,7 +94,7 @@ TEST(TurnBackRules, OpenNoWayBackThatIsTheWayOn) {
       "stay: {nights: 1}", "drive: {to: Red Tables, distance: 200 km, surfaces: gravel}",
       "stay: {nights: 1}"};
   NeedsAnswer answer = plain_needs(plan);
-  answer.turn_back = answers::turn_back_points(answer.trial);
+  answer.turn_back = answers::turn_back_points(answer.planned);
   // On the last leg, left at eight on day 5: 55 km are driven in an hour.
   const answers::Moment opens{.day = 4,
                               .hour = 9,

@@ -23,13 +23,13 @@ TEST(TurnBackRules, TellTheWayBackOfTheReserveThatDecides) {
   PlanText plan = support::three_places();
   plan.places[1] = PlanText::place("Red Tables", "air", "diesel: {}");
   NeedsAnswer answer = support::plain_needs(plan);
-  answer.turn_back = answers::turn_back_points(answer.trial);
+  answer.turn_back = answers::turn_back_points(answer.planned);
   // At 55 km/h from eight on: 41.25 km after Red Tables, which has fuel, 241.25 after Base, which
   // has water.
   const answers::Moment last = support::after_red_tables(3, 8.75, 41.25);
   const auto words_where = [&](const char* reserve) {
     answer.turn_back.vital = {{.from = support::at_place(0, 8, 0), .last = last}};
-    answer.turn_back.vital[0].decides = support::reserve_index(answer.trial.course, reserve);
+    answer.turn_back.vital[0].decides = support::reserve_index(answer.planned.course, reserve);
     const auto rules = turn_back_rules(answer, metric);
     EXPECT_THAT(rules, SizeIs(1));
     return rules.empty() ? "" : rules.front().words;

@@ -20,7 +20,7 @@ using ::testing::HasSubstr;
 report::CardAnswer with_telling_figures() {
   report::CardAnswer answer = support::card_answer(support::three_places());
   const std::size_t count = answer.ways_out.reserves.size();
-  for (std::size_t day = 0; day < answer.needs.trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < answer.needs.planned.record.days(); ++day) {
     const auto number = static_cast<double>(day);
     answers::WaysOut& water = answer.ways_out.table[day * count];
     water.as_planned.least = 100 + number;
@@ -42,7 +42,7 @@ std::vector<std::string> row_of(const std::vector<std::string>& words, const std
 TEST(WayOutTable, HasTheFiguresOfACampInItsRow) {
   const report::CardAnswer answer = with_telling_figures();
   const auto words = support::words_on(support::part_pages(report::write_way_out, answer));
-  ASSERT_EQ(answer.needs.trial.record.days(), 6U);
+  ASSERT_EQ(answer.needs.planned.record.days(), 6U);
   // The highest of its nights.
   EXPECT_THAT(row_of(words, "1\u20133"), ElementsAre("Red Tables", "203 (153)", "303 (253)"));
   EXPECT_THAT(row_of(words, "4\u20135"), ElementsAre("Far Well", "205 (155)", "305 (255)"));

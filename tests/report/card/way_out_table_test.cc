@@ -36,10 +36,10 @@ answers::WaysOut& water(CardAnswer& answer, std::size_t day) {
 
 TEST(WayOutTable, HasEachEveningsFiguresRoundedUp) {
   CardAnswer answer = card_answer(support::three_places());
-  ASSERT_EQ(
-      answer.needs.trial.course.reserves[static_cast<std::size_t>(answer.ways_out.reserves.front())]
-          .name,
-      "drinking_water");
+  ASSERT_EQ(answer.needs.planned.course
+                .reserves[static_cast<std::size_t>(answer.ways_out.reserves.front())]
+                .name,
+            "drinking_water");
   water(answer, 1) = {
       .at_once = {.least = 20.1, .bare = 12.01, .fits = true, .place = 2, .day = 1, .km = 115},
       .back = answers::WayOut{
@@ -127,7 +127,7 @@ TEST(WayOutTable, SaysWhyAtOnceTakesMoreFuelThanMustHave) {
   CardAnswer answer = card_answer(support::three_places());
   const std::size_t count = answer.ways_out.reserves.size();
   ASSERT_EQ(count, 2U);
-  for (std::size_t day = 1; day < answer.needs.trial.record.days(); ++day) {
+  for (std::size_t day = 1; day < answer.needs.planned.record.days(); ++day) {
     answers::WaysOut& fuel = answer.ways_out.table[day * count + 1];
     fuel.at_once.least = fuel.as_planned.least;
   }

@@ -23,16 +23,16 @@ using ::testing::IsEmpty;
 
 constexpr double day_h = 24;
 
-std::size_t index_of(const answers::Trial& trial, const std::string& name) {
-  return static_cast<std::size_t>(support::reserve_index(trial.course, name));
+std::size_t index_of(const answers::PlanRun& planned, const std::string& name) {
+  return static_cast<std::size_t>(support::reserve_index(planned.course, name));
 }
 
-std::vector<std::string> words(const answers::Trial& trial, const std::string& name) {
-  const std::size_t reserve = index_of(trial, name);
-  const answers::Levels levels = answers::levels(trial);
+std::vector<std::string> words(const answers::PlanRun& planned, const std::string& name) {
+  const std::size_t reserve = index_of(planned, name);
+  const answers::Levels levels = answers::levels(planned);
   std::vector<std::string> out;
-  for (const BreachMoment& moment : breach_moments(trial, levels.reserves[reserve], reserve)) {
-    out.push_back(moment_by_day(trial, reserve, moment));
+  for (const BreachMoment& moment : breach_moments(planned, levels.reserves[reserve], reserve)) {
+    out.push_back(moment_by_day(planned, reserve, moment));
   }
   return out;
 }
@@ -99,12 +99,12 @@ TEST(BreachMoments, TellHowFarItHasBeenDriven) {
 }
 
 RC_GTEST_PROP(BreachMomentsProperty, CoverTheDaysOfTheRecord, ()) {
-  const answers::Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
-  const answers::Levels levels = answers::levels(trial);
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+  const answers::PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
+  const answers::Levels levels = answers::levels(planned);
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
     std::set<int> dry;
     std::set<int> breached;
-    for (const BreachMoment& moment : breach_moments(trial, levels.reserves[r], r)) {
+    for (const BreachMoment& moment : breach_moments(planned, levels.reserves[r], r)) {
       RC_ASSERT(std::isfinite(moment.level));
       RC_ASSERT(moment.hour >= day_h * moment.day - 1e-9);
       RC_ASSERT(moment.hour <= day_h * (moment.day + 1) + 1e-9);
@@ -113,8 +113,8 @@ RC_GTEST_PROP(BreachMomentsProperty, CoverTheDaysOfTheRecord, ()) {
         if (moment.kind == BreachMoment::Kind::runs_out) dry.insert(day);
       }
     }
-    for (std::size_t d = 0; d < trial.record.days(); ++d) {
-      const engine::ReserveDay& row = trial.record.reserve(d, r);
+    for (std::size_t d = 0; d < planned.record.days(); ++d) {
+      const engine::ReserveDay& row = planned.record.reserve(d, r);
       const int day = static_cast<int>(d);
       if (row.short_of > 0) RC_ASSERT(dry.contains(day));
       if (row.breach_h >= 0) RC_ASSERT(breached.contains(day));
@@ -123,12 +123,12 @@ RC_GTEST_PROP(BreachMomentsProperty, CoverTheDaysOfTheRecord, ()) {
 }
 
 RC_GTEST_PROP(BreachMomentsProperty, AreOfDaysOnWhichItIsSo, ()) {
-  const answers::Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
-  const answers::Levels levels = answers::levels(trial);
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    for (const BreachMoment& moment : breach_moments(trial, levels.reserves[r], r)) {
+  const answers::PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
+  const answers::Levels levels = answers::levels(planned);
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    for (const BreachMoment& moment : breach_moments(planned, levels.reserves[r], r)) {
       for (const int day : {moment.day, moment.last_day}) {
-        const engine::ReserveDay& row = trial.record.reserve(static_cast<std::size_t>(day), r);
+        const engine::ReserveDay& row = planned.record.reserve(static_cast<std::size_t>(day), r);
         RC_ASSERT(row.breach_h >= 0);
         if (moment.kind == BreachMoment::Kind::runs_out) RC_ASSERT(row.short_of > 0);
         if (moment.kind == BreachMoment::Kind::utility_drunk) RC_ASSERT(row.stood_in > 0);

@@ -18,7 +18,7 @@ namespace {
 using answers::Level;
 using answers::Levels;
 using answers::Needs;
-using answers::Trial;
+using answers::PlanRun;
 using support::PlanText;
 using support::travel;
 using ::testing::AllOf;
@@ -30,8 +30,8 @@ using ::testing::Pair;
 
 constexpr units::System metric = units::System::metric;
 
-std::size_t water_of(const Trial& trial) {
-  return static_cast<std::size_t>(support::reserve_index(trial.course, "drinking_water"));
+std::size_t water_of(const PlanRun& planned) {
+  return static_cast<std::size_t>(support::reserve_index(planned.course, "drinking_water"));
 }
 
 /// Four nights on 60 L of drinking water with a margin of so much.
@@ -44,21 +44,21 @@ PlanText four_nights(const std::string& margin) {
 }
 
 TEST(ChartedReserve, RangesFromNothingToALittleMoreThanCanBeHeld) {
-  const Trial trial = travel(four_nights("8 L"));
-  const Levels levels = answers::levels(trial);
-  const std::size_t water = water_of(trial);
-  const ChartedReserve litres(trial, levels, nullptr, water, metric);
+  const PlanRun planned = travel(four_nights("8 L"));
+  const Levels levels = answers::levels(planned);
+  const std::size_t water = water_of(planned);
+  const ChartedReserve litres(planned, levels, nullptr, water, metric);
   EXPECT_THAT(litres.range(), Pair(0, AllOf(Ge(60), Le(63))));
   // 60 L are 15.850 US gallons of 3.785411784 L (NIST SP 811).
-  const ChartedReserve gallons(trial, levels, nullptr, water, units::System::us);
+  const ChartedReserve gallons(planned, levels, nullptr, water, units::System::us);
   EXPECT_THAT(gallons.range(), Pair(0, AllOf(Ge(15.85), Le(16.5))));
   EXPECT_NEAR(gallons.shown(60), 15.850, 0.001);
 }
 
 TEST(ChartedReserve, TellsInWordsOfAMarginAboveTheChart) {
-  const Trial trial = travel(four_nights("100 L"));
-  const Levels levels = answers::levels(trial);
-  const ChartedReserve water(trial, levels, nullptr, water_of(trial), metric);
+  const PlanRun planned = travel(four_nights("100 L"));
+  const Levels levels = answers::levels(planned);
+  const ChartedReserve water(planned, levels, nullptr, water_of(planned), metric);
   const DayPiece middle{.first = 1, .count = 2};
   EXPECT_LT(water.range().second, 100) << "what there is would be pressed to the foot";
   EXPECT_THAT(water.notes(middle, water.range().second),
@@ -67,10 +67,10 @@ TEST(ChartedReserve, TellsInWordsOfAMarginAboveTheChart) {
 }
 
 RC_GTEST_PROP(ChartedReserveProperty, HasAllLevelsInItsRange, ()) {
-  const Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
-  const Levels levels = answers::levels(trial);
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    const ChartedReserve reserve(trial, levels, nullptr, r, metric);
+  const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
+  const Levels levels = answers::levels(planned);
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    const ChartedReserve reserve(planned, levels, nullptr, r, metric);
     const auto [low, high] = reserve.range();
     RC_ASSERT(low < high);
     for (const Level& level : reserve.levels()) {
@@ -84,14 +84,14 @@ RC_GTEST_PROP(ChartedReserveProperty, HasAllLevelsInItsRange, ()) {
 
 RC_GTEST_PROP(ChartedReserveProperty, TellsOfMorningsAsTheNeedsDoInWholeAndInPieces, ()) {
   const support::Pick pick = support::rapidcheck_pick();
-  const Trial trial = travel(support::random_plan(pick));
-  const Needs needs = support::random_needs(trial, pick);
-  const Levels levels = answers::levels(trial);
-  const int days = static_cast<int>(trial.record.days());
+  const PlanRun planned = travel(support::random_plan(pick));
+  const Needs needs = support::random_needs(planned, pick);
+  const Levels levels = answers::levels(planned);
+  const int days = static_cast<int>(planned.record.days());
   const int cut = pick(0, days);
   for (std::size_t i = 0; i < needs.reserves.size(); ++i) {
     const auto r = static_cast<std::size_t>(needs.reserves[i]);
-    const ChartedReserve reserve(trial, levels, &needs, r, metric);
+    const ChartedReserve reserve(planned, levels, &needs, r, metric);
     std::vector<int> lacking;
     std::vector<int> beyond;
     for (int day = 0; day < days; ++day) {

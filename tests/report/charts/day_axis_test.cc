@@ -20,7 +20,7 @@ using ::testing::HasSubstr;
 using ::testing::Not;
 using ::testing::SizeIs;
 
-answers::Trial trip_of(int days) {
+answers::PlanRun trip_of(int days) {
   PlanText plan;
   plan.itinerary = {"{at: Base}", "stay: {nights: " + std::to_string(days) + "}"};
   return support::travel(plan);
@@ -29,9 +29,9 @@ answers::Trial trip_of(int days) {
 /// What stands below a chart of so many days, from Monday 1 March 2027, so wide.
 std::vector<drawing::Mark> labels(int days, double width_pt) {
   static const drawing::Typesetter typesetter;
-  const answers::Trial trial = trip_of(days);
+  const answers::PlanRun planned = trip_of(days);
   drawing::Plot plot({.x = 20, .y = 0, .width = width_pt, .height = 50}, 0, 24.0 * days, 0, 1);
-  day_labels(plot, typesetter, trial, {.first = 0, .count = days}, 55, width_pt + 40);
+  day_labels(plot, typesetter, planned, {.first = 0, .count = days}, 55, width_pt + 40);
   return std::move(plot).marks();
 }
 

@@ -26,7 +26,7 @@
 namespace drystage::report::decides_chart_test {
 namespace {
 
-using answers::Trial;
+using answers::PlanRun;
 using drawing::Block;
 using drawing::Mark;
 using drawing::Point;
@@ -43,8 +43,8 @@ const drawing::Typesetter& typesetter() {
   return one;
 }
 
-std::vector<Block> chart_of(const Trial& trial) {
-  return decides_chart(typesetter(), trial, trip_line(*trial.course.timeline));
+std::vector<Block> chart_of(const PlanRun& planned) {
+  return decides_chart(typesetter(), planned, trip_line(*planned.course.timeline));
 }
 
 Rect around(const Shape& shape) {
@@ -109,11 +109,11 @@ std::vector<std::vector<Look>> looks(const Block& block) {
 }
 
 /// The share of the room, from what the record says is left and what the margin is.
-double share_of(const Trial& trial, std::size_t reserve, std::size_t day) {
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
-  const engine::ReserveDay& row = trial.record.reserve(day, reserve);
+double share_of(const PlanRun& planned, std::size_t reserve, std::size_t day) {
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
+  const engine::ReserveDay& row = planned.record.reserve(day, reserve);
   if (info.id.family == engine::Family::cold) {
-    const plan::Cabinet& cabinet = trial.plan.cold[static_cast<std::size_t>(info.id.of)];
+    const plan::Cabinet& cabinet = planned.plan.cold[static_cast<std::size_t>(info.id.of)];
     const double coldest = cabinet.ice_box ? 0 : cabinet.set_point_c;
     return (row.margin - row.left) / (row.margin - coldest);
   }
@@ -181,23 +181,23 @@ TEST(DecidesChart, HasAKey) {
   }
 }
 
-void check_boxes(const Trial& trial) {
-  const std::vector<Block> blocks = chart_of(trial);
+void check_boxes(const PlanRun& planned) {
+  const std::vector<Block> blocks = chart_of(planned);
   if (blocks.size() != 2) return;  // cut into pieces
   const std::vector<std::vector<Look>> rows = looks(blocks[0]);
-  RC_ASSERT(rows.size() == trial.course.reserves.size());
+  RC_ASSERT(rows.size() == planned.course.reserves.size());
   std::vector<std::size_t> order;
   for (const bool life : {true, false}) {
     for (std::size_t r = 0; r < rows.size(); ++r) {
-      if (trial.course.reserves[r].life_supporting == life) order.push_back(r);
+      if (planned.course.reserves[r].life_supporting == life) order.push_back(r);
     }
   }
-  for (std::size_t day = 0; day < trial.record.days(); ++day) {
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
     int framed = 0;
     for (std::size_t i = 0; i < order.size(); ++i) {
       const Look& look = rows[i].at(day);
-      const engine::ReserveDay& row = trial.record.reserve(day, order[i]);
-      const double share = share_of(trial, order[i], day);
+      const engine::ReserveDay& row = planned.record.reserve(day, order[i]);
+      const double share = share_of(planned, order[i], day);
       if (row.short_of > 0 || row.breach_h >= 0) {
         RC_ASSERT(look.sign == (row.short_of > 0 ? "!!" : "!"));
       } else {
@@ -213,7 +213,7 @@ void check_boxes(const Trial& trial) {
         const std::string& sign = rows[other].at(day).sign;
         RC_ASSERT(sign.size() <= look.sign.size());
         if (!look.sign.empty() || !std::isfinite(share)) continue;
-        const double its = share_of(trial, order[other], day);
+        const double its = share_of(planned, order[other], day);
         if (std::isfinite(its)) RC_ASSERT(std::min(its, 1.0) >= std::min(share, 1.0) - 1e-9);
       }
     }

@@ -21,7 +21,7 @@
 namespace drystage::report::distance_chart_test {
 namespace {
 
-using answers::Trial;
+using answers::PlanRun;
 using drawing::Block;
 using drawing::Point;
 using support::lines_of;
@@ -41,9 +41,9 @@ const drawing::Typesetter& typesetter() {
   return one;
 }
 
-std::vector<Block> chart_of(const Trial& trial, units::System system = units::System::metric) {
-  return distance_chart(typesetter(), trial, trip_line(*trial.course.timeline),
-                        answers::levels(trial), system);
+std::vector<Block> chart_of(const PlanRun& planned, units::System system = units::System::metric) {
+  return distance_chart(typesetter(), planned, trip_line(*planned.course.timeline),
+                        answers::levels(planned), system);
 }
 
 const Block& strip_of(const std::vector<Block>& blocks, const std::string& title) {
@@ -105,15 +105,15 @@ TEST(DistanceChart, ShowsMiles) {
 
 RC_GTEST_PROP(DistanceChartProperty, DrawsTheLevelsOfTheRun, ()) {
   const plan::Plan plan = support::random_plan(support::rapidcheck_pick()).plan();
-  const Trial trial = travel(plan);
+  const PlanRun planned = travel(plan);
   const engine::Schedule schedule = engine::lay_out(plan);
   const double total_km = support::total_km(schedule.segments);
   RC_PRE(total_km > 0);
-  const answers::Levels levels = answers::levels(trial);
-  const std::vector<Block> blocks = chart_of(trial);
+  const answers::Levels levels = answers::levels(planned);
+  const std::vector<Block> blocks = chart_of(planned);
   std::size_t next = 1;
-  for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-    const engine::ReserveInfo& info = trial.course.reserves[r];
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = planned.course.reserves[r];
     if (info.id.family != engine::Family::fuel &&
         info.id.family != engine::Family::drinking_water) {
       continue;

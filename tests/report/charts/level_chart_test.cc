@@ -24,7 +24,7 @@ namespace {
 
 using answers::Levels;
 using answers::Needs;
-using answers::Trial;
+using answers::PlanRun;
 using drawing::Block;
 using drawing::Mark;
 using drawing::Point;
@@ -57,9 +57,9 @@ const Typesetter& typesetter() {
   return one;
 }
 
-std::vector<Block> charts(const Trial& trial, const Needs* needs = nullptr, double width_pt = a4_pt,
-                          units::System system = units::System::metric) {
-  return level_charts(typesetter(), trial, answers::levels(trial), needs, width_pt, system);
+std::vector<Block> charts(const PlanRun& planned, const Needs* needs = nullptr,
+                          double width_pt = a4_pt, units::System system = units::System::metric) {
+  return level_charts(typesetter(), planned, answers::levels(planned), needs, width_pt, system);
 }
 
 std::string title(const Block& block) { return std::get<Text>(block.marks.front()).words; }
@@ -72,11 +72,11 @@ const Block& chart_of(const std::vector<Block>& blocks, const std::string& start
 }
 
 /// Reserves in the order in which they are to be shown.
-std::vector<std::size_t> order_of(const Trial& trial) {
+std::vector<std::size_t> order_of(const PlanRun& planned) {
   std::vector<std::size_t> out;
   for (const bool life : {true, false}) {
-    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
-      if (trial.course.reserves[r].life_supporting == life) out.push_back(r);
+    for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+      if (planned.course.reserves[r].life_supporting == life) out.push_back(r);
     }
   }
   return out;
@@ -130,10 +130,10 @@ TEST(LevelChart, HasOneForEachReserveThoseThatLifeHangsOnFirst) {
   PlanText plan = support::three_places();
   plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
   plan.cold = {"{name: chest, volume: 40 L, ice: 1 kg, heat_leak: 3 W/K}"};
-  const Trial trial = travel(plan);
+  const PlanRun planned = travel(plan);
   std::vector<std::string> titles;
-  for (const Block& block : charts(trial)) titles.push_back(title(block));
-  ASSERT_THAT(titles, SizeIs(trial.course.reserves.size()));
+  for (const Block& block : charts(planned)) titles.push_back(title(block));
+  ASSERT_THAT(titles, SizeIs(planned.course.reserves.size()));
   EXPECT_THAT(titles[0], StartsWith("Drinking water, L"));
   EXPECT_THAT(titles[1], StartsWith("Fuel of truck, L"));
   EXPECT_THAT(titles, ::testing::Contains("Cold in chest, °C"));
@@ -142,8 +142,8 @@ TEST(LevelChart, HasOneForEachReserveThoseThatLifeHangsOnFirst) {
 
 TEST(LevelChart, DrawsTheStraightLineOfASteadyUse) {
   // 4 L a day while awake: at each midnight 4 L less than at the one before.
-  const Trial trial = travel(staying(5));
-  const std::vector<Block> blocks = charts(trial);
+  const PlanRun planned = travel(staying(5));
+  const std::vector<Block> blocks = charts(planned);
   const Block& block = chart_of(blocks, "Drinking water");
   const ReadChart chart = read_chart(typesetter(), block);
   const auto plan = lines_of(block.marks, plan_line());
@@ -254,7 +254,7 @@ TEST(LevelChart, PutsADotWhereWhatMustBeOnBoardIs) {
   for (std::size_t day = 0; day < 4; ++day) {
     need_of(answer, day, "drinking_water").must_have = must[day];
   }
-  const std::vector<Block> blocks = charts(answer.trial, &answer.needs);
+  const std::vector<Block> blocks = charts(answer.planned, &answer.needs);
   const Block& block = chart_of(blocks, "Drinking water");
   const ReadChart chart = read_chart(typesetter(), block);
   const std::vector<Point> at = dots(block, chart);
@@ -273,7 +273,7 @@ TEST(LevelChart, TellsInWordsWhatIsAboveTheChart) {
   }
   need_of(answer, 3, "drinking_water").must_have = endless;
   need_of(answer, 3, "drinking_water").fits = false;
-  const std::vector<Block> blocks = charts(answer.trial, &answer.needs);
+  const std::vector<Block> blocks = charts(answer.planned, &answer.needs);
   const Block& block = chart_of(blocks, "Drinking water");
   EXPECT_THAT(dots(block, read_chart(typesetter(), block)), SizeIs(1));
   EXPECT_THAT(words_of(block.marks),
@@ -286,7 +286,7 @@ TEST(LevelChart, TellsInWordsWhatIsAboveTheChart) {
 TEST(LevelChart, MarksMorningsOnWhichThePlanHasTooLittle) {
   NeedsAnswer answer = support::plain_needs(staying(4));
   const auto has_sign = [&answer] {
-    const std::vector<Block> blocks = charts(answer.trial, &answer.needs);
+    const std::vector<Block> blocks = charts(answer.planned, &answer.needs);
     const std::string words = words_of(chart_of(blocks, "Drinking water").marks);
     return words.find("less than it must have") != std::string::npos;
   };
@@ -299,11 +299,11 @@ TEST(LevelChart, CutsALongTripIntoChartsOfWideEnoughDays) {
   PlanText plan = staying(100);
   plan.people = {PlanText::person("Ada", "2 L/day")};
   plan.containers = {"{name: tank, holds: 300 L, filled: 300 L, for: drinking}"};
-  const Trial trial = travel(plan);
+  const PlanRun planned = travel(plan);
   for (const double width_pt : {a4_pt, strip_pt}) {
-    const std::vector<Block> blocks = charts(trial, nullptr, width_pt);
-    const std::size_t pieces = blocks.size() / trial.course.reserves.size();
-    EXPECT_EQ(blocks.size() % trial.course.reserves.size(), 0U);
+    const std::vector<Block> blocks = charts(planned, nullptr, width_pt);
+    const std::size_t pieces = blocks.size() / planned.course.reserves.size();
+    EXPECT_EQ(blocks.size() % planned.course.reserves.size(), 0U);
     EXPECT_GE(pieces, 100 * 4 * drawing::points_per_mm / width_pt);
     const auto last = title(blocks[pieces - 1]);
     EXPECT_THAT(title(blocks[0]), StartsWith("Drinking water, L, days 1 to "));
@@ -317,8 +317,8 @@ TEST(LevelChart, CutsALongTripIntoChartsOfWideEnoughDays) {
 }
 
 TEST(LevelChart, ShowsOtherUnits) {
-  const Trial trial = travel(staying(3));
-  const std::vector<Block> blocks = charts(trial, nullptr, a4_pt, units::System::us);
+  const PlanRun planned = travel(staying(3));
+  const std::vector<Block> blocks = charts(planned, nullptr, a4_pt, units::System::us);
   const Block& block = chart_of(blocks, "Drinking water, US gal");
   const ReadChart chart = read_chart(typesetter(), block);
   // 60 L are 15.850 US gallons of 3.785411784 L (NIST SP 811).
@@ -339,9 +339,9 @@ TEST(LevelChart, HasRoomForLongAndForeignNames) {
 }
 
 /// How far the levels and margins of a reserve are from the lines of its charts.
-void check_lines(const Trial& trial, const std::vector<answers::Level>& levels, std::size_t reserve,
-                 const Block& block, units::System system) {
-  const engine::ReserveInfo& info = trial.course.reserves[reserve];
+void check_lines(const PlanRun& planned, const std::vector<answers::Level>& levels,
+                 std::size_t reserve, const Block& block, units::System system) {
+  const engine::ReserveInfo& info = planned.course.reserves[reserve];
   const ReadChart chart = read_chart(typesetter(), block);
   const auto plan = lines_of(block.marks, plan_line());
   const auto margin = lines_of(block.marks, margin_line());
@@ -370,28 +370,28 @@ void check_lines(const Trial& trial, const std::vector<answers::Level>& levels, 
 }
 
 RC_GTEST_PROP(LevelChartProperty, SaysWhatTheRunSays, ()) {
-  const Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
+  const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
   const auto system = *rc::gen::element(units::System::metric, units::System::us);
   const double width_pt = *rc::gen::element(a4_pt, strip_pt);
-  const Levels levels = answers::levels(trial);
-  const std::vector<Block> blocks = charts(trial, nullptr, width_pt, system);
-  const std::vector<std::size_t> order = order_of(trial);
+  const Levels levels = answers::levels(planned);
+  const std::vector<Block> blocks = charts(planned, nullptr, width_pt, system);
+  const std::vector<std::size_t> order = order_of(planned);
   RC_ASSERT(blocks.size() % order.size() == 0U);
   const std::size_t pieces = blocks.size() / order.size();
   for (std::size_t i = 0; i < blocks.size(); ++i) {
     const std::size_t reserve = order[i / pieces];
-    check_lines(trial, levels.reserves[reserve], reserve, blocks[i], system);
+    check_lines(planned, levels.reserves[reserve], reserve, blocks[i], system);
   }
 }
 
 RC_GTEST_PROP(LevelChartProperty, OverlapsNothingAndStaysInItsBlock, ()) {
   const support::Pick pick = support::rapidcheck_pick();
-  const Trial trial = travel(support::random_plan(pick));
-  const Needs needs = support::random_needs(trial, pick);
+  const PlanRun planned = travel(support::random_plan(pick));
+  const Needs needs = support::random_needs(planned, pick);
   const auto system =
       *rc::gen::element(units::System::metric, units::System::us, units::System::imperial);
   const double width_pt = *rc::gen::element(a4_pt, drawing::letter.column_pt(), strip_pt);
-  for (const Block& block : charts(trial, &needs, width_pt, system)) {
+  for (const Block& block : charts(planned, &needs, width_pt, system)) {
     for (const std::string& fault : support::faults(typesetter(), block, width_pt)) {
       RC_FAIL(fault);
     }
@@ -399,15 +399,15 @@ RC_GTEST_PROP(LevelChartProperty, OverlapsNothingAndStaysInItsBlock, ()) {
 }
 
 RC_GTEST_PROP(LevelChartProperty, MarksTheDaysThatTheRecordMarks, ()) {
-  const Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
-  const std::vector<Block> blocks = charts(trial);
-  const std::vector<std::size_t> order = order_of(trial);
+  const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
+  const std::vector<Block> blocks = charts(planned);
+  const std::vector<std::size_t> order = order_of(planned);
   RC_ASSERT(blocks.size() == order.size());
   for (std::size_t i = 0; i < blocks.size(); ++i) {
     std::vector<int> low;
     std::vector<int> dry;
-    for (std::size_t day = 0; day < trial.record.days(); ++day) {
-      const engine::ReserveDay& row = trial.record.reserve(day, order[i]);
+    for (std::size_t day = 0; day < planned.record.days(); ++day) {
+      const engine::ReserveDay& row = planned.record.reserve(day, order[i]);
       if (row.short_of > 0) {
         dry.push_back(static_cast<int>(day) + 1);
       } else if (row.breach_h >= 0) {
@@ -421,18 +421,18 @@ RC_GTEST_PROP(LevelChartProperty, MarksTheDaysThatTheRecordMarks, ()) {
 
 RC_GTEST_PROP(LevelChartProperty, HasADotForEachMorningThatCanBeMet, ()) {
   const support::Pick pick = support::rapidcheck_pick();
-  const Trial trial = travel(support::random_plan(pick));
-  const Needs needs = support::random_needs(trial, pick);
-  const std::vector<Block> blocks = charts(trial, &needs);
-  const std::vector<std::size_t> order = order_of(trial);
+  const PlanRun planned = travel(support::random_plan(pick));
+  const Needs needs = support::random_needs(planned, pick);
+  const std::vector<Block> blocks = charts(planned, &needs);
+  const std::vector<std::size_t> order = order_of(planned);
   for (std::size_t i = 0; i < order.size(); ++i) {
     const auto own = std::ranges::find(needs.reserves, static_cast<int>(order[i]));
     if (own == needs.reserves.end()) continue;
     const auto index = static_cast<std::size_t>(own - needs.reserves.begin());
     const ReadChart chart = read_chart(typesetter(), blocks[i]);
-    const engine::ReserveInfo& info = trial.course.reserves[order[i]];
+    const engine::ReserveInfo& info = planned.course.reserves[order[i]];
     std::vector<double> must;
-    for (std::size_t day = 0; day < trial.record.days(); ++day) {
+    for (std::size_t day = 0; day < planned.record.days(); ++day) {
       const answers::Need& need = needs.need(day, index);
       if (!need.fits) continue;
       must.push_back(display_number(info, need.must_have, units::System::metric));

@@ -31,10 +31,10 @@ PlanText staying(int nights) {
 
 /// What the plan has of drinking water each morning, with so much of it to spare.
 void spare(NeedsAnswer& answer, double slack) {
-  const int reserve = support::reserve_index(answer.trial.course, "drinking_water");
-  for (std::size_t day = 0; day < answer.trial.record.days(); ++day) {
+  const int reserve = support::reserve_index(answer.planned.course, "drinking_water");
+  for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
     answers::Need& need = need_of(answer, day, "drinking_water");
-    need.has = answer.trial.record.reserve(day, static_cast<std::size_t>(reserve)).start;
+    need.has = answer.planned.record.reserve(day, static_cast<std::size_t>(reserve)).start;
     need.must_have = need.has - slack;
   }
 }
@@ -46,15 +46,15 @@ struct Lines {
 
 Lines lines(const NeedsAnswer& answer, const DayPiece& piece) {
   const auto reserve =
-      static_cast<std::size_t>(support::reserve_index(answer.trial.course, "drinking_water"));
-  Lines out{.levels = answers::levels(answer.trial).reserves[reserve], .lines = {}};
-  out.lines = must_have_lines(answer.trial, out.levels,
-                              mornings_of(answer.trial, &answer.needs, reserve), reserve, piece);
+      static_cast<std::size_t>(support::reserve_index(answer.planned.course, "drinking_water"));
+  Lines out{.levels = answers::levels(answer.planned).reserves[reserve], .lines = {}};
+  out.lines = must_have_lines(answer.planned, out.levels,
+                              mornings_of(answer.planned, &answer.needs, reserve), reserve, piece);
   return out;
 }
 
 Lines lines(const NeedsAnswer& answer) {
-  return lines(answer, {.first = 0, .count = static_cast<int>(answer.trial.record.days())});
+  return lines(answer, {.first = 0, .count = static_cast<int>(answer.planned.record.days())});
 }
 
 TEST(MustHave, StaysAsFarBelowThePlanAsTheMorningsDo) {
@@ -110,9 +110,9 @@ TEST(MustHave, IsNotJoinedWhereSomethingIsTakenOn) {
                     "stay: {nights: 2}"};
   NeedsAnswer answer = support::plain_needs(plan);
   spare(answer, 7);
-  const int reserve = support::reserve_index(answer.trial.course, "drinking_water");
+  const int reserve = support::reserve_index(answer.planned.course, "drinking_water");
   std::size_t filled = 0;
-  while (answer.trial.record.reserve(filled, static_cast<std::size_t>(reserve)).gained <= 0) {
+  while (answer.planned.record.reserve(filled, static_cast<std::size_t>(reserve)).gained <= 0) {
     ++filled;
   }
   for (const auto& line : lines(answer).lines) {
@@ -145,7 +145,7 @@ TEST(MustHave, ReachesOneMorningBeyondAPieceOnEitherSide) {
 
 TEST(MustHave, HasNoMorningsWithoutNeeds) {
   const NeedsAnswer answer = support::plain_needs(staying(2));
-  EXPECT_THAT(mornings_of(answer.trial, nullptr, 0), IsEmpty());
+  EXPECT_THAT(mornings_of(answer.planned, nullptr, 0), IsEmpty());
 }
 
 }  // namespace

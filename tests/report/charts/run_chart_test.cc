@@ -43,7 +43,7 @@ TEST(RunChart, SaysWhatRunSaysFirst) {
   support::PlanText plan = support::three_places();
   plan.containers = {"{name: can, holds: 120 L, filled: 10 L, for: drinking}"};
   answer = support::answer(plan);
-  EXPECT_THAT(words(answer), HasSubstr(verdict_words(answer.trial, answer.without_unconfirmed,
+  EXPECT_THAT(words(answer), HasSubstr(verdict_words(answer.planned, answer.without_unconfirmed,
                                                      units::System::metric)));
   EXPECT_THAT(words(answer), HasSubstr("DOES NOT HOLD: drinking water"));
 }

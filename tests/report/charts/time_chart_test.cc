@@ -26,7 +26,7 @@ namespace {
 
 using answers::Level;
 using answers::Levels;
-using answers::Trial;
+using answers::PlanRun;
 using drawing::Block;
 using drawing::Mark;
 using drawing::Point;
@@ -58,16 +58,16 @@ struct PieceOfChart {
   std::vector<Block> strips;  ///< in the order of life_first
 };
 
-std::vector<PieceOfChart> pieces_of(const Trial& trial,
+std::vector<PieceOfChart> pieces_of(const PlanRun& planned,
                                     units::System system = units::System::metric) {
-  const TripLine line = trip_line(*trial.course.timeline);
+  const TripLine line = trip_line(*planned.course.timeline);
   const std::vector<Block> blocks =
-      time_chart(typesetter(), trial, line, answers::levels(trial), system);
+      time_chart(typesetter(), planned, line, answers::levels(planned), system);
   std::vector<PieceOfChart> out;
   std::size_t next = 1;  // after the key
-  for (const DaysAcross& days : across_days(trial, line)) {
+  for (const DaysAcross& days : across_days(planned, line)) {
     PieceOfChart piece{.days = days, .band = blocks.at(next++), .strips = {}};
-    for (std::size_t r = 0; r < trial.course.reserves.size(); ++r) {
+    for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
       piece.strips.push_back(blocks.at(next++));
     }
     out.push_back(std::move(piece));
@@ -143,12 +143,12 @@ TEST(TimeChart, GivesMoreRoomToWhatLifeDependsOn) {
 TEST(TimeChart, HasABandOfTheTrip) {
   PlanText plan = support::three_places();
   plan.itinerary.insert(plan.itinerary.begin() + 4, "resupply: {diesel: fill}");
-  const Trial trial = travel(plan);
-  const auto pieces = pieces_of(trial);
+  const PlanRun planned = travel(plan);
+  const auto pieces = pieces_of(planned);
   const std::string words = words_of(pieces.at(0).band.marks);
   for (const char* place : {"Base", "Red Tables", "Far Well"}) EXPECT_THAT(words, HasSubstr(place));
   EXPECT_THAT(words, HasSubstr("diesel "));
-  const TripLine line = trip_line(*trial.course.timeline);
+  const TripLine line = trip_line(*planned.course.timeline);
   const std::vector<Rect> driven = boxes_filled(pieces[0].band, 0);
   ASSERT_EQ(driven.size(), line.drives.size());
   for (std::size_t i = 0; i < driven.size(); ++i) {
@@ -159,9 +159,9 @@ TEST(TimeChart, HasABandOfTheTrip) {
 }
 
 TEST(TimeChart, ShadesNightsThroughAll) {
-  const Trial trial = travel(staying(3));
-  const TripLine line = trip_line(*trial.course.timeline);
-  const auto pieces = pieces_of(trial);
+  const PlanRun planned = travel(staying(3));
+  const TripLine line = trip_line(*planned.course.timeline);
+  const auto pieces = pieces_of(planned);
   for (const Block& strip : pieces.at(0).strips) {
     const std::vector<Rect> nights = boxes_filled(strip, night_grey);
     ASSERT_EQ(nights.size(), line.nights.size());
@@ -200,8 +200,8 @@ TEST(TimeChart, NeverLosesALineOnTheGrid) {
       "{name: chest, volume: 40 L, set_point: 2 °C, rated: {draw: 10 W, ambient: 32 °C, inside: 4 "
       "°C}, on: bank}"};
   plan.margins.emplace_back("cold: 5 °C");
-  const Trial trial = travel(plan);
-  const auto pieces = pieces_of(trial);
+  const PlanRun planned = travel(plan);
+  const auto pieces = pieces_of(planned);
   const Block& strip = strip_of(pieces.at(0), "Cold in chest, °C");
   const auto levels = lines_of(strip.marks, plan_line());
   const auto halos = lines_of(strip.marks, halo());
@@ -264,13 +264,13 @@ TEST(TimeChart, CutsALongTripIntoPiecesOfWideEnoughDays) {
 }
 
 RC_GTEST_PROP(TimeChartProperty, DrawsTheLevelsOfTheRun, ()) {
-  const Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
+  const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
   const auto system = *rc::gen::element(units::System::metric, units::System::us);
-  const Levels levels = answers::levels(trial);
-  const std::vector<std::size_t> order = life_first(trial);
-  for (const PieceOfChart& piece : pieces_of(trial, system)) {
+  const Levels levels = answers::levels(planned);
+  const std::vector<std::size_t> order = life_first(planned);
+  for (const PieceOfChart& piece : pieces_of(planned, system)) {
     for (std::size_t i = 0; i < order.size(); ++i) {
-      const engine::ReserveInfo& info = trial.course.reserves[order[i]];
+      const engine::ReserveInfo& info = planned.course.reserves[order[i]];
       const ReadChart chart = read(piece, piece.strips[i]);
       const auto lines = lines_of(piece.strips[i].marks, plan_line());
       for (const Level& level : levels.reserves[order[i]]) {
@@ -301,13 +301,13 @@ double zone_area(const ReadChart& chart, const std::vector<Point>& margin, bool 
 }
 
 RC_GTEST_PROP(TimeChartProperty, HatchesWhereTheMarginIs, ()) {
-  const Trial trial = travel(support::random_plan(support::rapidcheck_pick()));
-  const Levels levels = answers::levels(trial);
-  const std::vector<std::size_t> order = life_first(trial);
-  const auto pieces = pieces_of(trial);
+  const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
+  const Levels levels = answers::levels(planned);
+  const std::vector<std::size_t> order = life_first(planned);
+  const auto pieces = pieces_of(planned);
   RC_PRE(pieces.size() == 1U);
   for (std::size_t i = 0; i < order.size(); ++i) {
-    const engine::ReserveInfo& info = trial.course.reserves[order[i]];
+    const engine::ReserveInfo& info = planned.course.reserves[order[i]];
     const bool above = info.sense == engine::Sense::keep_above;
     const ReadChart chart = read(pieces[0], pieces[0].strips[i]);
     std::vector<Point> margin;

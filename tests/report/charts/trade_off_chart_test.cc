@@ -148,9 +148,9 @@ TEST(TradeOffChart, DrawsThePlansOwnMass) {
 
 TEST(TradeOffChart, SaysWhetherWhatThePlanHasIsEnough) {
   SizeAnswer answer = traded();
-  answer.trial.verdict.holds = true;
+  answer.planned.verdict.holds = true;
   EXPECT_THAT(words(answer), Not(HasSubstr("not enough")));
-  answer.trial.verdict.holds = false;
+  answer.planned.verdict.holds = false;
   EXPECT_THAT(words(answer), HasSubstr(" kg, not enough"));
 }
 

@@ -91,7 +91,7 @@ TEST(MishapsJson, SaysWhatWasAskedForAndHowMuchOfItIsDone) {
     "days": null, "left_out": []})"));
   answer.sweep.asked = 9;
   answer.narrowed = {.only = {MishapKind::heat_wave}, .days = {{2, 4}}};
-  answer.trial.plan.mishaps.left_out = {MishapKind::shut};
+  answer.planned.plan.mishaps.left_out = {MishapKind::shut};
   const Json json = json_of(answer);
   EXPECT_EQ(json.at("tried"), Json::parse(R"({"runs": 5, "runs_asked": 9, "only": ["heat_wave"],
     "days": [3, 5], "left_out": ["shut"]})"));

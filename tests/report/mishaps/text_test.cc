@@ -81,7 +81,7 @@ TEST(MishapsText, TellsALongTimeInDaysRoundedUp) {
 TEST(MishapsText, SaysWhichSuppliesAreCountedOnThoughNobodyHasConfirmedThem) {
   EXPECT_THAT(words_of(calm_mishaps()), Not(HasSubstr("Counted on")));
   MishapsAnswer answer = calm_mishaps();
-  answer.trial.course.orders.push_back(
+  answer.planned.course.orders.push_back(
       {.order = {.commodity = plan::Commodity::diesel}, .supply = {.confirmed = false}});
   EXPECT_THAT(words_of(answer), HasSubstr("Counted on, though not confirmed: diesel at Base."));
 }
@@ -125,7 +125,7 @@ TEST(MishapsText, PromisesNoMoreThanWasTried) {
   EXPECT_THAT(words_of(answer), StartsWith("SURVIVES any one mishap of those tried: "));
   EXPECT_THAT(words_of(answer), HasSubstr("only supply, heat_wave; only on days 3 to 5."));
   answer.narrowed = {};
-  answer.trial.plan.mishaps.left_out = {MishapKind::stuck};
+  answer.planned.plan.mishaps.left_out = {MishapKind::stuck};
   EXPECT_THAT(words_of(answer), StartsWith("SURVIVES any one mishap of those tried: "));
   EXPECT_THAT(words_of(answer), HasSubstr("left out by the plan: stuck."));
 }

@@ -64,8 +64,8 @@ TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
   text.itinerary = {"{at: Base}", "drive: {to: Well, distance: 50 km, surfaces: gravel}",
                     "resupply: {drinking_water: 10 L}", "stay: {nights: 8}"};
   NeedsAnswer answer;
-  answer.trial = support::travel(text);
-  answer.needs = answers::morning_needs(answer.trial);
+  answer.planned = support::travel(text);
+  answer.needs = answers::morning_needs(answer.planned);
   const answers::Needs& needs = answer.needs;
   EXPECT_EQ(needs.need(0, 0).taking_at, std::vector{1});
   EXPECT_TRUE(needs.need(1, 0).taking_at.empty());
@@ -74,8 +74,8 @@ TEST(NeedsText, SaysWhichLimitedSuppliesAreCountedOn) {
   EXPECT_THAT(words_of(answer), HasSubstr("Must counts on drinking water at Well."));
   // Monday 1 March: shut then, it gives nothing.
   text.places[1] = PlanText::place("Well", "air", "drinking_water: {most: 20 L, open: [tue]}");
-  answer.trial = support::travel(text);
-  EXPECT_TRUE(answers::morning_needs(answer.trial).need(0, 0).taking_at.empty());
+  answer.planned = support::travel(text);
+  EXPECT_TRUE(answers::morning_needs(answer.planned).need(0, 0).taking_at.empty());
 }
 
 TEST(NeedsText, NamesWhatLifeDependsOnFirstOnTheSameMorning) {
@@ -148,7 +148,7 @@ TEST(NeedsText, SaysOfEachReserveWhereItMustLastTo) {
   PlanText plan = three_places();
   plan.batteries = {"{name: bank, kind: agm, capacity: 100 Ah}"};
   NeedsAnswer answer = plain_needs(plan);
-  const std::size_t days = answer.trial.record.days();
+  const std::size_t days = answer.planned.record.days();
   const int last = static_cast<int>(days) - 1;
   for (std::size_t day = 0; day < days; ++day) {
     answers::Need& bank = need_of(answer, day, "battery:bank");
@@ -171,7 +171,7 @@ TEST(NeedsText, SaysWhatABankMustLastTo) {
       .must_have = 45.34, .has = 40, .until_day = 1, .until_h = 11};
   EXPECT_THAT(words_of(answer), HasSubstr("bank must be at least 45.4 Ah to last until it is full "
                                           "again. The plan has 40.0 Ah."));
-  need_of(answer, 0, "battery:bank").until_day = static_cast<int>(answer.trial.record.days()) - 1;
+  need_of(answer, 0, "battery:bank").until_day = static_cast<int>(answer.planned.record.days()) - 1;
   need_of(answer, 0, "battery:bank").until_h = 24;
   EXPECT_THAT(words_of(answer), HasSubstr("bank must be at least 45.4 Ah to last to the end of the "
                                           "trip. The plan has 40.0 Ah."));

@@ -86,7 +86,7 @@ TEST(PageFigures, OfShippedPlansFallByUseAloneBetweenStops) {
   for (const CardAnswer& answer : support::shipped_answers()) {
     std::size_t asked = 0;
     for (const Shown& shown : shown_reserves(answer, metric)) {
-      ASSERT_EQ(shown.rules.evenings.size(), answer.needs.trial.record.days() + 1);
+      ASSERT_EQ(shown.rules.evenings.size(), answer.needs.planned.record.days() + 1);
       if (!shown.rules.rated) continue;
       for (std::size_t evening = 1; evening < shown.rules.evenings.size(); ++evening) {
         const Evening& before = shown.rules.evenings[evening - 1];
@@ -94,7 +94,7 @@ TEST(PageFigures, OfShippedPlansFallByUseAloneBetweenStops) {
         if (now.takes) continue;
         ++asked;
         EXPECT_NEAR(now.plan, before.plan - before.use, 1.01)
-            << answer.needs.trial.plan.trip.title << ", " << shown.name << ", " << evening;
+            << answer.needs.planned.plan.trip.title << ", " << shown.name << ", " << evening;
       }
     }
     EXPECT_GT(asked, 0U);

@@ -34,7 +34,7 @@ std::string section(const std::string& page, std::size_t evening) {
 TEST(CardPage, OfShippedPlansHasEveryFigureAndIsSmall) {
   constexpr std::size_t most_bytes = 300'000;
   for (const CardAnswer& answer : support::shipped_answers()) {
-    SCOPED_TRACE(answer.needs.trial.plan.trip.title);
+    SCOPED_TRACE(answer.needs.planned.plan.trip.title);
     const std::string page = card_page(answer, metric);
     EXPECT_LT(page.size(), most_bytes);
     EXPECT_EQ(support::times(page, std::string(cautions)), 1);
@@ -50,7 +50,7 @@ TEST(CardPage, OfShippedPlansHasEveryFigureAndIsSmall) {
 
 TEST(CardPage, BeginsWithTheVerdict) {
   const std::string page = card_page(desert_crossing(), metric);
-  const std::string verdict = verdict_words(desert_crossing().needs.trial, {}, metric);
+  const std::string verdict = verdict_words(desert_crossing().needs.planned, {}, metric);
   EXPECT_LT(page.find(page::html(verdict)), page.find("<main>"));
 }
 
@@ -63,7 +63,7 @@ TEST(CardPage, HasWhatIsMetBeforeANight) {
   for (const TurnBackRule& rule : turns) {
     EXPECT_THAT(section(page, at(rule.day) + 1), HasSubstr(page::html(rule.headline)));
   }
-  const auto supplies = supply_lines(answer.needs.trial, 2, false, metric);
+  const auto supplies = supply_lines(answer.needs.planned, 2, false, metric);
   ASSERT_FALSE(supplies.empty());
   EXPECT_THAT(section(page, 3), HasSubstr(page::html(supplies.front().words)));
   EXPECT_THAT(section(page, 12), HasSubstr("class=\"grave\">Day 12"));
@@ -78,7 +78,7 @@ TEST(CardPage, ShowsWhatThePlanHasTooLittleOf) {
 
 TEST(CardPage, HasTheWayOutOfEveryCamp) {
   const std::string page = card_page(desert_crossing(), metric);
-  const std::size_t days = desert_crossing().needs.trial.record.days();
+  const std::size_t days = desert_crossing().needs.planned.record.days();
   for (std::size_t evening = 0; evening <= days; ++evening) {
     const bool camp = evening > 0 && evening < days;
     EXPECT_EQ(support::times(section(page, evening), "The way out"), camp ? 1 : 0) << evening;
@@ -102,8 +102,8 @@ TEST(CardPage, SaysFromWhenThePlanMustBeRunAgain) {
 
 TEST(CardPage, SetsNamesApartThatAreWrittenRightToLeft) {
   CardAnswer answer = desert_crossing();
-  answer.needs.trial.plan.places[1].name = "مورد";
-  answer.needs.trial.course.reserves[2].owner = "עגלה";
+  answer.needs.planned.plan.places[1].name = "مورد";
+  answer.needs.planned.course.reserves[2].owner = "עגלה";
   const std::string page = card_page(answer, metric);
   EXPECT_THAT(page, HasSubstr("<bdi>مورد</bdi>"));
   const std::string text = page.substr(0, page.find("<script id=\"data\""));
@@ -118,9 +118,9 @@ TEST(CardPage, OfAPlanWithoutADriveHasNoWayOut) {
 }
 
 TEST(CardPage, NamesEveryEvening) {
-  const answers::Trial& trial = desert_crossing().needs.trial;
-  EXPECT_EQ(page::evening_words(trial, 0), "Before setting out");
-  EXPECT_EQ(page::evening_words(trial, 1), "Day 1, Mon 08 Mar, Imrel Bore");
+  const answers::PlanRun& planned = desert_crossing().needs.planned;
+  EXPECT_EQ(page::evening_words(planned, 0), "Before setting out");
+  EXPECT_EQ(page::evening_words(planned, 1), "Day 1, Mon 08 Mar, Imrel Bore");
 }
 
 TEST(CardPage, IsTheSameEveryTime) {

@@ -227,7 +227,7 @@ TEST(SparklineText, PaintsTheMarksWhereColourIsAskedAndNeedsNoneToBeRead) {
 
 TEST(SparklineText, IsPartOfTheRunOnlyWhenAsked) {
   const report::RunAnswer answer = support::answer(out_of_a_can(5));
-  const std::string drawn = sparklines(answer.trial, {});
+  const std::string drawn = sparklines(answer.planned, {});
   const std::string with = report::run_text(answer, {.sparklines = true});
   const std::string without = report::run_text(answer, {});
   EXPECT_THAT(without, Not(HasSubstr(drawn)));

@@ -42,7 +42,7 @@ report::RunAnswer calm() {
 }
 
 std::string words(const report::RunAnswer& answer, std::size_t spell) {
-  return report::spell_words(answer.trial, answer.spells->found[spell], metric);
+  return report::spell_words(answer.planned, answer.spells->found[spell], metric);
 }
 
 TEST(SpellWords, SayHowFarAWeekLowersWhatLasts) {
@@ -70,13 +70,13 @@ TEST(SpellWords, SayWhatAWeekBreaks) {
   EXPECT_EQ(words(answer, 0),
             "A hot week (+4.5 °C): drinking water runs out on day 4, short by 15 L.");
   SpellFinding& dull = answer.spells->found[1];
-  answer.trial.plan.power.loads.push_back({});
-  answer.trial.plan.power.loads.back().name = "insulin box";
+  answer.planned.plan.power.loads.push_back({});
+  answer.planned.plan.power.loads.back().name = "insulin box";
   dull.load = 0;
   dull.day = 2;
   EXPECT_EQ(words(answer, 1),
             "A dull week (65 % of the sun): no charge left for insulin box on day 3.");
-  EXPECT_EQ(report::spell_breaks_words(answer.trial, *answer.spells),
+  EXPECT_EQ(report::spell_breaks_words(answer.planned, *answer.spells),
             "a hot week breaks drinking water on day 4, a dull week breaks insulin box on day 3");
 }
 
@@ -101,17 +101,17 @@ TEST(SpellWords, OfAPlanThatFailsAreTheVerdictOfARunInThatWeek) {
       "spread: 3 °C}}"};
   text.itinerary = {"{at: Base}", "stay: {nights: 9}"};
   report::RunAnswer answer = support::answer(text);
-  answer.spells = answers::try_spells(answer.trial);
+  answer.spells = answers::try_spells(answer.planned);
   for (const std::size_t spell : {std::size_t{0}, std::size_t{1}}) {
-    const answers::Trial there = answers::in_spell(answer.trial, answer.spells->found[spell]);
+    const answers::PlanRun there = answers::in_spell(answer.planned, answer.spells->found[spell]);
     const std::string told = words(answer, spell);
     const std::string same = report::breach_note(there, there.verdict.breaches.front(), metric);
     EXPECT_THAT(told, ::testing::AnyOf(HasSubstr(": " + same + "."), HasSubstr(": the same.")));
   }
   EXPECT_THAT(words(answer, 0), HasSubstr("drinking water runs out on day"));
   SpellFinding alike = answer.spells->found[1];
-  alike.verdict = answer.trial.verdict;
-  EXPECT_THAT(report::spell_words(answer.trial, alike, metric), HasSubstr(": the same."));
+  alike.verdict = answer.planned.verdict;
+  EXPECT_THAT(report::spell_words(answer.planned, alike, metric), HasSubstr(": the same."));
 }
 
 TEST(SpellWords, AreInTheVerdictWhereLifeDependsOnIt) {
@@ -133,9 +133,9 @@ TEST(SpellWords, AreInTheVerdictWhereLifeDependsOnIt) {
 TEST(SpellWords, ComeAfterWhatNobodyHasConfirmed) {
   report::RunAnswer answer = calm();
   answer.spells->found[0].outcome = Outcome::runs_out_vital;
-  answers::Verdict without = answer.trial.verdict;
+  answers::Verdict without = answer.planned.verdict;
   without.holds = false;
-  EXPECT_EQ(report::verdict_words(answer.trial, without, metric, answer.spells),
+  EXPECT_EQ(report::verdict_words(answer.planned, without, metric, answer.spells),
             "HOLDS IN USUAL WEATHER, AND ONLY IF what nobody has confirmed is there. A hot week "
             "breaks drinking water on day 4.");
 }
@@ -148,7 +148,7 @@ TEST(SpellWords, AreNamedAsNotShownWhereThePlanFailsWithoutSuchAWeek) {
   const std::optional<answers::Spells> spells = answer.spells;
   answer = support::answer(text);
   answer.spells = spells;
-  ASSERT_FALSE(answer.trial.verdict.holds);
+  ASSERT_FALSE(answer.planned.verdict.holds);
   EXPECT_THAT(report::run_text(answer, {}), Not(HasSubstr("A hot week")));
   EXPECT_THAT(report::run_text(answer, {}), HasSubstr("hot week. --all shows them.\n"));
   EXPECT_THAT(report::run_text(answer, {}), Not(HasSubstr("dull week")));

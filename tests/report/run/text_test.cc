@@ -310,7 +310,7 @@ TEST(Amounts, OfContainersThatAreDrunkEmptyAreNothingInTable) {
   plan.containers.emplace_back("{name: b, holds: 20 L, filled: 5.1 L, for: drinking}");
   plan.containers.emplace_back("{name: c, holds: 20 L, filled: 0.3 L, for: drinking}");
   const report::RunAnswer answer = support::answer(plan);
-  EXPECT_EQ(support::Trip{answer.trial}.reserve(3, "drinking_water").end, 0);
+  EXPECT_EQ(support::Trip{answer.planned}.reserve(3, "drinking_water").end, 0);
   const std::string table = report::run_text(answer, {});
   EXPECT_THAT(table, HasSubstr("!0  0.0"));
   EXPECT_THAT(table, Not(HasSubstr("!0.0")));

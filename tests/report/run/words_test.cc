@@ -34,7 +34,7 @@ PlanText with_well(const std::string& water, bool confirmed) {
 TEST(RunWords, HoldForSureOnlyWithoutTheUnconfirmed) {
   const auto surely = [](const PlanText& plan) {
     const report::RunAnswer answer = support::answer(plan);
-    return report::surely_holds(answer.trial, answer.without_unconfirmed);
+    return report::surely_holds(answer.planned, answer.without_unconfirmed);
   };
   EXPECT_TRUE(surely(with_well("20 L", true)));
   EXPECT_TRUE(surely(with_well("50 L", false)));
@@ -45,7 +45,7 @@ TEST(RunWords, HoldForSureOnlyWithoutTheUnconfirmed) {
 TEST(RunWords, GiveTheVerdictInOneSentence) {
   const auto verdict = [](const PlanText& plan) {
     const report::RunAnswer answer = support::answer(plan);
-    return report::verdict_words(answer.trial, answer.without_unconfirmed, metric);
+    return report::verdict_words(answer.planned, answer.without_unconfirmed, metric);
   };
   EXPECT_EQ(verdict(with_well("20 L", true)),
             "HOLDS: every reserve keeps its margin on all 5 days.");
@@ -68,16 +68,16 @@ TEST(RunWordsMargin, SaysADayOfOneAndDaysOfMore) {
 RC_GTEST_PROP(RunWords, AreWhatTheRunPrints, ()) {
   const support::PlanText text = support::random_plan(support::rapidcheck_pick());
   report::RunAnswer answer;
-  answer.trial = support::travel(text);
-  answer.without_unconfirmed = answers::without_unconfirmed(answer.trial);
-  const answers::Trial& trial = answer.trial;
+  answer.planned = support::travel(text);
+  answer.without_unconfirmed = answers::without_unconfirmed(answer.planned);
+  const answers::PlanRun& planned = answer.planned;
   std::vector<std::string> sentences{
-      report::verdict_words(trial, answer.without_unconfirmed, metric),
-      report::others_words(trial, metric),
-      report::without_unconfirmed_words(trial, answer.without_unconfirmed, metric)};
-  for (std::size_t v = 0; v < trial.plan.vehicles.size(); ++v) {
-    sentences.push_back(report::heaviest_words(trial, v, metric));
-    sentences.push_back(report::by_the_model_words(trial.plan.vehicles[v]));
+      report::verdict_words(planned, answer.without_unconfirmed, metric),
+      report::others_words(planned, metric),
+      report::without_unconfirmed_words(planned, answer.without_unconfirmed, metric)};
+  for (std::size_t v = 0; v < planned.plan.vehicles.size(); ++v) {
+    sentences.push_back(report::heaviest_words(planned, v, metric));
+    sentences.push_back(report::by_the_model_words(planned.plan.vehicles[v]));
   }
   const std::string page = unwrapped(report::run_text(answer, {}));
   std::size_t at = 0;
@@ -89,9 +89,10 @@ RC_GTEST_PROP(RunWords, AreWhatTheRunPrints, ()) {
     RC_ASSERT(at > 0 || found == 0U);
     at = found + 1;
   }
-  RC_ASSERT(report::others_words(trial, metric).empty() || !trial.verdict.holds);
-  RC_ASSERT(report::without_unconfirmed_words(trial, answer.without_unconfirmed, metric).empty() ==
-            !answer.without_unconfirmed.has_value());
+  RC_ASSERT(report::others_words(planned, metric).empty() || !planned.verdict.holds);
+  RC_ASSERT(
+      report::without_unconfirmed_words(planned, answer.without_unconfirmed, metric).empty() ==
+      !answer.without_unconfirmed.has_value());
 }
 
 }  // namespace

@@ -127,7 +127,7 @@ TEST(SizeJson, SaysWhatOneFewerFailsIn) {
 TEST(SizeJson, HasTotalsVehiclesAndReserves) {
   SizeAnswer answer = sized_answer();
   answer.sizing.costs_given = true;
-  answer.sizing.found->trial.record.heaviest[0] = {.kg = 3290.2, .day = 1};
+  answer.sizing.found->planned.record.heaviest[0] = {.kg = 3290.2, .day = 1};
   const Json load = json_of(answer).at("load");
   EXPECT_DOUBLE_EQ(load.at("totals").at("kg").get<double>(), 8 * 21.2 + 21.3 + 12);
   EXPECT_EQ(load.at("totals").at("cost"), 900);
@@ -135,10 +135,10 @@ TEST(SizeJson, HasTotalsVehiclesAndReserves) {
   EXPECT_EQ(load.at("vehicles")[0].at("heaviest_kg"), 3290.2);
   EXPECT_EQ(load.at("vehicles")[0].at("day"), 2);
   EXPECT_EQ(load.at("vehicles")[0].at("limit_kg"), 3500);
-  EXPECT_EQ(load.at("vehicles")[0].at("plan_heaviest_kg"), answer.trial.record.heaviest[0].kg);
+  EXPECT_EQ(load.at("vehicles")[0].at("plan_heaviest_kg"), answer.planned.record.heaviest[0].kg);
   EXPECT_EQ(load.at("reserves")[0].at("name"), "drinking_water");
   EXPECT_EQ(json_of(answer).at("plan_totals").at("kg"), 240.2);
-  answer.trial.plan.vehicles[0].limit_kg.reset();
+  answer.planned.plan.vehicles[0].limit_kg.reset();
   EXPECT_EQ(json_of(answer).at("load").at("vehicles")[0].at("limit_kg"), nullptr);
 }
 

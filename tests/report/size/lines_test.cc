@@ -35,8 +35,8 @@ PlanText four_tens(const std::string& filled) {
 
 std::string words_of(const PlanText& plan, const std::string& sections) {
   SizeAnswer answer;
-  answer.trial = support::travel(support::with_sections(plan, sections));
-  answer.sizing = answers::size_plan(answer.trial, {});
+  answer.planned = support::travel(support::with_sections(plan, sections));
+  answer.sizing = answers::size_plan(answer.planned, {});
   return unwrapped(report::size_text(answer, {}));
 }
 

@@ -94,7 +94,7 @@ TEST(SizeText, SaysWhatTheSetIsProofAgainst) {
   answer.sizing.tried = {plan::MishapKind::stuck, plan::MishapKind::heat_wave};
   EXPECT_THAT(words_of(answer), HasSubstr("that keeps every margin, and with which no single "
                                           "mishap runs drinking water or fuel dry."));
-  answer.trial.plan.mishaps.left_out = {plan::MishapKind::vehicle};
+  answer.planned.plan.mishaps.left_out = {plan::MishapKind::vehicle};
   EXPECT_THAT(words_of(answer),
               HasSubstr("no single mishap of those that the plan does not leave out runs"));
   answer.options.survive = {plan::MishapKind::stuck, plan::MishapKind::heat_wave};
@@ -243,7 +243,7 @@ TEST(SizeText, SaysWhenThePlanHasAsManyThatAreNotFull) {
 TEST(SizeText, ComparesTheMassWithThePlansOwn) {
   SizeAnswer answer = sized_answer();
   EXPECT_THAT(words_of(answer), HasSubstr("That is 37 kg less than the plan has. "));
-  answer.trial.verdict.holds = true;
+  answer.planned.verdict.holds = true;
   EXPECT_THAT(words_of(answer), HasSubstr("The plan has 37 kg too much."));
   answer.sizing.plan_totals.kg = 200;
   EXPECT_THAT(words_of(answer), HasSubstr("That is 2.9 kg more than the plan has."));
@@ -251,7 +251,7 @@ TEST(SizeText, ComparesTheMassWithThePlansOwn) {
 
 TEST(SizeText, CallsNothingTooMuchThatMishapsOrUnconfirmedSuppliesMayNeed) {
   SizeAnswer answer = sized_answer();
-  answer.trial.verdict.holds = true;
+  answer.planned.verdict.holds = true;
   answer.options.confirmed_only = true;
   EXPECT_THAT(words_of(answer), HasSubstr("That is 37 kg less than the plan has. "));
   answer.options.confirmed_only = false;
@@ -377,20 +377,20 @@ TEST(SizeText, DoesNotCallTheSetTheLeastWhereTheSearchWasGivenUp) {
 
 TEST(SizeText, ComparesTheVehiclesWithTheirLimits) {
   SizeAnswer answer = sized_answer();
-  answer.sizing.found->trial.record.heaviest[0] = {.kg = 3290.2, .day = 1};
-  answer.trial.record.heaviest[0] = {.kg = 3302.1, .day = 0};
+  answer.sizing.found->planned.record.heaviest[0] = {.kg = 3290.2, .day = 1};
+  answer.planned.record.heaviest[0] = {.kg = 3302.1, .day = 0};
   EXPECT_THAT(words_of(answer), HasSubstr("truck is heaviest on day 2: 3291 kg (as the plan stands "
                                           "3303 kg), limit 3500 kg. Fuel of truck is by the model "
                                           "alone"));
   // The lesser limit is what binds.
-  answer.trial.plan.size.limits.mass_kg = {3600};
+  answer.planned.plan.size.limits.mass_kg = {3600};
   EXPECT_THAT(words_of(answer), HasSubstr("3303 kg), limit 3500 kg."));
-  answer.trial.plan.size.limits.mass_kg = {3300.7};
+  answer.planned.plan.size.limits.mass_kg = {3300.7};
   EXPECT_THAT(words_of(answer), HasSubstr("3303 kg), limit 3300 kg."));
-  answer.trial.plan.size.limits.mass_kg = {3200};
+  answer.planned.plan.size.limits.mass_kg = {3200};
   EXPECT_THAT(words_of(answer), HasSubstr("3303 kg), OVER its limit of 3200 kg."));
-  answer.trial.plan.size.limits.mass_kg = {std::nullopt};
-  answer.trial.plan.vehicles[0].limit_kg.reset();
+  answer.planned.plan.size.limits.mass_kg = {std::nullopt};
+  answer.planned.plan.vehicles[0].limit_kg.reset();
   EXPECT_THAT(words_of(answer), HasSubstr("3303 kg); the plan gives no limit."));
 }
 
@@ -444,7 +444,7 @@ TEST(SizeText, SaysHowThePlanItselfFares) {
       HasSubstr("The plan has 241 kg of the same things, and does not hold. Cold in chest rises "
                 "above its margin on day 1, Mon 01 Mar, by 15.0 °C."));
   SizeAnswer answer = sized_answer();
-  answer.trial.verdict.holds = true;
+  answer.planned.verdict.holds = true;
   EXPECT_THAT(words_of(answer), HasSubstr("The plan has 241 kg of the same things, and holds."));
 }
 

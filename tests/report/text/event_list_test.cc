@@ -21,8 +21,8 @@ using ::testing::HasSubstr;
 using ::testing::Not;
 using ::testing::StartsWith;
 
-std::string events_of(const answers::Trial& trial) {
-  return unwrapped(report::event_list(trial, {.all = true}));
+std::string events_of(const answers::PlanRun& planned) {
+  return unwrapped(report::event_list(planned, {.all = true}));
 }
 
 TEST(EventList, TellsFrostOnceForConsecutiveDaysWithTheColdestOfThem) {
@@ -116,8 +116,8 @@ TEST(EventList, TellsOnceOfWaitingForLightOverManyDays) {
   EXPECT_THAT(text, HasSubstr("Every day until"));
 }
 
-std::string screen_of(const answers::Trial& trial, std::ptrdiff_t room = 40) {
-  return unwrapped(report::event_list(trial, {}, room));
+std::string screen_of(const answers::PlanRun& planned, std::ptrdiff_t room = 40) {
+  return unwrapped(report::event_list(planned, {}, room));
 }
 
 TEST(EventList, OfOneScreenLeavesOutWhatGoesAsPlannedAndWhatIsToldElsewhere) {

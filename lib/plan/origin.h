@@ -7,7 +7,7 @@
 namespace drystage::plan {
 
 /// Where a piece of the plan comes from: a place in the file, or a `--set` of the command line.
-struct Spot {
+struct Origin {
   Mark mark{};
   std::string set;  ///< "path=value" when given on the command line, else empty
 };

@@ -10,7 +10,7 @@
 namespace drystage::answers {
 
 /// A plan that has been run, with all that came of it.
-struct Trial {
+struct PlanRun {
   plan::Plan plan;
   engine::Course course;
   engine::Record record;
@@ -19,10 +19,10 @@ struct Trial {
 
 /// Compiles and runs a plan on a timeline that is free of problems. What is the same as in the
 /// course `like` is shared with it. `more_margin_days` go on every margin that takes days.
-Trial try_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
-               const engine::Course* like = nullptr, double more_margin_days = 0);
+PlanRun run_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
+                 const engine::Course* like = nullptr, double more_margin_days = 0);
 
 /// The same course with every unconfirmed supply shut. Nothing when the plan leans on none.
-std::optional<Verdict> without_unconfirmed(const Trial& trial);
+std::optional<Verdict> without_unconfirmed(const PlanRun& planned);
 
 }  // namespace drystage::answers

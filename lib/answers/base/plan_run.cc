@@ -1,0 +1,29 @@
+#include "answers/base/plan_run.h"
+
+#include <utility>
+
+namespace drystage::answers {
+
+PlanRun run_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
+                 const engine::Course* like, double more_margin_days) {
+  PlanRun planned;
+  planned.plan = std::move(plan);
+  planned.course = engine::compile(planned.plan, std::move(timeline), like, more_margin_days);
+  planned.record = engine::Engine::run(planned.course);
+  planned.verdict = verdict(planned.course, planned.record);
+  return planned;
+}
+
+std::optional<Verdict> without_unconfirmed(const PlanRun& planned) {
+  engine::Course course = planned.course;
+  bool leans = false;
+  for (engine::OrderInfo& order : course.orders) {
+    if (!order.open || order.supply.confirmed) continue;
+    order.open = false;
+    leans = true;
+  }
+  if (!leans) return std::nullopt;
+  return verdict(course, engine::Engine::run(course));
+}
+
+}  // namespace drystage::answers
