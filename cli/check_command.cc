@@ -16,7 +16,7 @@ std::string with_warnings(std::size_t count) {
 }
 
 /// A file that trips include is checked by itself.
-ExitStatus check_kit(const plan::Reading& kit, const CommonOptions& options) {
+ExitStatus check_kit(const plan::ReadPlan& kit, const CommonOptions& options) {
   tell(kit, options);
   if (!kit.plan) return wrong;
   write_result(
@@ -29,7 +29,7 @@ ExitStatus check_kit(const plan::Reading& kit, const CommonOptions& options) {
 }  // namespace
 
 ExitStatus check_command(const CommonOptions& options) {
-  plan::Reading reading = plan::read_kit(options.plan_path, options.overrides);
+  plan::ReadPlan reading = plan::read_kit(options.plan_path, options.overrides);
   if (reading.is_kit) return check_kit(reading, options);
   const std::optional<Loaded> loaded = load(std::move(reading), options);
   if (!loaded) return wrong;

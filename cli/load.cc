@@ -17,7 +17,7 @@ namespace drystage::cli {
 namespace {
 
 /// So that no result is written over what the plan was read from.
-void spare_included(const plan::Reading& reading, const CommonOptions& options) {
+void spare_included(const plan::ReadPlan& reading, const CommonOptions& options) {
   const std::array<std::pair<const char*, const std::string&>, 3> results{
       {{"output", options.output}, {"write", options.write}, {"chart", options.chart}}};
   for (const auto& [option, path] : results) {
@@ -30,7 +30,7 @@ void spare_included(const plan::Reading& reading, const CommonOptions& options) 
 
 }  // namespace
 
-void tell(const plan::Reading& reading, const CommonOptions& options) {
+void tell(const plan::ReadPlan& reading, const CommonOptions& options) {
   if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
   spare_included(reading, options);
   std::string text;
@@ -50,7 +50,7 @@ std::optional<Loaded> load(const CommonOptions& options) {
   return load(plan::read_file(options.plan_path, options.overrides), options);
 }
 
-std::optional<Loaded> load(plan::Reading reading, const CommonOptions& options) {
+std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options) {
   std::shared_ptr<const engine::Timeline> timeline;
   if (reading.plan) {
     const WaitingLine waiting("Laying out");

@@ -100,7 +100,7 @@ void search(report::SizeAnswer& answer, const CommonOptions& options) {
 /// Reads and runs a text that is to be written as a sized plan. Throws std::logic_error when it is
 /// not the set that was found, or does not hold.
 void check_written(const std::string& text, const report::SizeAnswer& answer) {
-  const plan::Reading reading = plan::read_text(text);
+  const plan::ReadPlan reading = plan::read_text(text);
   if (!reading.plan) throw std::logic_error("the sized plan cannot be read again");
   const auto timeline =
       std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));

@@ -57,7 +57,7 @@ std::optional<start::Kit> kit_for(const CommonOptions& options) {
   }
   CommonOptions of_kit = options;
   of_kit.plan_path = options.kit;
-  const plan::Reading reading = plan::read_kit(options.kit);
+  const plan::ReadPlan reading = plan::read_kit(options.kit);
   tell(reading, of_kit);
   if (plan::has_error(reading.diagnostics)) return std::nullopt;
   if (!reading.is_kit) {

@@ -26,7 +26,7 @@ bool has_error(const std::vector<Diagnostic>& diagnostics);
 
 /// The diagnostic as text for a terminal, ended by a newline: "file:line:column: error: ...", then
 /// the line it is about with two lines around it and a caret under the offending word, then
-/// "expected: ..." and "hint: ...". `source` is the text the mark counts in (Reading::source).
+/// "expected: ..." and "hint: ...". `source` is the text the mark counts in (ReadPlan::source).
 /// Control characters of the source are not passed on. Prose is wrapped at 80 columns and long
 /// lines are cut around the caret.
 std::string render(const Diagnostic& diagnostic, std::string_view file_name,

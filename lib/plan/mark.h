@@ -7,7 +7,7 @@ namespace drystage::plan {
 struct Mark {
   int line = 0;
   int column = 0;
-  int file = 0;  ///< 0: the plan's own; from 1 on: one that it includes (Reading::included)
+  int file = 0;  ///< 0: the plan's own; from 1 on: one that it includes (ReadPlan::included)
   bool operator==(const Mark&) const = default;
 };
 

@@ -101,9 +101,9 @@ itinerary: [{at: stand-in}]
   return laid_over(made, kit);
 }
 
-Reading read_source(std::string source, std::span<const Override> overrides,
-                    const std::filesystem::path& file, bool as_kit) {
-  Reading reading;
+ReadPlan read_source(std::string source, std::span<const Override> overrides,
+                     const std::filesystem::path& file, bool as_kit) {
+  ReadPlan reading;
   reading.source = without_byte_order_mark(std::move(source));
   Log log;
   auto root = read_with_included(reading.source, file, log, reading.included);
@@ -127,11 +127,11 @@ Reading read_source(std::string source, std::span<const Override> overrides,
   return reading;
 }
 
-Reading read_path(const std::filesystem::path& path, std::span<const Override> overrides,
-                  bool as_kit) {
+ReadPlan read_path(const std::filesystem::path& path, std::span<const Override> overrides,
+                   bool as_kit) {
   FileText file = text_of_file(path);
   if (file.fault.empty()) return read_source(std::move(file.text), overrides, path, as_kit);
-  Reading reading;
+  ReadPlan reading;
   reading.io_error = std::move(file.fault);
   return reading;
 }
@@ -144,21 +144,21 @@ void read_version(Log& log, const Node& node) {
             "drystage: 1");
 }
 
-Reading read_text(std::string source, std::span<const Override> overrides,
-                  const std::filesystem::path& file) {
+ReadPlan read_text(std::string source, std::span<const Override> overrides,
+                   const std::filesystem::path& file) {
   return read_source(std::move(source), overrides, file, false);
 }
 
-Reading read_file(const std::filesystem::path& path, std::span<const Override> overrides) {
+ReadPlan read_file(const std::filesystem::path& path, std::span<const Override> overrides) {
   return read_path(path, overrides, false);
 }
 
-Reading read_kit(const std::filesystem::path& path, std::span<const Override> overrides) {
+ReadPlan read_kit(const std::filesystem::path& path, std::span<const Override> overrides) {
   return read_path(path, overrides, true);
 }
 
-std::string render(const Diagnostic& diagnostic, const Reading& reading, std::string_view plan_name,
-                   bool color) {
+std::string render(const Diagnostic& diagnostic, const ReadPlan& reading,
+                   std::string_view plan_name, bool color) {
   const int file = diagnostic.mark.file;
   if (file <= 0) return render(diagnostic, plan_name, reading.source, color);
   const SourceFile& other = reading.included.at(static_cast<std::size_t>(file) - 1);

@@ -16,7 +16,7 @@
 namespace drystage::plan {
 
 /// What came of reading a plan.
-struct Reading {
+struct ReadPlan {
   std::optional<Plan> plan;             ///< there if and only if no diagnostic is an error
   std::vector<Diagnostic> diagnostics;  ///< the command line's first, then by place in the files
   std::string source;                   ///< the plan's own text
@@ -30,20 +30,20 @@ struct Reading {
 /// Reads a plan from text, after changing what the overrides say. Any bytes may go in: what is
 /// wrong comes back as diagnostics, all at once, and nothing is thrown. `file` is where the text
 /// stands or is to stand: from there it may include others.
-Reading read_text(std::string source, std::span<const Override> overrides = {},
-                  const std::filesystem::path& file = {});
+ReadPlan read_text(std::string source, std::span<const Override> overrides = {},
+                   const std::filesystem::path& file = {});
 
 /// The same from a file. If the file cannot be read, `io_error` is set and all else is empty.
-Reading read_file(const std::filesystem::path& path, std::span<const Override> overrides = {});
+ReadPlan read_file(const std::filesystem::path& path, std::span<const Override> overrides = {});
 
 /// The same for a kit, a file that has sections of a plan, but neither an itinerary nor the start
 /// of a trip. What else a plan must have, it need not. The plan that comes back has stand-ins for
 /// that.
-Reading read_kit(const std::filesystem::path& path, std::span<const Override> overrides = {});
+ReadPlan read_kit(const std::filesystem::path& path, std::span<const Override> overrides = {});
 
 /// A diagnostic of this reading as text, as `render` makes it, with its own file. `plan_name` is
 /// the plan's.
-std::string render(const Diagnostic& diagnostic, const Reading& reading, std::string_view plan_name,
-                   bool color);
+std::string render(const Diagnostic& diagnostic, const ReadPlan& reading,
+                   std::string_view plan_name, bool color);
 
 }  // namespace drystage::plan

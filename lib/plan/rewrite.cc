@@ -425,7 +425,7 @@ std::string rewrite(std::string_view source, const Plan& before, const Plan& aft
   constexpr int rounds = 2;
   for (int round = 0; round < rounds && !wrong.empty(); ++round) {
     text = changed(text, plan, after);
-    Reading reading = read_text(text);
+    ReadPlan reading = read_text(text);
     if (!reading.plan) {
       const auto& all = reading.diagnostics;
       const auto error = std::find_if(all.begin(), all.end(), [](const Diagnostic& one) {

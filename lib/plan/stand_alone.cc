@@ -75,7 +75,7 @@ std::string whole_text(const Node& root) {
   return made;
 }
 
-std::string names_of_included(const Reading& reading) {
+std::string names_of_included(const ReadPlan& reading) {
   std::vector<std::string> names;
   for (const SourceFile& file : reading.included) names.push_back(file.name);
   return units::listed(units::each_once(std::move(names)), " and ");
@@ -83,7 +83,7 @@ std::string names_of_included(const Reading& reading) {
 
 // The own text, in which each section that is another one in `merged` is written anew, and others
 // are added or taken out.
-std::string filled(const Reading& reading, const TextPart& layout, const Node& own,
+std::string filled(const ReadPlan& reading, const TextPart& layout, const Node& own,
                    const Node& merged) {
   TextEdit edit(reading.source);
   std::vector<std::string_view> removed;
@@ -127,7 +127,7 @@ bool says(const std::string& text, const Node& merged) {
 
 }  // namespace
 
-std::string stand_alone(const Reading& reading) {
+std::string stand_alone(const ReadPlan& reading) {
   if (!reading.merged) return reading.source;
   Log log;
   const Node own = parse_tree(reading.source, {}, log).value();

@@ -26,7 +26,7 @@ FirstPlan first_plan(const Answers& answers, const Kit& kit) {
   // A long drive takes nights of its own.
   while (true) {
     made.text = write_plan(answers, nights, kit);
-    const plan::Reading reading = plan::read_text(made.text, {}, kit.plan_file);
+    const plan::ReadPlan reading = plan::read_text(made.text, {}, kit.plan_file);
     std::vector<plan::Diagnostic> found = reading.diagnostics;
     int days = 0;
     if (reading.plan) {

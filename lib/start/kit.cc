@@ -29,7 +29,7 @@ Answer volume_of(const plan::Water& water, plan::WaterUse use) {
 
 }  // namespace
 
-Kit kit_of(const plan::Reading& reading, const std::filesystem::path& file,
+Kit kit_of(const plan::ReadPlan& reading, const std::filesystem::path& file,
            const std::filesystem::path& plan_file) {
   const plan::Plan& plan = reading.plan.value();
   Kit kit{

@@ -15,7 +15,7 @@ namespace drystage {
 namespace {
 
 answers::PlanRun run_of(const std::string& name) {
-  plan::Reading reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
+  plan::ReadPlan reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
   return answers::run_plan(
       *reading.plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan)));

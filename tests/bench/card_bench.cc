@@ -16,7 +16,7 @@ namespace drystage {
 namespace {
 
 plan::Plan plan_of(const std::string& name) {
-  plan::Reading reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
+  plan::ReadPlan reading = plan::read_file(DRYSTAGE_TEST_DATA "/../scenarios/" + name + ".yaml");
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
   return std::move(*reading.plan);
 }

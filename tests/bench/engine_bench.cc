@@ -95,7 +95,7 @@ itinerary:
 }
 
 plan::Plan plan_of(std::int64_t days, const Cold& cold = chest) {
-  plan::Reading reading = plan::read_text(trip_of(days, cold));
+  plan::ReadPlan reading = plan::read_text(trip_of(days, cold));
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
   return std::move(*reading.plan);
 }

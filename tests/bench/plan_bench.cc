@@ -24,7 +24,7 @@ void read_a_plan(benchmark::State& bench) {
 }
 
 void lay_a_timeline(benchmark::State& bench) {
-  const plan::Reading reading = plan::read_text(text_of("desert-crossing.yaml"));
+  const plan::ReadPlan reading = plan::read_text(text_of("desert-crossing.yaml"));
   for (auto _ : bench) benchmark::DoNotOptimize(engine::lay_timeline(*reading.plan));
 }
 

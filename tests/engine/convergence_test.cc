@@ -49,7 +49,7 @@ TEST(Convergence, HalvingTheStepHardlyChangesAnyReserveOfTheShippedScenarios) {
   const auto paths = scenarios();
   ASSERT_FALSE(paths.empty());
   for (const auto& path : paths) {
-    const plan::Reading reading = plan::read_file(path);
+    const plan::ReadPlan reading = plan::read_file(path);
     ASSERT_TRUE(reading.plan) << path;
     const std::string name = path.filename().string();
     compare(support::travel(*reading.plan, 1.0), support::travel(*reading.plan, 0.5), name);
@@ -68,7 +68,7 @@ TEST(Convergence, ShorterStepsFindTheHourAtWhichADriveLeadsIntoFrost) {
 
 TEST(Convergence, HalvingTheStepDoesNotChangeTheVerdictOfTheShippedScenarios) {
   for (const auto& path : scenarios()) {
-    const plan::Reading reading = plan::read_file(path);
+    const plan::ReadPlan reading = plan::read_file(path);
     ASSERT_TRUE(reading.plan) << path;
     const Trip whole = support::travel(*reading.plan, 1.0);
     const Trip half = support::travel(*reading.plan, 0.5);

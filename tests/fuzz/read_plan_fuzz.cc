@@ -12,7 +12,7 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   using namespace drystage;
-  const plan::Reading reading =
+  const plan::ReadPlan reading =
       plan::read_text(std::string(reinterpret_cast<const char*>(data), size));
   if (!reading.plan) return 0;
   auto timeline = std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));

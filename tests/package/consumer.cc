@@ -11,7 +11,7 @@ int main(int argc, char** argv) {
     std::fputs("usage: consumer PLAN.yaml\n", stderr);
     return 2;
   }
-  const plan::Reading reading = plan::read_file(argv[1]);
+  const plan::ReadPlan reading = plan::read_file(argv[1]);
   if (!reading.plan) {
     std::fputs("the installed library cannot read that plan\n", stderr);
     return 1;

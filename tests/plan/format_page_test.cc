@@ -26,7 +26,7 @@ std::string examples() {
 }
 
 TEST(FormatPage, HasExamplesThatAreAPlanTogether) {
-  const Reading reading = read_text(examples());
+  const ReadPlan reading = read_text(examples());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_TRUE(reading.diagnostics.empty()) << all_of(reading);
 }

@@ -23,7 +23,7 @@ using ::testing::SizeIs;
 
 std::vector<std::string> hints(const char* piece, const char* replacement) {
   std::vector<std::string> out;
-  const Reading reading = read_text(whole_plan_with(piece, replacement));
+  const ReadPlan reading = read_text(whole_plan_with(piece, replacement));
   EXPECT_FALSE(reading.plan.has_value());
   for (const Diagnostic& d : reading.diagnostics) out.push_back(d.hint);
   return out;

@@ -22,7 +22,7 @@ using ::testing::SizeIs;
 
 /// The warnings about a plan that reads, and about its calendar.
 std::vector<Diagnostic> questions(const PlanText& plan) {
-  Reading reading = read_text(plan.text());
+  ReadPlan reading = read_text(plan.text());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   if (!reading.plan) return {};
   const auto remarks = engine::remarks(*reading.plan, engine::lay_timeline(*reading.plan));

@@ -47,12 +47,12 @@ class Include : public ::testing::Test {
   void put(const std::string& name, const std::string& text) const {
     EXPECT_NE(space_.write(name, text), "");
   }
-  Reading read(const std::string& text, const std::vector<Override>& overrides = {}) const {
+  ReadPlan read(const std::string& text, const std::vector<Override>& overrides = {}) const {
     put("trip.yaml", text);
     return read_file(space_.path("trip.yaml"), overrides);
   }
   // The one thing that is wrong, with its line and that line's file.
-  std::string fault(const Reading& reading) const {
+  std::string fault(const ReadPlan& reading) const {
     EXPECT_FALSE(reading.plan.has_value());
     EXPECT_EQ(reading.diagnostics.size(), 1U) << all_of(reading);
     if (reading.diagnostics.empty()) return {};
@@ -72,7 +72,7 @@ class Include : public ::testing::Test {
 
 TEST_F(Include, BringsTheSectionsOfAKitIntoTheTrip) {
   put("truck.yaml", truck);
-  const Reading reading = read(trip_with("truck.yaml"));
+  const ReadPlan reading = read(trip_with("truck.yaml"));
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_TRUE(reading.diagnostics.empty()) << all_of(reading);
   EXPECT_EQ(reading.plan->vehicles.at(0).name, "truck");
@@ -84,9 +84,9 @@ TEST_F(Include, BringsTheSectionsOfAKitIntoTheTrip) {
 TEST_F(Include, LetsTheTripWinAndLaterFilesOverEarlierOnes) {
   put("truck.yaml", truck);
   put("winter.yaml", "margins: {fuel: 300 km, drinking_water: 4 days}\n");
-  const Reading reading = read(trip_with("[truck.yaml, winter.yaml]",
-                                         "margins: {drinking_water: 5 days}\n"
-                                         "water: {containers: [{name: can 1, filled: 7 L}]}\n"));
+  const ReadPlan reading = read(trip_with("[truck.yaml, winter.yaml]",
+                                          "margins: {drinking_water: 5 days}\n"
+                                          "water: {containers: [{name: can 1, filled: 7 L}]}\n"));
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->margins.at("fuel").value, 300);
   EXPECT_DOUBLE_EQ(reading.plan->margins.at("drinking_water").value, 5);
@@ -98,10 +98,10 @@ TEST_F(Include, GoesOnFromTheFolderOfTheFileThatSaysIt) {
   std::filesystem::create_directories(space_.path("kits/parts"));
   put("kits/parts/truck.yaml", truck);
   put("kits/all.yaml", "drystage: 1\ninclude: parts/truck.yaml\n");
-  const Reading reading = read(trip_with("kits/all.yaml"));
+  const ReadPlan reading = read(trip_with("kits/all.yaml"));
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_EQ(reading.included.at(1).name, space_.path("kits/parts/truck.yaml"));
-  const Reading by_path = read(trip_with(space_.path("kits/../kits/all.yaml")));
+  const ReadPlan by_path = read(trip_with(space_.path("kits/../kits/all.yaml")));
   EXPECT_TRUE(by_path.plan.has_value()) << all_of(by_path);
 }
 
@@ -109,13 +109,13 @@ TEST_F(Include, TakesOneFileByTwoWaysAndByteOrderMarks) {
   put("truck.yaml", std::string("\xEF\xBB\xBF") + truck);
   put("a.yaml", "include: truck.yaml\nmargins: {food: 1 day}\n");
   put("b.yaml", "include: truck.yaml\n");
-  const Reading reading = read(trip_with("\n  - a.yaml\n  - b.yaml"));
+  const ReadPlan reading = read(trip_with("\n  - a.yaml\n  - b.yaml"));
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
 }
 
 TEST_F(Include, LetsSetChangeWhatIsIncluded) {
   put("truck.yaml", truck);
-  const Reading reading = read(
+  const ReadPlan reading = read(
       trip_with("truck.yaml"),
       {{"vehicles.truck.tanks.main tank.filled", "60 L"}, {"water.containers[0].filled", "5 L"}});
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
@@ -142,17 +142,17 @@ TEST_F(Include, TellsTheFileAndLineOfWhatIsWrong) {
 
 TEST_F(Include, TellsTheFileOfTheOtherOfTwo) {
   put("truck.yaml", "activities: {dig: {high: 4 h}}\n");
-  const Reading reading = read(trip_with("truck.yaml", "activities: {\"dig \": {high: 3 h}}\n"));
+  const ReadPlan reading = read(trip_with("truck.yaml", "activities: {\"dig \": {high: 3 h}}\n"));
   EXPECT_THAT(all_of(reading),
               HasSubstr("the first one is on line 1 of " + space_.path("truck.yaml")));
 }
 
 TEST_F(Include, WarnsInTheFileThatIsOdd) {
   put("truck.yaml", truck);
-  const Reading reading = read(trip_with("truck.yaml", "vehicles: [{name: truck}]\n"));
+  const ReadPlan reading = read(trip_with("truck.yaml", "vehicles: [{name: truck}]\n"));
   EXPECT_TRUE(reading.diagnostics.empty()) << all_of(reading);
   put("truck.yaml", std::string(truck) + "activities: {diging: {high: 4 h}}\n");
-  const Reading odd = read(trip_with("truck.yaml"));
+  const ReadPlan odd = read(trip_with("truck.yaml"));
   ASSERT_EQ(odd.diagnostics.size(), 1U) << all_of(odd);
   EXPECT_EQ(odd.diagnostics[0].mark, (Mark{9, 14, 1}));
 }
@@ -206,13 +206,13 @@ TEST_F(Include, RefusesMoreFilesOrTextThanAnyPlanNeeds) {
 }
 
 TEST_F(Include, TellsOfAllFilesThatCannotBeHad) {
-  const Reading reading = read(trip_with("[none.yaml, nor this.yaml]"));
+  const ReadPlan reading = read(trip_with("[none.yaml, nor this.yaml]"));
   EXPECT_EQ(reading.diagnostics.size(), 2U) << all_of(reading);
 }
 
 TEST_F(Include, ReadsNoFileForATextThatStandsNowhere) {
   put("truck.yaml", truck);
-  const Reading reading = read_text(trip_with(space_.path("truck.yaml")));
+  const ReadPlan reading = read_text(trip_with(space_.path("truck.yaml")));
   EXPECT_EQ(only_error(reading).what, "include: only a plan in a file can include other files");
   EXPECT_TRUE(reading.included.empty());
   EXPECT_TRUE(read_text(trip_with("truck.yaml"), {}, space_.path("new.yaml")).plan.has_value());
@@ -220,7 +220,7 @@ TEST_F(Include, ReadsNoFileForATextThatStandsNowhere) {
 
 TEST_F(Include, ReadsAKitAloneWithoutWhatATripHas) {
   put("truck.yaml", std::string(truck) + "trip: {driving: {depart: \"07:00\"}}\n");
-  const Reading kit = read_kit(space_.path("truck.yaml"));
+  const ReadPlan kit = read_kit(space_.path("truck.yaml"));
   EXPECT_TRUE(kit.is_kit);
   ASSERT_TRUE(kit.plan.has_value()) << all_of(kit);
   EXPECT_TRUE(kit.diagnostics.empty()) << all_of(kit);
@@ -228,14 +228,14 @@ TEST_F(Include, ReadsAKitAloneWithoutWhatATripHas) {
   put("truck.yaml", "people: []\nclimate: {}\nplaces:\nfood: []\n");
   EXPECT_TRUE(read_kit(space_.path("truck.yaml")).plan.has_value());
   put("truck.yaml", "vehicles: [{nmae: truck}]\n");
-  const Reading wrong = read_kit(space_.path("truck.yaml"));
+  const ReadPlan wrong = read_kit(space_.path("truck.yaml"));
   EXPECT_THAT(all_of(wrong), HasSubstr("has no key \"nmae\""));
   for (const Diagnostic& found : wrong.diagnostics) EXPECT_EQ(found.mark.line, 1) << found.what;
 }
 
 TEST_F(Include, ReadsAPlanAsOneThoughAKitMayBeRead) {
   put("trip.yaml", "drystage: 1\ntrip: {title: Walk, start: 2027-06-01, time_zone: UTC}\n");
-  const Reading trip = read_kit(space_.path("trip.yaml"));
+  const ReadPlan trip = read_kit(space_.path("trip.yaml"));
   EXPECT_FALSE(trip.is_kit);
   EXPECT_EQ(all_of(trip), all_of(read_file(space_.path("trip.yaml"))));
   EXPECT_FALSE(read_text("").is_kit);
@@ -265,8 +265,8 @@ TEST_F(Include, MakesOnePlanOfAnyTwoHalves) {
       const auto sections = sections_of(text);
       for (std::size_t i = 0; i < sections.size(); ++i) (i % 2 == keep ? kit : trip) += sections[i];
       put("kit.yaml", kit);
-      const Reading halves = read(trip);
-      const Reading whole = read_text(text);
+      const ReadPlan halves = read(trip);
+      const ReadPlan whole = read_text(text);
       ASSERT_TRUE(halves.plan.has_value()) << all_of(halves);
       EXPECT_EQ(difference(*halves.plan, *whole.plan), "");
       EXPECT_EQ(halves.diagnostics.size(), whole.diagnostics.size());

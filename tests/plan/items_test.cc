@@ -14,7 +14,7 @@ using ::testing::IsEmpty;
 using ::testing::SizeIs;
 
 Plan whole() {
-  Reading reading = read_text(whole_plan());
+  ReadPlan reading = read_text(whole_plan());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   return reading.plan.value_or(Plan{});
 }

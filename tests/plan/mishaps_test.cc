@@ -14,7 +14,7 @@ using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 
 // The whole plan with other mishaps.
-Reading with_mishaps(std::string_view section) {
+ReadPlan with_mishaps(std::string_view section) {
   std::string text = whole_plan();
   const std::size_t from = text.find("\nmishaps:") + 1;
   const std::size_t to = text.find("\nplaces:") + 1;
@@ -22,9 +22,11 @@ Reading with_mishaps(std::string_view section) {
 }
 
 // The whole plan with one mishap of one's own.
-Reading with_own(const std::string& own) { return with_mishaps("mishaps: {own: [" + own + "]}\n"); }
+ReadPlan with_own(const std::string& own) {
+  return with_mishaps("mishaps: {own: [" + own + "]}\n");
+}
 
-std::vector<std::string> errors_of(const Reading& reading) {
+std::vector<std::string> errors_of(const ReadPlan& reading) {
   std::vector<std::string> out;
   for (const Diagnostic& d : of_severity(reading, Severity::error)) out.push_back(d.what);
   return out;
@@ -32,7 +34,7 @@ std::vector<std::string> errors_of(const Reading& reading) {
 
 // The one mishap of one's own; fails when the plan is not right.
 OwnMishap own(const std::string& text) {
-  const Reading reading = with_own(text);
+  const ReadPlan reading = with_own(text);
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   if (!reading.plan) return {};
   EXPECT_EQ(reading.plan->mishaps.own.size(), 1U);
@@ -52,7 +54,7 @@ void expect_defaults(const Mishaps& read) {
 }
 
 TEST(Mishaps, AreReadFromTheWholePlan) {
-  const Reading reading = read_text(whole_plan());
+  const ReadPlan reading = read_text(whole_plan());
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   const Mishaps& read = reading.plan->mishaps;
   EXPECT_DOUBLE_EQ(read.stuck_h, 72);
@@ -92,7 +94,7 @@ TEST(Mishaps, HaveDefaultsWhenNothingIsSaid) {
   for (const char* section : {"", "mishaps:\n", "mishaps: {}\n",
                               "mishaps: {stuck: {}, heat_wave: {}, soft_going: {}, shut: {}, "
                               "battery: {}, leave_out: [], own: []}\n"}) {
-    const Reading reading = with_mishaps(section);
+    const ReadPlan reading = with_mishaps(section);
     ASSERT_TRUE(reading.plan.has_value()) << section << all_of(reading);
     EXPECT_THAT(reading.diagnostics, IsEmpty()) << all_of(reading);
     expect_defaults(reading.plan->mishaps);
@@ -100,7 +102,7 @@ TEST(Mishaps, HaveDefaultsWhenNothingIsSaid) {
 }
 
 TEST(Mishaps, MayGiveOneSettingOfTwo) {
-  const Reading reading =
+  const ReadPlan reading =
       with_mishaps("mishaps: {heat_wave: {for: 2 days}, soft_going: {slower: 0 %}}\n");
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_FALSE(reading.plan->mishaps.hotter_k);
@@ -110,7 +112,7 @@ TEST(Mishaps, MayGiveOneSettingOfTwo) {
 }
 
 TEST(Mishaps, TakeEveryUnitOfTheirKind) {
-  const Reading reading =
+  const ReadPlan reading =
       with_mishaps("mishaps: {stuck: {for: 36 h}, heat_wave: {hotter: 9 °F, for: 48 h}}\n");
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->mishaps.stuck_h, 36);
@@ -122,7 +124,7 @@ TEST(MishapWords, NameEveryKindOnceInItsOrder) {
   for (std::size_t i = 0; i < mishap_words.size(); ++i) {
     EXPECT_EQ(static_cast<std::size_t>(mishap_words[i].value), i) << mishap_words[i].text;
     for (std::size_t j = 0; j < i; ++j) EXPECT_NE(mishap_words[i].text, mishap_words[j].text);
-    const Reading reading =
+    const ReadPlan reading =
         with_mishaps("mishaps: {leave_out: " + std::string(mishap_words[i].text) + "}\n");
     ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
     EXPECT_THAT(reading.plan->mishaps.left_out, ElementsAre(mishap_words[i].value));
@@ -155,23 +157,23 @@ TEST(OwnMishap, AsksWhichIsMeantWhereANameIsNotEnough) {
     text.replace(text.find(jerry), jerry.size(), lost);
     return read_text(text);
   };
-  const Reading unclear = reading("can 1");
+  const ReadPlan unclear = reading("can 1");
   const auto errors = of_severity(unclear, Severity::error);
   ASSERT_EQ(errors.size(), 1U) << all_of(unclear);
   EXPECT_EQ(errors[0].what, "loses: \"can 1\" may be 2 things");
   EXPECT_EQ(errors[0].expected, "water/can 1 or trailer rig/can 1");
 
-  const Reading tank = reading("trailer rig/can 1");
+  const ReadPlan tank = reading("trailer rig/can 1");
   ASSERT_TRUE(tank.plan.has_value()) << all_of(tank);
   ASSERT_EQ(tank.plan->mishaps.own[0].tanks.size(), 1U);
   EXPECT_EQ(tank.plan->mishaps.own[0].tanks[0].vehicle, 1);
   EXPECT_THAT(tank.plan->mishaps.own[0].containers, IsEmpty());
-  const Reading container = reading("water/can 1");
+  const ReadPlan container = reading("water/can 1");
   ASSERT_TRUE(container.plan.has_value()) << all_of(container);
   EXPECT_THAT(container.plan->mishaps.own[0].containers, ElementsAre(1));
   EXPECT_THAT(container.plan->mishaps.own[0].tanks, IsEmpty());
   // What there is instead of a misspelt name is listed as it must be written.
-  const Reading misspelt = reading("water/cam 1");
+  const ReadPlan misspelt = reading("water/cam 1");
   const auto found = of_severity(misspelt, Severity::error);
   ASSERT_EQ(found.size(), 1U) << all_of(misspelt);
   EXPECT_EQ(found[0].expected,
@@ -181,7 +183,7 @@ TEST(OwnMishap, AsksWhichIsMeantWhereANameIsNotEnough) {
 }
 
 TEST(OwnMishap, IsNotBlamedForTwoThingsOfOneSortThatShareAName) {
-  const Reading reading = read_text(whole_plan_with("{name: sealed spare,", "{name: can 1,"));
+  const ReadPlan reading = read_text(whole_plan_with("{name: sealed spare,", "{name: can 1,"));
   EXPECT_THAT(errors_of(reading), ElementsAre("there are two containers called \"can 1\"",
                                               "loses: there is no container, tank or store "
                                               "\"sealed spare\""));
@@ -205,7 +207,7 @@ class WrongMishap : public testing::TestWithParam<Slip> {};
 
 TEST_P(WrongMishap, IsTheOneErrorReported) {
   const Slip& slip = GetParam();
-  const Reading reading = with_mishaps(std::string("mishaps: {") + slip.section + "}\n");
+  const ReadPlan reading = with_mishaps(std::string("mishaps: {") + slip.section + "}\n");
   const Diagnostic error = only_error(reading);
   EXPECT_EQ(error.what, slip.what);
   EXPECT_NE(error.expected.find(slip.expected), std::string::npos) << all_of(reading);
@@ -295,7 +297,7 @@ TEST(WrongMishaps, AreAllToldInOneGo) {
 }
 
 TEST(OwnMishap, HasNothingToNameInAPlanWithoutStores) {
-  const Reading reading = read_text(R"(drystage: 1
+  const ReadPlan reading = read_text(R"(drystage: 1
 trip: {title: Walk, start: 2027-06-01, time_zone: "-02:00"}
 people: [{name: Ada, mass: 70 kg, height: 170 cm, age: 30, sex: female}]
 climate: {hills: {jun: {max: 20 °C, min: 10 °C, humidity: 50 %, sun: 6 kWh/m2/day}}}

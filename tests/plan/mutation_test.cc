@@ -63,7 +63,7 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
     std::string text = whole;
     const std::size_t slips = 1 + below(random, 3);
     for (std::size_t i = 0; i < slips; ++i) damage(text, random);
-    const Reading reading = read_text(text);
+    const ReadPlan reading = read_text(text);
     ASSERT_EQ(reading.plan.has_value(), !has_error(reading.diagnostics)) << text;
     for (const Diagnostic& d : reading.diagnostics) {
       ASSERT_FALSE(d.what.empty());

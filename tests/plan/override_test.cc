@@ -7,13 +7,13 @@
 namespace drystage::plan {
 namespace {
 
-Reading with(const std::vector<Override>& overrides) { return read_text(whole_plan(), overrides); }
+ReadPlan with(const std::vector<Override>& overrides) { return read_text(whole_plan(), overrides); }
 
 TEST(Override, ChangesAnItemOfAListByItsPlaceOrItsName) {
-  const Reading reading = with({{"people[0].mass", "70 kg"},
-                                {"water.containers.can 1.filled", "12 L"},
-                                {"food.fish.meals", "9"},
-                                {"vehicles.\"trailer rig\".tanks[0].filled", "7 L"}});
+  const ReadPlan reading = with({{"people[0].mass", "70 kg"},
+                                 {"water.containers.can 1.filled", "12 L"},
+                                 {"food.fish.meals", "9"},
+                                 {"vehicles.\"trailer rig\".tanks[0].filled", "7 L"}});
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->people[0].mass_kg, 70);
   EXPECT_DOUBLE_EQ(reading.plan->water.containers[1].filled_l, 12);
@@ -23,10 +23,10 @@ TEST(Override, ChangesAnItemOfAListByItsPlaceOrItsName) {
 }
 
 TEST(Override, AddsAKeyThatIsAbsent) {
-  const Reading reading = with({{"vehicles.trailer rig.idle", "0.8 L/h"},
-                                {"people.Ines.observed.drinking", "4 L/day"},
-                                {"activities.dig", "{high: 4 h}"},
-                                {"margins.cold:chest", "4 °C"}});
+  const ReadPlan reading = with({{"vehicles.trailer rig.idle", "0.8 L/h"},
+                                 {"people.Ines.observed.drinking", "4 L/day"},
+                                 {"activities.dig", "{high: 4 h}"},
+                                 {"margins.cold:chest", "4 °C"}});
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->vehicles[1].idle_l_h, 0.8);
   EXPECT_DOUBLE_EQ(reading.plan->people[0].drinking_l_day.value(), 4);
@@ -35,22 +35,22 @@ TEST(Override, AddsAKeyThatIsAbsent) {
 }
 
 TEST(Override, TakesAListOrAMap) {
-  const Reading reading = with({{"people[0].observed", "{drinking: 6 L/day}"},
-                                {"places.Kemet Wells.supplies.diesel.open", "[mon]"}});
+  const ReadPlan reading = with({{"people[0].observed", "{drinking: 6 L/day}"},
+                                 {"places.Kemet Wells.supplies.diesel.open", "[mon]"}});
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_DOUBLE_EQ(reading.plan->people[0].drinking_l_day.value(), 6);
   EXPECT_EQ(reading.plan->places[2].supplies[3].open_weekdays.count(), 1U);
 }
 
 TEST(Override, LaterOnesWin) {
-  const Reading reading = with({{"people[0].mass", "70 kg"}, {"people[0].mass", "71 kg"}});
+  const ReadPlan reading = with({{"people[0].mass", "70 kg"}, {"people[0].mass", "71 kg"}});
   ASSERT_TRUE(reading.plan.has_value());
   EXPECT_DOUBLE_EQ(reading.plan->people[0].mass_kg, 71);
 }
 
 // What is said about one override that is wrong.
 Diagnostic wrong(const Override& set) {
-  const Reading reading = with({set});
+  const ReadPlan reading = with({set});
   EXPECT_FALSE(reading.plan.has_value());
   EXPECT_EQ(reading.diagnostics.size(), 1U) << all_of(reading);
   return reading.diagnostics.empty() ? Diagnostic{} : reading.diagnostics[0];

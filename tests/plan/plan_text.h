@@ -30,14 +30,14 @@ inline std::string whole_plan_with(std::string_view piece, std::string_view repl
 }
 
 /// The same with another section `size`, which is its last.
-inline Reading with_size(std::string_view section) {
+inline ReadPlan with_size(std::string_view section) {
   std::string text = whole_plan();
   text.erase(text.find("\nsize:") + 1);
   return read_text(text.append(section));
 }
 
 /// Everything a reading found, for failure messages.
-inline std::string all_of(const Reading& reading) {
+inline std::string all_of(const ReadPlan& reading) {
   std::string text;
   for (const Diagnostic& d : reading.diagnostics) {
     text += render(d, reading, "plan.yaml", false);
@@ -45,7 +45,7 @@ inline std::string all_of(const Reading& reading) {
   return text;
 }
 
-inline std::vector<Diagnostic> of_severity(const Reading& reading, Severity severity) {
+inline std::vector<Diagnostic> of_severity(const ReadPlan& reading, Severity severity) {
   std::vector<Diagnostic> found;
   for (const Diagnostic& d : reading.diagnostics) {
     if (d.severity == severity) found.push_back(d);
@@ -55,7 +55,7 @@ inline std::vector<Diagnostic> of_severity(const Reading& reading, Severity seve
 
 /// The one error for which a text is refused, which tells its line. Throws, with all that was
 /// found, where there are none or several.
-inline Diagnostic only_error(const Reading& reading) {
+inline Diagnostic only_error(const ReadPlan& reading) {
   EXPECT_FALSE(reading.plan.has_value());
   const auto errors = of_severity(reading, Severity::error);
   if (errors.size() != 1) throw std::runtime_error("not one error:\n" + all_of(reading));

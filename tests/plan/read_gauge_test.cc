@@ -29,7 +29,7 @@ std::string tank_with(const std::string& gauge) {
 }
 
 Gauge tank_gauge(const std::string& gauge) {
-  const Reading reading = read_text(tank_with(gauge));
+  const ReadPlan reading = read_text(tank_with(gauge));
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   return reading.plan ? reading.plan->vehicles[0].tanks[0].gauge : Gauge{};
 }
@@ -37,7 +37,7 @@ Gauge tank_gauge(const std::string& gauge) {
 Diagnostic error_with(const std::string& gauge) { return only_error(read_text(tank_with(gauge))); }
 
 TEST(Gauge, IsReadOfContainersAndTanksAlike) {
-  const Reading reading = read_text(whole_plan());
+  const ReadPlan reading = read_text(whole_plan());
   ASSERT_TRUE(reading.plan) << all_of(reading);
   const auto& cans = reading.plan->water.containers;
   EXPECT_EQ(cans[0].gauge.shape, (Shape{Box{.length_m = 0.8, .width_m = 0.4, .height_m = 0.28}}));
@@ -169,7 +169,7 @@ TEST(Gauge, CanBeSetFromTheCommandLine) {
   const std::string text = tank_with("dip: {5 cm: 9 L, 10 cm: 20 L}");
   const std::vector<Override> overrides{{"vehicles.truck.tanks.tank.dip.10 cm", "21 L"},
                                         {"vehicles.truck.tanks.tank.dip.\"12.5 cm\"", "30 L"}};
-  const Reading reading = read_text(text, overrides);
+  const ReadPlan reading = read_text(text, overrides);
   ASSERT_TRUE(reading.plan) << all_of(reading);
   EXPECT_THAT(reading.plan->vehicles[0].tanks[0].gauge.marks,
               ElementsAre(DipMark{0.05, 9}, DipMark{0.1, 21}, DipMark{0.125, 30}));

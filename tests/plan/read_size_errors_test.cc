@@ -27,7 +27,7 @@ class SizeError : public testing::TestWithParam<Slip> {};
 
 TEST_P(SizeError, IsTheOneErrorAndHasItsLine) {
   const Slip& slip = GetParam();
-  const Reading reading = with_size(std::string("size:\n  ") + slip.section + "\n");
+  const ReadPlan reading = with_size(std::string("size:\n  ") + slip.section + "\n");
   const Diagnostic error = only_error(reading);
   EXPECT_THAT(reading.diagnostics, SizeIs(1)) << all_of(reading);
   EXPECT_EQ(error.what, slip.what);
@@ -161,7 +161,7 @@ TEST(SizeErrors, AskWhichOfTwoThingsOfOneNameIsMeant) {
   std::string text = whole_plan_with("name: jerry 1", "name: can 1");
   text.erase(text.find("\nsize:") + 1);
   text += "size: {tanks: {can 1: [10 L]}, keep: can 1}\n";
-  const Reading reading = read_text(text);
+  const ReadPlan reading = read_text(text);
   ASSERT_THAT(reading.diagnostics, SizeIs(2)) << all_of(reading);
   EXPECT_EQ(reading.diagnostics[0].what, "tanks: \"can 1\" may be 2 things");
   EXPECT_EQ(reading.diagnostics[1].what, "keep: \"can 1\" may be 2 things");
@@ -178,7 +178,7 @@ TEST(SizeErrors, AreWhatIsKeptAndOnOfferAtOnce) {
                                             {"roof panel", "panels", "[0 W]"},
                                             {"chest", "cabinets", "[35 L]"},
                                             {"dry stores", "food", "6 meals"}}) {
-    const Reading reading =
+    const ReadPlan reading =
         with_size(fmt::format("size: {{{}: {{{}: {}}}, keep: [{}]}}\n", under, name, offers, name));
     ASSERT_THAT(reading.diagnostics, SizeIs(1)) << name << all_of(reading);
     EXPECT_EQ(reading.diagnostics[0].what,
@@ -189,14 +189,14 @@ TEST(SizeErrors, AreWhatIsKeptAndOnOfferAtOnce) {
 }
 
 TEST(SizeErrors, AreAllToldAtOnce) {
-  const Reading reading = with_size(
+  const ReadPlan reading = with_size(
       "size: {containers: {drinking: [20, {holds: 20 L, most: 0}]}, panels: {shore lead: [1 W]}, "
       "limits: {budget: -1}, keep: nothing}\n");
   EXPECT_THAT(of_severity(reading, Severity::error), SizeIs(5)) << all_of(reading);
 }
 
 TEST(SizeWarning, AsksWhetherAFoodThatIsNearlyOfThePlanIsMeant) {
-  const Reading reading = with_size("size: {food: {dry store: {per_day: 6 meals}}}\n");
+  const ReadPlan reading = with_size("size: {food: {dry store: {per_day: 6 meals}}}\n");
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   ASSERT_THAT(reading.diagnostics, SizeIs(1)) << all_of(reading);
   EXPECT_EQ(reading.diagnostics[0].severity, Severity::warning);
@@ -207,8 +207,8 @@ TEST(SizeWarning, AsksWhetherAFoodThatIsNearlyOfThePlanIsMeant) {
 }
 
 TEST(SizeError, OfFoodGivenByItsEnergyAsksForMeals) {
-  const Reading reading = read_text(whole_plan_with("kept: dry, meals: 60, mass: 14 kg",
-                                                    "kept: dry, energy: 15 MJ/kg, mass: 14 kg"));
+  const ReadPlan reading = read_text(whole_plan_with("kept: dry, meals: 60, mass: 14 kg",
+                                                     "kept: dry, energy: 15 MJ/kg, mass: 14 kg"));
   ASSERT_THAT(reading.diagnostics, SizeIs(1)) << all_of(reading);
   EXPECT_EQ(reading.diagnostics[0].what,
             "food: \"dry stores\" is given by its energy, not in meals");

@@ -17,7 +17,7 @@ constexpr double us_gal_l = 3.785411784;  // 231 cubic inches, by definition
 
 // What is read of it; fails when the plan is not right.
 Size size(const std::string& section) {
-  const Reading reading = with_size(section);
+  const ReadPlan reading = with_size(section);
   EXPECT_TRUE(reading.plan.has_value()) << section << all_of(reading);
   return reading.plan ? reading.plan->size : Size{};
 }
@@ -40,7 +40,7 @@ void expect_usual(const VesselOffer& offer, double holds) {
 
 // As it stands in the whole plan.
 Size whole_size() {
-  const Reading reading = read_text(whole_plan());
+  const ReadPlan reading = read_text(whole_plan());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   return reading.plan ? reading.plan->size : Size{};
 }
@@ -149,7 +149,7 @@ TEST(Size, HasFoodLimitsAndWhatIsKeptOfTheWholePlan) {
 TEST(Size, ListsNothingWhenNothingIsSaid) {
   for (const char* section : {"", "size:\n", "size: {}\n", "size: {limits: {}, keep: []}\n",
                               "size: {limits: {mass: {}}}\n"}) {
-    const Reading reading = with_size(section);
+    const ReadPlan reading = with_size(section);
     ASSERT_TRUE(reading.plan.has_value()) << section << all_of(reading);
     EXPECT_THAT(reading.diagnostics, IsEmpty()) << all_of(reading);
     const Size& read = reading.plan->size;
@@ -164,7 +164,7 @@ TEST(Size, MayHaveOneLimitOfMassWhereThereIsOneVehicle) {
   std::string text = whole_plan_with("mass: {truck: 3400 kg}", "mass: 3400 kg");
   EXPECT_THAT(read_text(text).diagnostics, SizeIs(1));
   // With the other vehicle gone, and all that belongs to it, the short form is right.
-  const Reading reading = read_text(
+  const ReadPlan reading = read_text(
       "drystage: 1\n"
       "trip: {title: A, start: 2027-02-08, time_zone: \"+00:00\"}\n"
       "margins: {drinking_water: 1 L, fuel: 1 L}\n"

@@ -19,7 +19,7 @@ class WholePlan : public testing::Test {
   const Plan& plan() const { return *reading_.plan; }
 
  private:
-  Reading reading_ = read_text(whole_plan());
+  ReadPlan reading_ = read_text(whole_plan());
 };
 
 TEST_F(WholePlan, HasItsTrip) {
@@ -378,7 +378,7 @@ TEST_F(WholePlan, HasItsItinerary) {
 }
 
 TEST(ReadPlan, NeedsOnlySixSections) {
-  const Reading reading = read_text(R"(drystage: 1
+  const ReadPlan reading = read_text(R"(drystage: 1
 trip: {title: Walk, start: 2027-06-01, time_zone: "-09:30"}
 people: [{name: Ada, mass: 70 kg, height: 170 cm, age: 30, sex: female}]
 climate: {hills: {jun: {max: 20 °C, min: 10 °C, humidity: 50 %, sun: 6 kWh/m2/day}}}
@@ -399,18 +399,18 @@ TEST(ReadPlan, TakesAFileWithAByteOrderMarkAndWindowsLineEnds) {
   for (std::size_t at = text.find('\n'); at != std::string::npos; at = text.find('\n', at + 2)) {
     text.insert(at, "\r");
   }
-  const Reading reading = read_text("\xEF\xBB\xBF" + text);
+  const ReadPlan reading = read_text("\xEF\xBB\xBF" + text);
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
 }
 
 TEST(ReadPlan, TellsAFileThatCannotBeReadFromAWrongOne) {
-  const Reading missing = read_file(DRYSTAGE_TEST_DATA "/plan/plans/there-is-no-such-file.yaml");
+  const ReadPlan missing = read_file(DRYSTAGE_TEST_DATA "/plan/plans/there-is-no-such-file.yaml");
   EXPECT_TRUE(missing.io_error.has_value());
   EXPECT_FALSE(missing.plan.has_value());
   EXPECT_TRUE(missing.diagnostics.empty());
-  const Reading folder = read_file(DRYSTAGE_TEST_DATA "/plan/plans");
+  const ReadPlan folder = read_file(DRYSTAGE_TEST_DATA "/plan/plans");
   EXPECT_TRUE(folder.io_error.has_value());
-  const Reading good = read_file(DRYSTAGE_TEST_DATA "/plan/plans/whole.yaml");
+  const ReadPlan good = read_file(DRYSTAGE_TEST_DATA "/plan/plans/whole.yaml");
   EXPECT_FALSE(good.io_error.has_value());
   EXPECT_TRUE(good.plan.has_value());
 }

@@ -145,7 +145,7 @@ std::map<std::string, std::string> places(const Node& root) {
 }
 
 // Why the reader refuses what no schema can see.
-bool is_beyond_schema(const Reading& reading) {
+bool is_beyond_schema(const ReadPlan& reading) {
   // No regular expression: tests are compiled without optimization, and that takes long there.
   constexpr std::array reasons{"there is no ",
                                "has no battery",
@@ -210,7 +210,7 @@ TEST(Schema, AgreesWithTheReaderAboutSlipsAtEveryKey) {
   ASSERT_EQ(faults.size(), texts.size());
   int seen = 0;
   for (std::size_t i = 0; i < texts.size(); ++i) {
-    const Reading reading = read_text(texts[i]);
+    const ReadPlan reading = read_text(texts[i]);
     seen += faults[i] == "valid" ? 0 : 1;
     if (reading.plan) {
       EXPECT_EQ(faults[i], "valid") << names[i];
@@ -239,7 +239,7 @@ TEST(Schema, AgreesWithTheReaderAboutKeysThatAreMissing) {
   const auto faults = support::schema_faults_of_json(texts);
   ASSERT_EQ(faults.size(), texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) {
-    const Reading reading = read_text(texts[i]);
+    const ReadPlan reading = read_text(texts[i]);
     const std::string found = all_of(reading);
     // A mass is wanted of food that is kept cold: by the value of another key.
     const bool is_missing =

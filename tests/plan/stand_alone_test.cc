@@ -90,7 +90,7 @@ TEST(StandAlone, SaysTheSameInWhateverFormTheFilesAre) {
     for (const std::string& trip : trips) {
       const testing::Workspace space;
       EXPECT_NE(space.write("kit.yaml", kit), "");
-      const Reading reading = read_file(space.write("trip.yaml", trip));
+      const ReadPlan reading = read_file(space.write("trip.yaml", trip));
       ASSERT_TRUE(reading.merged.has_value()) << all_of(reading);
       const std::string text = stand_alone(reading);
       Log log;

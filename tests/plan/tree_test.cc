@@ -16,7 +16,7 @@ std::string repeated(std::string_view text, std::size_t times) {
 
 // The first thing said about a text.
 std::string first_of(const std::string& source) {
-  const Reading reading = read_text(source);
+  const ReadPlan reading = read_text(source);
   EXPECT_FALSE(reading.plan.has_value());
   if (reading.diagnostics.empty()) return {};
   EXPECT_FALSE(all_of(reading).empty());
@@ -79,11 +79,11 @@ TEST(Tree, RefusesWhatIsNoMap) {
 }
 
 TEST(Tree, ExplainsBrokenYaml) {
-  const Reading tab = read_text("a:\n\t- b\n");
+  const ReadPlan tab = read_text("a:\n\t- b\n");
   ASSERT_EQ(tab.diagnostics.size(), 1U) << all_of(tab);
   EXPECT_EQ(tab.diagnostics[0].mark.line, 2);
   EXPECT_NE(tab.diagnostics[0].hint.find("tabs"), std::string::npos) << all_of(tab);
-  const Reading colon = read_text("a: b: c\n");
+  const ReadPlan colon = read_text("a: b: c\n");
   ASSERT_EQ(colon.diagnostics.size(), 1U) << all_of(colon);
   EXPECT_NE(colon.diagnostics[0].hint.find("quotes"), std::string::npos) << all_of(colon);
 }
@@ -101,18 +101,18 @@ TEST(Tree, ReportsAKeyGivenTwiceWithTheLineOfTheFirst) {
 }
 
 TEST(Log, KeepsALimitAndStillSaysThatThereWereErrors) {
-  const Reading reading = read_text("drystage: 1\n" + repeated("x: 1\n", 5000));
+  const ReadPlan reading = read_text("drystage: 1\n" + repeated("x: 1\n", 5000));
   EXPECT_FALSE(reading.plan.has_value());
   ASSERT_EQ(reading.diagnostics.size(), 501U);
   EXPECT_NE(reading.diagnostics.back().what.find("are not shown"), std::string::npos);
   EXPECT_EQ(reading.diagnostics.back().severity, Severity::error);
 }
 
-TEST(Reading, ReportsAllErrorsInTheOrderOfTheFile) {
+TEST(ReadPlan, ReportsAllErrorsInTheOrderOfTheFile) {
   std::string text = whole_plan_with("mass: 62 kg", "mass: 62");
   text.replace(text.find("kept: dry"), 9, "kept: wet");
   text.replace(text.find("{at: Oru}"), 9, "{at: Uru}");
-  const Reading reading = read_text(text);
+  const ReadPlan reading = read_text(text);
   ASSERT_EQ(reading.diagnostics.size(), 3U) << all_of(reading);
   EXPECT_LT(reading.diagnostics[0].mark.line, reading.diagnostics[1].mark.line);
   EXPECT_LT(reading.diagnostics[1].mark.line, reading.diagnostics[2].mark.line);

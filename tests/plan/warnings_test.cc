@@ -29,7 +29,7 @@ struct Oddity {
 void PrintTo(const Oddity& oddity, std::ostream* out) { *out << oddity.replacement; }
 
 TEST(Distance, FarShorterThanTheStraightLineIsAnError) {
-  const Reading reading = read_text(
+  const ReadPlan reading = read_text(
       whole_plan_with("distance: 445 km, surfaces: gravel", "distance: 45 km, surfaces: gravel"));
   EXPECT_FALSE(reading.plan.has_value());
   EXPECT_NE(all_of(reading).find("is north or south, east or west of one of them wrong?"),
@@ -68,7 +68,7 @@ class OddValue : public ::testing::TestWithParam<Oddity> {};
 
 TEST_P(OddValue, IsTheOneWarningAndThePlanStillReads) {
   const Oddity& oddity = GetParam();
-  const Reading reading = read_text(whole_plan_with(oddity.piece, oddity.replacement));
+  const ReadPlan reading = read_text(whole_plan_with(oddity.piece, oddity.replacement));
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   ASSERT_EQ(reading.diagnostics.size(), 1U) << all_of(reading);
   EXPECT_EQ(reading.diagnostics[0].severity, Severity::warning);
@@ -124,7 +124,7 @@ INSTANTIATE_TEST_SUITE_P(
 /// What is odd about a plan, in order; fails when it is not right.
 std::vector<std::string> oddities(const support::PlanText& plan) {
   std::vector<std::string> out;
-  const Reading reading = read_text(plan.text());
+  const ReadPlan reading = read_text(plan.text());
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   for (const Diagnostic& d : reading.diagnostics) out.push_back(d.what);
   return out;

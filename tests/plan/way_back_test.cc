@@ -11,7 +11,7 @@ namespace {
 using ::testing::ElementsAre;
 
 // Out from Oru (980 m) to Wadi Sennu (610 m), 128 km in a straight line, with this road back.
-Reading with_back(const std::string& back, const std::string& to = "Wadi Sennu") {
+ReadPlan with_back(const std::string& back, const std::string& to = "Wadi Sennu") {
   std::string text = whole_plan();
   text.erase(text.find("\nitinerary:") + 1);
   text += "itinerary:\n  - {at: Oru}\n  - drive: {to: " + to +
@@ -20,14 +20,14 @@ Reading with_back(const std::string& back, const std::string& to = "Wadi Sennu")
   return read_text(text);
 }
 
-std::vector<std::string> said_of(const Reading& reading) {
+std::vector<std::string> said_of(const ReadPlan& reading) {
   std::vector<std::string> out;
   for (const Diagnostic& d : reading.diagnostics) out.push_back(d.what);
   return out;
 }
 
 WayBack way_back(const std::string& back) {
-  const Reading reading = with_back(back);
+  const ReadPlan reading = with_back(back);
   EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
   EXPECT_TRUE(reading.diagnostics.empty()) << all_of(reading);
   if (!reading.plan) return {};
@@ -37,7 +37,7 @@ WayBack way_back(const std::string& back) {
 }
 
 TEST(WayBack, IsReadFromTheWholePlan) {
-  const Reading reading = read_text(whole_plan());
+  const ReadPlan reading = read_text(whole_plan());
   ASSERT_TRUE(reading.plan.has_value()) << all_of(reading);
   const auto& items = reading.plan->itinerary;
   EXPECT_FALSE(std::get<Drive>(items[1]).back.has_value());
@@ -98,7 +98,7 @@ TEST(WayBack, IsWrongAsADriveIs) {
 
 TEST(WayBack, IsOddAsADriveIsSeenFromItsOwnEnds) {
   const auto warnings = [](const std::string& back) {
-    const Reading reading = with_back(back);
+    const ReadPlan reading = with_back(back);
     EXPECT_TRUE(reading.plan.has_value()) << all_of(reading);
     return said_of(reading);
   };

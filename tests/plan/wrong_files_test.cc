@@ -46,7 +46,7 @@ TEST(WrongFiles, GiveExactlyTheOutputBesideThem) {
   const auto files = wrong_files();
   EXPECT_GE(files.size(), 10U);
   for (const auto& path : files) {
-    const Reading reading = read_file(path.filename());
+    const ReadPlan reading = read_file(path.filename());
     EXPECT_FALSE(reading.io_error.has_value()) << path;
     std::string shown;
     for (const Diagnostic& d : reading.diagnostics) {

@@ -6,7 +6,7 @@ namespace drystage::plan {
 namespace {
 
 // The whole plan with another itinerary.
-Reading with_itinerary(std::string_view items) {
+ReadPlan with_itinerary(std::string_view items) {
   std::string text = whole_plan();
   text.erase(text.find("\nitinerary:") + 1);
   text += "itinerary:\n";
@@ -42,7 +42,7 @@ TEST(Itinerary, StaysWhereItHasDrivenTo) {
 }
 
 TEST(Itinerary, KnowsItsPlaces) {
-  const Reading reading = with_itinerary(
+  const ReadPlan reading = with_itinerary(
       "  - {at: Oru}\n  - drive: {to: Kemet Wels, distance: 400 km, surfaces: sand}\n"
       "  - resupply: {ice: fill}\n");
   const auto errors = of_severity(reading, Severity::error);
@@ -117,7 +117,7 @@ TEST(Itinerary, ResuppliesForVehiclesThatUseIt) {
   EXPECT_EQ(errors_of("  - {at: Oru}\n  - resupply: {diesel: {trcuk: 20 L}}\n"),
             "there is no vehicle \"trcuk\"\n");
   std::string text = whole_plan_with("    fuel: petrol\n", "    fuel: diesel\n");
-  const Reading reading = read_text(text);
+  const ReadPlan reading = read_text(text);
   const auto errors = of_severity(reading, Severity::error);
   ASSERT_EQ(errors.size(), 2U) << all_of(reading);  // the generator, then the resupply
   EXPECT_EQ(errors[0].what, "no vehicle carries the fuel of charger \"little generator\"");
@@ -129,7 +129,7 @@ TEST(Itinerary, ResuppliesOnlyWhereThereIsRoomForIt) {
                                      "{name: can 1, holds: 20 L, filled: 5 US gal, for: utility");
   const std::size_t spare = text.find("filled: 10 L, opened");
   text.replace(spare, 20, "filled: 10 L, for: utility, opened");
-  const Reading reading = read_text(text);
+  const ReadPlan reading = read_text(text);
   const auto errors = of_severity(reading, Severity::error);
   ASSERT_EQ(errors.size(), 1U) << all_of(reading);
   EXPECT_EQ(errors[0].what, "there is no container for drinking water");

@@ -21,7 +21,7 @@ class WrongValue : public testing::TestWithParam<Slip> {};
 
 TEST_P(WrongValue, IsTheOneErrorReported) {
   const Slip& slip = GetParam();
-  const Reading reading = read_text(whole_plan_with(slip.piece, slip.replacement));
+  const ReadPlan reading = read_text(whole_plan_with(slip.piece, slip.replacement));
   const Diagnostic error = only_error(reading);
   EXPECT_NE(error.what.find(slip.what), std::string::npos) << all_of(reading);
   EXPECT_NE(error.hint.find(slip.hint), std::string::npos) << all_of(reading);

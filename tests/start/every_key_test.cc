@@ -40,7 +40,7 @@ TEST(EveryKey, IsThereOnceWithItsMeaning) {
 }
 
 TEST(EveryKey, IsOneThatTheReaderKnowsWhereItStands) {
-  const plan::Reading reading = plan::read_text(uncommented());
+  const plan::ReadPlan reading = plan::read_text(uncommented());
   EXPECT_FALSE(reading.diagnostics.empty());  // not all of them go together
   for (const plan::Diagnostic& found : reading.diagnostics) {
     EXPECT_THAT(found.what, Not(HasSubstr("unknown key"))) << found.mark.line;

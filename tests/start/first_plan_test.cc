@@ -34,7 +34,7 @@ std::vector<std::string> problems_of(const Given& given) {
 
 /// All that `check` says about a plan.
 std::vector<std::string> said_of(const std::string& text) {
-  plan::Reading reading = plan::read_text(text);
+  plan::ReadPlan reading = plan::read_text(text);
   std::vector<plan::Diagnostic> found = reading.diagnostics;
   if (reading.plan) {
     const engine::Timeline timeline = engine::lay_timeline(*reading.plan);
@@ -48,14 +48,14 @@ std::vector<std::string> said_of(const std::string& text) {
 }
 
 int days_of(const std::string& text) {
-  const plan::Reading reading = plan::read_text(text);
+  const plan::ReadPlan reading = plan::read_text(text);
   return static_cast<int>(engine::lay_timeline(*reading.plan).days.size());
 }
 
 TEST(FirstPlan, OfTheDefaultsHoldsAndNothingIsOddAboutIt) {
   const std::string text = text_of({});
   EXPECT_THAT(said_of(text), ElementsAre());
-  const plan::Reading reading = plan::read_text(text);
+  const plan::ReadPlan reading = plan::read_text(text);
   const auto timeline =
       std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
   EXPECT_TRUE(answers::run_plan(*reading.plan, timeline).verdict.holds);
@@ -65,7 +65,7 @@ TEST(FirstPlan, OfTheDefaultsHoldsAndNothingIsOddAboutIt) {
 TEST(FirstPlan, OfTheDefaultsHoldsForOneToFourPeopleOfOneToTwoWeeks) {
   for (int people = 1; people <= 4; ++people) {
     for (const int days : {4, 7, 14}) {
-      const plan::Reading reading = plan::read_text(
+      const plan::ReadPlan reading = plan::read_text(
           text_of({{"people", std::to_string(people)}, {"days", std::to_string(days)}}));
       const auto timeline =
           std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));
@@ -187,7 +187,7 @@ RC_GTEST_PROP(FirstPlan, OfAnyAnswersIsRight, ()) {
   const FirstPlan plan = first_plan(*taken.answers);
   for (const std::string& problem : plan.problems) RC_LOG() << problem;
   RC_ASSERT(plan.problems.empty());
-  const plan::Reading reading = plan::read_text(plan.text);
+  const plan::ReadPlan reading = plan::read_text(plan.text);
   RC_ASSERT(reading.plan.has_value());
   const auto timeline =
       std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan));

@@ -41,7 +41,7 @@ class StartKit : public ::testing::Test {
  protected:
   Kit kit_with(const std::string& more) {
     file_ = space_.write("van.yaml", van + more);
-    const plan::Reading reading = plan::read_kit(file_);
+    const plan::ReadPlan reading = plan::read_kit(file_);
     EXPECT_TRUE(reading.is_kit);
     return kit_of(reading, file_, space_.path("trip.yaml"));
   }
@@ -62,7 +62,7 @@ TEST_F(StartKit, SaysWhatOthersDependOn) {
 }
 
 TEST_F(StartKit, IsFoundFromTheFolderOfThePlan) {
-  const plan::Reading reading = plan::read_kit(space_.write("van.yaml", van));
+  const plan::ReadPlan reading = plan::read_kit(space_.write("van.yaml", van));
   EXPECT_EQ(kit_of(reading, "van.yaml", "trip.yaml").include, "van.yaml");
   EXPECT_EQ(kit_of(reading, "./kits/van.yaml", "trip.yaml").include, "kits/van.yaml");
   EXPECT_EQ(kit_of(reading, "kits/van.yaml", "trips/a.yaml").include, "../kits/van.yaml");
@@ -85,7 +85,7 @@ TEST_F(StartKit, GivesAPlanThatIsRightWithoutItsSections) {
   EXPECT_THAT(plan.text, HasSubstr("supplies: {petrol: {}, drinking_water"));
   EXPECT_THAT(plan.text, HasSubstr("utility_water: 10 %"));
   EXPECT_THAT(plan.text, HasSubstr("meals: 90, mass: 54 kg}"));  // 10 days of three people
-  const plan::Reading reading = plan::read_text(plan.text, {}, kit.plan_file);
+  const plan::ReadPlan reading = plan::read_text(plan.text, {}, kit.plan_file);
   ASSERT_TRUE(reading.plan.has_value());
   EXPECT_EQ(reading.plan->people.size(), 3U);
   EXPECT_EQ(reading.plan->vehicles.at(0).name, "van");
@@ -100,7 +100,7 @@ TEST_F(StartKit, GivesAPlanWithWhateverSectionsItHas) {
   ASSERT_THAT(plan.problems, IsEmpty());
   EXPECT_THAT(plan.text, Not(HasSubstr("margins:")));
   EXPECT_THAT(plan.text, Not(HasSubstr("cold:")));  // a fridge is only asked beside a battery
-  const plan::Reading reading = plan::read_text(plan.text, {}, kit.plan_file);
+  const plan::ReadPlan reading = plan::read_text(plan.text, {}, kit.plan_file);
   ASSERT_TRUE(reading.plan.has_value());
   EXPECT_EQ(reading.plan->trip.driving.depart_h, 7);
 }

@@ -61,7 +61,7 @@ std::vector<plan::Plan> all_scenarios() {
   std::ranges::sort(files);
   std::vector<plan::Plan> plans;
   for (const std::filesystem::path& file : files) {
-    plan::Reading reading = plan::read_file(file);
+    plan::ReadPlan reading = plan::read_file(file);
     if (!reading.plan) throw std::runtime_error(file.string() + " cannot be read");
     plans.push_back(std::move(*reading.plan));
   }

@@ -101,7 +101,7 @@ plan::Mishaps usual_mishaps() {
 }
 
 plan::Plan scenario_plan(const std::string& name) {
-  plan::Reading reading =
+  plan::ReadPlan reading =
       plan::read_file(std::filesystem::path(DRYSTAGE_SCENARIOS) / (name + ".yaml"));
   if (!reading.plan) throw std::runtime_error(name + " is no plan");
   return std::move(*reading.plan);

@@ -84,7 +84,7 @@ std::string PlanText::text() const {
 }
 
 plan::Plan read_plan(const std::string& text) {
-  plan::Reading reading = plan::read_text(text);
+  plan::ReadPlan reading = plan::read_text(text);
   if (reading.plan) return std::move(*reading.plan);
   std::string all;
   for (const plan::Diagnostic& diagnostic : reading.diagnostics) {

@@ -31,9 +31,9 @@ std::optional<Harm> harm_of(const engine::ReserveInfo& info, const engine::Reser
   return info.life_supporting ? Harm::margin_vital : Harm::margin;
 }
 
-class Reading {
+class VerdictOf {
  public:
-  Reading(const engine::CourseBase& course, const engine::Record& record)
+  VerdictOf(const engine::CourseBase& course, const engine::Record& record)
       : course_(course), record_(record) {}
 
   Verdict verdict() {
@@ -184,7 +184,7 @@ bool Verdict::breaks(int reserve) const {
 }
 
 Verdict verdict(const engine::CourseBase& course, const engine::Record& record) {
-  return Reading(course, record).verdict();
+  return VerdictOf(course, record).verdict();
 }
 
 }  // namespace drystage::answers
