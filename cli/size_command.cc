@@ -157,6 +157,7 @@ void draw_trade_off(const Loaded& loaded, const CommonOptions& options,
 ExitStatus size_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
+  refuse_readings(loaded->plan, "size");
   plan::Plan plan = loaded->plan;
   keep(options, plan);
   report::SizeAnswer answer;

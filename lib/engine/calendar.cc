@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <utility>
 
 #include "engine/calendar_checks.h"
 #include "engine/fuel_checks.h"
 #include "engine/opening.h"
 #include "engine/party.h"
 #include "engine/surfaces.h"
+#include "engine/way_gone.h"
 #include "models/altitude.h"
 
 namespace drystage::engine {
@@ -36,7 +38,15 @@ class Layer {
 
   void lay() {
     if (layout_.same != nullptr) take_same_days(*layout_.same);
-    const Schedule schedule = lay_out(plan_, layout_.detours, layout_.almanac);
+    if (layout_.same != nullptr) {
+      out_.gone = layout_.same->gone;
+    } else {
+      WayTaken taken = way_taken(plan_, layout_.almanac);
+      out_.gone = std::move(taken.gone);
+      out_.problems = std::move(taken.problems);
+      if (!out_.problems.empty()) return;
+    }
+    const Schedule schedule = lay_out(plan_, layout_.detours, layout_.almanac, out_.gone);
     for (const Event& event : schedule.events) {
       if (event.day >= same_days()) out_.events.push_back(event);
     }

@@ -92,6 +92,7 @@ struct Calendar {
   std::vector<PlaceDay> place_days;        ///< day by day
   std::vector<PartyDay> party_days;        ///< day by day
   std::vector<Event> events;               ///< nights in the bush, and mornings waited for
+  WayGone gone;                            ///< how the days up to the last reading went
   double meal_kj = 0;                      ///< energy of one meal of an average adult
   std::vector<plan::Diagnostic> problems;  ///< anything here makes the calendar unusable
 };
@@ -123,7 +124,7 @@ struct CalendarLayout {
 };
 
 /// Lays the plan out. Problems found: a month that a climate lacks, a trip longer than `most_days`,
-/// figures of fuel that cannot be.
+/// figures of fuel that cannot be, readings where nobody can have been (engine/way_gone.h).
 Calendar lay_calendar(const plan::Plan& plan, const CalendarLayout& layout);
 
 }  // namespace drystage::engine

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "engine/damage.h"
+#include "engine/factors.h"
 #include "engine/reserve_id.h"
 #include "engine/timeline.h"
 #include "plan/plan.h"
@@ -96,11 +97,25 @@ struct LoadInfo {
   bool never_shed = false;
 };
 
+/// A reading made ready: what stores and reserves are found at before a step.
+struct ReadingInfo {
+  struct Level {
+    int of = 0;  ///< store or reserve
+    double level = 0;
+  };
+  std::size_t step = 0;
+  std::vector<Level> stores{};
+  std::vector<Level> reserves{};
+};
+
 /// What a course is made of besides a plan and its timeline.
 struct CourseOptions {
   std::size_t first_step = 0;   ///< steps before it are not made ready: it cannot be run from there
   double more_margin_days = 0;  ///< on every margin that days can be added to
   Damage damage{};
+  /// How much more or less than calculated was and will be used: from the outset, then from each
+  /// reading on. None: as calculated.
+  std::vector<Factors> learned{};
 };
 
 /// A plan made ready to run: its timeline, and what every reserve put on board. What a single
@@ -116,8 +131,18 @@ struct CourseBase : CourseOptions {
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
   std::vector<Event> events;             ///< of the orders, known before the run
+  std::vector<ReadingInfo> readings;     ///< in time order
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+
+  /// The step from which the trip is judged: that of the last reading. What was before is past.
+  [[nodiscard]] std::size_t judged_from() const {
+    return readings.empty() ? 0 : readings.back().step;
+  }
+  /// The day of that step.
+  [[nodiscard]] int first_judged_day() const {
+    return readings.empty() ? 0 : timeline->steps[judged_from()].day;
+  }
 
   /// The steps that are made ready.
   [[nodiscard]] IndexRange made_ready() const {

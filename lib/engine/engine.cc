@@ -62,9 +62,8 @@ void resolve_needed(Course& course) {
 }  // namespace
 
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline, const Course* like,
-               double more_margin_days) {
-  Course course =
-      Engine::compile(plan, std::move(timeline), {.more_margin_days = more_margin_days}, like);
+               CourseOptions options) {
+  Course course = Engine::compile(plan, std::move(timeline), std::move(options), like);
   if (std::ranges::any_of(course.orders, is_needed)) resolve_needed(course);
   return course;
 }
@@ -88,8 +87,8 @@ void take_as_much(CourseBase& course, const CourseBase& like) {
 
 Course recompile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
                  const Course& like, std::size_t first_step, const Damage& more) {
-  CourseOptions options{
-      .first_step = first_step, .more_margin_days = like.more_margin_days, .damage = like.damage};
+  CourseOptions options = like;
+  options.first_step = first_step;
   options.damage.add(more);
   Course course = Engine::compile(plan, std::move(timeline), std::move(options), &like);
   take_as_much(course, like);

@@ -9,6 +9,8 @@
 #include <utility>
 
 #include "engine/course.h"
+#include "engine/factors.h"
+#include "engine/readings.h"
 #include "engine/record.h"
 #include "engine/remedy.h"
 #include "engine/reserves/consumables.h"
@@ -32,6 +34,7 @@ namespace drystage::engine {
 ///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
 ///   lose_excess(compiled, state, run)                what no longer fits, after a loss, is lost
 ///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
+///   set_store(compiled, state, run, store, level)    one of them, found at a level
 /// A state may hold nothing that depends on the numbering of steps.
 template <class T>
 concept ReserveFamily = requires(const plan::Plan& plan, CourseBase& course, Run& run,
@@ -65,6 +68,7 @@ class EngineOf {
     course.families =
         std::tuple<typename Family::Compiled...>{compile_one<Family>(plan, course, like)...};
     (heed_one<Family>(course, plan), ...);
+    course.readings = readings_of(plan, course);
     return course;
   }
 
@@ -85,9 +89,9 @@ class EngineOf {
   };
 
   /// A run about to take its first step, into a record made by `blank_record`. Course and record
-  /// must outlive it.
-  static Standing begin(const Course& course, Record& record) {
-    Run run(course, record);
+  /// must outlive it. `factors`: what differs in this run from what the course was made of.
+  static Standing begin(const Course& course, Record& record, const Factors& factors = {}) {
+    Run run(course, record, factors);
     States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
     if (!course.timeline->steps.empty()) {
       run.open_day(0);
@@ -118,8 +122,8 @@ class EngineOf {
   }
 
   /// Goes on with some of the families alone, at a part of the cost. If they depend on none of the
-  /// others, they fare as in the whole. The rest stays as it is, nothing is compared with a margin
-  /// and no day is closed: what the record says of the chosen is what was wanted and not there.
+  /// others, they fare as in the whole. The rest stays as it is, and nothing is compared with a
+  /// margin: what the record says of the chosen is what was wanted and not there.
   static void go_on_with(const Chosen& chosen, const Course& course, Standing& standing,
                          std::size_t until) {
     const std::vector<TimeStep>& steps = course.timeline->steps;
@@ -129,6 +133,7 @@ class EngineOf {
       if (step.day != standing.run.day()) standing.run.open_day(static_cast<std::size_t>(step.day));
       if (step.stop >= 0) carry_out_orders(course, standing.run, standing.states, step, chosen);
       if (step.dt_h > 0) advance(course, standing, step, chosen);
+      if (step.last_of_day) standing.run.close_day();
     }
   }
 
@@ -139,6 +144,7 @@ class EngineOf {
     Run& run = standing.run;
     if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
     run.begin_step(step.from_h);
+    if (run.is_read_before(standing.next)) take_reading(course, standing, step.from_h);
     if (step.stop >= 0) call_at(course, run, standing.states, step);
   }
   static void end_step(const Course& course, Standing& standing) {
@@ -157,9 +163,9 @@ class EngineOf {
   }
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
-  /// to then: to go on there from its step `next`, into a blank record of that course. The day's
-  /// ledger begins at that moment. It may stand on the course of an engine that has more families
-  /// behind these: then what those have on board weighs what it weighs now.
+  /// to then: to go on there from its step `next`, with the same factors, into a blank record of
+  /// that course. The day's ledger begins at that moment. It may stand on the course of an engine
+  /// that has more families behind these: then what those have on board weighs what it weighs now.
   template <class AnyStanding>
   static Standing resume(const AnyStanding& standing, const Course& course, std::size_t next,
                          Record& record) {
@@ -190,8 +196,8 @@ class EngineOf {
   }
 
   /// Runs the whole course into a record made by `blank_record`.
-  static void run(const Course& course, Record& record) {
-    Standing standing = begin(course, record);
+  static void run(const Course& course, Record& record, const Factors& factors = {}) {
+    Standing standing = begin(course, record, factors);
     go_on(course, standing, course.timeline->steps.size());
   }
 
@@ -266,6 +272,27 @@ class EngineOf {
     }
   }
 
+  template <class One>
+  static void set_store_of(const Course& course, Standing& standing, int store, double level) {
+    const auto& compiled = std::get<typename One::Compiled>(course.families);
+    auto& state = std::get<typename One::State>(standing.states);
+    if constexpr (requires { One::set_store(compiled, state, standing.run, store, level); }) {
+      One::set_store(compiled, state, standing.run, store, level);
+    }
+  }
+
+  /// Everything that was found stands as it was found, and is judged from then on.
+  static void take_reading(const Course& course, Standing& standing, double hour) {
+    const ReadingInfo& reading = course.readings[standing.run.next_reading()];
+    for (const ReadingInfo::Level& found : reading.stores) {
+      (set_store_of<Family>(course, standing, found.of, found.level), ...);
+    }
+    for (const ReadingInfo::Level& found : reading.reserves) {
+      set_level(course, standing, found.of, found.level);
+    }
+    standing.run.begin_judging(hour);
+  }
+
   static void call_at(const Course& course, Run& run, States& states, const TimeStep& step) {
     const bool setting_out = step.day == 0 && step.from_h <= 0;
     if (!setting_out) run.observe(step.from_h);
@@ -311,7 +338,7 @@ using VitalEngine = EngineOf<reserves::Water, reserves::Fuel>;
 /// Compiles a plan, with every "what is needed to the next one" resolved. The timeline must be free
 /// of problems (see `lay_timeline`). What is the same as in the course `like` is shared with it.
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,
-               const Course* like = nullptr, double more_margin_days = 0);
+               const Course* like = nullptr, CourseOptions options = {});
 
 /// Lets stops take what they take on another course. One of the two may have left stops out.
 void take_as_much(CourseBase& course, const CourseBase& like);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/course.h"
+#include "engine/factors.h"
 #include "engine/record.h"
 
 namespace drystage::engine {
@@ -46,9 +47,9 @@ inline double runs_out_h(const TimeStep& step, double wanted, double missing) {
 /// Everything is sized beforehand; nothing here allocates.
 class Run {
  public:
-  Run(const CourseBase& course, Record& record);
+  Run(const CourseBase& course, Record& record, const Factors& factors);
   /// Where another run stands, to go on from a step of a course with the same stores and reserves,
-  /// or the first of them, into another record. A day must be opened next.
+  /// or the first of them, into another record, with the same factors. A day must be opened next.
   Run(const Run& other, const CourseBase& course, Record& record, std::size_t next);
 
   // --- the clock ---
@@ -67,7 +68,16 @@ class Run {
   /// Before the trip's first use: what is below a margin that no rate changes is so already. (What
   /// is kept cold may be warm until it has been on.)
   void observe_outset();
-  /// The same of one reserve in the middle of a step: just before a sudden change, and after it.
+  /// Whether a reading is to be taken before a step, and which of the course's.
+  [[nodiscard]] bool is_read_before(std::size_t step) const {
+    return next_reading_ < course_.readings.size() && course_.readings[next_reading_].step == step;
+  }
+  [[nodiscard]] std::size_t next_reading() const { return next_reading_; }
+  /// A reading has been taken: what was before is past, and nothing of it counts for the day's
+  /// tightest moment, the want of the day, or how heavy the vehicles were.
+  void begin_judging(double hour);
+  /// The same as `observe` of one reserve in the middle of a step: just before a sudden change, and
+  /// after it.
   void observe(int reserve, double hour);
 
   // --- stores (amounts must be >= 0; ledgers and levels, of store and reserve, move together) ---
@@ -105,6 +115,13 @@ class Run {
   /// Makes a reserve's level what it is told, by its vessels in order of use: the first ones are
   /// emptied first, the last ones filled first; what does not fit goes to the last.
   void set_level(const std::vector<Vessel>& vessels, int reserve, double target_level);
+
+  /// Makes a store's level what it is told; the difference is gained or lost.
+  void set_store(int store, int reserve, double level_now) {
+    const double more = level_now - level(store);
+    if (more > 0) gain(store, reserve, more);
+    if (more < 0) lose(store, reserve, -more);
+  }
 
   /// Moves a store's content from one reserve's ledger to another's, the store itself unchanged.
   void reassign(int from_reserve, int to_reserve, double amount);
@@ -167,6 +184,8 @@ class Run {
   void ordered(int order, int reserve, double taken);
 
   [[nodiscard]] const CourseBase& course() const { return course_; }
+  /// What differs in this run from what the course was made of, as far as was learned by now.
+  [[nodiscard]] const Factors& factors() const { return factors_; }
   /// The conditions of a step of the course.
   [[nodiscard]] const StepConditions& conditions(const TimeStep& step) const {
     return course_.timeline->conditions.steps[step.index];
@@ -239,7 +258,9 @@ class Run {
 
   const CourseBase& course_;
   Record& record_;
+  Factors factors_;
   std::size_t day_ = 0;
+  std::size_t next_reading_ = 0;
   std::span<StoreDay> store_row_;
   std::span<ReserveDay> reserve_row_;
   std::vector<double> levels_;

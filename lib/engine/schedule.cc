@@ -21,8 +21,8 @@ constexpr double least_drive_h = 0.25;
 class Clock {
  public:
   Clock(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac& almanac, Schedule& out,
-        const RoutePoint& start)
-      : plan_(plan), detours_(detours), almanac_(almanac), out_(out), here_(start) {
+        const RoutePoint& start, const WayGone& gone)
+      : plan_(plan), detours_(detours), almanac_(almanac), gone_(gone), out_(out), here_(start) {
     open_day();
   }
 
@@ -73,9 +73,12 @@ class Clock {
     today().to = here_;
   }
 
-  void stay(const plan::Stay& item) {
+  void stay(const plan::Stay& item, int index) {
     const int activity = item.activity.value_or(plan_.camp_activity);
-    for (int night = 0; night < item.nights && !full(); ++night) {
+    const int nights =
+        item.nights -
+        (at(index) < gone_.nights_left_out.size() ? gone_.nights_left_out[at(index)] : 0);
+    for (int night = 0; night < nights && !full(); ++night) {
       if (today().drive_h <= 0) today().activity = activity;
       next_day();
       if (jump_ >= 0) return;
@@ -205,13 +208,14 @@ class Clock {
     const plan::Driving& driving = plan_.trip.driving;
     double earliest = driving.depart_h;
     double latest = day_h;
-    if (driving.daylight_only) {
+    const double hurry_h = hurry_now_h();
+    if (driving.daylight_only && hurry_h <= 0) {
       earliest = std::max(earliest, today().sunrise_h);
       latest = std::min(latest, today().sunset_h);
     }
     const double start = std::max(hour_, earliest);
     const double by_light = latest - start;
-    const double by_hours = driving.most_per_day_h - today().drive_h;
+    const double by_hours = driving.most_per_day_h + hurry_h - today().drive_h;
     stopped_by_light_ = by_light < by_hours;
     const double hours = std::min(by_light, by_hours);
     const bool fresh = today().drive_h <= 0 && hour_ <= earliest;
@@ -219,6 +223,14 @@ class Clock {
     if (hours <= tiny_h) return 0;
     wait_until(start);
     return hours;
+  }
+
+  /// How much longer than the plan has it the party drove at this time.
+  [[nodiscard]] double hurry_now_h() const {
+    for (const Hurry& hurry : gone_.hurries) {
+      if (now_h() >= hurry.from_h - tiny_h && now_h() < hurry.until_h) return hurry.more_h;
+    }
+    return 0;
   }
 
   static double part_h(const plan::SurfacePart& part, const plan::Driving& driving) {
@@ -252,6 +264,7 @@ class Clock {
   const plan::Plan& plan_;
   const std::vector<Detour>& detours_;
   Almanac& almanac_;
+  const WayGone& gone_;
   std::size_t next_detour_ = 0;
   int jump_ = -1;           ///< where the last detour leads to
   bool disturbed_ = false;  ///< a detour has been met
@@ -263,7 +276,8 @@ class Clock {
 
 }  // namespace
 
-Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac* almanac) {
+Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Almanac* almanac,
+                 const WayGone& gone) {
   Schedule schedule;
   if (plan.itinerary.empty()) return schedule;
   RoutePoint start;
@@ -271,7 +285,9 @@ Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Alm
     start = {.from = first->place, .to = first->place};
   }
   Almanac own;
-  Clock clock(plan, detours, almanac == nullptr ? own : *almanac, schedule, start);
+  std::vector<Detour> halts = gone.halts;
+  halts.insert(halts.end(), detours.begin(), detours.end());
+  Clock clock(plan, halts, almanac == nullptr ? own : *almanac, schedule, start, gone);
   int next = 0;
   const int items = static_cast<int>(plan.itinerary.size());
   while (next < items && !clock.full()) {
@@ -280,7 +296,7 @@ Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Alm
         [&](const auto& item) {
           using Item = std::decay_t<decltype(item)>;
           if constexpr (std::is_same_v<Item, plan::Drive>) clock.drive(item, index);
-          if constexpr (std::is_same_v<Item, plan::Stay>) clock.stay(item);
+          if constexpr (std::is_same_v<Item, plan::Stay>) clock.stay(item, index);
           if constexpr (std::is_same_v<Item, plan::Resupply>) clock.resupply(item, index);
         },
         plan.itinerary[at(index)]);

@@ -52,6 +52,20 @@ struct Detour {
                         ///< a leg that is broken off, on or back, begins where the party stands
 };
 
+/// Days on which the party drove for longer than the plan has it, by night too.
+struct Hurry {
+  double from_h = 0;  ///< hours since the trip's first midnight
+  double until_h = 0;
+  double more_h = 0;  ///< on the day's driving hours
+};
+
+/// What the days gone by had that the plan did not.
+struct WayGone {
+  std::vector<Detour> halts;         ///< in time order
+  std::vector<int> nights_left_out;  ///< by itinerary index; empty: none
+  std::vector<Hurry> hurries;
+};
+
 class Almanac;
 
 /// Longest trip that is laid out.
@@ -59,9 +73,9 @@ inline constexpr int most_days = 3660;
 
 /// Lays the itinerary out day by day. Legs longer than the day's driving hours or daylight are
 /// split, with camps between. A trip runs from midnight of its first day to midnight of its last.
-/// The plan must be valid; days beyond `most_days` are not laid out. `detours` are in time order.
-/// Where an almanac is given, the sun is looked up there.
+/// The plan must be valid; days beyond `most_days` are not laid out. `detours` are in time order,
+/// after those of the days gone by. Where an almanac is given, the sun is looked up there.
 Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours = {},
-                 Almanac* almanac = nullptr);
+                 Almanac* almanac = nullptr, const WayGone& gone = {});
 
 }  // namespace drystage::engine

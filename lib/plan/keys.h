@@ -10,6 +10,7 @@
 #include "plan/keys/answers.h"
 #include "plan/keys/declaration.h"
 #include "plan/keys/power.h"
+#include "plan/keys/readings.h"
 #include "plan/keys/stores.h"
 #include "plan/keys/trip.h"
 #include "plan/keys/way.h"
@@ -19,8 +20,8 @@ namespace drystage::plan {
 /// Every key of a plan, and what it says. The reader, its errors and defaults, the tables of
 /// docs/format.md and the schema for editors come from here. The map of the whole plan has the
 /// empty path; items of a list and things under names have the keys under the path of the list.
-inline constexpr std::array<std::span<const Declaration>, 5> declarations{
-    keys::trip, keys::stores, keys::power, keys::way, keys::answers};
+inline constexpr std::array<std::span<const Declaration>, 6> declarations{
+    keys::trip, keys::stores, keys::power, keys::way, keys::answers, keys::readings};
 
 /// A map that has the keys of another one besides its own.
 struct Included {
@@ -103,6 +104,14 @@ inline constexpr auto rules = std::to_array<Rule>({
     {"mishaps.own", Together::at_least_one, "loses stops without stuck hotter people"},
     {"mishaps.own", Together::needs, "hotter for"},
     {"mishaps.own", Together::needs, "for hotter"},
+    {"readings", Together::exactly_one, "evening day"},
+    {"readings", Together::needs, "day hour"},
+    {"readings", Together::needs, "hour day"},
+    {"readings", Together::not_both, "at towards after"},
+    {"readings", Together::needs, "towards after"},
+    {"readings", Together::needs, "after towards"},
+    {"readings", Together::at_least_one,
+     "at towards drinking utility fuel containers tanks batteries cabinets meals consumables"},
 });
 
 /// A key that is declared: any other does not compile.

@@ -12,6 +12,7 @@
 #include "plan/mishaps.h"
 #include "plan/people.h"
 #include "plan/power.h"
+#include "plan/readings.h"
 #include "plan/size.h"
 #include "plan/vehicle.h"
 #include "plan/water.h"
@@ -39,6 +40,7 @@ struct Plan {
   std::vector<NamedDays> weather;
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
+  std::vector<Reading> readings;  ///< in time order
   Mishaps mishaps;
   Size size;
   bool plans_food = true;  ///< it speaks of food; else meals are not judged

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "plan/mark.h"
@@ -16,29 +17,35 @@ inline constexpr double evening_h = 20;
 struct Whereabouts {
   int place = 0;                     ///< index into Plan::places
   std::optional<double> after_km{};  ///< driven so far of the drive that ends there; none: at it
+  bool operator==(const Whereabouts&) const = default;
 };
 
 /// What a vessel was found to hold: an amount, or how far a dipstick was wet.
 struct Found {
   double amount = 0;                ///< L, or the unit of a consumable
   std::optional<double> depth_m{};  ///< then the amount is not said
+  bool operator==(const Found&) const = default;
 };
 
 struct FuelFound {
   int vehicle = 0;
   double usable_l = 0;  ///< in all its tanks and cans, without what cannot be used
+  bool operator==(const FuelFound&) const = default;
 };
 struct ContainerFound {
   int container = 0;
   Found found{};
+  bool operator==(const ContainerFound&) const = default;
 };
 struct TankFound {
   TankReference tank{};
   Found found{};  ///< with what cannot be used
+  bool operator==(const TankFound&) const = default;
 };
 struct ConsumableFound {
   int consumable = 0;
   double amount = 0;
+  bool operator==(const ConsumableFound&) const = default;
 };
 /// One of the three is given.
 struct BankFound {
@@ -46,10 +53,12 @@ struct BankFound {
   std::optional<double> share{};      ///< of its rated capacity, 0..1
   std::optional<double> charge_ah{};  ///< left in it
   std::optional<double> resting_v{};  ///< lead-acid, at rest for some hours
+  bool operator==(const BankFound&) const = default;
 };
 struct CabinetFound {
   int cabinet = 0;
-  double chilled_c = 0;
+  double chilled_c = 0;  ///< of two parts the one that is not frozen
+  bool operator==(const CabinetFound&) const = default;
 };
 
 /// What was found at one moment of the trip. Of what it does not name nothing is known: that goes
@@ -69,6 +78,10 @@ struct Reading {
   std::vector<BankFound> banks{};
   std::vector<CabinetFound> cabinets{};
   Mark mark{};
+
+  /// By which readings are in order. There are no two of one moment in a plan.
+  [[nodiscard]] std::pair<int, double> moment() const { return {day, hour}; }
+  bool operator==(const Reading&) const = default;
 };
 
 }  // namespace drystage::plan

@@ -31,6 +31,10 @@ std::vector<NewMember> arranged(const std::vector<NewMember>& members, const Tex
   return made;
 }
 
+std::vector<NewMember> arranged(const NewItem& item, const TextPart& neighbour) {
+  return item.in_this_order ? item.members : arranged(item.members, &neighbour);
+}
+
 std::string entry(const NewMember& member) { return member.key + ": " + member.value; }
 
 std::string flow_map(const std::vector<NewMember>& members) {
@@ -193,7 +197,7 @@ void TextEdit::change_list(const TextPart& list, const std::vector<bool>& remove
   maps.reserve(added.size());
   for (const NewItem& one : added) {
     const auto beside = static_cast<std::size_t>(std::max(one.after, 0));
-    maps.push_back({one.after, flow_map(arranged(one.members, &list.items[beside]))});
+    maps.push_back({one.after, flow_map(arranged(one, list.items[beside]))});
   }
   change_flow(list.begin + 1, slots, removed, maps);
 }
@@ -211,7 +215,7 @@ void TextEdit::change_block_list(const TextPart& list, const std::vector<bool>& 
     const std::string_view gap = text_.substr(dash + 1, neighbour.begin - dash - 1);
     const bool on_line = gap.find_first_not_of(' ') == std::string_view::npos;
     std::string lead = spaces(column(dash)) + "-" + (on_line ? std::string(gap) : " ");
-    const std::vector<NewMember> members = arranged(one.members, &neighbour);
+    const std::vector<NewMember> members = arranged(one, neighbour);
     std::vector<std::string> lines;
     if (neighbour.form == TextPart::Form::flow_map) {
       lines.push_back(lead + flow_map(members));

@@ -20,6 +20,7 @@ struct NewMember {
 struct NewItem {
   int after = -1;  ///< index of the item, which stays, that it comes after; -1: before them all
   std::vector<NewMember> members;
+  bool in_this_order = false;  ///< its members; else in that of what stands beside it
 };
 
 /// Changes of a YAML text by place. Every byte that is not asked to change stays: comments, blank

@@ -6,8 +6,7 @@
 #include <span>
 #include <utility>
 
-#include "models/dip_curve.h"
-#include "models/tank_shape.h"
+#include "engine/dipstick.h"
 
 namespace drystage::answers {
 namespace {
@@ -21,13 +20,6 @@ constexpr std::size_t most_rows = 25;
 
 constexpr std::array<double, 7> steps_cm{1, 2, 5, 10, 20, 50, 100};
 constexpr std::array<double, 7> steps_inch{0.5, 1, 2, 5, 10, 20, 50};
-
-models::Walls walls_of(const plan::Shape& shape) {
-  return std::holds_alternative<plan::LyingCylinder>(shape) ? models::Walls::lying_cylinder
-                                                            : models::Walls::upright;
-}
-
-bool has_shape(const Gauge& gauge) { return plan::height_m(gauge.shape) > 0; }
 
 /// As printed there is nothing of what is only the rounding of a double: 0.31 m is 31 cm.
 double tidy_cm(double depth_m) {
@@ -50,7 +42,7 @@ std::vector<double> round_rows(double step_cm, double top_cm, const std::vector<
 
 /// The rows that stand in any case: own marks, or the full height.
 std::vector<DipRow> fixed_rows(const Gauge& gauge, double holds_l) {
-  if (has_shape(gauge)) {
+  if (engine::has_shape(gauge)) {
     return {{.depth_cm = tidy_cm(plan::height_m(gauge.shape)), .volume_l = holds_l}};
   }
   std::vector<DipRow> made;
@@ -72,8 +64,8 @@ std::vector<DipRow> rows_of(const Gauge& gauge, double holds_l, StickMarks stick
     const std::vector<double> more = round_rows(step * unit_cm, top_cm, made);
     if (made.size() + more.size() > most_rows) continue;
     for (const double depth_cm : more) {
-      made.push_back(
-          {.depth_cm = depth_cm, .volume_l = dipped_l(gauge, holds_l, depth_cm / cm_per_m)});
+      made.push_back({.depth_cm = depth_cm,
+                      .volume_l = engine::dipped_l(gauge, holds_l, depth_cm / cm_per_m)});
     }
     break;
   }
@@ -86,14 +78,14 @@ DipTable table_of(const Vessel& vessel, double unusable_l, StickMarks stick) {
   const Gauge& gauge = vessel.gauge;
   DipTable made{.name = vessel.name,
                 .holds_l = vessel.holds_l,
-                .measured = !has_shape(gauge),
+                .measured = !engine::has_shape(gauge),
                 .unusable_l = unusable_l,
                 .rows = rows_of(gauge, vessel.holds_l, stick)};
   if (!gauge.marks.empty() && gauge.marks.front().depth_m <= 0) {
     made.below_stick_l = gauge.marks.front().volume_l;
   }
   if (unusable_l > 0) {
-    if (const auto depth_m = dipped_depth_m(gauge, vessel.holds_l, unusable_l)) {
+    if (const auto depth_m = engine::dipped_depth_m(gauge, vessel.holds_l, unusable_l)) {
       made.unusable_depth_cm = *depth_m * cm_per_m;
     }
   }
@@ -109,23 +101,6 @@ std::string vehicle_name(const plan::Plan& plan, int index) {
 }
 
 }  // namespace
-
-double dipped_l(const Gauge& gauge, double holds_l, double depth_m) {
-  if (has_shape(gauge)) {
-    return holds_l *
-           models::filled_share(walls_of(gauge.shape), depth_m / plan::height_m(gauge.shape));
-  }
-  return models::DipCurve(gauge.marks).volume_l(depth_m);
-}
-
-std::optional<double> dipped_depth_m(const Gauge& gauge, double holds_l, double volume_l) {
-  if (volume_l < 0 || volume_l > holds_l || holds_l <= 0) return std::nullopt;
-  if (has_shape(gauge)) {
-    return plan::height_m(gauge.shape) *
-           models::depth_share(walls_of(gauge.shape), volume_l / holds_l);
-  }
-  return models::DipCurve(gauge.marks).depth_m(volume_l);
-}
 
 std::vector<DipTable> dip_tables(const plan::Plan& plan, StickMarks stick) {
   std::vector<DipTable> made;

@@ -142,7 +142,8 @@ LaidTrip laid_trip_past_every_supply(const PlanRun& planned, const LaidTrip* lik
   };
   const auto timeline = kept ? kept->get({}, lay) : std::make_shared<const engine::Timeline>(lay());
   engine::Course course = engine::Engine::compile(
-      with.plan, timeline, {.more_margin_days = planned.course.more_margin_days},
+      with.plan, timeline,
+      {.more_margin_days = planned.course.more_margin_days, .learned = planned.course.learned},
       like != nullptr ? like->course.get() : nullptr);
   for (engine::OrderInfo& order : course.orders) {
     const int item = with.was[at(order.item)];
@@ -222,6 +223,10 @@ std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Cours
     engine::Engine::go_on(course, standing, s + 1);
   }
   return out;
+}
+
+int first_morning(const engine::CourseBase& course) {
+  return course.readings.empty() ? 0 : course.first_judged_day() + 1;
 }
 
 std::size_t morning_step(const engine::Timeline& timeline, int day) {

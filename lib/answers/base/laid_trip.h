@@ -70,6 +70,10 @@ std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Cours
 /// taken on at the outset is on board.
 std::size_t morning_step(const engine::Timeline& timeline, int day);
 
+/// The first day whose morning is still to come: 0 before the trip, else the day after the last
+/// reading. May be beyond the last day.
+int first_morning(const engine::CourseBase& course);
+
 /// Time and place before a step; of the number of steps, the end of the trip.
 Moment moment_before(const LaidTrip& laid, std::size_t step);
 

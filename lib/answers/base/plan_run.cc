@@ -5,10 +5,18 @@
 namespace drystage::answers {
 
 PlanRun run_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
-                 const engine::Course* like, double more_margin_days) {
+                 const engine::Course* like, double more_margin_days, Rates rates) {
   PlanRun planned;
   planned.plan = std::move(plan);
-  planned.course = engine::compile(planned.plan, std::move(timeline), like, more_margin_days);
+  engine::CourseOptions options{.more_margin_days = more_margin_days};
+  if (like != nullptr) {
+    options.learned = like->learned;
+  } else if (!planned.plan.readings.empty()) {
+    planned.learned = learn_from_readings(planned.plan, timeline);
+    options.learned = planned.learned.factors;
+    if (rates == Rates::as_planned) options.learned.back() = {};
+  }
+  planned.course = engine::compile(planned.plan, std::move(timeline), like, std::move(options));
   planned.record = engine::Engine::run(planned.course);
   planned.verdict = verdict(planned.course, planned.record);
   return planned;

@@ -3,6 +3,7 @@
 #include <memory>
 #include <optional>
 
+#include "answers/base/learned.h"
 #include "answers/base/verdict.h"
 #include "engine/engine.h"
 #include "plan/plan.h"
@@ -15,12 +16,18 @@ struct PlanRun {
   engine::Course course;
   engine::Record record;
   Verdict verdict;
+  Learned learned{};  ///< from the plan's readings
 };
 
+/// Which rates of use the days to come are calculated with.
+enum class Rates { learned, as_planned };
+
 /// Compiles and runs a plan on a timeline that is free of problems. What is the same as in the
-/// course `like` is shared with it. `more_margin_days` go on every margin that takes days.
+/// course `like` is shared with it, and what was learned is taken over. `more_margin_days` go on
+/// every margin that takes days.
 PlanRun run_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
-                 const engine::Course* like = nullptr, double more_margin_days = 0);
+                 const engine::Course* like = nullptr, double more_margin_days = 0,
+                 Rates rates = Rates::learned);
 
 /// The same course with every unconfirmed supply shut. Nothing when the plan leans on none.
 std::optional<Verdict> without_unconfirmed(const PlanRun& planned);

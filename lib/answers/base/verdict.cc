@@ -52,16 +52,17 @@ class VerdictOf {
     const engine::ReserveInfo& info = course_.reserves[r];
     ReserveOutlook outlook;
     std::optional<Breach> worst;
-    for (std::size_t d = 0; d < record_.days(); ++d) {
+    const std::size_t first = at(course_.first_judged_day());
+    for (std::size_t d = first; d < record_.days(); ++d) {
       const engine::ReserveDay& row = record_.reserve(d, r);
       const int day = static_cast<int>(d);
       outlook.short_of += row.short_of;
       outlook.stood_in += row.stood_in;
-      if (d == 0 || worse(info, row.lowest, outlook.lowest)) {
+      if (d == first || worse(info, row.lowest, outlook.lowest)) {
         outlook.lowest = row.lowest;
         outlook.lowest_day = day;
       }
-      if (d == 0 || row.slack < outlook.slack) {
+      if (d == first || row.slack < outlook.slack) {
         outlook.slack = row.slack;
         outlook.tightest_day = day;
       }

@@ -39,7 +39,7 @@ struct Breach {
   int worst_day = 0;
 };
 
-/// One reserve over the whole trip.
+/// One reserve over the trip, from the last reading on.
 struct ReserveOutlook {
   std::optional<int> first_breach_day;  ///< 0-based
   int lowest_day = 0;                   ///< 0-based
@@ -69,7 +69,8 @@ struct Verdict {
 
 /// Reads the verdict off a finished record. A plan holds when no reserve is ever below its margin
 /// or runs out, no utility water is drunk in place of drinking water, no load is off for the last
-/// 24 hours of the trip or longer, and no vehicle is ever above its limit.
+/// 24 hours of the trip or longer, and no vehicle is ever above its limit. What was before the last
+/// reading is past, and not judged.
 Verdict verdict(const engine::CourseBase& course, const engine::Record& record);
 
 }  // namespace drystage::answers

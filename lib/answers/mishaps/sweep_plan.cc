@@ -17,7 +17,7 @@ SweepPlan::SweepPlan(const PlanRun& planned, SweepOptions options, const LaidTri
       options_(std::move(options)),
       planned_course_(*laid_.course) {
   list_strikes();
-  stands_at_.push_back(morning_step(*laid_.timeline, 0));
+  stands_at_.push_back(first_step());
   for (const Strike& strike : strikes_) stands_at_.push_back(strike.step);
   std::ranges::sort(stands_at_);
   stands_at_.erase(std::unique(stands_at_.begin(), stands_at_.end()), stands_at_.end());
@@ -28,6 +28,10 @@ SweepPlan::SweepPlan(const PlanRun& planned, SweepOptions options, const LaidTri
         if (next < stands_at_.size() && stands_at_[next] == step) standings_.push_back(standing);
       });
   engine::make_up(planned_course_, record_);
+}
+
+std::size_t SweepPlan::first_step() const {
+  return std::max(morning_step(*laid_.timeline, 0), laid_.course->judged_from());
 }
 
 void SweepPlan::list_strikes() {
@@ -43,7 +47,7 @@ void SweepPlan::list_strikes() {
     const std::size_t number = mishaps_.size();
     const std::size_t strikes = strikes_.size();
     for (std::size_t n = 0; n < steps.size(); ++n) {
-      if (on_the_days(laid_, steps[n])) {
+      if (steps[n] >= laid_.course->judged_from() && on_the_days(laid_, steps[n])) {
         strikes_.push_back({.mishap = number, .ordinal = n, .step = steps[n]});
       }
     }
@@ -93,7 +97,7 @@ Finding SweepPlan::plan_itself() const {
   const std::vector<std::size_t> until(laid_.course->reserves.size(), laid_.timeline->steps.size());
   // Judged by its margins alone, and not by itself.
   const std::vector<Fate> nothing_planned(laid_.course->reserves.size());
-  const std::size_t first = morning_step(*laid_.timeline, 0);
+  const std::size_t first = first_step();
   return finding_after(laid_, before(first), first, until, nothing_planned, record);
 }
 

@@ -60,6 +60,8 @@ class SweepPlan {
   [[nodiscard]] bool on_the_days(const LaidTrip& laid, std::size_t step) const;
 
  private:
+  /// What the plan itself is judged from.
+  [[nodiscard]] std::size_t first_step() const;
   void list_strikes();
   [[nodiscard]] Finding finding(const Strike& strike, const LaidTrip& laid) const;
   void note_days(std::size_t days) const;

@@ -99,11 +99,30 @@ Option named(Option option, const PlanRun& planned) {
   return option;
 }
 
+/// Whether a moment is before the last reading.
+bool is_past(const engine::Course& course, int day, double hour) {
+  if (course.readings.empty()) return false;
+  const engine::TimeStep& now = course.timeline->steps[course.judged_from()];
+  return std::pair(day, hour) < std::pair(now.day, now.from_h);
+}
+
+/// Whether a drive was over at the last reading.
+bool arrived(const PlanRun& planned, std::size_t drive) {
+  if (planned.course.readings.empty()) return false;
+  const engine::Timeline& timeline = *planned.course.timeline;
+  const auto first = timeline.steps.begin();
+  const auto now = first + static_cast<std::ptrdiff_t>(planned.course.judged_from());
+  return std::none_of(now, timeline.steps.end(), [&](const engine::TimeStep& step) {
+    return step.drive >= 0 && timeline.legs[at(step.leg)].item == static_cast<int>(drive);
+  });
+}
+
 /// At a stop where an amount is taken: take all that fits.
 void add_fuller_stops(std::vector<Option>& out, const PlanRun& planned, int reserve,
                       plan::Commodity commodity) {
   for (const engine::OrderInfo& order : planned.course.orders) {
     if (order.reserve != reserve || !order.open || order.order.take != plan::Take::amount) continue;
+    if (is_past(planned.course, order.day, order.hour)) continue;
     const std::string& place = planned.plan.places[at(order.place)].name;
     const std::string unit = plan::measure_of(planned.plan, commodity).unit;
     const double amount = order.order.amount;
@@ -189,7 +208,7 @@ void add_new_stops(std::vector<Option>& out, const PlanRun& planned, int reserve
   for (std::size_t i = 0; i + 1 < planned.plan.itinerary.size(); ++i) {
     const auto* drive = std::get_if<plan::Drive>(&planned.plan.itinerary[i]);
     if (drive == nullptr || taken_next(planned.plan, i, commodity, vehicle)) continue;
-    if (too_late(planned, i, reserve)) continue;
+    if (too_late(planned, i, reserve) || arrived(planned, i)) continue;
     const plan::Place& place = planned.plan.places[at(drive->to)];
     if (std::ranges::find(place.supplies, commodity, &plan::Supply::commodity) ==
         place.supplies.end()) {
@@ -222,15 +241,20 @@ Option nights(std::size_t stay, const std::string& place, int change, int steps)
 /// found shut.
 void add_nights(std::vector<Option>& out, const PlanRun& planned) {
   int here = -1;
+  std::optional<std::size_t> last_drive;
   std::optional<std::pair<std::size_t, int>> last_stay;
   for (std::size_t i = 0; i < planned.plan.itinerary.size(); ++i) {
     const plan::ItineraryItem& item = planned.plan.itinerary[i];
     if (const auto* at = std::get_if<plan::At>(&item)) here = at->place;
-    if (const auto* drive = std::get_if<plan::Drive>(&item)) here = drive->to;
+    if (const auto* drive = std::get_if<plan::Drive>(&item)) {
+      here = drive->to;
+      last_drive = i;
+    }
     const auto name = [&](int place) { return planned.plan.places[at(place)].name; };
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
       const std::size_t number = count<plan::Stay>(planned.plan, i);
-      if (stay->nights > 1) out.push_back(nights(number, name(here), -1, 1));
+      const bool past = last_drive && arrived(planned, *last_drive);
+      if (stay->nights > 1 && !past) out.push_back(nights(number, name(here), -1, 1));
       last_stay = {number, here};
     }
     const bool shut = std::ranges::any_of(planned.course.orders, [i](const auto& order) {
@@ -259,9 +283,12 @@ Option option_of(engine::Remedy remedy) {
 
 std::vector<Option> options_for(const PlanRun& planned, int reserve, double lacking) {
   std::vector<Option> out;
-  for (engine::Remedy& remedy :
-       engine::Engine::remedies(planned.course, planned.plan, reserve, lacking)) {
-    out.push_back(option_of(std::move(remedy)));
+  // Who is under way can load nothing more before setting out.
+  if (planned.course.readings.empty()) {
+    for (engine::Remedy& remedy :
+         engine::Engine::remedies(planned.course, planned.plan, reserve, lacking)) {
+      out.push_back(option_of(std::move(remedy)));
+    }
   }
   const engine::ReserveInfo& info = planned.course.reserves[at(reserve)];
   if (info.commodity) {

@@ -70,7 +70,7 @@ Needs morning_needs(const PlanRun& planned) {
   Engine::go_on(*laid.course, standing, timeline.steps.size());
 
   const auto parts = parts_of_what_there_is(*certain.course);
-  Needs needs;
+  Needs needs{.first_day = first_morning(*laid.course), .reserves = {}, .table = {}};
   std::vector<Question> questions;
   for (std::size_t r = 0; r < laid.course->reserves.size(); ++r) {
     if (laid.course->reserves[r].sense != engine::Sense::keep_above) continue;
@@ -88,6 +88,7 @@ Needs morning_needs(const PlanRun& planned) {
                       engine::Record scratch;
                       for (std::size_t i = range.begin(); i < range.end(); ++i) {
                         const auto day = static_cast<int>(i / questions.size());
+                        if (day < needs.first_day) continue;
                         needs.table[i] = need_of(questions[i % questions.size()], day, scratch);
                       }
                     });

@@ -22,8 +22,9 @@ struct Need {
   [[nodiscard]] bool lacks() const { return slack() < -1e-6; }
 };
 
-/// The needs of every morning.
+/// The needs of every morning that is still to come.
 struct Needs {
+  int first_day = 0;          ///< before it nothing is worked out: those days are past
   std::vector<int> reserves;  ///< indices into the course's: all that are amounts (none is cold)
   std::vector<Need> table;    ///< morning by morning, reserve by reserve
 

@@ -78,6 +78,7 @@ class WaysOutSearch {
                       [&](const tbb::blocked_range<std::size_t>& range) {
                         engine::Record scratch;
                         for (std::size_t day = range.begin(); day < range.end(); ++day) {
+                          if (static_cast<int>(day) < needs_.first_day) continue;
                           Morning morning = morning_of(day);
                           for (std::size_t i = 0; i < count; ++i) {
                             out.table[day * count + i] = ways(morning, i, scratch);

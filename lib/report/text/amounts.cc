@@ -1,5 +1,6 @@
 #include "report/text/amounts.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace drystage::report {
@@ -18,7 +19,42 @@ std::string with_unit(const std::string& number, units::Kind kind, units::System
   return number + " " + std::string(units::display(kind, system).unit);
 }
 
+/// Whether a reserve's amounts are shown in the units of the reader: those of other kinds have one
+/// unit everywhere.
+bool is_converted(const engine::ReserveInfo& reserve) {
+  return reserve.kind == units::Kind::volume || reserve.kind == units::Kind::temperature ||
+         reserve.kind == units::Kind::mass;
+}
+
 }  // namespace
+
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system) {
+  return is_converted(reserve) ? units::display(*reserve.kind, system).number(level) : level;
+}
+
+std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
+  const double shown = display_number(reserve, level, system);
+  const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
+  return units::format_number(
+      shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));
+}
+
+std::string unit(const engine::ReserveInfo& reserve, units::System system) {
+  return is_converted(reserve) ? std::string(units::display(*reserve.kind, system).unit)
+                               : reserve.unit;
+}
+
+std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
+                             units::System system) {
+  return amount(reserve, level, system) + " " + unit(reserve, system);
+}
+
+std::string rounded_words(double canonical, units::Kind kind, units::System system, int digits,
+                          Toward toward) {
+  const double number = rounded(units::display(kind, system).number(canonical), digits, toward);
+  return with_unit(units::format_number(number == 0 ? 0 : number, units::decimals(digits)), kind,
+                   system);
+}
 
 std::string mass_number(double kg, units::System system, Toward toward) {
   return shown(kg, units::Kind::mass, system, toward);
@@ -55,5 +91,39 @@ std::string quantity_words(double quantity, std::string_view unit, units::System
 }
 
 bool same(double a, double b) { return std::abs(a - b) <= too_small; }
+
+double rounded(double number, int digits, Toward toward) {
+  constexpr double noise = 1e-6;
+  const double scale = std::pow(10.0, digits);
+  const double slip = noise * scale;
+  const double whole =
+      toward == Toward::up ? std::ceil(number * scale - slip) : std::floor(number * scale + slip);
+  return whole / scale;
+}
+
+int digits_for(const engine::ReserveInfo& reserve, double level, units::System system) {
+  const double shown = std::abs(display_number(reserve, level, system));
+  const bool small = shown < 9.95 && shown > 1e-6;
+  return small ? std::max(1, reserve.decimals) : reserve.decimals;
+}
+
+std::string amount_toward(const engine::ReserveInfo& reserve, double level, units::System system,
+                          Toward toward, int digits) {
+  const double number = rounded(display_number(reserve, level, system), digits, toward);
+  return units::format_number(number, units::decimals(number == 0 ? 0 : digits));
+}
+
+std::string amount_toward(const engine::ReserveInfo& reserve, double level, units::System system,
+                          Toward toward) {
+  const int digits = digits_for(reserve, level, system);
+  return amount_toward(reserve, level, system, toward, digits) + " " + unit(reserve, system);
+}
+
+std::string difference_words(const engine::ReserveInfo& info, double by, units::System system) {
+  if (info.kind != units::Kind::temperature) return amount_toward(info, by, system, Toward::up);
+  const double number = by * units::display(units::Kind::temperature, system).scale;
+  return units::format_number(rounded(number, 1, Toward::up), units::decimals(1)) + " " +
+         unit(info, system);
+}
 
 }  // namespace drystage::report

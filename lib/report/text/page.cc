@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "report/text/cautions.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -48,26 +47,53 @@ std::string not_judged_words(const answers::PlanRun& planned) {
   return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }
 
-std::string title_line(const answers::PlanRun& planned) {
-  const std::size_t people = planned.plan.people.size();
-  const std::size_t days = planned.record.days();
+std::string party_words(const answers::PlanRun& planned) {
+  return counted(planned.plan.people.size(), "person", "people") + ", " +
+         counted(planned.record.days(), "day", "days");
+}
+
+std::string reading_words(const answers::PlanRun& planned) {
+  if (planned.course.readings.empty()) return {};
+  const engine::TimeStep& now = planned.course.timeline->steps[planned.course.judged_from()];
+  std::string factors;
+  std::vector<int> told;
+  for (const answers::UseFound& use : planned.learned.uses) {
+    if (std::ranges::find(told, use.reserve) != told.end()) continue;
+    told.push_back(use.reserve);
+    const auto factor = planned.learned.of(planned.course, use.reserve);
+    if (!factor) continue;
+    units::add_to(factors, fmt::format("{} {:.2f} times ({:.2f} to {:.2f})",
+                                       reserve_words(planned.course.reserves[at(use.reserve)]),
+                                       factor->factor, factor->low, factor->high));
+  }
   std::string text =
-      wrap(fmt::format("{}. {} {}, {} {} from {}.", planned.plan.trip.title, people,
-                       people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
-                       long_date(planned.plan.trip.start)),
-           page_columns) +
-      "\n";
-  const std::string without = not_judged_words(planned);
-  if (!without.empty()) text += wrap(without, page_columns) + "\n";
+      fmt::format("As found on {}, at {}.", day_words(planned, now.day), clock(now.from_h));
+  if (!factors.empty()) text += " From then on, against the plan: " + factors + ".";
   return text;
+}
+
+std::string title_line(const answers::PlanRun& planned) {
+  return paragraph(fmt::format("{}. {} from {}.", planned.plan.trip.title, party_words(planned),
+                               long_date(planned.plan.trip.start))) +
+         paragraph(reading_words(planned)) + paragraph(not_judged_words(planned));
 }
 
 std::string warning_lines(const std::vector<std::string>& warnings) {
   std::string text;
-  for (const std::string& warning : warnings) {
-    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
-  }
+  for (const std::string& warning : warnings) text += paragraph("Warning: " + warning + ".");
   return text;
+}
+
+std::string remark_sentence(const std::string& remark) {
+  return remark + (remark.ends_with('.') || remark.ends_with('!') ? "" : ".");
+}
+
+std::string remark_lines(const std::vector<std::string>& remarks) {
+  std::string text;
+  for (const std::string& remark : remarks) {
+    text += wrap_after("- ", remark_sentence(remark), page_columns);
+  }
+  return text.empty() ? text : "\nHow it was calculated\n" + text;
 }
 
 std::string unconfirmed_words(const answers::PlanRun& planned) {

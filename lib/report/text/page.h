@@ -7,9 +7,18 @@
 #include <vector>
 
 #include "answers/base/plan_run.h"
-#include "report/text/options.h"
+#include "units/format.h"
 
 namespace drystage::report {
+
+/// How an answer is written for people.
+struct TextOptions {
+  bool color = false;
+  bool all = false;   ///< all there is, not what fits a screen
+  bool wide = false;  ///< tables as wide as what stands in them
+  units::System system = units::System::metric;
+  bool sparklines = false;  ///< of run: a line of blocks for each reserve, in Unicode
+};
 
 /// Columns of a page of text, unless it is asked for wide.
 inline constexpr int page_columns = 80;
@@ -36,12 +45,25 @@ std::vector<engine::Family> not_judged(const answers::PlanRun& planned);
 /// The same as a sentence: "Not in the plan, so not judged: food, cold." Empty when there is none.
 std::string not_judged_words(const answers::PlanRun& planned);
 
-/// What a trip is: its title, how many people and days, from when; and what is not judged. Each a
-/// paragraph with a line end.
+/// What was found last on the way, and how much more or less than planned is used: "As found on day
+/// 3, Wed 10 Mar 2027, at 20:00. Use against the plan: drinking water 1.2 times (1.0 to 1.4)."
+/// Empty without readings.
+std::string reading_words(const answers::PlanRun& planned);
+
+/// What a trip is: its title, how many people and days, from when; what was found on the way; and
+/// what is not judged. Each a paragraph with a line end.
 std::string title_line(const answers::PlanRun& planned);
 
 /// What the reader was warned of, each in a paragraph with a line end.
 std::string warning_lines(const std::vector<std::string>& warnings);
+
+/// How an answer was reckoned, each in a sentence of its own under a heading; empty where there is
+/// nothing to say of it.
+std::string remark_lines(const std::vector<std::string>& remarks);
+std::string remark_sentence(const std::string& remark);
+
+/// "2 people, 14 days".
+std::string party_words(const answers::PlanRun& planned);
 
 /// The supplies on which the plan leans and which nobody has confirmed: "water at Bir Aslam,
 /// diesel at Bir Aslam". Empty when there is none.
@@ -56,5 +78,15 @@ std::string headline(std::string_view text, bool good, bool color);
 /// Text that stands out: red where something lacks, else bold; as it is without colour.
 std::string alarming(const std::string& text, bool color);
 std::string strong(const std::string& text, bool color);
+
+/// What an answer on the screen ends with. `drystage help cautions` and the card say more.
+inline constexpr std::string_view short_cautions =
+    "A planning aid. Local rules, licensed practice and medical advice come first.";
+
+/// What whoever relies on an answer must know.
+inline constexpr std::string_view cautions =
+    "A planning aid, no more. It replaces neither local rules on carrying fuel, vehicle mass and "
+    "electrical work, nor licensed practice, nor medical advice. Tell someone where you go and "
+    "when to raise the alarm.";
 
 }  // namespace drystage::report

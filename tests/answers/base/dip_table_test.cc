@@ -12,6 +12,7 @@
 #include <string>
 #include <vector>
 
+#include "engine/dipstick.h"
 #include "support/plan_text.h"
 #include "support/random_plan.h"
 
@@ -224,15 +225,15 @@ RC_GTEST_PROP(DipTableProperty, DepthAndVolumeAreEachOthersInverse, ()) {
     const plan::Gauge& gauge = gauge_of(plan, table);
     for (const DipRow& row : table.rows) {
       const double depth_m = row.depth_cm / 100;
-      RC_ASSERT(std::abs(dipped_l(gauge, table.holds_l, depth_m) - row.volume_l) < 1e-6);
-      const auto back_m = dipped_depth_m(gauge, table.holds_l, row.volume_l);
+      RC_ASSERT(std::abs(engine::dipped_l(gauge, table.holds_l, depth_m) - row.volume_l) < 1e-6);
+      const auto back_m = engine::dipped_depth_m(gauge, table.holds_l, row.volume_l);
       RC_ASSERT(back_m.has_value());
       RC_ASSERT(std::abs(*back_m - depth_m) < 1e-7);
     }
-    RC_ASSERT(!dipped_depth_m(gauge, table.holds_l, table.holds_l * 1.01));
-    RC_ASSERT(!dipped_depth_m(gauge, table.holds_l, -0.01));
-    RC_ASSERT(dipped_l(gauge, table.holds_l, 1e3) == table.rows.back().volume_l);
-    RC_ASSERT(dipped_l(gauge, table.holds_l, 0) == table.below_stick_l);
+    RC_ASSERT(!engine::dipped_depth_m(gauge, table.holds_l, table.holds_l * 1.01));
+    RC_ASSERT(!engine::dipped_depth_m(gauge, table.holds_l, -0.01));
+    RC_ASSERT(engine::dipped_l(gauge, table.holds_l, 1e3) == table.rows.back().volume_l);
+    RC_ASSERT(engine::dipped_l(gauge, table.holds_l, 0) == table.below_stick_l);
     for (const plan::DipMark& mark : gauge.marks) {
       const double tidy_cm = std::round(mark.depth_m * 1e8) / 1e6;
       const auto row = std::ranges::find(table.rows, tidy_cm, &DipRow::depth_cm);

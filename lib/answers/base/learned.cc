@@ -1,0 +1,310 @@
+#include "answers/base/learned.h"
+
+#include <algorithm>
+#include <array>
+
+#include "engine/dipstick.h"
+#include "engine/readings.h"
+#include "models/dip_curve.h"
+#include "models/reading_error.h"
+#include "models/tank_shape.h"
+#include "models/use_priors.h"
+#include "units/index.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+using engine::Family;
+
+// Of what a reserve holds, so near is full.
+constexpr double nearly_full = 1e-6;
+// Less than this was not used: nothing is learned of it, in the unit of the reserve.
+constexpr double hardly_any = 0.05;
+
+constexpr std::size_t surfaces = plan::surface_count;
+
+bool is_learned(Family family) {
+  return family == Family::drinking_water || family == Family::utility_water ||
+         family == Family::fuel || family == Family::food;
+}
+
+models::UsualUse usual_use(const plan::Plan& plan, Family family) {
+  if (family == Family::drinking_water) {
+    return models::usual_drinking(std::ranges::any_of(
+        plan.people, [](const plan::Person& one) { return one.drinking_l_day.has_value(); }));
+  }
+  if (family == Family::utility_water) return models::usual_utility();
+  if (family == Family::food) return models::usual_meals();
+  return models::usual_fuel(std::ranges::all_of(
+      plan.vehicles, [](const plan::Vehicle& one) { return !one.observed.empty(); }));
+}
+
+/// How far off a reading of a vessel may be, L: by stick, or judged by eye.
+double vessel_error_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {
+  const double at_rest = found.amount <= 0 || found.amount >= holds_l * (1 - nearly_full);
+  if (!found.depth_m) return at_rest != 0 ? 0 : models::cans_error_l(holds_l);
+  if (!engine::has_shape(gauge)) {
+    return models::dip_error_l(models::DipCurve(gauge.marks), *found.depth_m);
+  }
+  return models::dip_error_l(engine::walls_of(gauge.shape), holds_l, plan::height_m(gauge.shape),
+                             *found.depth_m);
+}
+
+/// How far off a reading of a whole reserve may be, in its unit. Said as one figure, it is a sum of
+/// vessels of which the largest is partly full.
+double reading_error(const plan::Plan& plan, const plan::Reading& reading,
+                     const engine::ReserveInfo& reserve) {
+  std::vector<double> errors;
+  if (reserve.id.family == Family::food) return models::meal_count_error;
+  if (reserve.id.family == Family::fuel) {
+    const plan::Vehicle& vehicle = plan.vehicles[at(reserve.id.of)];
+    double largest_l = 0;
+    for (const plan::Tank& tank : vehicle.tanks) largest_l = std::max(largest_l, tank.holds_l);
+    for (const plan::TankFound& one : reading.tanks) {
+      if (one.tank.vehicle != reserve.id.of) continue;
+      const plan::Tank& tank = vehicle.tanks[at(one.tank.tank)];
+      errors.push_back(vessel_error_l(one.found, tank.gauge, tank.holds_l));
+    }
+    if (errors.empty()) errors.push_back(models::gauge_error_share * largest_l);
+    return models::error_of_sum(errors);
+  }
+  const bool drinking = reserve.id.family == Family::drinking_water;
+  double largest_l = 0;
+  for (const plan::Container& can : plan.water.containers) {
+    if ((can.use == plan::WaterUse::drinking) == drinking) {
+      largest_l = std::max(largest_l, can.holds_l);
+    }
+  }
+  for (const plan::ContainerFound& one : reading.containers) {
+    const plan::Container& can = plan.water.containers[at(one.container)];
+    if ((can.use == plan::WaterUse::drinking) != drinking) continue;
+    errors.push_back(vessel_error_l(one.found, can.gauge, can.holds_l));
+  }
+  if (errors.empty()) errors.push_back(models::cans_error_l(largest_l));
+  return models::error_of_sum(errors);
+}
+
+/// What one reserve was used at since it was last known.
+struct Watched {
+  double level = 0;                           ///< when it was last known
+  double error = 0;                           ///< and how well
+  bool was_read = false;                      ///< by a reading, and not by having been filled up
+  double taken = 0;                           ///< on since then
+  std::array<double, surfaces> by_surface{};  ///< used, as calculated; first of what has no parts
+  std::vector<double> by_day{};
+  int day = -1;
+
+  void begin(double known, double how_well, bool read) {
+    *this = {.level = known, .error = how_well, .was_read = read};
+  }
+  void use(double amount, std::size_t part, int on_day) {
+    by_surface.at(part) += amount;
+    if (on_day != day) by_day.push_back(0);
+    day = on_day;
+    by_day.back() += amount;
+  }
+  [[nodiscard]] double calculated() const {
+    double sum = 0;
+    for (const double amount : by_surface) sum += amount;
+    return sum;
+  }
+};
+
+/// Follows a trip at the plan's rates from one reading to the next.
+class Student {
+ public:
+  Student(const plan::Plan& plan, const std::shared_ptr<const engine::Timeline>& timeline)
+      : plan_(plan), course_(engine::compile(plan, timeline)), watched_(course_.reserves.size()) {}
+
+  Learned learn() {
+    follow();
+    out_.factors.assign(course_.readings.size() + 1, {});
+    for (const UseFound& use : out_.uses) {
+      // Found to be so between two readings: of fuel, on all surfaces alike.
+      if (use.calculated <= hardly_any) continue;
+      const double factor = std::clamp(use.used / use.calculated, 0.0, models::most_use_factor);
+      for (std::size_t k = since_[at(use.reserve)]; k <= use.reading; ++k) {
+        set(out_.factors[k], course_.reserves[at(use.reserve)].id.family, factor);
+      }
+      since_[at(use.reserve)] = use.reading + 1;
+    }
+    out_.drinking = learned(Family::drinking_water);
+    out_.utility = learned(Family::utility_water);
+    out_.meals = learned(Family::food);
+    out_.fuel = learned(Family::fuel);
+    engine::Factors& ahead = out_.factors.back();
+    ahead = {.drinking = out_.drinking.common.factor,
+             .utility_water = out_.utility.common.factor,
+             .meals = out_.meals.common.factor};
+    for (std::size_t s = 0; s < surfaces; ++s) ahead.fuel.at(s) = out_.fuel.parts[s].factor;
+    return std::move(out_);
+  }
+
+ private:
+  void follow() {
+    since_.assign(course_.reserves.size(), 0);
+    intervals_.resize(course_.reserves.size());
+    engine::Record record = engine::blank_record(course_);
+    Engine::Standing now = Engine::begin(course_, record);
+    const std::vector<engine::TimeStep>& steps = course_.timeline->steps;
+    for (std::size_t s = 0; s <= course_.judged_from() && s < steps.size(); ++s) {
+      const std::size_t reading = now.run.next_reading();
+      const bool reads = now.run.is_read_before(s);
+      note(before_, now.run);
+      Engine::begin_step(course_, now);
+      if (reads) close(reading, now.run);
+      for (std::size_t r = 0; r < watched_.size(); ++r) {
+        const double level = now.run.reserve_level(static_cast<int>(r));
+        if (s == 0 || (steps[s].stop >= 0 && is_full(r, level) && level > before_[r])) {
+          watched_[r].begin(level, s == 0 ? 0 : brim_error(r), false);
+        } else if (!reads) {
+          watched_[r].taken += std::max(0.0, level - before_[r]);
+        }
+      }
+      note(before_, now.run);
+      Engine::end_step(course_, now);
+      for (std::size_t r = 0; r < watched_.size(); ++r) {
+        const double used = before_[r] - now.run.reserve_level(static_cast<int>(r));
+        watched_[r].use(used, part_of(r, steps[s]), steps[s].day);
+      }
+    }
+  }
+
+  void note(std::vector<double>& levels, const engine::Run& run) const {
+    levels.resize(watched_.size());
+    for (std::size_t r = 0; r < levels.size(); ++r) {
+      levels[r] = run.reserve_level(static_cast<int>(r));
+    }
+  }
+
+  [[nodiscard]] bool is_full(std::size_t reserve, double level) const {
+    return level >= course_.reserves[reserve].capacity * (1 - nearly_full);
+  }
+  [[nodiscard]] double brim_error(std::size_t reserve) const {
+    const engine::ReserveInfo& info = course_.reserves[reserve];
+    return info.id.family == Family::fuel ? models::brim_error_share * info.capacity : 0;
+  }
+
+  /// Which part of a reserve's use a step belongs to: of fuel, the surface under the wheels.
+  [[nodiscard]] std::size_t part_of(std::size_t reserve, const engine::TimeStep& step) const {
+    if (course_.reserves[reserve].id.family != Family::fuel || step.drive < 0) return 0;
+    return static_cast<std::size_t>(course_.timeline->pieces[at(step.drive)].surface);
+  }
+
+  /// What a reading says of each reserve that it has whole.
+  void close(std::size_t reading, const engine::Run& run) {
+    for (std::size_t r = 0; r < watched_.size(); ++r) {
+      const engine::ReserveInfo& info = course_.reserves[r];
+      if (!is_learned(info.id.family) || !has_whole(course_.readings[reading], static_cast<int>(r)))
+        continue;
+      Watched& one = watched_[r];
+      const double found = run.reserve_level(static_cast<int>(r));
+      const double error = reading_error(plan_, plan_.readings[reading], info);
+      const double used = one.level + one.taken - found;
+      const models::UsualUse usual = usual_use(plan_, info.id.family);
+      models::UseInterval interval{.used = used,
+                                   .begin_error = one.error,
+                                   .end_error = error,
+                                   .shares_begin = one.was_read,
+                                   .scatter = models::scatter_of_days(usual, one.by_day)};
+      if (info.id.family == Family::fuel) {
+        interval.expected.assign(one.by_surface.begin(), one.by_surface.end());
+      } else {
+        interval.expected.assign(1, one.calculated());
+      }
+      intervals_[r].push_back(std::move(interval));
+      out_.uses.push_back({.reserve = static_cast<int>(r),
+                           .reading = reading,
+                           .calculated = one.calculated(),
+                           .used = used});
+      one.begin(found, error, true);
+    }
+  }
+
+  /// Whether a reading has a reserve as one figure, or all vessels that serve it.
+  [[nodiscard]] bool has_whole(const engine::ReadingInfo& reading, int reserve) const {
+    using Level = engine::ReadingInfo::Level;
+    if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
+      return true;
+    }
+    const engine::ReserveId id = course_.reserves[at(reserve)].id;
+    bool any = false;
+    for (std::size_t s = 0; s < course_.stores.size(); ++s) {
+      if (!serves(course_.stores[s], id)) continue;
+      any = true;
+      const int store = static_cast<int>(s);
+      if (std::ranges::find(reading.stores, store, &Level::of) == reading.stores.end()) {
+        return false;
+      }
+    }
+    return any;
+  }
+
+  [[nodiscard]] bool serves(const engine::StoreInfo& store, engine::ReserveId id) const {
+    if (id.family == Family::fuel) return store.family == Family::fuel && store.vehicle == id.of;
+    if (store.family != Family::drinking_water) return false;
+    const plan::Container& can = plan_.water.containers[at(store.index)];
+    return (can.use == plan::WaterUse::drinking) == (id.family == Family::drinking_water);
+  }
+
+  [[nodiscard]] models::UseFactors learned(Family family) const {
+    std::vector<models::UseInterval> all;
+    for (std::size_t r = 0; r < intervals_.size(); ++r) {
+      if (course_.reserves[r].id.family != family) continue;
+      all.insert(all.end(), intervals_[r].begin(), intervals_[r].end());
+    }
+    return models::learn(usual_use(plan_, family).prior, all);
+  }
+
+  static void set(engine::Factors& factors, Family family, double factor) {
+    if (family == Family::drinking_water) factors.drinking = factor;
+    if (family == Family::utility_water) factors.utility_water = factor;
+    if (family == Family::food) factors.meals = factor;
+    if (family == Family::fuel) factors.fuel.fill(factor);
+  }
+
+  const plan::Plan& plan_;
+  engine::Course course_;
+  std::vector<Watched> watched_;  ///< by reserve, as are the next
+  std::vector<std::vector<models::UseInterval>> intervals_;
+  std::vector<std::size_t> since_;  ///< the first of the factors that is not known yet
+  std::vector<double> before_;
+  Learned out_;
+};
+
+}  // namespace
+
+std::optional<models::UseFactor> Learned::of(const engine::Course& course, int reserve) const {
+  const engine::ReserveInfo& info = course.reserves[at(reserve)];
+  switch (info.id.family) {
+    case Family::drinking_water:
+      return drinking.common;
+    case Family::utility_water:
+      return utility.common;
+    case Family::food:
+      return meals.common;
+    case Family::fuel:
+      break;
+    case Family::cold:
+    case Family::battery:
+    case Family::consumable:
+    case Family::other:
+      return std::nullopt;
+  }
+  std::array<double, surfaces> ahead_km{};
+  const std::vector<engine::TimeStep>& steps = course.timeline->steps;
+  for (std::size_t s = course.judged_from(); s < steps.size(); ++s) {
+    if (steps[s].drive < 0) continue;
+    const auto surface = course.timeline->pieces[at(steps[s].drive)].surface;
+    ahead_km.at(static_cast<std::size_t>(surface)) += steps[s].distance_km;
+  }
+  return fuel.of(ahead_km);
+}
+
+Learned learn_from_readings(const plan::Plan& plan,
+                            const std::shared_ptr<const engine::Timeline>& timeline) {
+  return Student(plan, timeline).learn();
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,110 @@
+#include "engine/readings.h"
+
+#include <algorithm>
+
+#include "engine/dipstick.h"
+#include "models/resting_voltage.h"
+#include "units/index.h"
+
+namespace drystage::engine {
+namespace {
+
+/// Makes one reading ready.
+class Maker {
+ public:
+  Maker(const plan::Plan& plan, const CourseBase& course, ReadingInfo& out)
+      : plan_(plan), course_(course), out_(out) {}
+
+  void make(const plan::Reading& reading) {
+    if (reading.drinking_l) set({.family = Family::drinking_water}, *reading.drinking_l);
+    if (reading.utility_l) set({.family = Family::utility_water}, *reading.utility_l);
+    if (reading.meals) set({.family = Family::food}, *reading.meals);
+    for (const plan::FuelFound& fuel : reading.fuel) {
+      set({.family = Family::fuel, .of = fuel.vehicle}, fuel.usable_l);
+    }
+    for (const plan::ConsumableFound& stock : reading.consumables) {
+      set({.family = Family::consumable, .of = stock.consumable}, stock.amount);
+    }
+    for (const plan::CabinetFound& cabinet : reading.cabinets) {
+      set({.family = Family::cold, .of = cabinet.cabinet}, cabinet.chilled_c);
+    }
+    for (const plan::BankFound& bank : reading.banks) set_charge(bank);
+    for (const plan::ContainerFound& one : reading.containers) {
+      const plan::Container& can = plan_.water.containers[at(one.container)];
+      set_store(Family::drinking_water, -1, one.container,
+                found_l(one.found, can.gauge, can.holds_l));
+    }
+    for (const plan::TankFound& one : reading.tanks) {
+      const plan::Tank& tank = plan_.vehicles[at(one.tank.vehicle)].tanks[at(one.tank.tank)];
+      set_store(Family::fuel, one.tank.vehicle, one.tank.tank,
+                found_l(one.found, tank.gauge, tank.holds_l));
+    }
+  }
+
+ private:
+  void set(ReserveId id, double level) {
+    const int reserve = find_reserve(course_, id);
+    if (reserve >= 0) out_.reserves.push_back({.of = reserve, .level = level});
+  }
+
+  void set_charge(const plan::BankFound& found) {
+    const ReserveId id{.family = Family::battery, .of = found.bank};
+    const int reserve = find_reserve(course_, id);
+    if (reserve < 0) return;
+    const plan::Bank& bank = plan_.power.banks[at(found.bank)];
+    const double capacity_ah = course_.reserves[at(reserve)].capacity;
+    double share = found.share.value_or(1);
+    if (found.charge_ah) share = *found.charge_ah / capacity_ah;
+    if (found.resting_v) {
+      const auto kind = static_cast<models::BatteryKind>(bank.kind);
+      const auto rests = models::resting_charge(kind, bank.voltage_v, *found.resting_v);
+      if (!rests) return;
+      share = rests->share;
+    }
+    set(id, std::min(1.0, share) * capacity_ah);
+  }
+
+  /// Of a vehicle's tanks, which are numbered by vehicle; -1 of others.
+  void set_store(Family family, int vehicle, int index, double level) {
+    const auto is_it = [&](const StoreInfo& store) {
+      return store.family == family && store.index == index &&
+             (vehicle < 0 || store.vehicle == vehicle);
+    };
+    const auto found = std::ranges::find_if(course_.stores, is_it);
+    if (found == course_.stores.end()) return;
+    out_.stores.push_back({.of = static_cast<int>(found - course_.stores.begin()), .level = level});
+  }
+
+  const plan::Plan& plan_;
+  const CourseBase& course_;
+  ReadingInfo& out_;
+};
+
+}  // namespace
+
+std::size_t step_of(const plan::Reading& reading, const Calendar& calendar) {
+  std::size_t step = step_at(calendar, reading.day, reading.hour);
+  if (!reading.in_the_evening) return step;
+  for (std::size_t s = step; s < calendar.steps.size(); ++s) {
+    if (calendar.steps[s].day != reading.day) break;
+    if (calendar.steps[s].drive >= 0) step = s + 1;
+  }
+  return step;
+}
+
+std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& course) {
+  std::vector<ReadingInfo> out;
+  for (const plan::Reading& reading : plan.readings) {
+    ReadingInfo made{.step = step_of(reading, *course.timeline)};
+    if (made.step >= course.timeline->steps.size()) break;
+    Maker(plan, course, made).make(reading);
+    out.push_back(std::move(made));
+  }
+  return out;
+}
+
+double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {
+  return found.depth_m ? dipped_l(gauge, holds_l, *found.depth_m) : found.amount;
+}
+
+}  // namespace drystage::engine

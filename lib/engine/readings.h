@@ -1,0 +1,20 @@
+#pragma once
+
+#include <vector>
+
+#include "engine/course.h"
+
+namespace drystage::engine {
+
+/// The step at which a reading counts: of an evening, after the day's drive. Days and hours beyond
+/// the calendar give the number of steps.
+std::size_t step_of(const plan::Reading& reading, const Calendar& calendar);
+
+/// A plan's readings made ready for a course that has all its stores and reserves. What a reading
+/// names and the course does not have is left out.
+std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& course);
+
+/// What a reading of a vessel comes to, in L.
+double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l);
+
+}  // namespace drystage::engine
