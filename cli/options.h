@@ -7,7 +7,7 @@
 #include <utility>
 #include <vector>
 
-#include "drawing/paper.h"
+#include "drawing/page.h"
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "plan/weather.h"

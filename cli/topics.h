@@ -2,7 +2,7 @@
 
 #include <array>
 
-#include "report/text/cautions.h"
+#include "report/text/page.h"
 
 namespace drystage::cli {
 

@@ -1,8 +1,6 @@
 #include "draw.h"
 
-#include "report/charts/mishap_chart.h"
-#include "report/charts/run_chart.h"
-#include "report/charts/trade_off_chart.h"
+#include "report/charts/charts.h"
 #include "write_picture.h"
 
 namespace drystage::cli {

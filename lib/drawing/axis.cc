@@ -1,7 +1,6 @@
 #include "drawing/axis.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace drystage::drawing {

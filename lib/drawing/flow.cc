@@ -12,7 +12,6 @@ namespace {
 constexpr Font foot_font{.size_pt = 9};
 constexpr double foot_height_pt = 16;  ///< a line and the space above it
 constexpr double hair_pt = 0.01;       ///< what is taken for rounding
-constexpr double endless_gap_pt = 24;
 
 double height_of(const std::vector<Block>& blocks) {
   return std::accumulate(blocks.begin(), blocks.end(), 0.0,
@@ -105,12 +104,7 @@ void Flow::repeat_nothing() {
 
 void Flow::new_page() {
   place_held();
-  if (pages_.empty() || fresh_) return;
-  if (std::isinf(paper_.height_pt)) {
-    place(space(endless_gap_pt));
-    return;
-  }
-  start_page();
+  if (!pages_.empty() && !fresh_) start_page();
 }
 
 std::vector<Page> Flow::pages(const Typesetter& typesetter, const std::string& foot) const {

@@ -4,7 +4,6 @@
 #include <vector>
 
 #include "drawing/page.h"
-#include "drawing/paper.h"
 #include "drawing/typesetter.h"
 
 namespace drystage::drawing {
@@ -38,8 +37,7 @@ class Flow {
   void repeat(std::vector<Block> heading);
   void repeat_nothing();
 
-  /// Goes on at the top of a further page, unless this one is empty. On endless paper it leaves
-  /// some space instead.
+  /// Goes on at the top of a further page, unless this one is empty.
   void new_page();
 
   /// The pages, each with a line at its foot: these words, shortened where they are longer, and

@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 #include "drawing/page.h"
 
@@ -30,5 +31,9 @@ std::string as_png(const Drawing& drawing);
 /// One file with all in it, as wide as the screen; it prints a page each. It runs nothing and asks
 /// for nothing from elsewhere.
 std::string as_html(const Drawing& drawing);
+
+/// Text as it may stand in XML and HTML, between tags or in a quoted attribute. What XML cannot
+/// hold at all (control characters) becomes U+FFFD.
+std::string escaped(std::string_view text);
 
 }  // namespace drystage::drawing

@@ -60,6 +60,26 @@ bool is_between(Point a, Point point, Point b) {
   return aside <= slip_pt && along >= 0 && along <= length;
 }
 
+constexpr double shortest_pt = 0.01;
+
+/// The line on which a point lies: x and y of all its points have the same sum.
+double rising(Point point) { return point.x + point.y; }
+
+/// Where a line meets the edge of an area, from left to right: in pairs, in and out again.
+std::vector<Point> meets(const std::vector<Point>& area, double sum) {
+  std::vector<Point> out;
+  for (std::size_t i = 0; i < area.size(); ++i) {
+    const Point a = area[i];
+    const Point b = area[(i + 1) % area.size()];
+    // What ends on the line counts on one side, so that a corner is met once.
+    if ((rising(a) <= sum) == (rising(b) <= sum)) continue;
+    const double share = (sum - rising(a)) / (rising(b) - rising(a));
+    out.push_back({.x = std::lerp(a.x, b.x, share), .y = std::lerp(a.y, b.y, share)});
+  }
+  std::ranges::sort(out, {}, &Point::x);
+  return out;
+}
+
 }  // namespace
 
 std::vector<std::vector<Point>> clipped(const std::vector<Point>& line, const Rect& within) {
@@ -166,26 +186,22 @@ void Plot::add(const std::vector<Mark>& marks) {
   marks_.insert(marks_.end(), marks.begin(), marks.end());
 }
 
-void Plot::numbers_left(const Typesetter& typesetter, const Axis& axis, const Font& font) {
+void Plot::numbers(const Typesetter& typesetter, const Axis& axis, const Font& font, double x_pt,
+                   Align align) {
   const double width = numbers_width(typesetter, axis, font);
   for (const double number : axis.numbers()) {
     const std::string words = number_words(axis, number);
-    const double height = typesetter.size(words, font, width).height_pt;
-    add(typesetter.text(words, font,
-                        {.x = frame_.x - width, .y = upward_.at_pt(number) - height / 2},
-                        width - number_gap_pt, Align::right));
+    const double y = upward_.at_pt(number) - typesetter.size(words, font, width).height_pt / 2;
+    add(typesetter.text(words, font, {.x = x_pt, .y = y}, width - number_gap_pt, align));
   }
 }
 
+void Plot::numbers_left(const Typesetter& typesetter, const Axis& axis, const Font& font) {
+  numbers(typesetter, axis, font, frame_.x - numbers_width(typesetter, axis, font), Align::right);
+}
+
 void Plot::numbers_right(const Typesetter& typesetter, const Axis& axis, const Font& font) {
-  const double width = numbers_width(typesetter, axis, font);
-  for (const double number : axis.numbers()) {
-    const std::string words = number_words(axis, number);
-    const double height = typesetter.size(words, font, width).height_pt;
-    add(typesetter.text(
-        words, font, {.x = frame_.right() + number_gap_pt, .y = upward_.at_pt(number) - height / 2},
-        width - number_gap_pt));
-  }
+  numbers(typesetter, axis, font, frame_.right() + number_gap_pt, Align::left);
 }
 
 double numbers_width(const Typesetter& typesetter, const Axis& axis, const Font& font) {
@@ -204,6 +220,23 @@ Shape dot(Point centre, double radius_pt, double grey) {
     const double angle = 2 * std::numbers::pi * i / corners;
     out.points.push_back(
         {.x = centre.x + radius_pt * std::cos(angle), .y = centre.y + radius_pt * std::sin(angle)});
+  }
+  return out;
+}
+
+std::vector<Mark> hatch(const std::vector<Point>& area, const Rect& within, double apart_pt,
+                        const Stroke& stroke) {
+  std::vector<Mark> out;
+  const double first = within.x + within.y;
+  const int lines = static_cast<int>((within.width + within.height) / apart_pt);
+  for (int i = 1; i <= lines; ++i) {
+    const std::vector<Point> points = meets(area, first + apart_pt * i);
+    for (std::size_t p = 1; p < points.size(); p += 2) {
+      if (points[p].x - points[p - 1].x < shortest_pt) continue;
+      for (const std::vector<Point>& piece : clipped({points[p - 1], points[p]}, within)) {
+        out.emplace_back(line(piece.front(), piece.back(), stroke));
+      }
+    }
   }
   return out;
 }

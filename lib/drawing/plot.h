@@ -63,6 +63,9 @@ class Plot {
   [[nodiscard]] std::vector<Mark> marks() && { return std::move(marks_); }
 
  private:
+  void numbers(const Typesetter& typesetter, const Axis& axis, const Font& font, double x_pt,
+               Align align);
+
   Rect frame_;
   Scale across_;
   Scale upward_;
@@ -74,5 +77,10 @@ double numbers_width(const Typesetter& typesetter, const Axis& axis, const Font&
 
 /// A filled circle, as a polygon.
 Shape dot(Point centre, double radius_pt, double grey = 0);
+
+/// Lines that rise to the right, `apart_pt` from each other along a level line, as far as they lie
+/// within an area and within a box. The points, joined and closed, are the area's edge.
+std::vector<Mark> hatch(const std::vector<Point>& area, const Rect& within, double apart_pt,
+                        const Stroke& stroke);
 
 }  // namespace drystage::drawing

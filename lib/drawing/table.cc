@@ -24,19 +24,17 @@ double sum(const std::vector<double>& widths) {
 Table::Table(const Typesetter& typesetter, double width_pt, std::vector<Column> columns, Font font)
     : typesetter_(typesetter), width_pt_(width_pt), columns_(std::move(columns)), font_(font) {}
 
-void Table::add(std::vector<std::string> cells, bool bold) {
-  rows_.push_back({.cells = std::move(cells), .bold = bold});
-}
+void Table::add(std::vector<std::string> cells) { rows_.push_back({.cells = std::move(cells)}); }
 
 Table::Row Table::head() const {
-  Row out{.cells = {}, .bold = true, .heading = true};
+  Row out{.cells = {}, .heading = true};
   for (const Column& column : columns_) out.cells.push_back(column.heading);
   return out;
 }
 
 Font Table::font_of(const Row& row, std::size_t column) const {
   const Font font = row.heading ? font_ : columns_[column].font.value_or(font_);
-  return {.size_pt = font.size_pt, .bold = font.bold || row.bold};
+  return {.size_pt = font.size_pt, .bold = font.bold || row.heading};
 }
 
 std::vector<double> Table::widths() const {
@@ -90,7 +88,7 @@ Block Table::block(const Row& row, const std::vector<double>& widths) const {
     x += widths[c];
   }
   out.marks.emplace_back(line({.x = 0, .y = out.height_pt}, {.x = width_pt_, .y = out.height_pt},
-                              {.width_pt = row.bold ? 0.8 : 0.3}));
+                              {.width_pt = row.heading ? 0.8 : 0.3}));
   return out;
 }
 

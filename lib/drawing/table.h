@@ -24,8 +24,8 @@ class Table {
  public:
   Table(const Typesetter& typesetter, double width_pt, std::vector<Column> columns, Font font = {});
 
-  /// One word list for each column; `bold` for a sum or what stands out.
-  void add(std::vector<std::string> cells, bool bold = false);
+  /// One word list for each column.
+  void add(std::vector<std::string> cells);
 
   /// The head, to be repeated, and a block for each row.
   [[nodiscard]] std::vector<Block> heading() const;
@@ -34,7 +34,6 @@ class Table {
  private:
   struct Row {
     std::vector<std::string> cells;
-    bool bold = false;
     bool heading = false;
   };
   [[nodiscard]] Row head() const;

@@ -2,7 +2,7 @@
 
 #include <pangomm/layoutline.h>
 
-#include "drawing/layout.h"
+#include "drawing/draw.h"
 
 namespace drystage::drawing {
 namespace {

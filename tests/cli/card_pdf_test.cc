@@ -16,7 +16,7 @@
 #include "cli/poppler.h"
 #include "cli/process.h"
 #include "cli/workspace.h"
-#include "report/text/cautions.h"
+#include "report/text/page.h"
 #include "support/answer.h"
 #include "support/plan_text.h"
 

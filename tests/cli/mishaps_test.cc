@@ -18,7 +18,7 @@
 #include "cli/csv.h"
 #include "cli/process.h"
 #include "cli/workspace.h"
-#include "report/mishaps/findings.h"
+#include "report/mishaps/words.h"
 #include "support/other_plan.h"
 
 namespace drystage::testing::mishaps_test {

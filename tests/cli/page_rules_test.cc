@@ -10,7 +10,7 @@
 #include "cli/browser.h"
 #include "cli/process.h"
 #include "cli/workspace.h"
-#include "report/page/data.h"
+#include "report/page/figures.h"
 #include "report/page/rules.h"
 
 namespace drystage::testing::page_rules_test {

@@ -12,8 +12,8 @@
 
 #include "cli/process.h"
 #include "cli/workspace.h"
-#include "report/text/cautions.h"
-#include "report/text/event_list.h"
+#include "report/text/events.h"
+#include "report/text/page.h"
 #include "report/text/words.h"
 #include "support/answer.h"
 #include "support/other_plan.h"

@@ -1,12 +1,12 @@
 // Slanting lines within an area, and nowhere else.
-#include "drawing/hatch.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <cmath>
 #include <variant>
+
+#include "drawing/plot.h"
 
 namespace drystage::drawing::hatch_test {
 namespace {

@@ -2,8 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include "drawing/paper.h"
-
 namespace drystage::drawing {
 namespace {
 

@@ -3,7 +3,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <cmath>
 #include <string_view>
 
 #include "report/card/isolated.h"
@@ -12,9 +11,7 @@
 
 namespace drystage::support {
 
-std::vector<NamedPaper> papers() {
-  return {{"a4", drawing::a4}, {"letter", drawing::letter}, {"strip", drawing::strip}};
-}
+std::vector<NamedPaper> papers() { return {{"a4", drawing::a4}, {"letter", drawing::letter}}; }
 
 std::vector<drawing::Page> part_pages(const Part& part, const report::CardAnswer& answer,
                                       const drawing::Paper& paper, units::System system) {
@@ -58,8 +55,7 @@ std::string with_plain_blanks(std::string text) {
 std::vector<std::string> card_faults(const std::vector<drawing::Page>& pages,
                                      const drawing::Paper& paper) {
   constexpr double sheet_least_pt = 7.5;
-  const bool scrolls = std::isinf(paper.height_pt);
-  return faults(pages, paper.margin_pt, scrolls ? usual_least_pt : sheet_least_pt);
+  return faults(pages, paper.margin_pt, sheet_least_pt);
 }
 
 void expect_faultless(const Part& part, const report::CardAnswer& answer) {

@@ -6,10 +6,9 @@
 
 #include "drawing/flow.h"
 #include "drawing/page.h"
-#include "drawing/paper.h"
 #include "drawing/typesetter.h"
 #include "report/card/card.h"
-#include "report/card/sheet.h"
+#include "report/card/pieces.h"
 #include "units/format.h"
 
 namespace drystage::support {

@@ -9,7 +9,7 @@
 #include <string>
 #include <variant>
 
-#include "report/charts/style.h"
+#include "report/charts/picture.h"
 #include "support/laid_out.h"
 
 namespace drystage::support {

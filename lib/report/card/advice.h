@@ -2,19 +2,32 @@
 
 #include <cstddef>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "answers/base/plan_run.h"
 #include "report/card/answer.h"
-#include "report/card/trip_weather.h"
 #include "units/format.h"
 
 namespace drystage::report {
 
+/// What the weather of a plan asks advice for. One trip can ask for both.
+struct TripWeather {
+  bool heat = false;
+  bool cold = false;
+};
+
 /// What to do first when something is low, in this order.
 struct Advice {
   std::string title;
-  std::vector<std::string> steps;
+  std::vector<std::string> steps{};
   bool in_lines = false;  ///< a line for each step: they are not read in one go
+
+  /// One step more, where it applies.
+  void say(std::string step) { steps.push_back(std::move(step)); }
+  void say_if(bool applies, const char* step) {
+    if (applies) steps.emplace_back(step);
+  }
 };
 
 /// The trip that advice is given for. It refers to the run, which must last as long.
@@ -60,5 +73,9 @@ std::vector<Advice> illness_advice(const AdvisedTrip& trip);
 /// anything of; vehicles together, and cabinets; last the signs of illness. What the plan can say
 /// is said by it. The rest is common practice, on the cautious side; local advice comes before it.
 std::vector<Advice> first_steps(const CardAnswer& answer, units::System system);
+
+/// Cold where a night of the plan comes below 5 °C: its temperatures are means, and colder nights
+/// than the mean bring frost. Heat where a day comes to 25 °C, and wherever it is not cold.
+TripWeather trip_weather(const answers::PlanRun& planned);
 
 }  // namespace drystage::report

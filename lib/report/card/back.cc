@@ -6,11 +6,11 @@
 
 #include "answers/base/dip_table.h"
 #include "report/card/advice.h"
-#include "report/card/blanks.h"
-#include "report/card/dip_grid.h"
-#include "report/card/supply_places.h"
+#include "report/card/dip_tables.h"
+#include "report/card/pieces.h"
+#include "report/card/supply_words.h"
 #include "report/card/writers.h"
-#include "report/text/capital.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -46,12 +46,12 @@ class Back {
     }
   }
 
-  /// A name in bold, and beside it what is said of it; above it, where that is narrow.
+  /// A name in bold, and beside it what is said of it; above it, where the name is long.
   void entry(const std::string& name, const std::string& words) {
     const double name_pt = 9.4 * sheet_.small().size_pt;
     const drawing::Typesetter& typesetter = sheet_.typesetter;
     const double width = sheet_.width_pt();
-    if (sheet_.narrow() || typesetter.width(name, sheet_.small_strong()) > name_pt - 4) {
+    if (typesetter.width(name, sheet_.small_strong()) > name_pt - 4) {
       sheet_.flow.add(
           with_next(drawing::paragraph(typesetter, name, sheet_.small_strong(), width)));
       sheet_.say(words);
@@ -67,20 +67,18 @@ class Back {
 
   /// What is needed when the alarm is raised, to be filled in by hand.
   void write_blanks() {
-    const double count = sheet_.narrow() ? 1 : 3;
-    const double each = sheet_.width_pt() / count;
+    const double each = sheet_.width_pt() / 3;
     constexpr double inset_pt = 3;
     drawing::Block out;
     double x = 0;
-    double y = inset_pt;
     for (const char* words : {"Emergency number", "Who is told, telephone",
                               "OVERDUE: raise the alarm on (day, hour)"}) {
-      const drawing::Rect box{.x = x, .y = y, .width = each, .height = writing_height_pt};
+      const drawing::Rect box{.x = x, .y = inset_pt, .width = each, .height = writing_height_pt};
       out.marks.emplace_back(drawing::outline(box, {.width_pt = 0.7}));
       out.marks.emplace_back(sheet_.typesetter.text(
-          words, sheet_.small_strong(), {.x = x + inset_pt, .y = y}, each - 2 * inset_pt));
+          words, sheet_.small_strong(), {.x = x + inset_pt, .y = inset_pt}, each - 2 * inset_pt));
       out.height_pt = box.bottom() + inset_pt;
-      (sheet_.narrow() ? y : x) += sheet_.narrow() ? writing_height_pt : each;
+      x += each;
     }
     sheet_.flow.add(std::move(out));
   }

@@ -31,7 +31,6 @@ void write_charts(const Sheet& sheet) {
 /// One side of the sheet, in the largest type that has room on one page, else in the least.
 void write_side(Sheet sheet, void (*write)(const Sheet&)) {
   for (const double size_pt : {8.5, 8.0}) {
-    if (sheet.narrow()) break;
     drawing::Flow alone(sheet.flow.paper());
     write({alone, sheet.typesetter, sheet.answer, sheet.system, size_pt});
     if (alone.pages(sheet.typesetter, {}).size() > 1) continue;
@@ -42,6 +41,23 @@ void write_side(Sheet sheet, void (*write)(const Sheet&)) {
 }
 
 }  // namespace
+
+void write_notes(const Sheet& sheet) {
+  drawing::Flow& flow = sheet.flow;
+  const drawing::Paper& paper = flow.paper();
+  constexpr double apart_pt = 8 * drawing::points_per_mm;
+  constexpr double page_foot_pt = 20;  ///< of a page, with the space above it
+  flow.new_page();
+  drawing::Block title = part_title(sheet.typesetter, "Notes", paper.column_pt());
+  double room_pt = paper.height_pt - 2 * paper.margin_pt - page_foot_pt - title.height_pt;
+  flow.add(std::move(title));
+  for (; room_pt >= apart_pt; room_pt -= apart_pt) {
+    flow.add(drawing::Block{
+        .height_pt = apart_pt,
+        .marks = {drawing::line({.x = 0, .y = apart_pt}, {.x = paper.column_pt(), .y = apart_pt},
+                                {.width_pt = 0.4})}});
+  }
+}
 
 drawing::Drawing card(const CardAnswer& answer, const drawing::Paper& paper, units::System system,
                       const CardParts& with) {

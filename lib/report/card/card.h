@@ -1,7 +1,6 @@
 #pragma once
 
 #include "drawing/page.h"
-#include "drawing/paper.h"
 #include "report/card/answer.h"
 #include "report/card/parts.h"
 #include "units/format.h"

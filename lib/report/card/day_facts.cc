@@ -2,13 +2,18 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engine/route_point.h"
 #include "models/sun.h"
-#include "report/text/rounding.h"
+#include "report/card/rules.h"
+#include "report/card/supply_words.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
 #include "units/day.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -52,10 +57,10 @@ std::string places_between(const answers::PlanRun& planned, std::size_t day) {
   std::string out;
   int leg = -1;
   for (const engine::TimeStep& step : timeline.steps) {
-    if (static_cast<std::size_t>(step.day) != day || step.drive < 0 || step.leg == leg) continue;
+    if (at(step.day) != day || step.drive < 0 || step.leg == leg) continue;
     if (leg >= 0) {
-      const int place = timeline.legs[static_cast<std::size_t>(step.leg)].from;
-      units::add_to(out, planned.plan.places[static_cast<std::size_t>(place)].name);
+      const int place = timeline.legs[at(step.leg)].from;
+      units::add_to(out, name_in(planned.plan.places, place));
     }
     leg = step.leg;
   }
@@ -70,13 +75,28 @@ std::string distance_words(double distance_km, units::System system) {
 }
 
 std::string air_words(double air_c, Toward toward, units::System system) {
-  const units::Display display = units::display(units::Kind::temperature, system);
-  const double number = rounded(display.number(air_c), 0, toward);
-  return fmt::format("{} {}", units::format_number(number == 0 ? 0 : number, units::decimals(0)),
-                     display.unit);
+  return rounded_words(air_c, units::Kind::temperature, system, 0, toward);
 }
 
 }  // namespace
+
+std::string trip_words(const answers::PlanRun& planned, bool with_fuel) {
+  const plan::Plan& plan = planned.plan;
+  const std::size_t days = planned.record.days();
+  const std::string last = long_date(date_of(planned, static_cast<int>(days) - 1));
+  std::string words = days == 1 ? last : long_date(plan.trip.start) + " to " + last;
+  words += ", " + counted(days, "day", "days") + ".";
+  std::string people;
+  for (const plan::Person& person : plan.people) units::add_to(people, person.name);
+  if (!people.empty()) words += " People: " + people + ".";
+  std::string vehicles;
+  for (const plan::Vehicle& vehicle : plan.vehicles) {
+    const bool diesel = vehicle.fuel == plan::FuelKind::diesel;
+    units::add_to(vehicles, vehicle.name + (!with_fuel ? "" : diesel ? " (diesel)" : " (petrol)"));
+  }
+  if (vehicles.empty()) return words;
+  return words + (plan.vehicles.size() == 1 ? " Vehicle: " : " Vehicles: ") + vehicles + ".";
+}
 
 DayFacts day_facts(const answers::PlanRun& planned, std::size_t day, units::System system) {
   const engine::ScheduledDay& schedule = planned.course.timeline->days[day].schedule;
@@ -96,6 +116,72 @@ DayFacts day_facts(const answers::PlanRun& planned, std::size_t day, units::Syst
   if (out.to == out.from) out.by = places_between(planned, day);
   out.distance = distance_words(schedule.distance_km, system);
   out.hours = units::format_number(schedule.drive_h, units::decimals(1)) + " h";
+  return out;
+}
+
+std::vector<DayNote> day_notes(const answers::PlanRun& planned, const std::vector<ToldEvent>& all,
+                               std::size_t day, units::System system) {
+  std::vector<DayNote> out;
+  for (const ToldEvent& told : all) {
+    const OnCard how = traits_of(told.first.kind).on_card;
+    if (how == OnCard::no || at(told.first.day) != day) continue;
+    const bool grave = how == OnCard::grave;
+    const std::string words = told_words(planned, told, system);
+    if (!out.empty() && out.back().hour == told.first.hour && out.back().grave == grave) {
+      out.back().words.append("; ").append(words);
+      continue;
+    }
+    std::string when = fmt::format("Day {}", day + 1);
+    // Weather is of the whole day.
+    if (told.first.hour > 0) when.append(", ").append(clock(told.first.hour));
+    when.append(": ").append(words);
+    out.push_back({.words = std::move(when), .hour = told.first.hour, .grave = grave});
+  }
+  for (DayNote& note : out) note.words += ".";
+  return out;
+}
+
+std::vector<std::vector<DayLine>> day_lines(const CardAnswer& answer, units::System system) {
+  const answers::PlanRun& planned = answer.needs.planned;
+  const std::vector<ToldEvent> told = told_events(planned);
+  const std::vector<LeaveRule> leaves = leave_rules(answer, system);
+  const std::vector<TurnBackRule> turns = turn_back_rules(answer.needs, system);
+  std::vector<std::vector<DayLine>> out(planned.record.days() + 1);
+  for (std::size_t evening = 0; evening < out.size(); ++evening) {
+    std::vector<DayLine>& lines = out[evening];
+    const bool outset = evening == 0;
+    const std::size_t day = outset ? 0 : evening - 1;
+    for (SupplyLine& supply : supply_lines(planned, day, outset, system)) {
+      lines.push_back({.kind = DayLine::Kind::supply,
+                       .hour = supply.hour,
+                       .words = std::move(supply.words),
+                       .grave = supply.unsure,
+                       .shut = supply.shut});
+    }
+    for (const LeaveRule& rule : leaves) {
+      if (at(rule.day) != day || outset != (day == 0 && rule.hour <= 0)) continue;
+      lines.push_back({.kind = DayLine::Kind::leave,
+                       .hour = rule.hour,
+                       .words = rule.headline,
+                       .grave = outset});
+    }
+    if (outset) continue;
+    for (const TurnBackRule& rule : turns) {
+      if (at(rule.day) != day) continue;
+      lines.push_back({.kind = DayLine::Kind::turn_back,
+                       .hour = rule.hour,
+                       .words = rule.headline,
+                       .more = rule.words,
+                       .opens = rule.opens});
+    }
+    for (DayNote& note : day_notes(planned, told, day, system)) {
+      lines.push_back({.kind = DayLine::Kind::note,
+                       .hour = note.hour,
+                       .words = std::move(note.words),
+                       .grave = note.grave});
+    }
+    std::ranges::stable_sort(lines, {}, &DayLine::hour);
+  }
   return out;
 }
 

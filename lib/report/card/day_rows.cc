@@ -1,15 +1,11 @@
-#include <algorithm>
 #include <iterator>
 #include <numeric>
 #include <optional>
 #include <utility>
 
 #include "report/card/day_columns.h"
-#include "report/card/day_notes.h"
-#include "report/card/leave_rules.h"
+#include "report/card/day_facts.h"
 #include "report/card/pieces.h"
-#include "report/card/supply_words.h"
-#include "report/card/turn_back_rules.h"
 #include "report/card/writers.h"
 
 namespace drystage::report {
@@ -19,19 +15,19 @@ using drawing::Block;
 using drawing::Font;
 
 constexpr double rule_pt = 1.5;
-constexpr double foot_pt = 20;  ///< of a page, with the space above it
+constexpr double foot_of_page_pt = 20;  ///< of a page, with the space above it
 
 /// A square to tick, and what to take on.
-Block supply_block(const Sheet& sheet, const SupplyLine& supply) {
+Block supply_block(const Sheet& sheet, const DayLine& line) {
   constexpr double tick_pt = 6;
   constexpr double indent_pt = 12;
   constexpr double above_pt = 0.8;
-  const Font font = supply.unsure ? sheet.small_strong() : sheet.small();
+  const Font font = line.grave ? sheet.small_strong() : sheet.small();
   Block out;
-  drawing::Text text = sheet.typesetter.text(supply.words, font, {.x = indent_pt, .y = above_pt},
+  drawing::Text text = sheet.typesetter.text(line.words, font, {.x = indent_pt, .y = above_pt},
                                              sheet.width_pt() - indent_pt);
   const double line_pt = sheet.typesetter.size("0", font, sheet.width_pt()).height_pt;
-  if (!supply.shut) {
+  if (!line.shut) {
     out.marks.emplace_back(drawing::outline(
         {.x = 3, .y = above_pt + (line_pt - tick_pt) / 2, .width = tick_pt, .height = tick_pt},
         {.width_pt = 0.8}));
@@ -42,11 +38,11 @@ Block supply_block(const Sheet& sheet, const SupplyLine& supply) {
 }
 
 /// What happens, beside a mark.
-Block note_block(const Sheet& sheet, const DayNote& note) {
+Block note_block(const Sheet& sheet, const DayLine& line) {
   constexpr double indent_pt = 12;
-  const Font font = note.grave ? sheet.small_strong() : sheet.small();
+  const Font font = line.grave ? sheet.small_strong() : sheet.small();
   Block out;
-  drawing::Text text = sheet.typesetter.text(note.words, font, {.x = indent_pt, .y = 0},
+  drawing::Text text = sheet.typesetter.text(line.words, font, {.x = indent_pt, .y = 0},
                                              sheet.width_pt() - indent_pt);
   out.height_pt = text.box.bottom();
   out.marks.emplace_back(
@@ -79,29 +75,33 @@ double height_of(const std::vector<Block>& blocks) {
                          [](double sum, const Block& block) { return sum + block.height_pt; });
 }
 
-/// Something that stands above a day's row, and when it is met.
-struct Above {
-  double hour = 0;
-  Block block;
-};
+Block line_block(const Sheet& sheet, const DayLine& line) {
+  switch (line.kind) {
+    case DayLine::Kind::supply:
+      return supply_block(sheet, line);
+    case DayLine::Kind::leave:
+    case DayLine::Kind::turn_back:
+      return rule_block(sheet, line.words, line.opens);
+    case DayLine::Kind::note:
+      break;
+  }
+  return note_block(sheet, line);
+}
 
 class DayRows {
  public:
   explicit DayRows(const Sheet& sheet)
       : sheet_(sheet),
-        planned_(sheet.planned()),
-        told_(told_events(planned_)),
         table_(evening_table(sheet.answer.needs, sheet.system)),
-        columns_(day_columns(sheet, table_)),
-        turns_(turn_back_rules(sheet.answer.needs, sheet.system)),
-        leaves_(leave_rules(sheet.answer, sheet.system)) {}
+        columns_(day_columns(sheet, table_)) {}
 
   void write(double below_pt) {
     drawing::Flow& flow = sheet_.flow;
-    double page_pt = flow.paper().height_pt - 2 * flow.paper().margin_pt - foot_pt;
+    double page_pt = flow.paper().height_pt - 2 * flow.paper().margin_pt - foot_of_page_pt;
     std::vector<std::vector<Block>> above;
-    for (std::size_t evening = 0; evening < table_.rows.size(); ++evening) {
-      above.push_back(evening == 0 ? above_outset() : above_row(evening - 1));
+    for (const std::vector<DayLine>& lines : day_lines(sheet_.answer, sheet_.system)) {
+      above.emplace_back();
+      for (const DayLine& line : lines) above.back().push_back(line_block(sheet_, line));
     }
     if (columns_) {
       std::vector<Block> heading{columns_heading(sheet_, *columns_)};
@@ -135,52 +135,9 @@ class DayRows {
     return evening_block(sheet_, table_, row);
   }
 
-  [[nodiscard]] static bool at_outset(const LeaveRule& rule) {
-    return rule.day == 0 && rule.hour <= 0;
-  }
-
-  [[nodiscard]] std::vector<Block> above_outset() const {
-    std::vector<Block> out;
-    for (const SupplyLine& supply : supply_lines(planned_, 0, true, sheet_.system)) {
-      out.push_back(supply_block(sheet_, supply));
-    }
-    for (const LeaveRule& rule : leaves_) {
-      if (at_outset(rule)) out.push_back(rule_block(sheet_, rule.headline, false));
-    }
-    return out;
-  }
-
-  /// In the order of time; what is taken on comes before the rules of the same moment.
-  [[nodiscard]] std::vector<Block> above_row(std::size_t day) const {
-    std::vector<Above> all;
-    for (const SupplyLine& supply : supply_lines(planned_, day, false, sheet_.system)) {
-      all.push_back({.hour = supply.hour, .block = supply_block(sheet_, supply)});
-    }
-    for (const LeaveRule& rule : leaves_) {
-      if (static_cast<std::size_t>(rule.day) != day || at_outset(rule)) continue;
-      all.push_back({.hour = rule.hour, .block = rule_block(sheet_, rule.headline, false)});
-    }
-    for (const TurnBackRule& rule : turns_) {
-      if (static_cast<std::size_t>(rule.day) != day) continue;
-      all.push_back({.hour = rule.hour, .block = rule_block(sheet_, rule.headline, rule.opens)});
-    }
-    for (const DayNote& note : day_notes(planned_, told_, day, sheet_.system)) {
-      all.push_back({.hour = note.hour, .block = note_block(sheet_, note)});
-    }
-    std::ranges::stable_sort(all, {}, &Above::hour);
-    std::vector<Block> out;
-    out.reserve(all.size());
-    for (Above& above : all) out.push_back(std::move(above.block));
-    return out;
-  }
-
   const Sheet& sheet_;
-  const answers::PlanRun& planned_;
-  std::vector<ToldEvent> told_;
   EveningTable table_;
   std::optional<DayColumns> columns_;
-  std::vector<TurnBackRule> turns_;
-  std::vector<LeaveRule> leaves_;
 };
 
 }  // namespace

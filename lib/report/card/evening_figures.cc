@@ -1,11 +1,13 @@
 #include "report/card/evening_figures.h"
 
 #include <algorithm>
+#include <utility>
 
-#include "report/needs/table.h"
+#include "engine/route_point.h"
 #include "report/needs/words.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -29,9 +31,8 @@ int digits_that_decide(const engine::ReserveInfo& info, const answers::Need& nee
 
 std::vector<std::size_t> life_supporting(const NeedsAnswer& answer) {
   std::vector<std::size_t> out;
-  for (const int i : needs_order(answer)) {
-    const auto index = static_cast<std::size_t>(i);
-    if (info_of(answer, index).life_supporting) out.push_back(index);
+  for (const std::size_t i : needs_order(answer)) {
+    if (info_of(answer, i).life_supporting) out.push_back(i);
   }
   return out;
 }
@@ -84,11 +85,58 @@ SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::si
     const engine::ReserveDay& day = answer.planned.record.reserve(evening - 1, reserve);
     return {.plan = figure(cold ? day.lowest : day.end), .low = day.breach_h >= 0};
   }
-  const auto& known = answer.needs.reserves;
-  const auto found = std::ranges::find(known, static_cast<int>(reserve));
-  if (found == known.end()) return {};
-  return {.plan =
-              figure(answer.needs.need(0, static_cast<std::size_t>(found - known.begin())).has)};
+  const std::optional<std::size_t> i = need_of(answer.needs, static_cast<int>(reserve));
+  return i ? SmallFigure{.plan = figure(answer.needs.need(0, *i).has)} : SmallFigure{};
 }
+
+EveningTable evening_table(const NeedsAnswer& answer, units::System system) {
+  EveningTable out;
+  const std::vector<std::size_t> vital = life_supporting(answer);
+  const std::vector<std::size_t> small = small_reserves(answer.planned);
+  const auto name = [system](const engine::ReserveInfo& info) {
+    return capital(reserve_words(info)) + ", " + unit(info, system);
+  };
+  for (const std::size_t i : vital) {
+    out.reserves.push_back(name(reserve_of(answer.planned, answer.needs.reserves[i])));
+  }
+  for (const std::size_t r : small) out.small.push_back(name(answer.planned.course.reserves[r]));
+  out.start = engine::route_point_name(answer.planned.plan,
+                                       answer.planned.course.timeline->days.front().schedule.from);
+  for (std::size_t evening = 0; evening < evenings(answer); ++evening) {
+    EveningRow row;
+    if (evening > 0) row.facts = day_facts(answer.planned, evening - 1, system);
+    for (const std::size_t i : vital) {
+      row.figures.push_back(evening_figures(answer, i, evening, system));
+    }
+    for (const std::size_t r : small) {
+      row.small.push_back(small_figure(answer, r, evening, system));
+    }
+    out.rows.push_back(std::move(row));
+  }
+  return out;
+}
+
+std::string load_words(const EveningTable& table, const EveningRow& row) {
+  const bool lacks = std::ranges::any_of(row.figures, &EveningFigures::lacks);
+  return "At " + table.start + ": " +
+         (lacks ? "load to plan; with ! even that is too little" : "load to plan, as packed");
+}
+
+std::string small_words(const EveningTable& table, const EveningRow& row) {
+  std::string words;
+  for (std::size_t r = 0; r < row.small.size(); ++r) {
+    const SmallFigure& figure = row.small[r];
+    if (figure.plan.empty()) continue;
+    const std::string& name = table.small[r];
+    const std::size_t comma = name.rfind(", ");
+    units::add_to(
+        words,
+        name.substr(0, comma) + " " + marked(figure.plan, figure.low) + name.substr(comma + 1),
+        "; ");
+  }
+  return words;
+}
+
+std::string marked(const std::string& figure, bool low) { return (low ? "! " : "") + figure; }
 
 }  // namespace drystage::report

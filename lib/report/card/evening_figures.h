@@ -1,9 +1,11 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "report/card/day_facts.h"
 #include "report/needs/report.h"
 #include "units/format.h"
 
@@ -47,5 +49,32 @@ EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::si
 /// The same of a reserve without a box, an index into the course's.
 SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::size_t evening,
                          units::System system);
+
+/// What one evening shows: the facts of its day, if it ends one, the figures of every reserve that
+/// life depends on, and one of every other.
+struct EveningRow {
+  std::optional<DayFacts> facts{};  ///< none: before setting out
+  std::vector<EveningFigures> figures{};
+  std::vector<SmallFigure> small{};
+};
+
+/// All evenings, and what the reserves are called.
+struct EveningTable {
+  std::vector<std::string> reserves{};  ///< "Drinking water, L"
+  std::vector<std::string> small{};     ///< the same of those that have one figure
+  std::vector<EveningRow> rows{};
+  std::string start{};  ///< where the trip begins
+};
+
+EveningTable evening_table(const NeedsAnswer& answer, units::System system);
+
+/// What is said of the evening before setting out: to load less than is planned is no way to begin.
+std::string load_words(const EveningTable& table, const EveningRow& row);
+
+/// The figures of the other reserves in a line: "Food 49 meals; !cold in chest 7 °C".
+std::string small_words(const EveningTable& table, const EveningRow& row);
+
+/// A figure, with a sign before it where there is too little.
+std::string marked(const std::string& figure, bool low);
 
 }  // namespace drystage::report

@@ -1,21 +1,17 @@
 #include <fmt/core.h>
 
-#include <algorithm>
 #include <string>
 #include <vector>
 
+#include "report/card/day_facts.h"
 #include "report/card/evening_figures.h"
-#include "report/card/leave_rules.h"
-#include "report/card/turn_back_rules.h"
+#include "report/card/rules.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
-#include "report/run/spell_words.h"
 #include "report/run/words.h"
 #include "report/text/breach_words.h"
-#include "report/text/capital.h"
 #include "report/text/margin_words.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/list.h"
 
@@ -39,7 +35,7 @@ class Front {
 
   void write() {
     say(planned_.plan.trip.title, name_font);
-    say(trip_words());
+    say(trip_words(planned_, true));
     write_verdict();
     say("Margins: " + units::listed(margin_lines(planned_, sheet_.system), {}, "; ") + ".");
     say(reach_words());
@@ -68,26 +64,6 @@ class Front {
     } else {
       sheet_.flow.add(Block{.height_pt = height, .marks = {std::move(text)}});
     }
-  }
-
-  [[nodiscard]] std::string trip_words() const {
-    const plan::Plan& plan = planned_.plan;
-    const std::size_t days = planned_.record.days();
-    const plan::Date last = planned_.course.timeline->days.back().schedule.date;
-    std::string words = days == 1 ? fmt::format("{}, 1 day.", long_date(last))
-                                  : fmt::format("{} to {}, {} days.", long_date(plan.trip.start),
-                                                long_date(last), days);
-    std::string people;
-    for (const plan::Person& person : plan.people) units::add_to(people, person.name);
-    if (!people.empty()) words += " People: " + people + ".";
-    std::string vehicles;
-    for (const plan::Vehicle& vehicle : plan.vehicles) {
-      units::add_to(
-          vehicles,
-          vehicle.name + (vehicle.fuel == plan::FuelKind::diesel ? " (diesel)" : " (petrol)"));
-    }
-    if (vehicles.empty()) return words;
-    return words + (plan.vehicles.size() == 1 ? " Vehicle: " : " Vehicles: ") + vehicles + ".";
   }
 
   [[nodiscard]] bool leans_on_unconfirmed() const {
@@ -157,28 +133,18 @@ class Front {
 
   /// What must be had is enough for.
   [[nodiscard]] std::string reach_words() const {
-    struct Reach {
-      std::string to;
-      std::string reserves;
-    };
-    std::vector<Reach> all;
+    std::vector<Said> all;
     for (const std::size_t i : life_supporting(answer_.needs)) {
       const std::string name = reserve_words(reserve_of(planned_, answer_.needs.needs.reserves[i]));
-      const std::string to = lasts_to_words(planned_, answer_.needs.needs, i, false);
-      const auto same = std::ranges::find(all, to, &Reach::to);
-      if (same == all.end()) {
-        all.push_back({.to = to, .reserves = name});
-      } else {
-        units::add_to(same->reserves, name);
-      }
+      say_of(all, name, lasts_to_words(planned_, answer_.needs.needs, i, false));
     }
     if (all.empty()) return {};
     std::string words;
     if (all.size() == 1) {
-      words = "Must have brings you to " + all.front().to + " with the whole margin left.";
+      words = "Must have brings you to " + all.front().what + " with the whole margin left.";
     } else {
-      for (const Reach& reach : all) {
-        units::add_to(words, fmt::format("{} to {}", reach.reserves, reach.to), "; ");
+      for (const auto& [to, reserves] : all) {
+        units::add_to(words, fmt::format("{} to {}", reserves, to), "; ");
       }
       words = "Must have brings you, with the whole margin left: " + words + ".";
     }
@@ -197,22 +163,6 @@ class Front {
       }
     }
     return taken_words(planned_, taken);
-  }
-
-  /// What no pump gets out of a tank is no part of the figures.
-  [[nodiscard]] std::string unusable_words() const {
-    std::string words;
-    for (const plan::Vehicle& vehicle : planned_.plan.vehicles) {
-      double unusable_l = 0;
-      for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
-      if (unusable_l <= 0) continue;
-      const units::Display shown = units::display(units::Kind::volume, sheet_.system);
-      const double number = rounded(shown.number(unusable_l), 1, Toward::up);
-      units::add_to(words,
-                    fmt::format("{} {} in {}", units::format_number(number, units::significant(3)),
-                                shown.unit, vehicle.name));
-    }
-    return words.empty() ? words : " If your gauge shows all fuel, take off " + words + ".";
   }
 
   [[nodiscard]] std::string signs() const {
@@ -236,13 +186,15 @@ class Front {
   }
 
   void write_use() {
+    const std::string undrawable = undrawable_words(planned_, sheet_.system);
     sheet_.flow.add(drawing::space(part_gap_pt));
     say("Write tonight's readings in. Below must have: do not go on, turn over.", strong_font);
     say("Well below plan? You use more than planned: must have is too low for you. Run the plan "
         "again, or multiply must have by what you used and divide by what was planned. Figures are "
         "for midnight: take off what you will still use. Drinking water: count drinking "
         "containers only." +
-        unusable_words() + " A bar above a row belongs to that day." +
+        (undrawable.empty() ? "" : " If your gauge shows all fuel, take off " + undrawable + ".") +
+        " A bar above a row belongs to that day." +
         (planned_.course.timeline->legs.empty()
              ? ""
              : " With less than planned, the last place to turn back comes earlier.") +

@@ -2,23 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 #include <vector>
 
 #include "answers/base/laid_trip.h"
 #include "drawing/table.h"
 #include "engine/route_point.h"
 #include "plan/commodity.h"
-#include "report/card/blanks.h"
 #include "report/card/pieces.h"
-#include "report/card/supply_places.h"
-#include "report/card/turn_back_rules.h"
+#include "report/card/rules.h"
+#include "report/card/supply_words.h"
 #include "report/card/writers.h"
+#include "report/needs/words.h"
 #include "report/run/words.h"
-#include "report/text/capital.h"
-#include "report/text/cautions.h"
-#include "report/text/moment_words.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
+#include "report/text/page.h"
 #include "report/text/words.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -59,10 +56,10 @@ class Home {
   void say(const std::string& words) { flow_.add(sentences(typesetter_, words, width_pt_)); }
   void title(const std::string& words) { flow_.add(part_title(typesetter_, words, width_pt_)); }
 
-  [[nodiscard]] std::string name_of(int place) const { return plan_.places[at(place)].name; }
+  [[nodiscard]] std::string name_of(int place) const { return name_in(plan_.places, place); }
 
   [[nodiscard]] plan::Date date_on(std::size_t day) const {
-    return timeline_.days[day].schedule.date;
+    return date_of(planned_, static_cast<int>(day));
   }
 
   void write_head() {
@@ -70,8 +67,8 @@ class Home {
     flow_.add(drawing::paragraph(typesetter_, plan_.trip.title, part_font, width_pt_));
     flow_.add(drawing::space(2));
     const std::size_t days = planned_.record.days();
-    say(fmt::format("{} day{}, from {} to {}. {}", days, days == 1 ? "" : "s",
-                    long_date(date_on(0)), long_date(date_on(days - 1)), end_words()));
+    say(fmt::format("{}, from {} to {}. {}", counted(days, "day", "days"), long_date(date_on(0)),
+                    long_date(date_on(days - 1)), end_words()));
     flow_.add(drawing::paragraph(
         typesetter_, verdict_words(planned_, answer_.without_unconfirmed, system_, answer_.spells),
         strong_font, width_pt_));
@@ -98,12 +95,9 @@ class Home {
 
   void write_blanks() {
     flow_.add(blank_blocks(typesetter_,
-                           {{.words = "Expected back (day, hour)"},
-                            {.words = "OVERDUE, raise the alarm (day, hour)"},
-                            {.words = "Whom to call"},
-                            {.words = "Emergency number of the region"},
-                            {.words = "How to reach them (telephone, radio, beacon)"},
-                            {.words = "When they will call"}},
+                           {"Expected back (day, hour)", "OVERDUE, raise the alarm (day, hour)",
+                            "Whom to call", "Emergency number of the region",
+                            "How to reach them (telephone, radio, beacon)", "When they will call"},
                            width_pt_));
     flow_.add(drawing::space(4));
     flow_.add(drawing::paragraph(typesetter_,
@@ -113,11 +107,9 @@ class Home {
   }
 
   void write_people_and_vehicles() {
-    const std::size_t people = plan_.people.size();
-    std::string head = people == 1 ? "1 person" : fmt::format("{} people", people);
+    std::string head = counted(plan_.people.size(), "person", "people");
     if (!plan_.vehicles.empty()) {
-      head += plan_.vehicles.size() == 1 ? ", 1 vehicle"
-                                         : fmt::format(", {} vehicles", plan_.vehicles.size());
+      head += ", " + counted(plan_.vehicles.size(), "vehicle", "vehicles");
     }
     title(head);
     for (const plan::Person& person : plan_.people) {
@@ -172,11 +164,8 @@ class Home {
 
   /// How long what is on board when setting out would last, staying where the trip begins.
   [[nodiscard]] double lasts_at_outset(Family family, double use_per_day) const {
-    const auto& reserves = answer_.needs.needs.reserves;
-    const auto found = std::ranges::find(reserves, engine::find_reserve(planned_.course, {family}));
-    if (found == reserves.end()) return engine::without_limit;
-    const auto i = static_cast<std::size_t>(found - reserves.begin());
-    return days_of(answer_.needs.needs.need(0, i).has, use_per_day);
+    const auto i = need_of(answer_.needs.needs, engine::find_reserve(planned_.course, {family}));
+    return i ? days_of(answer_.needs.needs.need(0, *i).has, use_per_day) : engine::without_limit;
   }
 
   /// What is used in a day of staying put.
@@ -188,17 +177,22 @@ class Home {
     return timeline_.place_days[at(place_day)].meals;
   }
 
-  /// How long what is on board at midnight of a day would last, staying where that night is spent.
-  [[nodiscard]] double lasts_at_night(Family family, std::size_t day, UsePerDay use_per_day) const {
+  /// The least that what is on board at midnight of any of these days would last, staying where
+  /// that night is spent.
+  [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last,
+                                      UsePerDay use_per_day) const {
     const int reserve = engine::find_reserve(planned_.course, {family});
-    if (reserve < 0) return engine::without_limit;
-    return days_of(planned_.record.reserve(day, at(reserve)).end,
-                   (this->*use_per_day)(last_step(day).place_day));
+    double least = engine::without_limit;
+    for (std::size_t day = first; reserve >= 0 && day <= last; ++day) {
+      const double use = (this->*use_per_day)(last_step(day).place_day);
+      least = std::min(least, days_of(planned_.record.reserve(day, at(reserve)).end, use));
+    }
+    return least;
   }
 
   [[nodiscard]] const engine::TimeStep& last_step(std::size_t day) const {
     const std::size_t next = day + 1 < timeline_.days.size()
-                                 ? static_cast<std::size_t>(timeline_.days[day + 1].first_step)
+                                 ? at(timeline_.days[day + 1].first_step)
                                  : timeline_.steps.size();
     return timeline_.steps[next - 1];
   }
@@ -251,10 +245,8 @@ class Home {
     const plan::ConsumableUse& use = plan_.consumables[at(info.id.of)].use;
     const double per_day = use.per_day + use.per_meal * meals_day(place_day) +
                            use.per_person_day * static_cast<double>(plan_.people.size());
-    const auto& reserves = answer_.needs.needs.reserves;
-    const auto found = std::ranges::find(reserves, engine::find_reserve(planned_.course, info.id));
-    const auto i = static_cast<std::size_t>(found - reserves.begin());
-    const double has = answer_.needs.needs.need(0, i).has;
+    const auto i = need_of(answer_.needs.needs, engine::find_reserve(planned_.course, info.id));
+    const double has = answer_.needs.needs.need(0, i.value()).has;
     const std::string name = capital(info.owner);
     const std::string amount = amount_toward(info, has, system_, Toward::down);
     if (per_day <= 0) return fmt::format("{}: {} when setting out.", name, amount);
@@ -264,16 +256,6 @@ class Home {
 
   [[nodiscard]] bool drives_on(std::size_t day) const {
     return timeline_.days[day].schedule.distance_km > 0;
-  }
-
-  /// The least that a reserve lasts from any of these nights on.
-  [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last,
-                                      UsePerDay use_per_day) const {
-    double least = engine::without_limit;
-    for (std::size_t day = first; day <= last; ++day) {
-      least = std::min(least, lasts_at_night(family, day, use_per_day));
-    }
-    return least;
   }
 
   /// A place, with its position where it has not been told yet.
@@ -322,10 +304,7 @@ class Home {
     for (std::size_t o = first; o < end; ++o) {
       const engine::OrderInfo& order = planned_.course.orders[o];
       if (!order.open) continue;
-      std::string words = plan::words(plan_, order.order.commodity);
-      if (order.order.vehicle && plan_.vehicles.size() > 1) {
-        words += " for " + plan_.vehicles[at(*order.order.vehicle)].name;
-      }
+      const std::string words = ordered_words(plan_, order);
       units::add_to(what, words);
       if (!order.supply.confirmed) unsure += "; " + words + " NOT CONFIRMED";
     }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "plan/utf8.h"
+
 namespace drystage::report {
 namespace {
 
@@ -18,25 +20,12 @@ struct Range {
 constexpr std::array<Range, 5> right_to_left{
     {{0x0590, 0x08FF}, {0xFB1D, 0xFDFF}, {0xFE70, 0xFEFF}, {0x10800, 0x10FFF}, {0x1E800, 0x1EFFF}}};
 
-/// The code point that begins there; the text is well-formed UTF-8.
-char32_t code_point(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned char first = byte(0);
-  if (first < 0x80) return first;
-  const std::size_t more = first >= 0xF0 ? 3 : first >= 0xE0 ? 2 : 1;
-  char32_t out = first & (0x3FU >> more);
-  for (std::size_t i = 1; i <= more && i < text.size(); ++i) out = out << 6U | (byte(i) & 0x3FU);
-  return out;
-}
-
 bool has_right_to_left(std::string_view text) {
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if ((static_cast<unsigned char>(text[i]) & 0xC0U) == 0x80U) continue;
-    const char32_t point = code_point(text.substr(i));
-    if (std::ranges::any_of(right_to_left,
-                            [&](Range r) { return r.from <= point && point <= r.to; })) {
-      return true;
-    }
+  while (!text.empty()) {
+    const plan::Character next = plan::first_character(text);
+    const auto holds = [&](Range r) { return r.from <= next.code && next.code <= r.to; };
+    if (std::ranges::any_of(right_to_left, holds)) return true;
+    text.remove_prefix(next.bytes);
   }
   return false;
 }

@@ -1,6 +1,7 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <optional>
 #include <string>
 #include <utility>
@@ -11,7 +12,8 @@
 #include "report/card/pieces.h"
 #include "report/card/writers.h"
 #include "report/size/words.h"
-#include "report/text/capital.h"
+#include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -53,23 +55,10 @@ std::string amount_words(const LoadLine& line, units::System system) {
 }
 
 const char* heading_words(Family family) {
-  switch (family) {
-    case Family::drinking_water:
-    case Family::utility_water:
-      return "Water";
-    case Family::fuel:
-      return "Fuel";
-    case Family::food:
-      return "Food";
-    case Family::cold:
-      return "Cold";
-    case Family::battery:
-      return "Battery and charging";
-    case Family::consumable:
-    case Family::other:
-      break;
-  }
-  return "Besides";
+  // In the order of Family.
+  constexpr std::array headings{"Water",   "Water",  "Fuel", "Food", "Cold", "Battery and charging",
+                                "Besides", "Besides"};
+  return headings.at(static_cast<std::size_t>(family));
 }
 
 /// A vehicle's list: a head, things to tick off under the name of their family, and sums.
@@ -80,7 +69,6 @@ class VehicleList {
       : typesetter_(typesetter),
         load_(load),
         width_pt_(width_pt - tick_room_pt),
-        wide_(width_pt >= least_wide_pt),
         system_(system),
         table_(typesetter, width_pt_, columns(), body_font) {
     for (const LoadLine& line : load_.lines) table_.add(cells(line));
@@ -109,17 +97,9 @@ class VehicleList {
   }
 
  private:
-  static constexpr double least_wide_pt = 400;
-
   [[nodiscard]] std::vector<drawing::Column> columns() const {
     const std::string unit = ", " + std::string(units::display(units::Kind::mass, system_).unit);
     constexpr drawing::Align right = drawing::Align::right;
-    if (!wide_) {
-      return {{.heading = "What"},
-              {.heading = "How much"},
-              {.heading = "Content + empty" + unit, .align = right},
-              {.heading = "Both" + unit, .align = right}};
-    }
     return {{.heading = "What"},
             {.heading = "For, kept"},
             {.heading = "How much"},
@@ -129,16 +109,11 @@ class VehicleList {
   }
 
   [[nodiscard]] std::vector<std::string> cells(const LoadLine& line) const {
-    const std::string name = line.name;
     const std::string amount = amount_words(line, system_);
     const std::string content = tenths(line.content_kg, system_);
     const std::string empty = tenths(line.empty_kg, system_);
     const std::string both = tenths(line.content_kg + line.empty_kg, system_);
-    if (wide_) return {name, line.note, amount, content, empty, both};
-    std::string parts = content;
-    if (line.empty_kg > noise_kg)
-      parts = line.content_kg > noise_kg ? content + " + " + empty : empty;
-    return {name + ": " + line.note, amount, parts, both};
+    return {line.name, line.note, amount, content, empty, both};
   }
 
   /// How far to the right the words of a head go.
@@ -208,7 +183,6 @@ class VehicleList {
   const drawing::Typesetter& typesetter_;
   const VehicleLoad& load_;
   double width_pt_;
-  bool wide_;
   units::System system_;
   drawing::Table table_;
   std::vector<Block> head_{};
@@ -217,7 +191,7 @@ class VehicleList {
 
 /// Whether a vehicle is ever heavier than it may be.
 bool is_too_heavy(const answers::PlanRun& planned, const VehicleLoad& load) {
-  const auto v = static_cast<std::size_t>(load.vehicle);
+  const auto v = at(load.vehicle);
   const std::optional<double>& limit = planned.plan.vehicles[v].limit_kg;
   return limit && planned.record.heaviest[v].kg > *limit + noise_kg;
 }
@@ -225,7 +199,7 @@ bool is_too_heavy(const answers::PlanRun& planned, const VehicleLoad& load) {
 /// What a vehicle weighs at its heaviest, and what it may.
 std::string weight_words(const answers::PlanRun& planned, const VehicleLoad& load,
                          units::System system) {
-  const auto v = static_cast<std::size_t>(load.vehicle);
+  const auto v = at(load.vehicle);
   const engine::Heaviest& most = planned.record.heaviest[v];
   const std::string name = capital(planned.plan.vehicles[v].name);
   std::string text = fmt::format("{} weighs {} when setting out", name,
@@ -259,8 +233,7 @@ void write_packing_list(const Sheet& sheet) {
   for (const VehicleLoad& load : loads_at_outset(planned)) {
     const bool carried = load.vehicle >= 0;
     const std::string name =
-        carried ? planned.plan.vehicles[static_cast<std::size_t>(load.vehicle)].name
-                : std::string("In no vehicle");
+        carried ? planned.plan.vehicles[at(load.vehicle)].name : std::string("In no vehicle");
     const VehicleList list(typesetter, load, width, system);
     std::vector<Block> heading{small_title(typesetter, capital(name), width)};
     for (Block& block : list.heading()) heading.push_back(std::move(block));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "report/text/type.h"
+
 namespace drystage::report {
 namespace {
 
@@ -28,6 +30,12 @@ Block ruled_title(const Typesetter& typesetter, const std::string& words, const 
   out.marks.emplace_back(
       drawing::line({.x = 0, .y = y}, {.x = width_pt, .y = y}, {.width_pt = 1.2}));
   return out;
+}
+
+constexpr double blank_gap_pt = 14;
+void add_line(Block& block, double x_pt, double y_pt, double width_pt) {
+  block.marks.emplace_back(
+      drawing::line({.x = x_pt, .y = y_pt}, {.x = x_pt + width_pt, .y = y_pt}, {.width_pt = 0.7}));
 }
 
 }  // namespace
@@ -100,6 +108,48 @@ Block ticked(const Block& block) {
   const double y = (std::min(block.height_pt, 16.0) - box_pt) / 2;
   out.marks.emplace_back(
       drawing::outline({.x = 1, .y = y, .width = box_pt, .height = box_pt}, {.width_pt = 0.7}));
+  return out;
+}
+
+std::vector<Block> blank_blocks(const drawing::Typesetter& typesetter,
+                                const std::vector<std::string>& blanks, double width_pt) {
+  const double each = (width_pt - blank_gap_pt) / 2;
+  std::vector<Block> out;
+  for (std::size_t i = 0; i < blanks.size(); ++i) {
+    const double x = i % 2 == 0 ? 0 : each + blank_gap_pt;
+    if (i % 2 == 0) out.emplace_back();
+    Block& row = out.back();
+    const drawing::Text text = typesetter.text(blanks[i], strong_font, {.x = x, .y = 2}, each);
+    row.marks.emplace_back(text);
+    const double y = text.box.bottom() + writing_height_pt;
+    add_line(row, x, y, each);
+    row.height_pt = std::max(row.height_pt, y + 2);
+  }
+  return out;
+}
+
+Block named_blanks(const drawing::Typesetter& typesetter, const std::string& name,
+                   const std::vector<std::string>& words, double width_pt) {
+  constexpr double name_share = 0.2;
+  constexpr double down_pt = 9;
+  const double name_pt = name_share * width_pt;
+  Block out;
+  const drawing::Text text = typesetter.text(name, strong_font, {.x = 0, .y = down_pt}, name_pt);
+  out.marks.emplace_back(text);
+  double bottom = text.box.bottom();
+  const auto count = static_cast<double>(words.size());
+  const double each = (width_pt - name_pt - blank_gap_pt * count) / count;
+  double x = name_pt + blank_gap_pt;
+  for (const std::string& what : words) {
+    const double words_pt = std::min(typesetter.width(what, body_font) + 1, each / 2);
+    const drawing::Text label = typesetter.text(what, body_font, {.x = x, .y = down_pt}, words_pt);
+    const double line_y = std::max(writing_height_pt, label.box.bottom() + 1);
+    add_line(out, x + words_pt + 3, line_y, each - words_pt - 3);
+    out.marks.emplace_back(label);
+    bottom = std::max(bottom, line_y);
+    x += each + blank_gap_pt;
+  }
+  out.height_pt = bottom + 2;
   return out;
 }
 

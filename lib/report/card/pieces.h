@@ -5,7 +5,9 @@
 
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
+#include "report/card/answer.h"
 #include "report/text/type.h"
+#include "units/format.h"
 
 namespace drystage::report {
 
@@ -49,5 +51,43 @@ void put(drawing::Block& onto, const drawing::Block& block, double right_pt, dou
 /// the width.
 inline constexpr double tick_room_pt = 15;
 drawing::Block ticked(const drawing::Block& block);
+
+/// What is written, where to, and how it is shown: every part of the card takes this. It refers to
+/// what it is made of, which must last as long.
+struct Sheet {
+  drawing::Flow& flow;
+  const drawing::Typesetter& typesetter;
+  const CardAnswer& answer;
+  units::System system = units::System::metric;
+  double small_pt = 7.5;  ///< size of all that is no figure to compare a reading with
+
+  [[nodiscard]] const answers::PlanRun& planned() const { return answer.needs.planned; }
+  [[nodiscard]] const plan::Plan& plan() const { return planned().plan; }
+  [[nodiscard]] double width_pt() const { return flow.paper().column_pt(); }
+
+  [[nodiscard]] drawing::Font small() const { return {.size_pt = small_pt}; }
+  [[nodiscard]] drawing::Font small_strong() const { return {.size_pt = small_pt, .bold = true}; }
+
+  /// A sentence or more, that may go over to the next page line by line.
+  void say(const std::string& words, const drawing::Font& font) const {
+    flow.add(drawing::paragraph(typesetter, words, font, width_pt()));
+  }
+  void say(const std::string& words) const { say(words, small()); }
+  /// The name of one of its parts.
+  void title(const std::string& words) const {
+    flow.add(sheet_title(typesetter, words, width_pt()));
+  }
+};
+
+/// Room to write in by hand: no less than 8 mm high.
+inline constexpr double writing_height_pt = 8.5 * drawing::points_per_mm;
+
+/// Words with a line to write on below each, two side by side; a block for each row.
+std::vector<drawing::Block> blank_blocks(const drawing::Typesetter& typesetter,
+                                         const std::vector<std::string>& blanks, double width_pt);
+
+/// A name with blanks beside it, each with its words small at its beginning.
+drawing::Block named_blanks(const drawing::Typesetter& typesetter, const std::string& name,
+                            const std::vector<std::string>& words, double width_pt);
 
 }  // namespace drystage::report

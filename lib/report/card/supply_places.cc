@@ -1,5 +1,3 @@
-#include "report/card/supply_places.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -9,6 +7,7 @@
 #include "plan/commodity.h"
 #include "report/card/supply_words.h"
 #include "report/text/amounts.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -17,7 +16,7 @@ namespace {
 constexpr std::string_view every_day = "open every day";
 
 const plan::Place& place_of(const answers::PlanRun& planned, int place) {
-  return planned.plan.places[static_cast<std::size_t>(place)];
+  return planned.plan.places[at(place)];
 }
 
 plan::Date date_on(const answers::PlanRun& planned, int day) {
@@ -109,12 +108,12 @@ std::vector<SupplyVisit> supply_visits(const answers::PlanRun& planned) {
   for (std::size_t s = 0; s < timeline.steps.size(); ++s) {
     const engine::TimeStep& step = timeline.steps[s];
     if (step.drive < 0) {
-      visit(timeline.place_days[static_cast<std::size_t>(step.place_day)].place, step.day);
+      visit(timeline.place_days[at(step.place_day)].place, step.day);
       continue;
     }
     const bool begins =
         s == 0 || timeline.steps[s - 1].drive < 0 || timeline.steps[s - 1].leg != step.leg;
-    const auto& leg = timeline.legs[static_cast<std::size_t>(step.leg)];
+    const auto& leg = timeline.legs[at(step.leg)];
     const bool in_bush = s > 0 && timeline.steps[s - 1].drive < 0 && before < 0;
     if (begins && !in_bush) visit(leg.from, step.day);
     before = -1;
@@ -179,8 +178,8 @@ std::string other_places(const answers::PlanRun& planned) {
   };
   const engine::Timeline& timeline = *planned.course.timeline;
   for (const engine::TimeStep& step : timeline.steps) {
-    tell(timeline.place_days[static_cast<std::size_t>(step.place_day)].place);
-    if (step.drive >= 0) tell(timeline.legs[static_cast<std::size_t>(step.leg)].from);
+    tell(timeline.place_days[at(step.place_day)].place);
+    if (step.drive >= 0) tell(timeline.legs[at(step.leg)].from);
   }
   if (!timeline.days.empty()) tell(engine::place_at(timeline.days.back().schedule.to));
   return text;

@@ -7,8 +7,10 @@
 #include <cmath>
 
 #include "engine/opening.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
+#include "report/text/events.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -19,12 +21,8 @@ using plan::Commodity;
 constexpr double nothing = 1e-6;
 
 std::string in_unit(double canonical, units::Kind kind, units::System system) {
-  const units::Display display = units::display(kind, system);
-  const double number = display.number(canonical);
-  const int digits = number < 9.95 ? 1 : 0;
-  return fmt::format(
-      "{} {}", units::format_number(rounded(number, digits, Toward::up), units::decimals(digits)),
-      display.unit);
+  const int digits = units::display(kind, system).number(canonical) < 9.95 ? 1 : 0;
+  return rounded_words(canonical, kind, system, digits, Toward::up);
 }
 
 /// So much of a commodity, rounded up.
@@ -76,16 +74,6 @@ std::string ranges_words(const std::vector<plan::DateRange>& ranges, plan::Date 
   return out;
 }
 
-/// ", next open Tue 11 May", if it is within a month.
-std::string next_open(const plan::Supply& supply, plan::Date day) {
-  constexpr int month = 31;
-  for (int later = 1; later <= month; ++later) {
-    const plan::Date date = day + boost::gregorian::days(later);
-    if (engine::is_open(supply, date)) return ", next open " + short_date(date);
-  }
-  return {};
-}
-
 /// How much to take, as the plan has it, with the blank before it.
 std::string take_words(const answers::PlanRun& planned, std::size_t o, units::System system) {
   const engine::OrderInfo& order = planned.course.orders[o];
@@ -106,8 +94,7 @@ std::string take_words(const answers::PlanRun& planned, std::size_t o, units::Sy
       break;
   }
   if (taken <= nothing) return " none needed by the plan";
-  const engine::ReserveInfo& info =
-      planned.course.reserves[static_cast<std::size_t>(order.reserve)];
+  const engine::ReserveInfo& info = reserve_of(planned, order.reserve);
   if (info.sense != engine::Sense::keep_above) return " " + amount;
   return fmt::format(" {}, or more until there are {}", amount,
                      amount_toward(info, planned.record.order_left[o], system, Toward::up));
@@ -156,8 +143,7 @@ std::string stop_words(const answers::PlanRun& planned, const engine::OrderInfo&
 /// What is to be taken of one thing: "diesel for truck 40 L (60 L at most)".
 std::string order_line(const answers::PlanRun& planned, std::size_t o, units::System system) {
   const engine::OrderInfo& order = planned.course.orders[o];
-  const plan::Date day =
-      planned.course.timeline->days[static_cast<std::size_t>(order.day)].schedule.date;
+  const plan::Date day = planned.course.timeline->days[at(order.day)].schedule.date;
   const Commodity commodity = order.order.commodity;
   std::string words = plan::words(planned.plan, commodity);
   if (order.order.vehicle && planned.plan.vehicles.size() > 1) {
@@ -197,7 +183,7 @@ std::vector<SupplyLine> supply_lines(const answers::PlanRun& planned, std::size_
   for (std::size_t o = 0; o < planned.course.orders.size(); ++o) {
     const engine::OrderInfo& order = planned.course.orders[o];
     const bool outset = order.day == 0 && order.hour <= 0;
-    if (static_cast<std::size_t>(order.day) != day || outset != at_outset) continue;
+    if (at(order.day) != day || outset != at_outset) continue;
     if (out.empty() || order.item != stop) {
       out.push_back({.words = stop_words(planned, order) + ":", .shut = true, .hour = order.hour});
       stop = order.item;

@@ -8,12 +8,12 @@
 
 #include "drawing/table.h"
 #include "engine/route_point.h"
-#include "report/card/supply_places.h"
+#include "report/card/supply_words.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
-#include "report/text/capital.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -60,7 +60,7 @@ void raise(WayOut& to, const WayOut& other) {
   to.bare = std::max(to.bare, other.bare);
 }
 
-constexpr drawing::Font figure_font{.size_pt = 8.5};
+constexpr drawing::Font way_out_font{.size_pt = 8.5};
 
 class WayOutRows {
  public:
@@ -73,7 +73,7 @@ class WayOutRows {
     constexpr std::size_t most_beside = 3;
     sheet_.title("The way out");
     sheet_.say(legend());
-    if (!sheet_.narrow() && ways_.reserves.size() <= most_beside) {
+    if (ways_.reserves.size() <= most_beside) {
       write_table();
     } else {
       write_lines();
@@ -211,8 +211,7 @@ class WayOutRows {
   // --- where to ---
 
   [[nodiscard]] std::string place(int index) const {
-    return index < 0 ? "the end of the trip"
-                     : planned_.plan.places[static_cast<std::size_t>(index)].name;
+    return index < 0 ? "the end of the trip" : name_in(planned_.plan.places, index);
   }
 
   [[nodiscard]] std::string leads(const WayOut& way) const {
@@ -240,18 +239,11 @@ class WayOutRows {
   /// The same of all reserves: once, or with the names of those that it is said of.
   template <class Words>
   [[nodiscard]] std::string of_all(Words words) const {
-    std::vector<std::pair<std::string, std::string>> said;  // what, and of which
+    std::vector<Said> said;
     for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
-      const std::string name = reserve_words(info(i));
-      std::string what = words(i);
-      const auto same = std::ranges::find(said, what, &std::pair<std::string, std::string>::first);
-      if (same == said.end()) {
-        said.emplace_back(std::move(what), name);
-      } else {
-        units::add_to(same->second, name);
-      }
+      say_of(said, reserve_words(info(i)), words(i));
     }
-    if (said.size() == 1) return said.front().first;
+    if (said.size() == 1) return said.front().what;
     std::string out;
     for (const auto& [what, names] : said) {
       units::add_to(out, fmt::format("{}: {}", names, what), "; ");
@@ -281,7 +273,7 @@ class WayOutRows {
         columns.push_back({.heading = heading,
                            .align = drawing::Align::right,
                            .group = name,
-                           .font = figure_font});
+                           .font = way_out_font});
       }
     }
     columns.push_back({.heading = "on to"});

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "report/card/sheet.h"
+#include "report/card/pieces.h"
 
 namespace drystage::report {
 
@@ -28,8 +28,8 @@ void write_back(const Sheet& sheet);
 /// "The way out": for each camp, and side by side for each reserve that life depends on, what it
 /// takes to go on at once and to turn back, rounded up, and where these lead. The nights at one
 /// camp share a row where the figures are much the same: the highest counts. Below it stand, once,
-/// the supplies that the figures count on. On narrow paper, and of more reserves than have room,
-/// each camp has lines of its own. Nothing where nothing is driven.
+/// the supplies that the figures count on. Of more reserves than have room each camp has lines of
+/// its own. Nothing where nothing is driven.
 void write_way_out(const Sheet& sheet);
 
 /// What to load, vehicle by vehicle, with a box to tick before each thing: containers, tanks and

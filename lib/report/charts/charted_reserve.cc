@@ -3,12 +3,16 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <cmath>
+#include <utility>
 
-#include "report/charts/day_list.h"
+#include "answers/base/laid_trip.h"
+#include "report/charts/day_axis.h"
 #include "report/needs/words.h"
-#include "report/text/capital.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
+#include "units/day.h"
+#include "units/index.h"
 
 namespace drystage::report {
 namespace {
@@ -24,6 +28,29 @@ std::vector<int> days_where(const DayPiece& piece, const std::function<bool(int)
     if (so(day)) out.push_back(day);
   }
   return out;
+}
+
+bool last_as_long(const answers::Need& a, const answers::Need& b) {
+  constexpr double noise = 1e-6;
+  return a.until_place == b.until_place && a.until_day == b.until_day &&
+         std::abs(a.until_h - b.until_h) < noise;
+}
+
+double morning_hour(const engine::Timeline& timeline, int day) {
+  const std::size_t step = answers::morning_step(timeline, day);
+  const bool has_step = step < timeline.steps.size() && timeline.steps[step].day == day;
+  return day_h * day + (has_step ? timeline.steps[step].from_h : 0);
+}
+
+/// What lies between two mornings, as levels of the plan less what is to spare.
+void go_on(std::vector<MustHave>& line, const std::vector<answers::Level>& levels,
+           const Morning& from, const Morning& to) {
+  auto level = std::ranges::upper_bound(levels, from.hour, {}, &answers::Level::hour);
+  for (; level != levels.end() && level->hour < to.hour; ++level) {
+    const double share = (level->hour - from.hour) / (to.hour - from.hour);
+    const double slack = std::lerp(from.need->slack(), to.need->slack(), share);
+    line.push_back({.hour = level->hour, .level = level->level - slack});
+  }
 }
 
 }  // namespace
@@ -51,16 +78,12 @@ std::pair<double, double> ChartedReserve::range() const {
   constexpr double least_degrees = 5;
   constexpr double most_margin = 1.5;  // times what can be held
   constexpr double more = 1.03;        // lest what is full lies on the edge
-  double low = shown(levels_.front().level);
-  double high = low;
-  double margin = shown(levels_.front().margin);
-  double least_margin = margin;
-  for (const answers::Level& level : levels_) {
-    low = std::min(low, shown(level.level));
-    high = std::max(high, shown(level.level));
-    margin = std::max(margin, shown(level.margin));
-    least_margin = std::min(least_margin, shown(level.margin));
-  }
+  const auto ends = [this](double answers::Level::*what) {
+    const auto [least, most] = std::ranges::minmax(levels_, {}, what);
+    return std::pair(shown(least.*what), shown(most.*what));
+  };
+  auto [low, high] = ends(&answers::Level::level);
+  const auto [least_margin, margin] = ends(&answers::Level::margin);
   if (!above()) {
     // A degree more on either side, so that no line lies on the edge.
     low = std::min(low, least_margin) - 1;
@@ -147,6 +170,63 @@ std::vector<std::string> ChartedReserve::notes(const DayPiece& piece, double top
   if (!hidden.empty()) {
     out.push_back(fmt::format("On {} the margin lies above the chart.", day_list(hidden)));
   }
+  return out;
+}
+
+bool Morning::can_be_met() const { return !is_endless(*need) && need->fits; }
+
+std::vector<Morning> mornings_of(const answers::PlanRun& planned, const answers::Needs* needs,
+                                 std::size_t reserve) {
+  if (needs == nullptr) return {};
+  const std::optional<std::size_t> index = need_of(*needs, static_cast<int>(reserve));
+  if (!index) return {};
+  std::vector<Morning> out;
+  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+    const int number = static_cast<int>(day);
+    out.push_back({.day = number,
+                   .hour = morning_hour(*planned.course.timeline, number),
+                   .need = &needs->need(day, *index)});
+  }
+  return out;
+}
+
+std::vector<std::vector<MustHave>> must_have_lines(const answers::PlanRun& planned,
+                                                   const std::vector<answers::Level>& levels,
+                                                   const std::vector<Morning>& mornings,
+                                                   std::size_t reserve, const DayPiece& piece) {
+  const bool can_be_taken_on = planned.course.reserves[reserve].commodity.has_value();
+  const auto ledger = [&](const Morning& morning) -> const engine::ReserveDay& {
+    return planned.record.reserve(at(morning.day), reserve);
+  };
+  std::vector<std::vector<MustHave>> out;
+  std::vector<MustHave> line;
+  const auto end_line = [&] {
+    if (line.size() > 1) out.push_back(std::move(line));
+    line = {};
+  };
+  // From the last morning before the piece to the first after it.
+  const auto first = static_cast<std::size_t>(std::max(0, piece.first - 1));
+  const int after = piece.first + piece.count;
+  const auto last = static_cast<std::size_t>(after);
+  for (std::size_t i = first; i < mornings.size() && i <= last; ++i) {
+    const Morning& now = mornings[i];
+    if (!now.can_be_met()) {
+      end_line();
+      continue;
+    }
+    line.push_back({.hour = now.hour, .level = now.need->must_have});
+    if (i + 1 == mornings.size() || i == last) break;
+    const Morning& next = mornings[i + 1];
+    const engine::ReserveDay& day = ledger(now);
+    constexpr double noise = 1e-6;
+    const bool rises = next.need->must_have > now.need->must_have + noise;
+    if (!last_as_long(*now.need, *next.need) || (can_be_taken_on && day.gained > 0) || rises) {
+      end_line();
+    } else if (next.can_be_met() && day.gained <= 0 && day.lost <= 0 && day.short_of <= 0) {
+      go_on(line, levels, now, next);
+    }
+  }
+  end_line();
   return out;
 }
 

@@ -1,7 +1,9 @@
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <functional>
+#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
@@ -10,10 +12,25 @@
 #include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "report/charts/day_axis.h"
-#include "report/charts/must_have.h"
 #include "units/format.h"
 
 namespace drystage::report {
+
+/// What must be on board of a reserve on a morning.
+struct Morning {
+  int day = 0;      ///< 0-based
+  double hour = 0;  ///< since the trip's first midnight
+  const answers::Need* need = nullptr;
+
+  /// It is an amount, and one that can be held.
+  [[nodiscard]] bool can_be_met() const;
+};
+
+/// What must be on board at a time.
+struct MustHave {
+  double hour = 0;
+  double level = 0;  ///< in the reserve's own unit
+};
 
 /// What the chart of a reserve has to tell: its numbers in the units to show, on which days what
 /// is to be marked, and what must be said in words. It refers to run, levels and needs, which
@@ -67,5 +84,33 @@ class ChartedReserve {
   units::System system_;
   std::vector<Morning> mornings_;  ///< of every day, where needs are known
 };
+
+/// Every morning of a trip, in order: midnight; the first once all is on board that is taken on at
+/// the outset. Empty where `needs` is null or has nothing of the reserve (an index into the
+/// course's).
+std::vector<Morning> mornings_of(const answers::PlanRun& planned, const answers::Needs* needs,
+                                 std::size_t reserve);
+
+/// Lines that join mornings that must last to the same moment, of two mornings or more, as far as
+/// they reach into a piece of the trip. Where something is taken on between two mornings, where
+/// the second asks for more than the first, as of a battery, or one of them cannot be met, they are
+/// not joined. From one morning to the next what must be on board
+/// falls as the plan's level does, for what is to spare stays: a straight line would pass above the
+/// plan where much is used at once. Only where something is charged, lost or lacking is it
+/// straight.
+std::vector<std::vector<MustHave>> must_have_lines(const answers::PlanRun& planned,
+                                                   const std::vector<answers::Level>& levels,
+                                                   const std::vector<Morning>& mornings,
+                                                   std::size_t reserve, const DayPiece& piece);
+
+/// The reserves (indices into the course's) in the order of charts: first what life depends on.
+inline std::vector<std::size_t> life_first(const answers::PlanRun& planned) {
+  std::vector<std::size_t> order(planned.course.reserves.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_partition(order.begin(), order.end(), [&planned](std::size_t r) {
+    return planned.course.reserves[r].life_supporting;
+  });
+  return order;
+}
 
 }  // namespace drystage::report

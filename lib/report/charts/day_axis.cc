@@ -7,8 +7,11 @@
 #include <cmath>
 #include <string>
 
-#include "report/charts/style.h"
+#include "drawing/page.h"
+#include "report/charts/picture.h"
 #include "report/text/words.h"
+#include "units/day.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -41,6 +44,9 @@ std::vector<Label> hour_labels(const drawing::Plot& plot, const DayPiece& piece)
   }
   return out;
 }
+
+constexpr double left_of_frames_pt = 122;
+constexpr double right_of_frames_pt = 4;
 
 }  // namespace
 
@@ -110,6 +116,58 @@ double day_labels(drawing::Plot& plot, const drawing::Typesetter& typesetter,
     row(dates, every, body_font);
   }
   return y - top_pt;
+}
+
+std::string day_list(const std::vector<int>& days) {
+  if (days.empty()) return {};
+  std::vector<std::string> ranges;
+  for (std::size_t i = 0; i < days.size();) {
+    std::size_t last = i;
+    while (last + 1 < days.size() && days[last + 1] == days[last] + 1) ++last;
+    // Two in a row are not worth a range.
+    if (last == i + 1) last = i;
+    ranges.push_back(last == i ? fmt::format("{}", days[i] + 1)
+                               : fmt::format("{} to {}", days[i] + 1, days[last] + 1));
+    i = last + 1;
+  }
+  return (days.size() == 1 ? "day " : "days ") + units::listed(ranges, " and ");
+}
+
+double across_pt() { return picture.column_pt() - left_of_frames_pt - right_of_frames_pt; }
+
+Across across(double from, double to, double share) {
+  return {.scale = {.from = from,
+                    .to = to,
+                    .from_pt = left_of_frames_pt,
+                    .to_pt = left_of_frames_pt + share * across_pt()}};
+}
+
+std::vector<drawing::Mark> night_marks(const Across& across, double top_pt, double foot_pt) {
+  std::vector<drawing::Mark> out;
+  for (const Stretch& night : across.nights) {
+    const double from = across.scale.at_pt(std::max(night.from, across.scale.from));
+    const double to = across.scale.at_pt(std::min(night.to, across.scale.to));
+    if (to <= from) continue;
+    out.emplace_back(drawing::filled(
+        {.x = from, .y = top_pt, .width = to - from, .height = foot_pt - top_pt}, night_grey));
+  }
+  return out;
+}
+
+std::vector<DaysAcross> across_days(const answers::PlanRun& planned, const TripLine& line) {
+  constexpr double narrowest_day_pt = 4 * drawing::points_per_mm;
+  const auto days = static_cast<int>(planned.record.days());
+  const std::vector<DayPiece> pieces = day_pieces(days, across_pt(), narrowest_day_pt);
+  std::vector<DaysAcross> out;
+  for (const DayPiece& piece : pieces) {
+    const double share = static_cast<double>(piece.count) / pieces.front().count;
+    const int end = piece.first + piece.count;
+    DaysAcross now{.piece = piece, .across = across(day_h * piece.first, day_h * end, share)};
+    now.across.nights = line.nights;
+    for (int day = piece.first + 1; day < end; ++day) now.across.lines.push_back(day_h * day);
+    out.push_back(std::move(now));
+  }
+  return out;
 }
 
 }  // namespace drystage::report

@@ -1,9 +1,13 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "answers/base/plan_run.h"
+#include "drawing/axis.h"
+#include "drawing/page.h"
 #include "drawing/plot.h"
+#include "report/charts/trip_line.h"
 
 namespace drystage::report {
 
@@ -29,5 +33,39 @@ void day_lines(drawing::Plot& plot, const DayPiece& piece, const drawing::Stroke
 double day_labels(drawing::Plot& plot, const drawing::Typesetter& typesetter,
                   const answers::PlanRun& planned, const DayPiece& piece, double top_pt,
                   double block_pt);
+
+/// Days from 0, in order, as words that count from 1: "day 3", "days 3 to 5, 8 and 9". Empty for
+/// none.
+std::string day_list(const std::vector<int>& days);
+
+/// What charts below each other share: one axis across the picture, names and numbers to its left.
+struct Across {
+  drawing::Scale scale{};
+  std::vector<Stretch> nights{};  ///< shaded lightly
+  std::vector<double> lines{};    ///< faint, from top to foot
+
+  [[nodiscard]] double width_pt() const { return scale.to_pt - scale.from_pt; }
+  [[nodiscard]] bool has(double number) const { return number >= scale.from && number <= scale.to; }
+};
+
+/// From one number to another over the width of the picture; over a share of it where the last of
+/// several pieces is shorter.
+Across across(double from, double to, double share = 1);
+
+/// The widest that such an axis can be.
+double across_pt();
+
+/// The nights from one height down to another.
+std::vector<drawing::Mark> night_marks(const Across& across, double top_pt, double foot_pt);
+
+/// Some days of a trip, and the axis on which they stand, in hours since its first midnight.
+struct DaysAcross {
+  DayPiece piece;
+  Across across;
+};
+
+/// All days of a trip, in pieces of days that are 4 mm wide or more: lines at midnight, and the
+/// nights. A day is as wide in the last piece, which may have fewer, as in the others.
+std::vector<DaysAcross> across_days(const answers::PlanRun& planned, const TripLine& line);
 
 }  // namespace drystage::report

@@ -1,18 +1,13 @@
-#include "report/charts/distance_chart.h"
-
 #include <string>
 #include <utility>
 
 #include "drawing/plot.h"
-#include "report/charts/breach_moments.h"
 #include "report/charts/charted_reserve.h"
-#include "report/charts/key.h"
+#include "report/charts/flags.h"
 #include "report/charts/level_strip.h"
-#include "report/charts/name_rows.h"
 #include "report/charts/picture.h"
-#include "report/charts/reserve_order.h"
-#include "report/charts/style.h"
-#include "units/index.h"
+#include "report/charts/run_parts.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {
@@ -52,33 +47,20 @@ class DistanceChart {
       if (halt.place < 0) continue;
       const double at_pt = across_.scale.at_pt(shown_.number(halt.km));
       names.push_back(
-          {.from_pt = at_pt, .to_pt = at_pt, .words = planned_.plan.places[at(halt.place)].name});
+          {.from_pt = at_pt, .to_pt = at_pt, .words = name_in(planned_.plan.places, halt.place)});
     }
     return name_rows(typesetter_, std::move(names), across_.scale.from_pt, picture.column_pt());
   }
 
   [[nodiscard]] LevelStrip strip(std::size_t reserve) const {
-    constexpr double way_strip_pt = 84;
     const ChartedReserve charted(planned_, levels_, nullptr, reserve, system_);
     const DayPiece all{.first = 0, .count = static_cast<int>(planned_.record.days())};
-    LevelStrip out{.title = charted.title(all, false),
-                   .above = charted.above(),
-                   .has_margin = charted.has_margin(),
-                   .range = charted.range(),
-                   .height_pt = way_strip_pt};
-    for (const answers::Level& level : charted.levels()) {
-      out.points.push_back({.x = shown_.number(line_.km_at(level.hour)),
-                            .level = charted.shown(level.level),
-                            .margin = charted.shown(level.margin)});
-    }
-    for (const BreachMoment& moment : breach_moments(planned_, charted.levels(), reserve)) {
-      const bool margin = moment.kind == BreachMoment::Kind::beyond_margin;
-      out.flags.push_back({.x = shown_.number(line_.km_at(moment.hour)),
-                           .level = charted.shown(moment.level),
-                           .words = moment_by_way(planned_, reserve, moment, line_, system_),
-                           .font = margin ? body_font : strong_font});
-    }
-    return out;
+    return strip_of(
+        planned_, charted, reserve, all,
+        [this](double hour) { return shown_.number(line_.km_at(hour)); },
+        [&](const BreachMoment& moment) {
+          return moment_by_way(planned_, reserve, moment, line_, system_);
+        });
   }
 
   /// The way driven, under the last strip.

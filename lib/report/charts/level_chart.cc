@@ -4,14 +4,11 @@
 #include <string>
 #include <utility>
 
-#include "drawing/paper.h"
+#include "drawing/page.h"
 #include "drawing/plot.h"
 #include "report/charts/charted_reserve.h"
 #include "report/charts/day_axis.h"
-#include "report/charts/key.h"
-#include "report/charts/must_have.h"
-#include "report/charts/reserve_order.h"
-#include "report/charts/style.h"
+#include "report/charts/picture.h"
 #include "units/day.h"
 #include "units/index.h"
 
@@ -27,8 +24,6 @@ constexpr double least_day_pt = 4 * drawing::points_per_mm;
 constexpr double fine_pt = 5.2;     // between lines of the grid at the least
 constexpr double number_pt = 13.5;  // between numbers beside it
 constexpr double least_left_pt = 28;
-constexpr double both_sides_from_pt = 400;  // wider charts have numbers on the right too
-constexpr double right_edge_pt = 5;
 constexpr double number_gap_pt = 6.5;  // half of the lowest number stands in it
 constexpr double day_dot_pt = 2;
 constexpr double sign_pt = 2.6;  // half as wide as a sign
@@ -72,9 +67,8 @@ class ReserveChart {
   /// With so much room for numbers, which is the same for all charts: days stand below each other.
   [[nodiscard]] std::vector<Block> blocks(double numbers_pt) {
     left_pt_ = numbers_pt;
-    right_pt_ = width_pt_ >= both_sides_from_pt ? left_pt_ : right_edge_pt;
     const auto days = static_cast<int>(planned_.record.days());
-    const double room = width_pt_ - left_pt_ - right_pt_;
+    const double room = width_pt_ - 2 * left_pt_;
     const std::vector<DayPiece> pieces = day_pieces(days, room, least_day_pt);
     std::vector<Block> out;
     for (const DayPiece& piece : pieces) {
@@ -213,7 +207,7 @@ class ReserveChart {
     plot.level_lines(axis_.numbers(), strong_grid());
     plot.edge(edge_line());
     plot.numbers_left(typesetter_, axis_, body_font);
-    if (width_pt_ >= both_sides_from_pt) plot.numbers_right(typesetter_, axis_, body_font);
+    plot.numbers_right(typesetter_, axis_, body_font);
     if (reserve_.has_margin()) plot.line(line_of(&answers::Level::margin), margin_line());
     plot.line(line_of(&answers::Level::level), plan_line());
     draw_must_have(plot, piece);
@@ -236,7 +230,6 @@ class ReserveChart {
   double width_pt_;
   drawing::Axis axis_;
   double left_pt_ = 0;
-  double right_pt_ = 0;
 };
 
 }  // namespace

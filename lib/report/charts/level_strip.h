@@ -1,13 +1,20 @@
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "answers/base/levels.h"
+#include "answers/base/plan_run.h"
 #include "drawing/flow.h"
 #include "drawing/typesetter.h"
-#include "report/charts/across.h"
+#include "report/charts/charted_reserve.h"
+#include "report/charts/day_axis.h"
 #include "report/charts/flags.h"
+#include "report/charts/trip_line.h"
+#include "units/format.h"
 
 namespace drystage::report {
 
@@ -24,7 +31,7 @@ struct LevelStrip {
   bool above = true;  ///< more is better of it
   bool has_margin = true;
   std::pair<double, double> range{};  ///< numbers at foot and top
-  double height_pt = 0;               ///< of the frame
+  double height_pt = 84;              ///< of the frame
   std::vector<StripPoint> points{};   ///< from left to right
 
   /// Words over a place across, with a pole down to a level.
@@ -42,5 +49,37 @@ struct LevelStrip {
 /// or above it where less is better.
 drawing::Block level_strip(const drawing::Typesetter& typesetter, const LevelStrip& strip,
                            const Across& across);
+
+/// A moment from which a reserve is beyond its margin, or is not there.
+struct BreachMoment {
+  enum class Kind { beyond_margin, utility_drunk, runs_out };
+  Kind kind = Kind::beyond_margin;
+  double hour = 0;   ///< since the trip's first midnight
+  int day = 0;       ///< 0-based
+  int last_day = 0;  ///< on which it is still so, day after day
+  double level = 0;  ///< of the reserve then, in its own unit
+};
+
+/// Those of a reserve with these levels, in time order, by the days of the record. What lasts for
+/// days on end is one, and so is what has run out until something is taken on. Where it runs out,
+/// or is replaced, as soon as its margin is broken, only that is told.
+std::vector<BreachMoment> breach_moments(const answers::PlanRun& planned,
+                                         const std::vector<answers::Level>& levels,
+                                         std::size_t reserve);
+
+/// "below margin from day 9", "below margin days 9 to 11", "runs out day 12, 21:15".
+std::string moment_by_day(const answers::PlanRun& planned, std::size_t reserve,
+                          const BreachMoment& moment);
+
+/// The same by the way driven, cut to whole km or miles: "runs out after 803 km".
+std::string moment_by_way(const answers::PlanRun& planned, std::size_t reserve,
+                          const BreachMoment& moment, const TripLine& line, units::System system);
+
+/// The strip of a reserve over hours, or over what they come to (`across`), with a flag for each
+/// of its moments.
+LevelStrip strip_of(const answers::PlanRun& planned, const ChartedReserve& charted,
+                    std::size_t reserve, const DayPiece& piece,
+                    const std::function<double(double hour)>& across,
+                    const std::function<std::string(const BreachMoment&)>& words);
 
 }  // namespace drystage::report

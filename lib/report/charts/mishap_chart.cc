@@ -1,5 +1,3 @@
-#include "report/charts/mishap_chart.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -7,16 +5,13 @@
 #include <utility>
 #include <vector>
 
-#include "drawing/hatch.h"
 #include "drawing/plot.h"
+#include "report/charts/charts.h"
 #include "report/charts/day_axis.h"
-#include "report/charts/key.h"
 #include "report/charts/picture.h"
-#include "report/charts/style.h"
-#include "report/mishaps/findings.h"
 #include "report/mishaps/words.h"
-#include "report/text/capital.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -78,7 +73,7 @@ class MishapChart {
     days_ = static_cast<int>(answer.planned.record.days());
     for (const Finding& finding : answer.sweep.findings) days_ = std::max(days_, finding.day + 1);
     for (const Finding* finding : worst_moments(answer)) {
-      rows_.push_back(static_cast<std::size_t>(finding->failure));
+      rows_.push_back(at(finding->failure));
     }
     std::ranges::sort(rows_);
     fill_cells();
@@ -138,11 +133,11 @@ class MishapChart {
   /// The worst of each day: an Outcome, or -1.
   void fill_cells() {
     cells_.assign(answer_.sweep.failures.size(), {});
-    for (const std::size_t row : rows_) cells_[row].assign(static_cast<std::size_t>(days_), -1);
+    for (const std::size_t row : rows_) cells_[row].assign(at(days_), -1);
     for (const Finding& finding : answer_.sweep.findings) {
-      std::vector<int>& cells = cells_[static_cast<std::size_t>(finding.failure)];
+      std::vector<int>& cells = cells_[at(finding.failure)];
       if (cells.empty()) continue;
-      int& cell = cells[static_cast<std::size_t>(finding.day)];
+      int& cell = cells[at(finding.day)];
       cell = std::max(cell, static_cast<int>(finding.outcome));
     }
   }

@@ -6,8 +6,9 @@
 
 #include "answers/base/plan_run.h"
 #include "drawing/flow.h"
-#include "drawing/paper.h"
+#include "drawing/page.h"
 #include "drawing/typesetter.h"
+#include "report/text/type.h"
 
 namespace drystage::report {
 
@@ -35,5 +36,46 @@ void write_remarks(drawing::Flow& flow, const drawing::Typesetter& typesetter,
 
 /// The cautions, at the foot.
 void write_cautions(drawing::Flow& flow, const drawing::Typesetter& typesetter);
+
+// How charts look. Lines are told apart by dash, weight and dots alone, so that a bad copy in black
+// and white still tells them apart.
+
+inline drawing::Stroke plan_line() { return {.width_pt = 2}; }
+inline drawing::Stroke margin_line() { return {.width_pt = 1.6, .dash_pt = {1.6, 2.4}}; }
+inline drawing::Stroke must_line() { return {.width_pt = 1.1, .dash_pt = {5, 3}}; }
+
+inline drawing::Stroke edge_line() { return {.width_pt = 1}; }
+inline drawing::Stroke strong_grid() { return {.width_pt = 0.55, .dash_pt = {}, .grey = 0.2}; }
+inline drawing::Stroke fine_grid() { return {.width_pt = 0.3, .dash_pt = {}, .grey = 0.45}; }
+
+// Of pictures that nobody writes in: little grid, and a line that is never lost on it.
+inline drawing::Stroke faint_grid() { return {.width_pt = 0.4, .dash_pt = {}, .grey = 0.7}; }
+inline drawing::Stroke halo() { return {.width_pt = 4.5, .dash_pt = {}, .grey = 1}; }
+inline drawing::Stroke zone_hatch() { return {.width_pt = 0.6, .dash_pt = {}, .grey = 0.35}; }
+inline drawing::Stroke decides_line() { return {.width_pt = 2.2}; }
+inline constexpr double zone_apart_pt = 4.5;
+inline constexpr double night_grey = 0.92;
+
+/// A sign or a piece of line, and what it means.
+struct KeyItem {
+  std::vector<drawing::Mark> sample{};  ///< in a box of that width by the height of a line
+  std::string words;
+  double sample_pt = 26;  ///< how wide the box is
+};
+
+/// How high a line of a key is.
+double key_line_pt(const drawing::Typesetter& typesetter);
+
+/// A piece of a line as it stands in a chart, for a key.
+KeyItem line_item(const drawing::Typesetter& typesetter, const drawing::Stroke& stroke,
+                  std::string words);
+
+/// How wide all items are side by side.
+double key_width(const drawing::Typesetter& typesetter, const std::vector<KeyItem>& items);
+
+/// The items side by side, on as many lines as they need; the words of one wider than a line are
+/// broken.
+drawing::Block key(const drawing::Typesetter& typesetter, const std::vector<KeyItem>& items,
+                   double width_pt);
 
 }  // namespace drystage::report

@@ -1,18 +1,12 @@
-#include "report/charts/run_chart.h"
-
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "answers/base/levels.h"
-#include "report/charts/decides_chart.h"
-#include "report/charts/distance_chart.h"
-#include "report/charts/nearness.h"
+#include "report/charts/charts.h"
 #include "report/charts/picture.h"
-#include "report/charts/style.h"
-#include "report/charts/time_chart.h"
+#include "report/charts/run_parts.h"
 #include "report/charts/trip_line.h"
-#include "report/run/spell_words.h"
 #include "report/run/words.h"
 #include "report/text/breach_words.h"
 

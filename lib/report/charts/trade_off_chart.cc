@@ -1,5 +1,3 @@
-#include "report/charts/trade_off_chart.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -9,13 +7,11 @@
 #include <vector>
 
 #include "drawing/plot.h"
-#include "report/charts/key.h"
+#include "report/charts/charts.h"
 #include "report/charts/picture.h"
-#include "report/charts/style.h"
-#include "report/size/first_words.h"
-#include "report/size/trade_off_words.h"
+#include "report/size/trade_off.h"
 #include "report/size/words.h"
-#include "report/text/capital.h"
+#include "report/text/words.h"
 
 namespace drystage::report {
 namespace {
@@ -37,7 +33,7 @@ class TradeOffChart {
       : typesetter_(typesetter),
         answer_(answer),
         system_(system),
-        costs_(answer.options.least == answers::Least::cost) {}
+        figures_{.costs = answer.options.least == answers::Least::cost, .system = system} {}
 
   [[nodiscard]] Block block() const {
     Block out;
@@ -49,9 +45,9 @@ class TradeOffChart {
       names_pt = std::max(names_pt, typesetter_.width(trade_off_margins(*row), body_font) + 1);
     }
     const std::vector<KeyItem> items{
-        line_item(typesetter_, plan_line(), costs_ ? "cheapest set" : "lightest set"),
+        line_item(typesetter_, plan_line(), figures_.costs ? "cheapest set" : "lightest set"),
         line_item(typesetter_, must_line(),
-                  "what the plan has: " + figure(own()) +
+                  "what the plan has: " + figures_.words(own()) +
                       (answer_.planned.verdict.holds ? "" : ", not enough"))};
     const Block above = key(typesetter_, items, picture.column_pt());
     for (const drawing::Mark& mark : above.marks) out.marks.push_back(mark);
@@ -77,29 +73,14 @@ class TradeOffChart {
   /// "+1 day: 225 kg, drinking water +20 L".
   [[nodiscard]] std::string words(const TradeOff& row) const {
     std::string text = capital(trade_off_margins(row)) + ": ";
-    if (row.sizing.found) text += figure(number(row.sizing.found->totals)) + ", ";
+    if (row.sizing.found) text += figures_.words(figures_.number(row.sizing.found->totals)) + ", ";
     const bool own_set = same(row.more_days, 0) && row.sizing.found;
     return text + (own_set ? "the set that these are compared with"
                            : trade_off_set(row, answer_, system_));
   }
 
  private:
-  /// What a set weighs or costs, in the units to show, as it is told.
-  [[nodiscard]] double number(const answers::Totals& totals) const {
-    if (costs_) return rounded(totals.cost, 2, Toward::up);
-    return rounded(units::display(units::Kind::mass, system_).number(totals.kg), 0, Toward::up);
-  }
-
-  [[nodiscard]] double own() const { return number(answer_.sizing.plan_totals); }
-
-  [[nodiscard]] std::string unit() const {
-    return costs_ ? "" : " " + std::string(units::display(units::Kind::mass, system_).unit);
-  }
-
-  [[nodiscard]] std::string figure(double number) const {
-    return (costs_ ? cost_number(number) : units::format_number(number, units::decimals(0))) +
-           unit();
-  }
+  [[nodiscard]] double own() const { return figures_.number(answer_.sizing.plan_totals); }
 
   /// All points and the plan's own, and beside the last point room for its figure.
   [[nodiscard]] drawing::Axis axis_over(double width_pt) const {
@@ -108,10 +89,10 @@ class TradeOffChart {
     double figure_pt = 0;
     for (const TradeOff& row : answer_.trade_off) {
       if (!row.sizing.found) continue;
-      const double now = number(row.sizing.found->totals);
+      const double now = figures_.number(row.sizing.found->totals);
       low = std::min(low, now);
       high = std::max(high, now);
-      figure_pt = std::max(figure_pt, typesetter_.width(figure(now), strong_font));
+      figure_pt = std::max(figure_pt, typesetter_.width(figures_.words(now), strong_font));
     }
     constexpr double least_share = 0.05;  // of the mass, lest a kilogram fill the chart
     high = std::max({high, low + least_share * std::abs(low), low + 1});
@@ -133,9 +114,9 @@ class TradeOffChart {
         plot.line(std::exchange(joined, {}), plan_line());
         continue;
       }
-      const double x = number(rows[i]->sizing.found->totals);
+      const double x = figures_.number(rows[i]->sizing.found->totals);
       joined.push_back({.x = x, .y = y});
-      points.emplace_back(plot.at(x, y), figure(x));
+      points.emplace_back(plot.at(x, y), figures_.words(x));
     }
     plot.line(joined, plan_line());
     plot.line({{.x = own(), .y = plot.upward().from}, {.x = own(), .y = plot.upward().to}},
@@ -171,7 +152,8 @@ class TradeOffChart {
     plot.add(row_of(typesetter_, labels, stride(typesetter_, labels, body_font, trade_words_gap_pt),
                     body_font, y, 0, picture.column_pt()));
     y += key_line_pt(typesetter_);
-    const std::string what = costs_ ? "cost of the set" : "mass of the set," + unit();
+    const std::string what =
+        figures_.costs ? "cost of the set" : "mass of the set," + figures_.unit();
     const drawing::Text text = typesetter_.text(what, body_font, {.x = plot.frame().x, .y = y},
                                                 plot.frame().width, drawing::Align::centre);
     plot.add(text);
@@ -181,7 +163,7 @@ class TradeOffChart {
   const Typesetter& typesetter_;
   const SizeAnswer& answer_;
   units::System system_;
-  bool costs_;
+  TradeOffFigures figures_;
 };
 
 }  // namespace

@@ -3,9 +3,14 @@
 #include <vector>
 
 #include "engine/timeline.h"
-#include "report/charts/stretch.h"
 
 namespace drystage::report {
+
+/// A part of an axis, in its numbers.
+struct Stretch {
+  double from = 0;
+  double to = 0;
+};
 
 /// Standing still at one place, for no time at all where it is only passed.
 struct Halt {

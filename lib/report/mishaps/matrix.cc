@@ -1,5 +1,3 @@
-#include "report/mishaps/matrix.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -7,11 +5,11 @@
 #include <vector>
 
 #include "plan/utf8.h"
-#include "report/mishaps/findings.h"
 #include "report/mishaps/words.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -79,11 +77,10 @@ class Matrix {
 
  private:
   void fill_cells() {
-    cells_.assign(answer_.sweep.failures.size(),
-                  std::vector<int>(static_cast<std::size_t>(columns_), -1));
+    cells_.assign(answer_.sweep.failures.size(), std::vector<int>(at(columns_), -1));
     for (const Finding& finding : answer_.sweep.findings) {
-      const auto failure = static_cast<std::size_t>(finding.failure);
-      int& cell = cells_[failure][static_cast<std::size_t>(finding.day / fold_)];
+      const auto failure = at(finding.failure);
+      int& cell = cells_[failure][at(finding.day / fold_)];
       cell = std::max(cell, severity(finding));
     }
   }
@@ -102,7 +99,7 @@ class Matrix {
     std::stable_partition(worst.begin(), worst.end(), does_more);
     const std::size_t count = rows_of(worst);
     for (std::size_t i = 0; i < count; ++i) {
-      rows_.push_back(static_cast<std::size_t>(worst[i]->failure));
+      rows_.push_back(at(worst[i]->failure));
     }
     if (count < worst.size()) {
       left_out_ = worst.size() - count;
@@ -134,8 +131,7 @@ class Matrix {
 
   [[nodiscard]] std::string line(std::size_t row) const {
     std::string shown;
-    for (const int cell : cells_[row])
-      shown += cell < 0 ? ' ' : signs[static_cast<std::size_t>(cell)];
+    for (const int cell : cells_[row]) shown += cell < 0 ? ' ' : signs[at(cell)];
     shown.erase(shown.find_last_not_of(' ') + 1);
     return left(answer_.sweep.failures[row].name, label_) + "  " + painted(shown) + "\n";
   }

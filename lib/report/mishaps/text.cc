@@ -2,13 +2,11 @@
 
 #include <algorithm>
 
-#include "report/mishaps/findings.h"
-#include "report/mishaps/matrix.h"
 #include "report/mishaps/report.h"
 #include "report/mishaps/words.h"
-#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
+#include "report/text/words.h"
 #include "units/index.h"
 
 namespace drystage::report {
@@ -102,15 +100,6 @@ std::string pair_list(const MishapsAnswer& answer, const TextOptions& options) {
   return text;
 }
 
-std::string remarks(const answers::Sweep& sweep) {
-  std::string text;
-  for (const std::string& remark : sweep.remarks) {
-    const bool ends = remark.ends_with('.') || remark.ends_with('!');
-    text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
-  }
-  return text.empty() ? text : "\nHow it was calculated\n" + text;
-}
-
 }  // namespace
 
 bool partial(const MishapsAnswer& answer) {
@@ -138,7 +127,7 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   text += worst_list(answer, options);
   const std::string matrix = mishap_matrix(answer, options);
   if (!matrix.empty()) text += "\n" + matrix;
-  text += pair_list(answer, options) + remarks(answer.sweep);
+  text += pair_list(answer, options) + remark_lines(answer.sweep.remarks);
   return text + "\n" + caution_lines(options);
 }
 

@@ -6,7 +6,7 @@
 #include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
 #include "answers/onward/turn_back.h"
-#include "report/text/options.h"
+#include "report/text/page.h"
 
 namespace drystage::report {
 

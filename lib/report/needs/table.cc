@@ -1,5 +1,3 @@
-#include "report/needs/table.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -50,8 +48,7 @@ struct NeedsOfReserve {
 };
 
 NeedsOfReserve needs_of_reserve(const NeedsAnswer& answer, std::size_t i, units::System system) {
-  const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
-  const engine::ReserveInfo& info = answer.planned.course.reserves[reserve];
+  const engine::ReserveInfo& info = reserve_of(answer.planned, answer.needs.reserves[i]);
   NeedsOfReserve out;
   out.title = info.title + ", " + unit(info, system);
   for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
@@ -86,9 +83,8 @@ class NeedsTable {
     std::string too_little;
     std::vector<NeedsOfReserve> side_by_side;
     int room = most_room();
-    for (const int i : needs_order(answer_)) {
-      NeedsOfReserve columns =
-          needs_of_reserve(answer_, static_cast<std::size_t>(i), options_.system);
+    for (const std::size_t i : needs_order(answer_)) {
+      NeedsOfReserve columns = needs_of_reserve(answer_, i, options_.system);
       if (!options_.wide) fit_title(columns);
       const bool full = columns.width() > room && !side_by_side.empty();
       if (!options_.all && (full || !is_urgent(i))) {
@@ -114,18 +110,18 @@ class NeedsTable {
   }
 
  private:
-  [[nodiscard]] std::optional<std::size_t> first_lack(int i) const {
+  [[nodiscard]] std::optional<std::size_t> first_lack(std::size_t i) const {
     for (std::size_t day = 0; day < number_.cells.size(); ++day) {
-      if (answer_.needs.need(day, static_cast<std::size_t>(i)).lacks()) return day;
+      if (answer_.needs.need(day, i).lacks()) return day;
     }
     return std::nullopt;
   }
 
-  [[nodiscard]] const engine::ReserveInfo& reserve(int i) const {
-    return reserve_of(answer_.planned, answer_.needs.reserves[at(i)]);
+  [[nodiscard]] const engine::ReserveInfo& reserve(std::size_t i) const {
+    return reserve_of(answer_.planned, answer_.needs.reserves[i]);
   }
 
-  [[nodiscard]] bool is_urgent(int i) const {
+  [[nodiscard]] bool is_urgent(std::size_t i) const {
     return reserve(i).life_supporting || first_lack(i).has_value();
   }
 
@@ -193,12 +189,11 @@ class NeedsTable {
 
 }  // namespace
 
-std::vector<int> needs_order(const NeedsAnswer& answer) {
-  std::vector<int> order(answer.needs.reserves.size());
-  std::iota(order.begin(), order.end(), 0);
-  std::ranges::stable_sort(order, {}, [&](int i) {
-    const int reserve = answer.needs.reserves[at(i)];
-    return !answer.planned.course.reserves[at(reserve)].life_supporting;
+std::vector<std::size_t> needs_order(const NeedsAnswer& answer) {
+  std::vector<std::size_t> order(answer.needs.reserves.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) {
+    return !reserve_of(answer.planned, answer.needs.reserves[i]).life_supporting;
   });
   return order;
 }

@@ -3,11 +3,8 @@
 #include <algorithm>
 
 #include "report/needs/report.h"
-#include "report/needs/table.h"
-#include "report/needs/turn_back_list.h"
 #include "report/needs/words.h"
 #include "report/text/breach_words.h"
-#include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -19,27 +16,27 @@ namespace {
 /// The first morning on which a reserve lacks something.
 struct Lack {
   std::size_t day = 0;
-  int i = 0;  ///< index into Needs::reserves
+  std::size_t i = 0;  ///< index into Needs::reserves
 };
 
-const engine::ReserveInfo& needed(const NeedsAnswer& answer, int i) {
-  const int reserve = answer.needs.reserves[at(i)];
-  return answer.planned.course.reserves[at(reserve)];
+const engine::ReserveInfo& needed(const NeedsAnswer& answer, std::size_t i) {
+  return reserve_of(answer.planned, answer.needs.reserves[i]);
 }
 
-bool is_vital(const NeedsAnswer& answer, int i) { return needed(answer, i).life_supporting; }
+bool is_vital(const NeedsAnswer& answer, std::size_t i) {
+  return needed(answer, i).life_supporting;
+}
 
 /// One for each reserve that lacks, those first on which life depends, then in time order; on the
 /// same morning as they are shown.
 std::vector<Lack> first_lacks(const NeedsAnswer& answer) {
   std::vector<Lack> out;
   std::vector<bool> told(answer.needs.reserves.size());
-  const std::vector<int> order = needs_order(answer);
+  const std::vector<std::size_t> order = needs_order(answer);
   for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
-    for (const int i : order) {
-      const auto index = static_cast<std::size_t>(i);
-      if (told[index] || !answer.needs.need(day, index).lacks()) continue;
-      told[index] = true;
+    for (const std::size_t i : order) {
+      if (told[i] || !answer.needs.need(day, i).lacks()) continue;
+      told[i] = true;
       out.push_back({.day = day, .i = i});
     }
   }
@@ -54,43 +51,37 @@ std::string first_line(const NeedsAnswer& answer, const std::vector<Lack>& lacki
     return "MET: every morning the plan has at least what it must have.";
   }
   const Lack& first = lacking.front();
-  const auto index = static_cast<std::size_t>(first.i);
   return fmt::format(
       "{}. On {}, {}.",
       is_vital(answer, first.i) ? "NOT MET" : "MET FOR WHAT LIFE DEPENDS ON, NOT FOR ALL",
       day_words(answer.planned, static_cast<int>(first.day)),
-      need_words(answer.planned, answer.needs.reserves[index], answer.needs.need(first.day, index),
-                 system));
+      need_words(answer.planned, answer.needs.reserves[first.i],
+                 answer.needs.need(first.day, first.i), system));
 }
 
 /// The reserves that lack beside the one that is named first.
 std::string others_line(const NeedsAnswer& answer, const std::vector<Lack>& lacking) {
   std::string names;
   for (std::size_t n = 1; n < lacking.size(); ++n) {
-    const int reserve = answer.needs.reserves[at(lacking[n].i)];
-    const auto& info = answer.planned.course.reserves[at(reserve)];
-    units::add_to(names, fmt::format("{} (day {})", reserve_words(info), lacking[n].day + 1));
+    units::add_to(names, fmt::format("{} (day {})", reserve_words(needed(answer, lacking[n].i)),
+                                     lacking[n].day + 1));
   }
-  if (names.empty()) return {};
-  return wrap("Too little too: " + names + ".", page_columns) + "\n";
+  return names.empty() ? names : paragraph("Too little too: " + names + ".");
 }
 
 std::string unconfirmed_line(const NeedsAnswer& answer) {
   const std::string names = unconfirmed_words(answer.planned);
   if (names.empty()) return {};
-  return wrap(fmt::format("Not confirmed: {}. Must have does not count on it.", names),
-              page_columns) +
-         "\n";
+  return paragraph(fmt::format("Not confirmed: {}. Must have does not count on it.", names));
 }
 
 /// The limited supplies that must have counts on: without one of them it is too low.
-std::string counted_on_line(const NeedsAnswer& answer, const std::vector<int>& order) {
+std::string counted_on_line(const NeedsAnswer& answer, const std::vector<std::size_t>& order) {
   std::vector<Taken> taken;
   for (std::size_t day = 0; day < answer.planned.record.days(); ++day) {
-    for (const int i : order) {
-      const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
-      for (const int place : answer.needs.need(day, static_cast<std::size_t>(i)).taking_at) {
-        taken.push_back({.place = place, .reserve = reserve});
+    for (const std::size_t i : order) {
+      for (const int place : answer.needs.need(day, i).taking_at) {
+        taken.push_back({.place = place, .reserve = answer.needs.reserves[i]});
       }
     }
   }
@@ -101,11 +92,9 @@ std::string counted_on_line(const NeedsAnswer& answer, const std::vector<int>& o
 /// `run` asks for more: margins to the last midnight, and the cold.
 std::string run_line(const NeedsAnswer& answer, bool met, units::System system) {
   if (!met || answer.planned.verdict.holds) return {};
-  return wrap(fmt::format(
-                  "Yet the plan does not hold: {}. drystage run says more.",
-                  breach_note(answer.planned, answer.planned.verdict.breaches.front(), system)),
-              page_columns) +
-         "\n";
+  return paragraph(
+      fmt::format("Yet the plan does not hold: {}. drystage run says more.",
+                  breach_note(answer.planned, answer.planned.verdict.breaches.front(), system)));
 }
 
 /// What life depends on and the plan sets no margin for.
@@ -117,9 +106,8 @@ std::string no_margin_line(const NeedsAnswer& answer) {
     units::add_to(names, reserve_words(info));
   }
   if (names.empty()) return {};
-  return wrap("No margin is set for " + names + ": what must be on board is to the last drop.",
-              page_columns) +
-         "\n";
+  return paragraph("No margin is set for " + names +
+                   ": what must be on board is to the last drop.");
 }
 
 }  // namespace
@@ -137,8 +125,8 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   // On one screen no more blank lines than must be.
   const char* const apart = options.all ? "\n" : "";
   text += needs_table(answer, options) + apart;
-  std::vector<int> order = needs_order(answer);
-  if (!options.all) std::erase_if(order, [&](int i) { return !is_vital(answer, i); });
+  std::vector<std::size_t> order = needs_order(answer);
+  if (!options.all) std::erase_if(order, [&](std::size_t i) { return !is_vital(answer, i); });
   text += until_list(answer.planned, answer.needs, order, options.all);
   if (!options.all) text += counted_on_line(answer, order);
   text += apart + turn_back_list(answer, options);

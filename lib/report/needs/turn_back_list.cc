@@ -1,19 +1,16 @@
-#include "report/needs/turn_back_list.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <utility>
 
 #include "answers/onward/return_way.h"
-#include "report/needs/table.h"
-#include "report/text/capital.h"
+#include "report/needs/words.h"
+#include "report/text/amounts.h"
 #include "report/text/layout.h"
-#include "report/text/moment_words.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/day.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -22,8 +19,7 @@ namespace {
 /// "Tessarin (day 1) to Imrel Bore (day 6)".
 std::string stretch_words(const answers::PlanRun& planned, const answers::SupplyStretch& stretch) {
   const auto place = [&](int index) {
-    return index < 0 ? std::string("the end of the trip")
-                     : planned.plan.places[static_cast<std::size_t>(index)].name;
+    return index < 0 ? std::string("the end of the trip") : name_in(planned.plan.places, index);
   };
   return fmt::format("{} (day {}) to {} (day {})", place(stretch.from_place),
                      stretch.leaves.day + 1, place(stretch.to_place), stretch.arrives.day + 1);
@@ -107,8 +103,8 @@ std::vector<answers::Window> told_windows(const NeedsAnswer& answer, bool vital)
 
 std::string without_sure_supply(const NeedsAnswer& answer, bool vital) {
   std::string names;
-  for (const int i : needs_order(answer)) {
-    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+  for (const std::size_t i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[i];
     const engine::ReserveInfo& info = reserve_of(answer.planned, reserve);
     const auto& all = answer.turn_back.stretches;
     if (!info.commodity || (vital && !info.life_supporting)) continue;
@@ -149,8 +145,8 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
         heading(named("drinking water and fuel together", true)) + list(told_windows(answer, true));
     text += heading(named("all together", false)) + list(told_windows(answer, false));
   }
-  for (const int i : needs_order(answer)) {
-    const int reserve = answer.needs.reserves[static_cast<std::size_t>(i)];
+  for (const std::size_t i : needs_order(answer)) {
+    const int reserve = answer.needs.reserves[i];
     std::string entries;
     for (const answers::SupplyStretch& stretch : answer.turn_back.stretches) {
       if (stretch.reserve == reserve) entries += entry(planned, stretch, system);

@@ -7,10 +7,9 @@
 #include <utility>
 
 #include "plan/commodity.h"
-#include "report/text/capital.h"
+#include "report/text/amounts.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/day.h"
 #include "units/index.h"
@@ -88,7 +87,7 @@ NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need
 
 std::string need_words(const answers::PlanRun& planned, int reserve, const answers::Need& need,
                        units::System system) {
-  const auto& info = planned.course.reserves[at(reserve)];
+  const auto& info = reserve_of(planned, reserve);
   const std::string name = reserve_words(info);
   const int digits = common_digits(info, need, system);
   const auto text = [&](double level, Toward toward) {
@@ -96,7 +95,7 @@ std::string need_words(const answers::PlanRun& planned, int reserve, const answe
   };
   std::string end = "to last until it is full again";
   if (need.until_place >= 0) {
-    end = fmt::format("to reach {} (day {})", planned.plan.places[at(need.until_place)].name,
+    end = fmt::format("to reach {} (day {})", name_in(planned.plan.places, need.until_place),
                       need.until_day + 1);
   } else if (until_end(planned, need)) {
     end = "to last to the end of the trip";
@@ -114,11 +113,11 @@ std::string need_words(const answers::PlanRun& planned, int reserve, const answe
 
 std::string taking_words(const answers::PlanRun& planned, int reserve,
                          const std::vector<int>& places) {
-  const auto& commodity = planned.course.reserves[at(reserve)].commodity;
+  const auto& commodity = reserve_of(planned, reserve).commodity;
   if (places.empty() || !commodity) return {};
   std::vector<std::string> names;
   names.reserve(places.size());
-  for (const int place : places) names.push_back(planned.plan.places[at(place)].name);
+  for (const int place : places) names.push_back(name_in(planned.plan.places, place));
   return fmt::format("taking {} at {}", plan::words(planned.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }
@@ -126,8 +125,7 @@ std::string taking_words(const answers::PlanRun& planned, int reserve,
 std::string taken_words(const answers::PlanRun& planned, const std::vector<Taken>& taken) {
   std::vector<std::pair<int, std::vector<std::string>>> places;
   for (const Taken& one : taken) {
-    const auto& commodity =
-        planned.course.reserves[static_cast<std::size_t>(one.reserve)].commodity;
+    const auto& commodity = reserve_of(planned, one.reserve).commodity;
     if (!commodity) continue;
     auto same =
         std::ranges::find(places, one.place, &std::pair<int, std::vector<std::string>>::first);
@@ -138,7 +136,7 @@ std::string taken_words(const answers::PlanRun& planned, const std::vector<Taken
   for (auto& [place, what] : places) {
     units::add_to(text,
                   fmt::format("{} at {}", units::listed(units::each_once(std::move(what)), " and "),
-                              planned.plan.places[static_cast<std::size_t>(place)].name),
+                              name_in(planned.plan.places, place)),
                   "; ");
   }
   return text;
@@ -165,35 +163,29 @@ std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs
 }
 
 std::string until_list(const answers::PlanRun& planned, const answers::Needs& needs,
-                       const std::vector<int>& order, bool with_taking) {
-  struct Line {
-    std::string names;
-    std::string until;
-  };
-  std::vector<Line> lines;
-  for (const int i : order) {
-    const auto index = static_cast<std::size_t>(i);
-    const auto reserve = static_cast<std::size_t>(needs.reserves[index]);
-    const std::string name = reserve_words(planned.course.reserves[reserve]);
-    const std::string until = lasts_to_words(planned, needs, index, with_taking);
-    const auto same = std::ranges::find(lines, until, &Line::until);
-    if (same == lines.end()) {
-      lines.push_back({.names = name, .until = until});
-    } else {
-      units::add_to(same->names, name);
-    }
+                       const std::vector<std::size_t>& order, bool with_taking) {
+  std::vector<Said> lines;
+  for (const std::size_t i : order) {
+    say_of(lines, reserve_words(reserve_of(planned, needs.reserves[i])),
+           lasts_to_words(planned, needs, i, with_taking));
   }
   if (lines.size() == 1) {
     const bool all = order.size() == needs.reserves.size();
-    return paragraph((all ? "All" : capital(lines[0].names)) + " must last to " + lines[0].until +
+    return paragraph((all ? "All" : capital(lines[0].names)) + " must last to " + lines[0].what +
                      ".");
   }
   if (lines.empty()) return {};
   std::string text = "Must last to\n";
-  for (const Line& line : lines) {
-    text += wrap_after("  ", line.names + ": " + line.until + ".", page_columns);
+  for (const auto& [until, names] : lines) {
+    text += wrap_after("  ", names + ": " + until + ".", page_columns);
   }
   return text;
+}
+
+std::optional<std::size_t> need_of(const answers::Needs& needs, int reserve) {
+  const auto found = std::ranges::find(needs.reserves, reserve);
+  if (found == needs.reserves.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - needs.reserves.begin());
 }
 
 }  // namespace drystage::report

@@ -1,10 +1,13 @@
 #pragma once
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "answers/base/plan_run.h"
 #include "answers/onward/needs.h"
+#include "report/needs/report.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -52,6 +55,32 @@ std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs
 /// Where each reserve must last to, morning after morning, each told once; reserves of which the
 /// same is told share a line.
 std::string until_list(const answers::PlanRun& planned, const answers::Needs& needs,
-                       const std::vector<int>& order, bool with_taking = true);
+                       const std::vector<std::size_t>& order, bool with_taking = true);
+
+/// The order in which the reserves of the needs are shown: those that life depends on first.
+/// Indices into Needs::reserves.
+std::vector<std::size_t> needs_order(const NeedsAnswer& answer);
+
+/// Where a reserve, an index into the course's, stands among the needs, if it does.
+std::optional<std::size_t> need_of(const answers::Needs& needs, int reserve);
+
+/// One row per morning: date, where the day begins, and for each reserve what must be on board,
+/// what the plan has and what is to spare. As many reserves side by side as fit in 80 columns, the
+/// others in further tables below; wide, all in one. A legend stands at the end.
+std::string needs_table(const NeedsAnswer& answer, const TextOptions& options);
+
+/// Until when and where turning back is possible: for each reserve and each stretch between its
+/// supplies, then for all together with the reserve that decides; on one screen for drinking water
+/// and fuel together alone. Within 80 columns. Moments that must not be passed are rounded to
+/// earlier ones, and those to be waited for to later ones.
+std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options);
+
+/// When turning back is possible, for what life depends on (`vital`) or for all together. A window
+/// after the first is left out where the way back is the way on.
+std::vector<answers::Window> told_windows(const NeedsAnswer& answer, bool vital);
+
+/// The reserves that can be topped up, of those that life depends on (`vital`) or of all, to which
+/// no place behind is sure to supply anything: "fuel of car, food". Empty where there is none.
+std::string without_sure_supply(const NeedsAnswer& answer, bool vital);
 
 }  // namespace drystage::report

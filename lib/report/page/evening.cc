@@ -1,33 +1,29 @@
-#include "report/page/evening.h"
-
 #include <fmt/core.h>
 
-#include <algorithm>
-#include <utility>
+#include <cmath>
 
 #include "engine/route_point.h"
 #include "report/card/day_facts.h"
-#include "report/card/day_notes.h"
-#include "report/card/leave_rules.h"
-#include "report/card/supply_words.h"
-#include "report/card/turn_back_rules.h"
+#include "report/needs/words.h"
+#include "report/page/figures.h"
 #include "report/page/html.h"
-#include "report/page/way_out.h"
-#include "report/text/capital.h"
-#include "report/text/event_list.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
 #include "units/index.h"
+#include "units/list.h"
 
 namespace drystage::report::page {
 namespace {
 
-/// Something that comes before a night, and when.
-struct Before {
-  double hour = 0;
-  const char* open = "";  ///< the tag of its element
-  std::string words{};
-};
+using answers::WayOut;
+using answers::WaysOut;
+
+/// The tag of the element that something met on a day stands in.
+const char* tag(const DayLine& line) {
+  if (line.grave) return "li class=\"grave\"";
+  const bool rule = line.kind == DayLine::Kind::leave || line.kind == DayLine::Kind::turn_back;
+  return rule ? "li class=\"rule\"" : "li";
+}
 
 /// The name under which a reading is kept: of its date, so that it outlives a change of the plan.
 std::string entry_name(const answers::PlanRun& planned, const Shown& shown, std::size_t evening) {
@@ -46,6 +42,105 @@ std::string field(const std::string& id, const std::string& answer, const std::s
       hidden ? " hidden" : "", html(label), id, plain_html(name), answer);
 }
 
+// Less than this is no drive.
+constexpr double slight_km = 0.05;
+
+class WayOutPart {
+ public:
+  WayOutPart(const CardAnswer& answer, std::size_t evening, units::System system)
+      : answer_(answer), planned_(answer.needs.planned), evening_(evening), system_(system) {}
+
+  [[nodiscard]] std::string row(const Shown& shown) const {
+    const WaysOut& ways = ways_of(shown);
+    return fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td><td>{}</td><td>{}</td></tr>\n",
+                       html(capital(shown.name) + ", " + shown.unit),
+                       figure(shown, &ways.as_planned), figure(shown, &ways.at_once),
+                       figure(shown, ways.back ? &*ways.back : nullptr));
+  }
+
+  /// Where the ways of a reserve lead: "on to Wenlow, 95 km, day 8; back to Marrabel, 60 km".
+  [[nodiscard]] std::string directions(const Shown& shown) const {
+    const WaysOut& ways = ways_of(shown);
+    const WayOut& once = ways.at_once;
+    std::vector<std::string> out{leads("on", ways.as_planned, shown)};
+    if (once.place != ways.as_planned.place || std::abs(once.km - ways.as_planned.km) > slight_km) {
+      out.push_back(leads("at once", once, shown));
+    } else if (once.day != ways.as_planned.day) {
+      out.back() += fmt::format(" (at once day {})", once.day + 1);
+    }
+    constexpr double slight = 0.05;
+    if (once.shut_place >= 0 && once.least >= ways.as_planned.least + slight) {
+      out.push_back(fmt::format("at once takes more: {} is shut on day {}", place(once.shut_place),
+                                once.shut_day + 1));
+    }
+    if (!ways.back) {
+      out.emplace_back("no sure supply behind");
+    } else {
+      out.push_back(leads("back", *ways.back, shown) +
+                    (ways.back->own_road ? ", in part by another road than you came" : ""));
+    }
+    return units::listed(out, {}, "; ");
+  }
+
+ private:
+  [[nodiscard]] const WaysOut& ways_of(const Shown& shown) const {
+    return answer_.ways_out.ways(evening_, *shown.way);
+  }
+
+  [[nodiscard]] std::string figure(const Shown& shown, const WayOut* way) const {
+    if (way == nullptr) return "-";
+    const std::string number = least_number(answer_, shown, way->least, system_);
+    return html((way->fits ? "" : "+") + number);
+  }
+
+  [[nodiscard]] std::string place(int index) const {
+    return index < 0 ? "the end of the trip" : name_in(planned_.plan.places, index);
+  }
+
+  [[nodiscard]] std::string leads(const char* lead, const WayOut& way, const Shown& shown) const {
+    std::string out =
+        way.km < slight_km
+            ? fmt::format("wait at {}, day {}", place(way.place), way.day + 1)
+            : fmt::format("{} to {}, {}, day {}", lead, place(way.place),
+                          units::format(way.km, units::Kind::distance, system_, units::decimals(0)),
+                          way.day + 1);
+    const std::string taking =
+        taking_words(planned_, answer_.needs.needs.reserves[shown.need], way.taking_at);
+    if (!taking.empty()) units::add_to(out, taking);
+    return out;
+  }
+
+  const CardAnswer& answer_;
+  const answers::PlanRun& planned_;
+  std::size_t evening_;
+  units::System system_;
+};
+
+/// "The way out" from the camp of an evening: for each reserve that life depends on, what must be
+/// there to go on as planned, to go on at once and to turn back, and where these lead. Nothing
+/// before setting out, on the last evening, and where nothing is driven.
+std::string way_out(const CardAnswer& answer, const std::vector<Shown>& reserves,
+                    std::size_t evening, units::System system) {
+  if (!has_way_out(answer, evening)) return {};
+  const WayOutPart part(answer, evening, system);
+  std::string rows;
+  std::vector<Said> where;
+  for (const Shown& shown : reserves) {
+    if (!shown.way) continue;
+    rows += part.row(shown);
+    say_of(where, shown.name, part.directions(shown));
+  }
+  std::string out =
+      "<h4>The way out</h4>\n<table>\n<thead><tr><th scope=\"col\">Must have</th>"
+      "<th scope=\"col\">On as planned</th><th scope=\"col\">On at once</th>"
+      "<th scope=\"col\">Back</th></tr></thead>\n<tbody>\n" +
+      rows + "</tbody>\n</table>\n<ul class=\"where\">\n";
+  for (const auto& [words, names] : where) {
+    out += element("li", capital(names) + ": " + words + ".");
+  }
+  return out + fmt::format("</ul>\n<output class=\"live\" id=\"e{}w\"></output>\n", evening);
+}
+
 class Sections {
  public:
   Sections(const CardAnswer& answer, const std::vector<Shown>& reserves, units::System system)
@@ -53,9 +148,7 @@ class Sections {
         answer_(answer),
         reserves_(reserves),
         system_(system),
-        told_(told_events(planned_)),
-        turns_(turn_back_rules(answer.needs, system)),
-        leaves_(leave_rules(answer, system)) {}
+        lines_(day_lines(answer, system)) {}
 
   [[nodiscard]] std::string all() const {
     std::string out;
@@ -69,7 +162,8 @@ class Sections {
   [[nodiscard]] std::string section(std::size_t evening) const {
     std::string out = fmt::format(
         "<section class=\"evening\" id=\"day-{0}\" aria-labelledby=\"h-{0}\">\n", evening);
-    out += evening == 0 ? outset() : day(evening - 1);
+    out += evening == 0 ? element("h3 id=\"h-0\"", "Before setting out") : day(evening - 1);
+    out += list(lines_[evening]);
     std::string others;
     std::size_t other_count = 0;
     bool open = false;  // what the plan has too little of is not to be looked for
@@ -94,18 +188,6 @@ class Sections {
     return out + way_out(answer_, reserves_, evening, system_) + "</section>\n";
   }
 
-  [[nodiscard]] std::string outset() const {
-    std::string out = element("h3 id=\"h-0\"", "Before setting out");
-    std::vector<Before> all;
-    for (SupplyLine& supply : supply_lines(planned_, 0, true, system_)) {
-      all.push_back({.open = tag(supply), .words = std::move(supply.words)});
-    }
-    for (const LeaveRule& rule : leaves_) {
-      if (at_outset(rule)) all.push_back({.open = "li class=\"grave\"", .words = rule.headline});
-    }
-    return out + list(all);
-  }
-
   [[nodiscard]] std::string day(std::size_t day) const {
     const DayFacts facts = day_facts(planned_, day, system_);
     std::string where = facts.from;
@@ -121,44 +203,15 @@ class Sections {
     out += element(
         "p", fmt::format("{}Air {}to {}. {}.", drive, cold.empty() ? "up " : cold, facts.warmest,
                          rises ? "Daylight " + facts.sun : capital(facts.sun)));
-    return out + list(before(day));
-  }
-
-  static const char* tag(const SupplyLine& supply) {
-    return supply.unsure ? "li class=\"grave\"" : "li";
-  }
-
-  static bool at_outset(const LeaveRule& rule) { return rule.day == 0 && rule.hour <= 0; }
-
-  /// In the order of time; what is taken on comes before the rules of the same moment.
-  [[nodiscard]] std::vector<Before> before(std::size_t day) const {
-    std::vector<Before> out;
-    for (SupplyLine& supply : supply_lines(planned_, day, false, system_)) {
-      out.push_back({.hour = supply.hour, .open = tag(supply), .words = std::move(supply.words)});
-    }
-    for (const LeaveRule& rule : leaves_) {
-      if (at(rule.day) != day || at_outset(rule)) continue;
-      out.push_back({.hour = rule.hour, .open = "li class=\"rule\"", .words = rule.headline});
-    }
-    for (const TurnBackRule& rule : turns_) {
-      if (at(rule.day) != day) continue;
-      out.push_back({.hour = rule.hour,
-                     .open = "li class=\"rule\"",
-                     .words = rule.headline + (rule.words.empty() ? "" : " ") + rule.words});
-    }
-    for (DayNote& note : day_notes(planned_, told_, day, system_)) {
-      out.push_back({.hour = note.hour,
-                     .open = note.grave ? "li class=\"grave\"" : "li",
-                     .words = std::move(note.words)});
-    }
-    std::ranges::stable_sort(out, {}, &Before::hour);
     return out;
   }
 
-  static std::string list(const std::vector<Before>& all) {
+  static std::string list(const std::vector<DayLine>& all) {
     if (all.empty()) return {};
     std::string out = "<ul class=\"before\">\n";
-    for (const Before& before : all) out += element(before.open, before.words);
+    for (const DayLine& line : all) {
+      out += element(tag(line), line.words + (line.more.empty() ? "" : " ") + line.more);
+    }
     return out + "</ul>\n";
   }
 
@@ -206,9 +259,7 @@ class Sections {
   const CardAnswer& answer_;
   const std::vector<Shown>& reserves_;
   units::System system_;
-  std::vector<ToldEvent> told_;
-  std::vector<TurnBackRule> turns_;
-  std::vector<LeaveRule> leaves_;
+  std::vector<std::vector<DayLine>> lines_;
 };
 
 }  // namespace
@@ -223,6 +274,12 @@ std::string evening_words(const answers::PlanRun& planned, std::size_t evening) 
 std::string evening_sections(const CardAnswer& answer, const std::vector<Shown>& reserves,
                              units::System system) {
   return Sections(answer, reserves, system).all();
+}
+
+bool has_way_out(const CardAnswer& answer, std::size_t evening) {
+  const answers::PlanRun& planned = answer.needs.planned;
+  return evening > 0 && evening < planned.record.days() && !planned.course.timeline->legs.empty() &&
+         !answer.ways_out.reserves.empty();
 }
 
 }  // namespace drystage::report::page

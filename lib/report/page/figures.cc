@@ -4,9 +4,8 @@
 #include <cmath>
 
 #include "report/card/evening_figures.h"
-#include "report/needs/table.h"
 #include "report/needs/words.h"
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
 #include "units/index.h"
 
@@ -116,8 +115,8 @@ class Figures {
 
 std::vector<Shown> shown_reserves(const CardAnswer& answer, units::System system) {
   std::vector<Shown> out;
-  for (const int need : needs_order(answer.needs)) {
-    out.push_back(Figures(answer, at(need), system).shown());
+  for (const std::size_t need : needs_order(answer.needs)) {
+    out.push_back(Figures(answer, need, system).shown());
   }
   return out;
 }
@@ -127,6 +126,22 @@ std::string least_number(const CardAnswer& answer, const Shown& shown, double le
   if (!std::isfinite(least)) return "no amount";
   return units::format_number(Figures(answer, shown.need, system).up(least, shown.digits),
                               units::decimals(shown.digits));
+}
+
+Json json_reserve(const Reserve& reserve) {
+  Json out{{"step", reserve.step},
+           {"holds", json_number(reserve.holds)},
+           {"rated", reserve.rated},
+           {"evenings", Json::array()}};
+  for (const Evening& evening : reserve.evenings) {
+    out["evenings"].push_back({{"plan", evening.plan},
+                               {"must", json_number(evening.must)},
+                               {"use", evening.use},
+                               {"takes", evening.takes},
+                               {"once", json_number(evening.once)},
+                               {"back", json_number(evening.back)}});
+  }
+  return out;
 }
 
 }  // namespace drystage::report::page

@@ -2,13 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <utility>
+#include <string>
+
+#include "drawing/formats.h"
 
 namespace drystage::report::page {
 namespace {
-
-constexpr std::array<std::pair<char, std::string_view>, 5> entities{
-    {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}, {'\'', "&#39;"}}};
 
 /// Every mark that turns text round has three bytes.
 constexpr std::size_t mark_bytes = 3;
@@ -19,19 +18,6 @@ constexpr std::array<std::string_view, 5> turns{"\u202a", "\u202b", "\u202c", "\
 template <class List>
 bool is_one_of(const List& list, std::string_view what) {
   return std::ranges::find(list, what) != list.end();
-}
-
-void add_letter(std::string& out, char c) {
-  const auto* const entity =
-      std::ranges::find(entities, c, &std::pair<char, std::string_view>::first);
-  const bool control = static_cast<unsigned char>(c) < 0x20 && c != '\n' && c != '\t';
-  if (entity != entities.end()) {
-    out += entity->second;
-  } else if (control || c == 0x7f) {
-    out += "\uFFFD";
-  } else {
-    out += c;
-  }
 }
 
 std::string written(std::string_view text, bool elements) {
@@ -47,7 +33,7 @@ std::string written(std::string_view text, bool elements) {
       open += static_cast<int>(begins) - static_cast<int>(ends);
       if (begins || ends) out += begins ? "<bdi>" : "</bdi>";
     } else {
-      add_letter(out, text[i]);
+      out += drawing::escaped(text.substr(i, 1));
     }
   }
   for (; open > 0; --open) out += "</bdi>";

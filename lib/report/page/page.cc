@@ -6,21 +6,79 @@
 
 #include "report/card/advice.h"
 #include "report/card/isolated.h"
-#include "report/card/leave_rules.h"
-#include "report/card/turn_back_rules.h"
-#include "report/page/data.h"
-#include "report/page/evening.h"
+#include "report/card/rules.h"
 #include "report/page/figures.h"
 #include "report/page/html.h"
-#include "report/page/source.h"
 #include "report/run/words.h"
 #include "report/text/breach_words.h"
-#include "report/text/cautions.h"
 #include "report/text/margin_words.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/list.h"
+
+namespace drystage::report::page {
+namespace {
+
+// Made of page.css and page.js while this is built (embed.cmake).
+#include "page_source.inc"
+#include "report/card/day_facts.h"
+
+unsigned hex_digit(char c) { return static_cast<unsigned>(c <= '9' ? c - '0' : c - 'a' + 10); }
+
+/// How the page's own policy names a text of which this is the hash: "sha256-...", by RFC 4648's
+/// base 64: six bits a letter, in groups of four.
+std::string sha256_name(std::string_view hex) {
+  constexpr std::string_view letters =
+      "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+  std::string out;
+  unsigned bits = 0;
+  unsigned count = 0;
+  for (const char c : hex) {
+    bits = bits << 4U | hex_digit(c);
+    count += 4;
+    if (count < 6) continue;
+    count -= 6;
+    out += letters[bits >> count & 0x3FU];
+    bits &= (1U << count) - 1;
+  }
+  if (count > 0) out += letters[bits << (6 - count) & 0x3FU];
+  while (out.size() % 4 != 0) out += '=';
+  return "sha256-" + out;
+}
+
+/// All that the script compares readings with, as it may stand in a `<script>` element.
+std::string script_data(const CardAnswer& answer, const std::vector<Shown>& reserves) {
+  const answers::PlanRun& planned = answer.needs.planned;
+  Json out{{"title", planned.plan.trip.title}, {"start", iso_date(planned.plan.trip.start)},
+           {"share", far_off_share},           {"steps", least_steps},
+           {"evenings", Json::array()},        {"reserves", Json::array()}};
+  for (std::size_t evening = 0; evening <= planned.record.days(); ++evening) {
+    out["evenings"].push_back(
+        {{"words", evening_words(planned, evening)}, {"ways", has_way_out(answer, evening)}});
+  }
+  for (const Shown& shown : reserves) {
+    Json reserve{{"name", shown.name},
+                 {"unit", shown.unit},
+                 {"digits", shown.digits},
+                 {"ways", shown.way.has_value()}};
+    reserve.update(json_reserve(shown.rules));
+    out["reserves"].push_back(std::move(reserve));
+  }
+  std::string safe;
+  // A "<" could end the element or begin a comment in it.
+  for (const char c : out.dump(-1, ' ', false, Json::error_handler_t::replace)) {
+    if (c == '<') {
+      safe += "\\u003c";
+    } else {
+      safe += c;
+    }
+  }
+  return safe;
+}
+
+}  // namespace
+
+}  // namespace drystage::report::page
 
 namespace drystage::report {
 namespace {
@@ -49,7 +107,7 @@ class Page {
     return head() + "<body>\n" + top() + "<main>\n" + tonight() + use() + evenings() + low() +
            who() + "</main>\n<footer>\n" + element("p", cautions) + "</footer>\n" +
            "<script id=\"data\" type=\"application/json\">" + page::script_data(apart_, reserves_) +
-           "</script>\n<script>" + std::string(page::script()) + "</script>\n</body>\n</html>\n";
+           "</script>\n<script>" + std::string(page::js) + "</script>\n</body>\n</html>\n";
   }
 
  private:
@@ -61,14 +119,16 @@ class Page {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n"
         "<style>{}</style>\n</head>\n",
-        page::style_hash(), page::script_hash(), page::plain_html(planned_.plan.trip.title),
-        page::style());
+        page::sha256_name(page::css_sha256), page::sha256_name(page::js_sha256),
+        page::plain_html(planned_.plan.trip.title), page::css);
   }
 
   [[nodiscard]] std::string top() const {
     const bool good = planned_.verdict.holds;
     std::string out = "<header>\n" + element("h1 dir=\"auto\"", planned_.plan.trip.title);
-    out += element("p", trip_words());
+    out += element("p",
+                   trip_words(planned_, false) +
+                       (answer_.source.empty() ? "" : " Plan: " + isolated(answer_.source) + "."));
     out += element(good ? "p class=\"verdict\"" : "p class=\"verdict grave\"",
                    verdict_words(planned_, apart_.without_unconfirmed, system_, apart_.spells));
     if (!good) out += element("p", others_words(planned_, system_));
@@ -92,29 +152,6 @@ class Page {
            "</ul></nav>\n"
            "<div class=\"banner\" id=\"banner\" role=\"alert\" hidden><span id=\"again\"></span>"
            "<a class=\"button\" href=\"#low\">What first?</a></div>\n";
-  }
-
-  [[nodiscard]] std::string trip_words() const {
-    const plan::Plan& plan = planned_.plan;
-    const std::size_t days = planned_.record.days();
-    const std::string last = long_date(date_of(planned_, static_cast<int>(days) - 1));
-    std::string words =
-        days == 1 ? last + ", 1 day."
-                  : fmt::format("{} to {}, {} days.", long_date(plan.trip.start), last, days);
-    if (!plan.people.empty()) words += " People: " + names(plan.people) + ".";
-    if (!plan.vehicles.empty()) {
-      words += (plan.vehicles.size() == 1 ? " Vehicle: " : " Vehicles: ") + names(plan.vehicles);
-      words += ".";
-    }
-    if (!answer_.source.empty()) words += " Plan: " + isolated(answer_.source) + ".";
-    return words;
-  }
-
-  template <class List>
-  static std::string names(const List& list) {
-    std::string out;
-    for (const auto& one : list) units::add_to(out, one.name);
-    return out;
   }
 
   /// What the script says of the last readings.
@@ -142,7 +179,11 @@ class Page {
           "Of drinking water count the drinking containers alone."}) {
       out += element("li", words);
     }
-    out += element("li", unusable_words());
+    const std::string undrawable = undrawable_words(planned_, system_);
+    if (!undrawable.empty()) {
+      out += element("li",
+                     "Of fuel leave out what cannot be drawn from the tanks: " + undrawable + ".");
+    }
     out += element(
         "li", fmt::format("Use more than {:.0f} % off the plan, or a reading below must have? Run "
                           "the plan again from what is there.",
@@ -154,24 +195,6 @@ class Page {
     if (!margins.empty()) out += element("li", "Margins to keep: " + margins + ".");
     out += element("li", turn_back_words(apart_.needs));
     return out + "</ul>\n</section>\n";
-  }
-
-  /// What no pump gets out of a tank is no part of the figures.
-  [[nodiscard]] std::string unusable_words() const {
-    std::string words;
-    for (const plan::Vehicle& vehicle : planned_.plan.vehicles) {
-      double unusable_l = 0;
-      for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
-      if (unusable_l <= 0) continue;
-      const units::Display litres = units::display(units::Kind::volume, system_);
-      units::add_to(
-          words, fmt::format("{} {} in {}",
-                             units::format_number(rounded(litres.number(unusable_l), 1, Toward::up),
-                                                  units::significant(3)),
-                             litres.unit, vehicle.name));
-    }
-    return words.empty() ? words
-                         : "Of fuel leave out what cannot be drawn from the tanks: " + words + ".";
   }
 
   [[nodiscard]] std::string evenings() const {

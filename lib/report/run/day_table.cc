@@ -1,5 +1,3 @@
-#include "report/run/day_table.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -10,9 +8,10 @@
 
 #include "engine/route_point.h"
 #include "plan/utf8.h"
+#include "report/run/words.h"
+#include "report/text/amounts.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -172,7 +171,7 @@ class DayTable {
       number_.cells.push_back(std::to_string(++n));
       date_.cells.push_back(short_date(day.schedule.date));
       from_.cells.push_back(engine::route_point_name(planned_.plan, day.schedule.from));
-      const std::vector<std::string> turned_at = there_and_back(static_cast<std::size_t>(n - 1));
+      const std::vector<std::string> turned_at = there_and_back(at(n - 1));
       to_.cells.push_back(turned_at.empty()
                               ? engine::route_point_name(planned_.plan, day.schedule.to)
                               : turned_at.front());
@@ -201,7 +200,7 @@ class DayTable {
       if (step.drive < 0 || step.day != static_cast<int>(day)) continue;
       const engine::Leg& leg = planned_.course.timeline->legs[at(step.leg)];
       if (leg.from == home) continue;
-      const std::string& name = planned_.plan.places[at(leg.from)].name;
+      const std::string& name = name_in(planned_.plan.places, leg.from);
       if (out.empty() || out.back() != name) out.push_back(name);
     }
     return out;
@@ -212,12 +211,11 @@ class DayTable {
     std::string out;
     for (const answers::Breach& breach : planned_.verdict.breaches) {
       if (breach.harm != answers::Harm::runs_out_vital || breach.reserve < 0) continue;
-      const engine::ReserveInfo& info = planned_.course.reserves[at(breach.reserve)];
+      const engine::ReserveInfo& info = reserve_of(planned_, breach.reserve);
       if (!info.vehicle) continue;
-      out += wrap(fmt::format("From day {} on there is no {}: the rows go on as if there were.",
-                              breach.day + 1, reserve_words(info)),
-                  page_columns) +
-             "\n";
+      out +=
+          paragraph(fmt::format("From day {} on there is no {}: the rows go on as if there were.",
+                                breach.day + 1, reserve_words(info)));
     }
     return out;
   }
@@ -229,9 +227,8 @@ class DayTable {
       std::string names;
       for (const std::string& name : there_and_back(day)) units::add_to(names, name);
       if (names.empty()) continue;
-      out += wrap(fmt::format("Day {}: to {} and back to {}.", day + 1, names, from_.cells[day]),
-                  page_columns) +
-             "\n";
+      out +=
+          paragraph(fmt::format("Day {}: to {} and back to {}.", day + 1, names, from_.cells[day]));
     }
     return out;
   }

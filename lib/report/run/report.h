@@ -7,7 +7,7 @@
 #include "answers/base/plan_run.h"
 #include "answers/mishaps/spell.h"
 #include "answers/offers/mend.h"
-#include "report/text/options.h"
+#include "report/text/page.h"
 
 namespace drystage::report {
 

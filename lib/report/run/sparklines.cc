@@ -1,5 +1,3 @@
-#include "report/run/sparklines.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -8,6 +6,7 @@
 #include <vector>
 
 #include "plan/utf8.h"
+#include "report/run/words.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
@@ -148,7 +147,7 @@ class Sparklines {
     words += ", from empty to full";
     if (has_cold_) words += " (cold: the warmest, from the coldest day to the warmest)";
     words += ". ! below margin.";
-    return wrap(words, page_columns) + "\n";
+    return paragraph(words);
   }
 
   const TextOptions& options_;

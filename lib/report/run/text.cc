@@ -3,19 +3,15 @@
 #include <algorithm>
 #include <utility>
 
-#include "report/run/day_table.h"
 #include "report/run/report.h"
-#include "report/run/sparklines.h"
-#include "report/run/spell_words.h"
 #include "report/run/words.h"
 #include "report/size/words.h"
+#include "report/text/amounts.h"
 #include "report/text/breach_words.h"
-#include "report/text/capital.h"
-#include "report/text/event_list.h"
+#include "report/text/events.h"
 #include "report/text/layout.h"
 #include "report/text/margin_words.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -119,19 +115,16 @@ std::string mend(const RunAnswer& answer, units::System system) {
     const double before = answer.planned.record.heaviest[v].kg;
     const double after = mend.record.heaviest[v].kg;
     if (after <= before + 0.5) continue;
-    text += fmt::format("{} would be at most {}", vehicle.name,
-                        units::format(after, units::Kind::mass, system, units::decimals(0)));
-    if (vehicle.limit_kg) {
-      text += ", limit " +
-              units::format(*vehicle.limit_kg, units::Kind::mass, system, units::decimals(0));
-    }
-    text += ".\n";
+    const auto kg = [system](double mass_kg) {
+      return units::format(mass_kg, units::Kind::mass, system, units::decimals(0));
+    };
+    text += fmt::format("{} would be at most {}{}.\n", vehicle.name, kg(after),
+                        vehicle.limit_kg ? ", limit " + kg(*vehicle.limit_kg) : "");
   }
-  const auto failed = static_cast<std::size_t>(worst->reserve);
+  const auto failed = at(worst->reserve);
   const answers::ReserveOutlook& outlook = mend.verdict.reserves[failed];
   const engine::ReserveInfo& info = mend.course.reserves[failed];
-  const engine::ReserveDay& day =
-      mend.record.reserve(static_cast<std::size_t>(outlook.tightest_day), failed);
+  const engine::ReserveDay& day = mend.record.reserve(at(outlook.tightest_day), failed);
   text +=
       paragraph(fmt::format("Then the plan holds. Least {}: {} on day {}, margin {}.",
                             reserve_words(info), amount_with_unit(info, day.left, system),

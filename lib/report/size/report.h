@@ -6,7 +6,7 @@
 
 #include "answers/base/plan_run.h"
 #include "answers/size/sizing.h"
-#include "report/text/options.h"
+#include "report/text/page.h"
 
 namespace drystage::report {
 

@@ -1,5 +1,3 @@
-#include "report/size/table.h"
-
 #include <fmt/core.h>
 
 #include <algorithm>
@@ -9,9 +7,9 @@
 
 #include "plan/utf8.h"
 #include "report/size/words.h"
-#include "report/text/capital.h"
 #include "report/text/layout.h"
 #include "report/text/page.h"
+#include "report/text/words.h"
 #include "units/list.h"
 
 namespace drystage::report {

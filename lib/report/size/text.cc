@@ -3,17 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include "report/mishaps/findings.h"
-#include "report/size/first_words.h"
 #include "report/size/report.h"
-#include "report/size/table.h"
 #include "report/size/trade_off.h"
 #include "report/size/words.h"
+#include "report/text/amounts.h"
 #include "report/text/breach_words.h"
-#include "report/text/capital.h"
-#include "report/text/layout.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 
 namespace drystage::report {
@@ -148,15 +143,6 @@ std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
   return text + vehicle_lines(answer, set.planned, options.system);
 }
 
-std::string remark_lines(const answers::Sizing& sizing) {
-  std::string text;
-  for (const std::string& remark : sizing.remarks) {
-    const bool ends = remark.ends_with('.') || remark.ends_with('!');
-    text += wrap_after("- ", remark + (ends ? "" : "."), page_columns);
-  }
-  return text.empty() ? text : "\nHow it was calculated\n" + text;
-}
-
 }  // namespace
 
 bool partial(const SizeAnswer& answer) {
@@ -182,7 +168,7 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   }
   const std::string trade = size_trade_off(answer, options);
   if (!trade.empty()) text += "\n" + trade;
-  text += remark_lines(sizing);
+  text += remark_lines(sizing.remarks);
   if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
   return text + "\n" + caution_lines(options);
 }

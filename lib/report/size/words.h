@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "answers/offers/sized_line.h"
+#include "report/size/report.h"
 #include "report/text/amounts.h"
 #include "units/format.h"
 
@@ -38,5 +39,26 @@ std::string_view reason_name(answers::Failing::Reason reason);
 /// What a vehicle may weigh, loaded: its own limit or that of the plan's `size:`, the lesser;
 /// infinite where there is none.
 double mass_limit(const plan::Plan& plan, std::size_t vehicle);
+
+// What `size` says first, without line breaks.
+
+/// The set that was found keeps every margin only if what nobody has confirmed is there.
+bool size_hopes(const SizeAnswer& answer);
+
+/// "LOAD 412 kg: the lightest set on offer that keeps every margin."; "NOT ENOUGH ON OFFER: ..."
+/// with what the nearest set lacks; or that nothing is known.
+std::string size_first_words(const SizeAnswer& answer, units::System system);
+
+/// That the search was stopped before it was done; empty where it was not.
+std::string size_partial_words(const SizeAnswer& answer);
+
+/// A row for each thing of a set: what the plan has, what is to be loaded, its mass (cost and
+/// space where they are given), and below it what the plan has too much or too little and what one
+/// fewer would do. Where cans of one size stand in for those of another, they are compared by what
+/// all of them hold. What is kept has one row. Then the totals of the set and of what the plan has
+/// of the same. Columns are as
+/// wide as what stands in them; a name that does not fit is broken to further lines.
+std::string size_table(const SizeAnswer& answer, const answers::SizedPlan& set,
+                       const TextOptions& options);
 
 }  // namespace drystage::report

@@ -3,13 +3,13 @@
 #include <fmt/core.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string_view>
 
 #include "report/text/amounts.h"
 #include "report/text/margin_words.h"
 #include "report/text/page.h"
-#include "report/text/rounding.h"
 #include "report/text/words.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -105,23 +105,10 @@ std::string brief_words(const answers::PlanRun& planned, const Breach& breach,
   return {};
 }
 
-std::string_view harm_name(Harm harm) {
-  switch (harm) {
-    case Harm::runs_out_vital:
-    case Harm::runs_out:
-      return "runs_out";
-    case Harm::utility_drunk:
-      return "utility_drunk";
-    case Harm::overload:
-      return "overload";
-    case Harm::load_off:
-      return "load_off";
-    case Harm::margin_vital:
-    case Harm::margin:
-      return "below_margin";
-  }
-  return {};
-}
+/// In the order of Harm.
+constexpr std::array<std::string_view, 7> harm_names{"runs_out",    "utility_drunk", "below_margin",
+                                                     "overload",    "runs_out",      "load_off",
+                                                     "below_margin"};
 
 bool is_margin(const Breach& breach) {
   return breach.harm == Harm::margin || breach.harm == Harm::margin_vital;
@@ -183,7 +170,7 @@ std::string others_words(const answers::PlanRun& planned, units::System system) 
 Json json_breach(const answers::PlanRun& planned, const Breach* breach) {
   if (breach == nullptr) return nullptr;
   const plan::Plan& plan = planned.plan;
-  Json out{{"kind", harm_name(breach->harm)}};
+  Json out{{"kind", harm_names.at(static_cast<std::size_t>(breach->harm))}};
   out.update(json_moment(planned, breach->day, breach->hour));
   const bool weighs = breach->vehicle >= 0;
   const auto name = [](const auto& all, int index) {

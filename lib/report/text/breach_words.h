@@ -3,7 +3,7 @@
 #include <string>
 
 #include "answers/base/plan_run.h"
-#include "report/text/json.h"
+#include "report/text/data.h"
 #include "units/format.h"
 
 namespace drystage::report {

@@ -71,12 +71,12 @@ std::string wrap(std::string_view text, int width, int indent) {
 std::string wrap_after(std::string_view label, std::string_view text, int width) {
   const int indent = plan::columns(label);
   // The label stands where the first line's indent would be.
-  std::string lines = wrap(text, width - indent);
-  for (std::size_t at = lines.find('\n'); at != std::string::npos;
-       at = lines.find('\n', at + static_cast<std::size_t>(indent) + 1)) {
-    lines.insert(at + 1, blanks(indent));
+  std::string out(label);
+  for (const char each : wrap(text, width - indent)) {
+    out += each;
+    if (each == '\n') out += blanks(indent);
   }
-  return std::string(label) + lines + "\n";
+  return out + "\n";
 }
 
 }  // namespace drystage::report

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "report/text/rounding.h"
+#include "report/text/amounts.h"
 #include "report/text/words.h"
 #include "units/list.h"
 
@@ -114,6 +114,21 @@ std::string margin_then_words(const engine::ReserveInfo& reserve, double margin,
                        units::format(reserve.margin.km, units::Kind::distance, system));
   }
   return text;
+}
+
+std::string undrawable_words(const answers::PlanRun& planned, units::System system) {
+  const units::Display litres = units::display(units::Kind::volume, system);
+  std::string words;
+  for (const plan::Vehicle& vehicle : planned.plan.vehicles) {
+    double unusable_l = 0;
+    for (const plan::Tank& tank : vehicle.tanks) unusable_l += tank.unusable_l;
+    if (unusable_l <= 0) continue;
+    const double number = rounded(litres.number(unusable_l), 1, Toward::up);
+    units::add_to(words,
+                  fmt::format("{} {} in {}", units::format_number(number, units::significant(3)),
+                              litres.unit, vehicle.name));
+  }
+  return words;
 }
 
 }  // namespace drystage::report

@@ -20,4 +20,8 @@ std::vector<std::string> margin_lines(const answers::PlanRun& planned, units::Sy
 std::string margin_then_words(const engine::ReserveInfo& reserve, double margin,
                               units::System system);
 
+/// What no pump gets out of the tanks, rounded up: "4 L in truck". It is no part of any figure.
+/// Empty where there is none.
+std::string undrawable_words(const answers::PlanRun& planned, units::System system);
+
 }  // namespace drystage::report

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 
-#include "report/text/cautions.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -48,26 +47,33 @@ std::string not_judged_words(const answers::PlanRun& planned) {
   return names.empty() ? names : "Not in the plan, so not judged: " + names + ".";
 }
 
+std::string party_words(const answers::PlanRun& planned) {
+  return counted(planned.plan.people.size(), "person", "people") + ", " +
+         counted(planned.record.days(), "day", "days");
+}
+
 std::string title_line(const answers::PlanRun& planned) {
-  const std::size_t people = planned.plan.people.size();
-  const std::size_t days = planned.record.days();
-  std::string text =
-      wrap(fmt::format("{}. {} {}, {} {} from {}.", planned.plan.trip.title, people,
-                       people == 1 ? "person" : "people", days, days == 1 ? "day" : "days",
-                       long_date(planned.plan.trip.start)),
-           page_columns) +
-      "\n";
-  const std::string without = not_judged_words(planned);
-  if (!without.empty()) text += wrap(without, page_columns) + "\n";
-  return text;
+  return paragraph(fmt::format("{}. {} from {}.", planned.plan.trip.title, party_words(planned),
+                               long_date(planned.plan.trip.start))) +
+         paragraph(not_judged_words(planned));
 }
 
 std::string warning_lines(const std::vector<std::string>& warnings) {
   std::string text;
-  for (const std::string& warning : warnings) {
-    text += wrap("Warning: " + warning + ".", page_columns) + "\n";
-  }
+  for (const std::string& warning : warnings) text += paragraph("Warning: " + warning + ".");
   return text;
+}
+
+std::string remark_sentence(const std::string& remark) {
+  return remark + (remark.ends_with('.') || remark.ends_with('!') ? "" : ".");
+}
+
+std::string remark_lines(const std::vector<std::string>& remarks) {
+  std::string text;
+  for (const std::string& remark : remarks) {
+    text += wrap_after("- ", remark_sentence(remark), page_columns);
+  }
+  return text.empty() ? text : "\nHow it was calculated\n" + text;
 }
 
 std::string unconfirmed_words(const answers::PlanRun& planned) {

@@ -7,9 +7,18 @@
 #include <vector>
 
 #include "answers/base/plan_run.h"
-#include "report/text/options.h"
+#include "units/format.h"
 
 namespace drystage::report {
+
+/// How an answer is written for people.
+struct TextOptions {
+  bool color = false;
+  bool all = false;   ///< all there is, not what fits a screen
+  bool wide = false;  ///< tables as wide as what stands in them
+  units::System system = units::System::metric;
+  bool sparklines = false;  ///< of run: a line of blocks for each reserve, in Unicode
+};
 
 /// Columns of a page of text, unless it is asked for wide.
 inline constexpr int page_columns = 80;
@@ -43,6 +52,14 @@ std::string title_line(const answers::PlanRun& planned);
 /// What the reader was warned of, each in a paragraph with a line end.
 std::string warning_lines(const std::vector<std::string>& warnings);
 
+/// How an answer was reckoned, each in a sentence of its own under a heading; empty where there is
+/// nothing to say of it.
+std::string remark_lines(const std::vector<std::string>& remarks);
+std::string remark_sentence(const std::string& remark);
+
+/// "2 people, 14 days".
+std::string party_words(const answers::PlanRun& planned);
+
 /// The supplies on which the plan leans and which nobody has confirmed: "water at Bir Aslam,
 /// diesel at Bir Aslam". Empty when there is none.
 std::string unconfirmed_words(const answers::PlanRun& planned);
@@ -56,5 +73,15 @@ std::string headline(std::string_view text, bool good, bool color);
 /// Text that stands out: red where something lacks, else bold; as it is without colour.
 std::string alarming(const std::string& text, bool color);
 std::string strong(const std::string& text, bool color);
+
+/// What an answer on the screen ends with. `drystage help cautions` and the card say more.
+inline constexpr std::string_view short_cautions =
+    "A planning aid. Local rules, licensed practice and medical advice come first.";
+
+/// What whoever relies on an answer must know.
+inline constexpr std::string_view cautions =
+    "A planning aid, no more. It replaces neither local rules on carrying fuel, vehicle mass and "
+    "electrical work, nor licensed practice, nor medical advice. Tell someone where you go and "
+    "when to raise the alarm.";
 
 }  // namespace drystage::report

@@ -1,8 +1,13 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
+#include <string_view>
+#include <vector>
 
+#include "answers/base/moment.h"
 #include "answers/base/plan_run.h"
+#include "report/text/amounts.h"
 #include "units/format.h"
 #include "units/index.h"
 
@@ -63,10 +68,44 @@ std::string ordered_words(const plan::Plan& plan, const engine::OrderInfo& order
 /// "water at Bir Aslam": an order and where.
 std::string order_words(const plan::Plan& plan, const engine::OrderInfo& order);
 
+/// "1 run", "2 runs".
+std::string counted(std::size_t count, std::string_view one, std::string_view many);
+
 /// Date of a day from 0; a mishap may have made the trip longer than was planned.
 plan::Date date_of(const answers::PlanRun& planned, int day);
 
 /// A name for a sentence: cut where it is longer than anybody reads.
 std::string name_words(std::string_view name);
+
+/// Words as they stand at the head of a line or a sentence: what begins with a small letter from a
+/// to z begins with a capital. Names in other scripts stay as they are.
+inline std::string capital(std::string words) {
+  if (!words.empty() && words.front() >= 'a' && words.front() <= 'z') {
+    words.front() = static_cast<char>(words.front() - 'a' + 'A');
+  }
+  return words;
+}
+
+/// Names of which the same is said.
+struct Said {
+  std::string what;
+  std::string names;
+};
+
+/// Says something of a name: with those of which the same has been said already, if there are any.
+void say_of(std::vector<Said>& all, const std::string& name, std::string what);
+
+/// When a moment is: "day 9, Tue 16 Mar, 13:05". Minutes are rounded `down` to an earlier or `up`
+/// to a later time: towards the safe side of a time that must not be passed, or be waited for.
+std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward);
+
+/// Where it is: "at Red Tables", or "85 km after Red Tables, 30 km before Hollow Arch", rounded
+/// back or on along the way as the time is.
+std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                        Toward toward, units::System system);
+
+/// Both.
+std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                         Toward toward, units::System system);
 
 }  // namespace drystage::report

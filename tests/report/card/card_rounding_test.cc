@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "report/card/advice.h"
-#include "report/card/dip_grid.h"
+#include "report/card/dip_tables.h"
 #include "report/card/evening_figures.h"
 #include "report/card/supply_words.h"
 #include "report/card/writers.h"

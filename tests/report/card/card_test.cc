@@ -52,7 +52,6 @@ TEST(Card, OfShippedPlansIsWhole) {
         SCOPED_TRACE(answer.needs.planned.plan.trip.title + " on " + name);
         const Drawing drawing = card(answer, paper, system, all_parts);
         EXPECT_THAT(card_faults(drawing.pages, paper), IsEmpty());
-        if (name == "strip") continue;
         // What stays at home begins on the front of a sheet: lines for notes fill the page before.
         EXPECT_EQ(page_of(drawing, "To leave at home") % 2, 1U);
       }
@@ -183,12 +182,6 @@ TEST(Card, NamesThePlansFileAtTheFootHoweverLongTheTitleIs) {
   for (const drawing::Page& page : card(answer, drawing::a4, metric).pages) {
     EXPECT_THAT(support::words_on({page}), Contains(HasSubstr("\u00B7 trip.yaml, --set trip.st")));
   }
-}
-
-TEST(Card, IsOnePageOnEndlessPaper) {
-  const Drawing drawing = card(desert_crossing(), drawing::strip, metric);
-  ASSERT_EQ(drawing.pages.size(), 1U);
-  EXPECT_EQ(drawing.pages[0].width_pt, 270);
 }
 
 TEST(Card, SaysTheCautions) {

@@ -1,10 +1,10 @@
 // Litres, gallons, kilometres and miles, against their definitions.
-#include "report/card/conversion_table.h"
-
 #include <gtest/gtest.h>
 
 #include <cmath>
 #include <map>
+
+#include "report/card/dip_tables.h"
 
 namespace drystage {
 namespace {

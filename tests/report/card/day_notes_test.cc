@@ -1,9 +1,8 @@
 // What happens on a day by the plan: told on its day, once, and the grave so that it stands out.
-#include "report/card/day_notes.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/day_facts.h"
 #include "support/card_answer.h"
 #include "support/laid_out.h"
 #include "support/trip.h"

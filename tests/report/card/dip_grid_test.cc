@@ -1,9 +1,8 @@
 // What a dipstick shows, as a table on paper.
-#include "report/card/dip_grid.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/dip_tables.h"
 #include "support/card_pages.h"
 #include "support/overlaps.h"
 

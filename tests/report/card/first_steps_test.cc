@@ -6,7 +6,6 @@
 #include <algorithm>
 
 #include "report/card/advice.h"
-#include "report/text/capital.h"
 #include "report/text/words.h"
 #include "support/advice.h"
 #include "support/card_answer.h"

@@ -6,7 +6,7 @@
 #include <limits>
 #include <regex>
 
-#include "report/card/supply_places.h"
+#include "report/card/supply_words.h"
 #include "report/card/writers.h"
 #include "support/card_answer.h"
 #include "support/card_pages.h"

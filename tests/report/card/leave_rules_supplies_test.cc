@@ -2,7 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "report/card/leave_rules.h"
+#include "report/card/rules.h"
 #include "support/card_answer.h"
 #include "support/needs_answer.h"
 

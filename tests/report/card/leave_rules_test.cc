@@ -1,6 +1,4 @@
 // With how much a place must be left: said wherever last evening's figure is not enough.
-#include "report/card/leave_rules.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -8,6 +6,7 @@
 #include <algorithm>
 
 #include "report/card/evening_figures.h"
+#include "report/card/rules.h"
 #include "support/card_answer.h"
 #include "support/needs_answer.h"
 #include "support/random_plan.h"

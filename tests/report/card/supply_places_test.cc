@@ -1,6 +1,4 @@
 // Where there is something to be had, and where it is sure.
-#include "report/card/supply_places.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -10,6 +8,7 @@
 #include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
 #include "plan/commodity.h"
+#include "report/card/supply_words.h"
 #include "support/laid_out.h"
 #include "support/needs_answer.h"
 #include "support/random_plan.h"

@@ -1,8 +1,7 @@
 // Whether a trip asks for advice for the heat, for the cold, or for both.
-#include "report/card/trip_weather.h"
-
 #include <gtest/gtest.h>
 
+#include "report/card/advice.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 

@@ -1,11 +1,10 @@
 // Where the way back ends and opens: on the right row, and never said too well.
-#include "report/card/turn_back_rules.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "answers/onward/turn_back.h"
-#include "report/needs/turn_back_list.h"
+#include "report/card/rules.h"
+#include "report/needs/words.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 

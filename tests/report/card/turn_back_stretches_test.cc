@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "answers/onward/turn_back.h"
-#include "report/card/turn_back_rules.h"
+#include "report/card/rules.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 

@@ -48,10 +48,23 @@ TEST(WayOutTable, HasTheFiguresOfACampInItsRow) {
   EXPECT_THAT(row_of(words, "4\u20135"), ElementsAre("Far Well", "205 (155)", "305 (255)"));
 }
 
-TEST(WayOutTable, HasThemUnderTheCampOnNarrowPaper) {
-  const report::CardAnswer answer = with_telling_figures();
+TEST(WayOutTable, HasThemUnderTheCampWhereThereAreManyReserves) {
+  report::CardAnswer answer = with_telling_figures();
+  // Each reserve twice: more than have room side by side.
+  auto& [reserves, table] = answer.ways_out;
+  const auto days = static_cast<std::ptrdiff_t>(answer.needs.planned.record.days());
+  const auto count = static_cast<std::ptrdiff_t>(reserves.size());
+  std::vector<answers::WaysOut> twice;
+  for (std::ptrdiff_t day = 0; day < days; ++day) {
+    for (int times = 0; times < 2; ++times) {
+      twice.insert(twice.end(), table.begin() + day * count, table.begin() + (day + 1) * count);
+    }
+  }
+  table = twice;
+  const std::vector<int> once = reserves;
+  reserves.insert(reserves.end(), once.begin(), once.end());
   const std::string words = support::with_plain_blanks(
-      support::all_words(support::part_pages(report::write_way_out, answer, drawing::strip)));
+      support::all_words(support::part_pages(report::write_way_out, answer)));
   const std::size_t from = words.find("Nights 1\u20133, Red Tables");
   ASSERT_NE(from, std::string::npos);
   const std::string own = words.substr(from, words.find("Nights 4\u20135, Far Well", from) - from);

@@ -44,7 +44,7 @@ TEST(WayOutTable, HasEachEveningsFiguresRoundedUp) {
       .at_once = {.least = 20.1, .bare = 12.01, .fits = true, .place = 2, .day = 1, .km = 115},
       .back = answers::WayOut{
           .least = 190.5, .bare = 44.1, .fits = false, .place = 0, .day = 1, .km = 199.6}};
-  for (const auto& paper : {drawing::a4, drawing::strip}) {
+  for (const auto& paper : {drawing::a4, drawing::letter}) {
     const std::string words = words_of(answer, paper);
     EXPECT_THAT(words, AllOf(HasSubstr("The way out"), HasSubstr("Drinking water, L"),
                              HasSubstr("21 (13)"), HasSubstr("+191 (45)"),
@@ -105,7 +105,7 @@ TEST(WayOutTable, SaysOnceOnWhatItsFiguresCount) {
       answer.ways_out.table[day * answer.ways_out.reserves.size() + i].at_once.taking_at = {1};
     }
   }
-  for (const auto& paper : {drawing::a4, drawing::strip}) {
+  for (const auto& paper : {drawing::a4, drawing::letter}) {
     const std::string words = words_of(answer, paper);
     const std::string taken = "drinking water and diesel at Red Tables.";
     EXPECT_THAT(words, HasSubstr("count on what you take on the way: " + taken));

@@ -1,6 +1,4 @@
 // When a reserve is beyond its margin, or is not there, in few words.
-#include "report/charts/breach_moments.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -8,6 +6,7 @@
 #include <cmath>
 #include <set>
 
+#include "report/charts/level_strip.h"
 #include "report/text/words.h"
 #include "support/needs_answer.h"
 #include "support/random_plan.h"

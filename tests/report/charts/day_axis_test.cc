@@ -5,8 +5,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "report/charts/day_list.h"
-#include "report/charts/style.h"
+#include "report/charts/picture.h"
 #include "support/charts.h"
 #include "support/overlaps.h"
 #include "support/trip.h"

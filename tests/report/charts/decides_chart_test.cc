@@ -1,7 +1,5 @@
 // Which reserve is nearest to its margin: read from the picture, and worked out from the record in
 // another way.
-#include "report/charts/decides_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -12,9 +10,8 @@
 #include <string>
 #include <variant>
 
-#include "report/charts/nearness.h"
-#include "report/charts/style.h"
-#include "report/text/capital.h"
+#include "report/charts/picture.h"
+#include "report/charts/run_parts.h"
 #include "report/text/words.h"
 #include "support/charts.h"
 #include "support/laid_out.h"

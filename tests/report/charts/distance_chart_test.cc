@@ -1,6 +1,4 @@
 // Fuel and drinking water along the way: what the run says, where it says it.
-#include "report/charts/distance_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -9,7 +7,8 @@
 #include <cmath>
 
 #include "engine/schedule.h"
-#include "report/charts/style.h"
+#include "report/charts/picture.h"
+#include "report/charts/run_parts.h"
 #include "report/text/words.h"
 #include "support/charts.h"
 #include "support/laid_out.h"

@@ -1,11 +1,9 @@
 // Keys: signs and pieces of line with what they mean.
-#include "report/charts/key.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "report/charts/style.h"
+#include "report/charts/picture.h"
 #include "support/charts.h"
 #include "support/overlaps.h"
 

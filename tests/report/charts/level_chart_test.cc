@@ -10,8 +10,8 @@
 #include <limits>
 #include <string>
 
-#include "drawing/paper.h"
-#include "report/charts/style.h"
+#include "drawing/page.h"
+#include "report/charts/picture.h"
 #include "report/text/words.h"
 #include "support/charts.h"
 #include "support/needs_answer.h"
@@ -49,7 +49,7 @@ using ::testing::StartsWith;
 constexpr double day_h = 24;
 constexpr double near_pt = 0.1;
 const double a4_pt = drawing::a4.column_pt();
-const double strip_pt = drawing::strip.column_pt();
+const double letter_pt = drawing::letter.column_pt();
 constexpr double endless = std::numeric_limits<double>::infinity();
 
 const Typesetter& typesetter() {
@@ -300,7 +300,7 @@ TEST(LevelChart, CutsALongTripIntoChartsOfWideEnoughDays) {
   plan.people = {PlanText::person("Ada", "2 L/day")};
   plan.containers = {"{name: tank, holds: 300 L, filled: 300 L, for: drinking}"};
   const PlanRun planned = travel(plan);
-  for (const double width_pt : {a4_pt, strip_pt}) {
+  for (const double width_pt : {a4_pt, letter_pt}) {
     const std::vector<Block> blocks = charts(planned, nullptr, width_pt);
     const std::size_t pieces = blocks.size() / planned.course.reserves.size();
     EXPECT_EQ(blocks.size() % planned.course.reserves.size(), 0U);
@@ -331,7 +331,7 @@ TEST(LevelChart, HasRoomForLongAndForeignNames) {
   const std::string name =
       "الخزان الخلفي الكبير 後部の大きな燃料タンク wagon of the north " + std::string(26, 'x');
   for (std::string& vehicle : plan.vehicles) vehicle.replace(vehicle.find("truck"), 5, name);
-  for (const double width_pt : {a4_pt, strip_pt}) {
+  for (const double width_pt : {a4_pt, letter_pt}) {
     for (const Block& block : charts(travel(plan), nullptr, width_pt)) {
       EXPECT_THAT(support::faults(typesetter(), block, width_pt), IsEmpty());
     }
@@ -372,7 +372,7 @@ void check_lines(const PlanRun& planned, const std::vector<answers::Level>& leve
 RC_GTEST_PROP(LevelChartProperty, SaysWhatTheRunSays, ()) {
   const PlanRun planned = travel(support::random_plan(support::rapidcheck_pick()));
   const auto system = *rc::gen::element(units::System::metric, units::System::us);
-  const double width_pt = *rc::gen::element(a4_pt, strip_pt);
+  const double width_pt = *rc::gen::element(a4_pt, letter_pt);
   const Levels levels = answers::levels(planned);
   const std::vector<Block> blocks = charts(planned, nullptr, width_pt, system);
   const std::vector<std::size_t> order = order_of(planned);
@@ -390,7 +390,7 @@ RC_GTEST_PROP(LevelChartProperty, OverlapsNothingAndStaysInItsBlock, ()) {
   const Needs needs = support::random_needs(planned, pick);
   const auto system =
       *rc::gen::element(units::System::metric, units::System::us, units::System::imperial);
-  const double width_pt = *rc::gen::element(a4_pt, drawing::letter.column_pt(), strip_pt);
+  const double width_pt = *rc::gen::element(a4_pt, letter_pt);
   for (const Block& block : charts(planned, &needs, width_pt, system)) {
     for (const std::string& fault : support::faults(typesetter(), block, width_pt)) {
       RC_FAIL(fault);

@@ -1,6 +1,4 @@
 // Mishaps by days, as a picture: the patterns are read from it and compared with the findings.
-#include "report/charts/mishap_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -9,7 +7,8 @@
 #include <map>
 #include <string>
 
-#include "drawing/paper.h"
+#include "drawing/page.h"
+#include "report/charts/charts.h"
 #include "support/answer.h"
 #include "support/mishaps.h"
 #include "support/overlaps.h"

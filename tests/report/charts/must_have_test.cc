@@ -1,11 +1,10 @@
 // How what must be on board is joined from one morning to the next.
-#include "report/charts/must_have.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <limits>
 
+#include "report/charts/charted_reserve.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 

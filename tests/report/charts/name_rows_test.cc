@@ -1,12 +1,11 @@
 // Names under what they name, as many as there is room for.
-#include "report/charts/name_rows.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
 #include <variant>
 
+#include "report/charts/flags.h"
 #include "support/overlaps.h"
 
 namespace drystage::report::name_rows_test {

@@ -1,11 +1,10 @@
 // What `run` says of a plan, as a picture.
-#include "report/charts/run_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "drawing/paper.h"
+#include "drawing/page.h"
+#include "report/charts/charts.h"
 #include "report/run/words.h"
 #include "support/answer.h"
 #include "support/laid_out.h"

@@ -1,9 +1,8 @@
 // What is taken on at each stop, in few words.
-#include "report/charts/supply_stops.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/charts/run_parts.h"
 #include "support/needs_answer.h"
 #include "support/trip.h"
 

@@ -1,6 +1,4 @@
 // All reserves over one time line: read as a reader would, they say what the run says.
-#include "report/charts/time_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -10,10 +8,11 @@
 #include <string>
 #include <variant>
 
-#include "report/charts/across_days.h"
-#include "report/charts/breach_moments.h"
-#include "report/charts/reserve_order.h"
-#include "report/charts/style.h"
+#include "report/charts/charted_reserve.h"
+#include "report/charts/day_axis.h"
+#include "report/charts/level_strip.h"
+#include "report/charts/picture.h"
+#include "report/charts/run_parts.h"
 #include "report/text/words.h"
 #include "support/charts.h"
 #include "support/needs_answer.h"

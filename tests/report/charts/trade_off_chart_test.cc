@@ -1,6 +1,4 @@
 // The trade between mass and safety as a picture, read by its numbers.
-#include "report/charts/trade_off_chart.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -9,7 +7,8 @@
 #include <optional>
 #include <string>
 
-#include "report/charts/style.h"
+#include "report/charts/charts.h"
+#include "report/charts/picture.h"
 #include "support/answer.h"
 #include "support/charts.h"
 #include "support/overlaps.h"

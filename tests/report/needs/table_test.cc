@@ -1,6 +1,4 @@
 // The table of mornings: nothing looks better than it is, and nothing is left out.
-#include "report/needs/table.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "cli/workspace.h"
-#include "report/needs/turn_back_list.h"
+#include "report/needs/words.h"
 #include "support/answer.h"
 #include "support/needs_answer.h"
 

@@ -5,13 +5,12 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/card/rules.h"
 #include "report/card/supply_words.h"
-#include "report/card/turn_back_rules.h"
-#include "report/page/evening.h"
 #include "report/page/figures.h"
 #include "report/page/html.h"
 #include "report/run/words.h"
-#include "report/text/cautions.h"
+#include "report/text/page.h"
 #include "support/answer.h"
 #include "support/card_answer.h"
 #include "units/index.h"

@@ -1,6 +1,4 @@
 // A line of blocks for each reserve: how high they stand, what is marked, and how wide it gets.
-#include "report/run/sparklines.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -9,6 +7,7 @@
 #include <optional>
 
 #include "cli/workspace.h"
+#include "report/run/words.h"
 #include "report/text/words.h"
 #include "support/answer.h"
 #include "support/other_plan.h"

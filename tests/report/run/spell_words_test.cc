@@ -1,6 +1,4 @@
 // What a hot and a dull week do, in words.
-#include "report/run/spell_words.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 

@@ -1,9 +1,8 @@
 // Events as a person reads them: what comes again is told once.
-#include "report/text/event_list.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "report/text/events.h"
 #include "support/answer.h"
 #include "support/trip.h"
 
