@@ -9,6 +9,10 @@ const KeptKind& kept_kind(FoodKind kind) {
                        [kind](const KeptKind& one) { return one.kind == kind; });
 }
 
+bool is_usually_hazardous(const FoodItem& item) {
+  return item.kind ? kept_kind(*item.kind).hazardous : item.kept != Kept::dry;
+}
+
 bool shelf_life_is_assumed(const FoodItem& item) {
   return item.kept != Kept::dry && !item.keeps && !item.kind;
 }

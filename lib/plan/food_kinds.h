@@ -49,6 +49,9 @@ inline constexpr auto food_kind_words = [] {
 /// What a kind of food is.
 const KeptKind& kept_kind(FoodKind kind);
 
+/// Whether an item is potentially hazardous where the plan does not say it.
+bool is_usually_hazardous(const FoodItem& item);
+
 /// How long an item keeps: as it says, else as its kind does. Where it says neither, what is
 /// chilled or frozen is taken to keep as long as what keeps least, raw mince; or, where the plan
 /// says that it is not potentially hazardous, as vegetables do. 0 days: for ever (dry goods).

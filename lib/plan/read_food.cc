@@ -97,10 +97,8 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
   }
   made.kind = fields.word_if("food.kind", food_kind_words);
   if (const Node* keeps = fields.get("food.keeps")) made.keeps = read_keeps(log, *keeps);
-  const bool usually_hazardous =
-      made.kind ? kept_kind(*made.kind).hazardous : made.kept != Kept::dry;
   made.potentially_hazardous =
-      fields.yes_no_if("food.potentially_hazardous").value_or(usually_hazardous);
+      fields.yes_no_if("food.potentially_hazardous").value_or(is_usually_hazardous(made));
   if (kept && *kept != Kept::dry) {
     made.cabinet = cabinet_of(fields, made.kept, plan);
   } else if (kept) {

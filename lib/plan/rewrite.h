@@ -10,15 +10,9 @@ namespace drystage::plan {
 /// Writes a changed plan into the text that it was read from. Comments, blank lines, order, quotes,
 /// indents, line ends and a byte order mark stay: only what changed is written anew.
 ///
-/// `before` is what `read_text(source)` gave, without overrides. `after` may differ from it in what
-/// `drystage size` changes, and in nothing else:
-///   - water containers and the tanks of vehicles: fewer, more, and of others `filled_l`,
-///     `holds_l`, `empty_kg`, and no `gauge` any more;
-///   - stores of consumables: fewer, more, and of others `filled`;
-///   - food: fewer items, more dry ones, and of others `meals` and `mass_kg`;
-///   - batteries: `capacity_ah`, `mass_kg`, `kind`, `floor`, `cut_off`, `filled`;
-///   - chargers: more solar ones, and of others `power_w` and `mass_kg`;
-///   - cabinets: `volume_l`, `rated_draw_w`, `running_w`, `heat_leak_w_k`, `mass_kg`.
+/// `before` is what `read_text(source)` gave, without overrides. `after` may differ from it in the
+/// lists of key_values.h, and in nothing else: fewer things, more of them, and of others what their
+/// keys say. A gauge is only taken out, and of a map within a thing only what stands there changes.
 /// Things are matched by their names; those that stay keep their order.
 ///
 /// What comes back has been read again and compared with `after` (`difference` in same_plan.h), and

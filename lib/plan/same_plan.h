@@ -7,9 +7,8 @@
 
 namespace drystage::plan {
 
-/// The first difference between two plans in what `rewrite` may change (containers, tanks, food,
-/// stores of consumables, batteries, chargers, cabinets), in words: names, order and every number,
-/// to a relative 1e-12. Empty if there is none.
+/// The first difference between two plans in what `rewrite` may change (the lists of key_values.h),
+/// in words: names, order and every number, to a relative 1e-12. Empty if there is none.
 std::string difference(const Plan& a, const Plan& b);
 
 /// Whether two values are written the same, wherever they stand.

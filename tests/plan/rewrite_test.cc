@@ -118,6 +118,21 @@ TEST(Rewrite, ChangesAPlanThatIsOneMapInBraces) {
   EXPECT_TRUE(made.starts_with(text.substr(0, text.size() - 1))) << made;
 }
 
+// Whatever its list of keys has, though `size` never changes this one.
+TEST(Rewrite, ChangesEveryAmountOfAThing) {
+  const std::string made = rewritten(plan_around(support::one_truck()),
+                                     [](Plan& plan) { plan.vehicles[0].tanks[0].unusable_l = 7; });
+  EXPECT_NE(made.find("unusable: 7 L}]  # one"), std::string::npos) << made;
+  const std::string rig =
+      "{name: 'big rig', fuel: diesel, mass: {empty: 2 t}, tanks: [{name: tank, ";
+  const std::string two = support::one_truck() + "  - " + rig + "holds: 9 L, filled: 9 L}]}\n";
+  const std::string cans =
+      "water: {containers: [{name: can, holds: 9 L, filled: 9 L, in: 'big rig'}]}\n";
+  const std::string moved =
+      rewritten(plan_around(two + cans), [](Plan& plan) { plan.water.containers[0].vehicle = 0; });
+  EXPECT_NE(moved.find("filled: 9 L, in: truck}]}"), std::string::npos) << moved;
+}
+
 TEST(Rewrite, RefusesAChangeThatItDoesNotWrite) {
   const std::string text = plan_around(support::one_truck());
   const Plan before = read_plan(text);
@@ -127,7 +142,7 @@ TEST(Rewrite, RefusesAChangeThatItDoesNotWrite) {
     EXPECT_THROW((void)rewrite(text, before, after), std::logic_error);
   };
   refused([](Plan& plan) { plan.power.banks.emplace_back(); });
-  refused([](Plan& plan) { plan.vehicles[0].tanks[0].unusable_l = 7; });
+  refused([](Plan& plan) { plan.vehicles[0].tanks[0].gauge.marks = {{0.1, 10}}; });
   refused([](Plan& plan) { plan.vehicles[0].tanks.clear(); });
   refused([](Plan& plan) { plan.vehicles[0].tanks[0].filled_l = 81; });
   refused([](Plan& plan) { plan.vehicles.clear(); });

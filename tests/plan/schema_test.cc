@@ -16,7 +16,7 @@
 #include "plan/log.h"
 #include "plan/schema_patterns.h"
 #include "plan_text.h"
-#include "support/random_plan.h"
+#include "support/richer_plan.h"
 #include "support/schema_faults.h"
 #include "units/parse.h"
 #include "units/spelling.h"
@@ -43,7 +43,7 @@ TEST(Schema, TakesScenariosTheWholePlanAndRandomPlans) {
   for (const auto& path : plans_in(DRYSTAGE_SCENARIOS)) texts.push_back(content(path));
   std::mt19937 random(20270208);
   for (int i = 0; i < 60; ++i) {
-    texts.push_back(support::random_plan([&](int low, int high) {
+    texts.push_back(support::richer_plan([&](int low, int high) {
                       const auto choices = static_cast<unsigned>(high - low + 1);
                       return low + static_cast<int>(random() % choices);
                     }).text());

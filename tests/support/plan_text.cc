@@ -54,8 +54,8 @@ std::string PlanText::place(const std::string& name, const std::string& climate_
 
 std::string PlanText::text() const {
   std::string out = fmt::format(
-      "drystage: 1\ntrip: {{title: A test, start: {}, time_zone: \"{}\", driving: {}}}\n", start,
-      time_zone, driving);
+      "drystage: 1\ntrip: {{title: A test, start: {}, time_zone: \"{}\", driving: {}{}}}\n", start,
+      time_zone, driving, more_of_trip);
   add_lines(out, "", "margins", margins, "");
   add_lines(out, "", "people", people, "- ");
   // Stated drinking scales the model. At rest in air that stays the same, that is the same every
@@ -80,6 +80,8 @@ std::string PlanText::text() const {
   add_lines(out, "", "weather", weather, "- ");
   add_lines(out, "", "places", places, "");
   add_lines(out, "", "itinerary", itinerary, "- ");
+  add_lines(out, "", "mishaps", mishaps, "");
+  add_lines(out, "", "size", size, "");
   return out;
 }
 

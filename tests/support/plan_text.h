@@ -14,6 +14,7 @@ struct PlanText {
   std::string start = "2027-03-01";
   std::string time_zone = "+00:00";
   std::string driving = "{most_per_day: 10 h, daylight_only: no}";
+  std::string more_of_trip{};  ///< what else it says, each after a comma
   std::vector<std::string> margins{};
   std::vector<std::string> people{person("Ada", "4 L/day")};
   std::vector<std::string> activities{};
@@ -30,6 +31,8 @@ struct PlanText {
   std::vector<std::string> weather{};
   std::vector<std::string> places{place("Base", "air")};
   std::vector<std::string> itinerary{"{at: Base}", "stay: {nights: 5}"};
+  std::vector<std::string> mishaps{};
+  std::vector<std::string> size{};
 
   /// One person whose drinking (when given) and meals are stated.
   static std::string person(const std::string& name, const std::string& drinking);

@@ -10,7 +10,7 @@ namespace {
 using engine::Engine;
 using engine::TimeStep;
 
-constexpr double tiny = 1e-6;
+constexpr double unnoticed = 1e-6;
 constexpr double full = 0.995;
 
 double slack_now(const engine::ReserveInfo& info, engine::Run& run, int reserve) {
@@ -60,7 +60,7 @@ std::size_t supplied_at(const plan::Plan& plan, const engine::Timeline& timeline
     const bool drives = step.drive >= 0;
     const bool drove = s > 0 && timeline.steps[s - 1].drive >= 0;
     const bool comes = drove && timeline.steps[s - 1].leg != step.leg;
-    if (!comes && (drives || step.from_h < plan.trip.driving.depart_h - tiny)) continue;
+    if (!comes && (drives || step.from_h < plan.trip.driving.depart_h - unnoticed)) continue;
     if (!comes && step.stop >= added) continue;
     // A battery is not charged where the party only drives through.
     if ((drives || step.dt_h <= 0) && !reserve.commodity) continue;
@@ -82,12 +82,12 @@ Tight go_on_watching(const engine::Course& course, Engine::Standing& standing,
     Engine::go_on(course, standing, standing.next + 1);
     const double level = standing.run.reserve_level(reserve);
     out.slack = std::min(out.slack, slack_now(info, standing.run, reserve));
-    out.dry = out.dry || level < tiny;
+    out.dry = out.dry || level < unnoticed;
     if (used && level >= full_ah) break;
     used = used || level < full_ah;
   }
   const double missing = short_of(record, reserve) - short_before;
-  if (missing > tiny) out.slack = std::min(out.slack, 0.0) - missing;
+  if (missing > unnoticed) out.slack = std::min(out.slack, 0.0) - missing;
   out.until = standing.next;
   return out;
 }
