@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "engine/course.h"
+#include "engine/factors.h"
 #include "engine/record.h"
 #include "engine/remedy.h"
 #include "engine/reserves/consumables.h"
@@ -85,9 +86,9 @@ class EngineOf {
   };
 
   /// A run about to take its first step, into a record made by `blank_record`. Course and record
-  /// must outlive it.
-  static Standing begin(const Course& course, Record& record) {
-    Run run(course, record);
+  /// must outlive it. `factors`: what differs in this run from what the course was made of.
+  static Standing begin(const Course& course, Record& record, const Factors& factors = {}) {
+    Run run(course, record, factors);
     States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
     if (!course.timeline->steps.empty()) {
       run.open_day(0);
@@ -157,9 +158,9 @@ class EngineOf {
   }
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
-  /// to then: to go on there from its step `next`, into a blank record of that course. The day's
-  /// ledger begins at that moment. It may stand on the course of an engine that has more families
-  /// behind these: then what those have on board weighs what it weighs now.
+  /// to then: to go on there from its step `next`, with the same factors, into a blank record of
+  /// that course. The day's ledger begins at that moment. It may stand on the course of an engine
+  /// that has more families behind these: then what those have on board weighs what it weighs now.
   template <class AnyStanding>
   static Standing resume(const AnyStanding& standing, const Course& course, std::size_t next,
                          Record& record) {
@@ -190,8 +191,8 @@ class EngineOf {
   }
 
   /// Runs the whole course into a record made by `blank_record`.
-  static void run(const Course& course, Record& record) {
-    Standing standing = begin(course, record);
+  static void run(const Course& course, Record& record, const Factors& factors = {}) {
+    Standing standing = begin(course, record, factors);
     go_on(course, standing, course.timeline->steps.size());
   }
 

@@ -73,8 +73,12 @@ std::vector<Run::Load> Run::loads_of(const CourseBase& course) {
   return loads;
 }
 
-Run::Run(const CourseBase& course, Record& record)
-    : course_(course), record_(record), loads_(loads_of(course)), vehicle_kg_(course.vehicle_kg) {
+Run::Run(const CourseBase& course, Record& record, const Factors& factors)
+    : course_(course),
+      record_(record),
+      factors_(factors),
+      loads_(loads_of(course)),
+      vehicle_kg_(course.vehicle_kg) {
   vehicle_kg_.push_back(0);
   for (std::size_t s = 0; s < course.stores.size(); ++s) {
     const double level = course.stores[s].initial;
@@ -101,6 +105,7 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
     : signals(other.signals),
       course_(course),
       record_(record),
+      factors_(other.factors_),
       day_(other.day_),
       levels_(other.levels_),
       loads_(loads_of(course)),
