@@ -119,8 +119,8 @@ class EngineOf {
   }
 
   /// Goes on with some of the families alone, at a part of the cost. If they depend on none of the
-  /// others, they fare as in the whole. The rest stays as it is, nothing is compared with a margin
-  /// and no day is closed: what the record says of the chosen is what was wanted and not there.
+  /// others, they fare as in the whole. The rest stays as it is, and nothing is compared with a
+  /// margin: what the record says of the chosen is what was wanted and not there.
   static void go_on_with(const Chosen& chosen, const Course& course, Standing& standing,
                          std::size_t until) {
     const std::vector<TimeStep>& steps = course.timeline->steps;
@@ -130,6 +130,7 @@ class EngineOf {
       if (step.day != standing.run.day()) standing.run.open_day(static_cast<std::size_t>(step.day));
       if (step.stop >= 0) carry_out_orders(course, standing.run, standing.states, step, chosen);
       if (step.dt_h > 0) advance(course, standing, step, chosen);
+      if (step.last_of_day) standing.run.close_day();
     }
   }
 
