@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "engine/course.h"
+#include "engine/factors.h"
 #include "engine/record.h"
 #include "engine/remedy.h"
 #include "engine/reserves/consumables.h"
@@ -85,9 +86,9 @@ class EngineOf {
   };
 
   /// A run about to take its first step, into a record made by `blank_record`. Course and record
-  /// must outlive it.
-  static Standing begin(const Course& course, Record& record) {
-    Run run(course, record);
+  /// must outlive it. `factors`: what differs in this run from what the course was made of.
+  static Standing begin(const Course& course, Record& record, const Factors& factors = {}) {
+    Run run(course, record, factors);
     States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
     if (!course.timeline->steps.empty()) {
       run.open_day(0);
@@ -118,8 +119,8 @@ class EngineOf {
   }
 
   /// Goes on with some of the families alone, at a part of the cost. If they depend on none of the
-  /// others, they fare as in the whole. The rest stays as it is, nothing is compared with a margin
-  /// and no day is closed: what the record says of the chosen is what was wanted and not there.
+  /// others, they fare as in the whole. The rest stays as it is, and nothing is compared with a
+  /// margin: what the record says of the chosen is what was wanted and not there.
   static void go_on_with(const Chosen& chosen, const Course& course, Standing& standing,
                          std::size_t until) {
     const std::vector<TimeStep>& steps = course.timeline->steps;
@@ -129,6 +130,7 @@ class EngineOf {
       if (step.day != standing.run.day()) standing.run.open_day(static_cast<std::size_t>(step.day));
       if (step.stop >= 0) carry_out_orders(course, standing.run, standing.states, step, chosen);
       if (step.dt_h > 0) advance(course, standing, step, chosen);
+      if (step.last_of_day) standing.run.close_day();
     }
   }
 
@@ -157,9 +159,9 @@ class EngineOf {
   }
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
-  /// to then: to go on there from its step `next`, into a blank record of that course. The day's
-  /// ledger begins at that moment. It may stand on the course of an engine that has more families
-  /// behind these: then what those have on board weighs what it weighs now.
+  /// to then: to go on there from its step `next`, with the same factors, into a blank record of
+  /// that course. The day's ledger begins at that moment. It may stand on the course of an engine
+  /// that has more families behind these: then what those have on board weighs what it weighs now.
   template <class AnyStanding>
   static Standing resume(const AnyStanding& standing, const Course& course, std::size_t next,
                          Record& record) {
@@ -190,8 +192,8 @@ class EngineOf {
   }
 
   /// Runs the whole course into a record made by `blank_record`.
-  static void run(const Course& course, Record& record) {
-    Standing standing = begin(course, record);
+  static void run(const Course& course, Record& record, const Factors& factors = {}) {
+    Standing standing = begin(course, record, factors);
     go_on(course, standing, course.timeline->steps.size());
   }
 

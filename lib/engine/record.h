@@ -43,6 +43,26 @@ struct ReserveDay {
   double drawn = 0;      ///< of a bank: what its loads took, out of it or past it from a charger
 };
 
+/// A reserve over all days of a run that have ended: what one asks of many runs.
+struct Least {
+  double slack = std::numeric_limits<double>::infinity();    ///< the least ...
+  double left = 0;                                           ///< ... and the level at that moment
+  int day = 0;                                               ///< of that moment, 0-based
+  double hour = 0;                                           ///< and its clock hour
+  double lowest = std::numeric_limits<double>::quiet_NaN();  ///< the worst level of all
+  int breach_day = -1;   ///< first day on which its margin was broken or it ran out; -1: never
+  double breach_h = -1;  ///< clock hour of that
+  int short_day = -1;    ///< first day on which some was wanted and not there; -1: never
+  double short_h = -1;   ///< clock hour of that
+  double short_of = 0;   ///< wanted and not there, in all
+};
+
+/// What a record keeps of a run. Which it is changes nothing in the run.
+enum class Keep {
+  ledgers,  ///< the ledgers of every day, and events
+  least     ///< of each reserve its Least; no days and no events
+};
+
 /// When a vehicle is heaviest with all that it carries, and first above its limit.
 struct Heaviest {
   double kg = 0;
@@ -53,20 +73,24 @@ struct Heaviest {
 
 /// What one run of the engine leaves behind.
 struct Record {
+  Keep keep = Keep::ledgers;
   std::size_t stores = 0;
   std::size_t reserves = 0;
-  std::vector<StoreDay> store_days;      ///< day by day, store by store
-  std::vector<ReserveDay> reserve_days;  ///< day by day, reserve by reserve
-  std::vector<Event> events;             ///< in time order
-  std::vector<Heaviest> heaviest;        ///< by vehicle
-  std::vector<double> order_slack;       ///< by order: least slack until the next of its reserve
-  std::vector<double> order_taken;       ///< by order
-  std::vector<double> order_left;        ///< by order: level of its reserve once carried out
-  std::size_t most_events = 0;           ///< that there is room for
+  /// Day by day, store by store and reserve by reserve. With Keep::least: the day that is open.
+  std::vector<StoreDay> store_days;
+  std::vector<ReserveDay> reserve_days;
+  std::vector<Least> least;         ///< by reserve; empty with Keep::ledgers
+  std::vector<Event> events;        ///< in time order
+  std::vector<Heaviest> heaviest;   ///< by vehicle
+  std::vector<double> order_slack;  ///< by order: least slack until the next of its reserve
+  std::vector<double> order_taken;  ///< by order
+  std::vector<double> order_left;   ///< by order: level of its reserve once carried out
+  std::size_t most_events = 0;      ///< that there is room for
   std::size_t events_dropped = 0;
 
+  /// How many days have ledgers.
   [[nodiscard]] std::size_t days() const {
-    return reserves != 0 ? reserve_days.size() / reserves : 0;
+    return reserves != 0 && keep == Keep::ledgers ? reserve_days.size() / reserves : 0;
   }
   [[nodiscard]] const StoreDay& store(std::size_t day, std::size_t index) const {
     return store_days[day * stores + index];
@@ -78,8 +102,8 @@ struct Record {
 
 /// Room for a whole run of this course, so that stepping allocates nothing. The second one makes
 /// do with the room of a record that is there, of whatever course.
-Record blank_record(const CourseBase& course);
-void make_blank(Record& record, const CourseBase& course);
+Record blank_record(const CourseBase& course, Keep keep = Keep::ledgers);
+void make_blank(Record& record, const CourseBase& course, Keep keep = Keep::ledgers);
 
 /// Makes a record that has been run into blank again, for another run of the same course.
 /// Allocates nothing.

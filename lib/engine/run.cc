@@ -27,21 +27,45 @@ void note_margin(const Gauge& now, ReserveDay& row, double hour) {
   if (row.breach_h < 0 || since_h < row.breach_h) row.breach_h = since_h;
 }
 
+/// Adds a day that has ended.
+void add_day(Least& least, const ReserveDay& row, int day, bool above) {
+  if (row.slack < least.slack) {
+    least.slack = row.slack;
+    least.left = row.left;
+    least.day = day;
+    least.hour = row.tight_h;
+  }
+  const bool worse = above ? row.lowest < least.lowest : row.lowest > least.lowest;
+  if (worse || std::isnan(least.lowest)) least.lowest = row.lowest;
+  if (least.breach_day < 0 && row.breach_h >= 0) {
+    least.breach_day = day;
+    least.breach_h = row.breach_h;
+  }
+  if (least.short_day < 0 && row.short_of > 0) {
+    least.short_day = day;
+    least.short_h = row.short_h;
+  }
+  least.short_of += row.short_of;
+}
+
 }  // namespace
 
-Record blank_record(const CourseBase& course) {
+Record blank_record(const CourseBase& course, Keep keep) {
   Record record;
-  make_blank(record, course);
+  make_blank(record, course, keep);
   return record;
 }
 
-void make_blank(Record& record, const CourseBase& course) {
-  const std::size_t days = course.timeline->days.size();
+void make_blank(Record& record, const CourseBase& course, Keep keep) {
+  const bool by_day = keep == Keep::ledgers;
+  const std::size_t days = by_day ? course.timeline->days.size() : 1;
+  record.keep = keep;
   record.stores = course.stores.size();
   record.reserves = course.reserves.size();
   record.store_days.resize(days * record.stores);
   record.reserve_days.resize(days * record.reserves);
-  record.most_events = days * events_per_day + spare_events;
+  record.least.resize(by_day ? 0 : record.reserves);
+  record.most_events = by_day ? days * events_per_day + spare_events : 0;
   record.events.reserve(record.most_events);
   record.heaviest.resize(course.vehicle_kg.size());
   record.order_slack.resize(course.orders.size());
@@ -53,6 +77,7 @@ void make_blank(Record& record, const CourseBase& course) {
 void wipe(Record& record) {
   std::ranges::fill(record.store_days, StoreDay{});
   std::ranges::fill(record.reserve_days, ReserveDay{});
+  std::ranges::fill(record.least, Least{});
   std::ranges::fill(record.heaviest, Heaviest{});
   std::ranges::fill(record.order_slack, without_limit);
   std::ranges::fill(record.order_taken, 0.0);
@@ -73,8 +98,12 @@ std::vector<Run::Load> Run::loads_of(const CourseBase& course) {
   return loads;
 }
 
-Run::Run(const CourseBase& course, Record& record)
-    : course_(course), record_(record), loads_(loads_of(course)), vehicle_kg_(course.vehicle_kg) {
+Run::Run(const CourseBase& course, Record& record, const Factors& factors)
+    : course_(course),
+      record_(record),
+      factors_(factors),
+      loads_(loads_of(course)),
+      vehicle_kg_(course.vehicle_kg) {
   vehicle_kg_.push_back(0);
   for (std::size_t s = 0; s < course.stores.size(); ++s) {
     const double level = course.stores[s].initial;
@@ -101,6 +130,7 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
     : signals(other.signals),
       course_(course),
       record_(record),
+      factors_(other.factors_),
       day_(other.day_),
       levels_(other.levels_),
       loads_(loads_of(course)),
@@ -140,8 +170,14 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
 
 void Run::open_day(std::size_t day) {
   day_ = day;
-  store_row_ = std::span(record_.store_days).subspan(day * record_.stores, record_.stores);
-  reserve_row_ = std::span(record_.reserve_days).subspan(day * record_.reserves, record_.reserves);
+  const bool by_day = record_.keep == Keep::ledgers;
+  const std::size_t row = by_day ? day : 0;
+  store_row_ = std::span(record_.store_days).subspan(row * record_.stores, record_.stores);
+  reserve_row_ = std::span(record_.reserve_days).subspan(row * record_.reserves, record_.reserves);
+  if (!by_day) {
+    std::ranges::fill(store_row_, StoreDay{});
+    std::ranges::fill(reserve_row_, ReserveDay{});
+  }
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].start = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
     Gauge& now = gauges_[r];
@@ -152,6 +188,12 @@ void Run::open_day(std::size_t day) {
 }
 
 void Run::close_day() {
+  if (record_.keep == Keep::least) {
+    for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
+      add_day(record_.least[r], reserve_row_[r], day(), gauges_[r].above);
+    }
+    return;
+  }
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].end = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
     const Gauge& now = gauges_[r];

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "engine/course.h"
+#include "engine/factors.h"
 #include "engine/record.h"
 
 namespace drystage::engine {
@@ -46,9 +47,9 @@ inline double runs_out_h(const TimeStep& step, double wanted, double missing) {
 /// Everything is sized beforehand; nothing here allocates.
 class Run {
  public:
-  Run(const CourseBase& course, Record& record);
+  Run(const CourseBase& course, Record& record, const Factors& factors);
   /// Where another run stands, to go on from a step of a course with the same stores and reserves,
-  /// or the first of them, into another record. A day must be opened next.
+  /// or the first of them, into another record, with the same factors. A day must be opened next.
   Run(const Run& other, const CourseBase& course, Record& record, std::size_t next);
 
   // --- the clock ---
@@ -167,6 +168,8 @@ class Run {
   void ordered(int order, int reserve, double taken);
 
   [[nodiscard]] const CourseBase& course() const { return course_; }
+  /// What differs in this run from what the course was made of.
+  [[nodiscard]] const Factors& factors() const { return factors_; }
   /// The conditions of a step of the course.
   [[nodiscard]] const StepConditions& conditions(const TimeStep& step) const {
     return course_.timeline->conditions.steps[step.index];
@@ -239,6 +242,7 @@ class Run {
 
   const CourseBase& course_;
   Record& record_;
+  Factors factors_;
   std::size_t day_ = 0;
   std::span<StoreDay> store_row_;
   std::span<ReserveDay> reserve_row_;

@@ -36,12 +36,10 @@ double bought_kg(const engine::Course& course) {
 }
 
 bool runs_short(const engine::Course& course, const engine::Record& record) {
-  for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
-    for (std::size_t day = 0; day < record.days(); ++day) {
-      if (record.reserve(day, static_cast<std::size_t>(vehicle.reserve)).short_of > 0) return true;
-    }
-  }
-  return false;
+  const auto& vehicles = std::get<Fuel::Compiled>(course.families).vehicles;
+  return std::ranges::any_of(vehicles, [&](const Fuel::Vehicle& vehicle) {
+    return record.least[static_cast<std::size_t>(vehicle.reserve)].short_of > 0;
+  });
 }
 
 /// Whether a tank begins with less in it than it never gives: what it is filled with first is of no
@@ -68,7 +66,7 @@ void burn_no_less_when_heavier(Fuel::Compiled& fuel) {
 
 HeavyFuel::HeavyFuel(const SweepPlan& sweep)
     : course_(loaded(sweep.planned_course())),
-      record_(engine::blank_record(course_)),
+      record_(engine::blank_record(course_, engine::Keep::least)),
       steps_(sweep.stands_at()) {
   Standing now = Engine::begin(course_, record_);
   for (const std::size_t step : steps_) {
@@ -102,7 +100,7 @@ const HeavyFuel::Standing& HeavyFuel::before(std::size_t step) const {
 
 HeavyFuel::Standing HeavyFuel::strike(const Standing& standing, const engine::Course& course,
                                       std::size_t step, engine::Record& record) {
-  engine::make_blank(record, course);
+  engine::make_blank(record, course, engine::Keep::least);
   Standing out = Engine::resume(standing, course, step, record);
   // Of fuel alone: nothing else on board becomes less.
   Fuel::lose_excess(std::get<Fuel::Compiled>(course.families), std::get<Fuel::State>(out.states),

@@ -148,15 +148,12 @@ bool PairCheck::is_no_worse(const Moment& moment, Way& way, engine::Record& scra
   const Engine::Chosen chosen = met(first, reach_[second.mishap]);
   if (std::ranges::find(chosen, true) == chosen.end()) return true;
   const engine::Course& course = *way.laid().course;
-  engine::make_blank(scratch, course);
+  engine::make_blank(scratch, course, engine::Keep::least);
   Engine::Standing now = Engine::resume(moment.now, course, second.step, scratch);
   Engine::lose_excess(course, now);
   Engine::go_on_with(chosen, course, now, course.timeline->steps.size());
   for (std::size_t r = 0; r < course.reserves.size(); ++r) {
-    double short_of = 0;
-    for (std::size_t day = 0; day < scratch.days(); ++day) {
-      short_of += scratch.reserve(day, r).short_of;
-    }
+    const double short_of = scratch.least[r].short_of;
     if (counts(course.reserves[r], moment.alone) && short_of > noticeable) return false;
   }
   return true;

@@ -20,16 +20,12 @@ bool fills_in_vain(const Fuel::Tank& tank, const engine::Run& run) {
 }
 
 /// Whether no fuel runs dry.
-bool fuel_lasts(const engine::Record& record, const VitalEngine::Course& course,
-                std::size_t first_day) {
-  for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
-    const auto reserve = static_cast<std::size_t>(vehicle.reserve);
-    for (std::size_t day = first_day; day < record.days(); ++day) {
-      const engine::ReserveDay& row = record.reserve(day, reserve);
-      if (row.short_of > 0 || row.lowest < tiny_l) return false;
-    }
-  }
-  return true;
+bool fuel_lasts(const engine::Record& record, const VitalEngine::Course& course) {
+  const auto& vehicles = std::get<Fuel::Compiled>(course.families).vehicles;
+  return std::ranges::none_of(vehicles, [&](const Fuel::Vehicle& vehicle) {
+    const engine::Least& least = record.least[static_cast<std::size_t>(vehicle.reserve)];
+    return least.short_of > 0 || least.lowest < tiny_l;
+  });
 }
 
 }  // namespace
@@ -110,22 +106,19 @@ std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   }
   load_what_may_be_bought(course, strike);
   engine::Record& record = scratch_.local();
-  engine::make_blank(record, course);
+  engine::make_blank(record, course, engine::Keep::least);
   VitalEngine::Standing now = VitalEngine::resume(before, course, strike.step, record);
   VitalEngine::lose_excess(course, now);
   VitalEngine::go_on(course, now, course.timeline->steps.size());
   const engine::TimeStep& moment = sweep_.laid().timeline->steps[strike.step];
-  const auto first_day = static_cast<std::size_t>(moment.day);
-  if (!fuel_lasts(record, course, first_day)) return std::nullopt;
+  if (!fuel_lasts(record, course)) return std::nullopt;
   Finding out;
   out.failure = static_cast<int>(strike.mishap);
   out.day = moment.day;
   out.hour = moment.from_h;
   const int drinking = std::get<engine::reserves::Water::Compiled>(course.families).drinking;
   const auto water = static_cast<std::size_t>(drinking);
-  for (std::size_t day = first_day; day < record.days(); ++day) {
-    out.short_of += record.reserve(day, water).short_of;
-  }
+  out.short_of = record.least[water].short_of;
   if (out.short_of > sweep_.planned(moment)[water].short_of + noticeable) {
     out.outcome = Outcome::runs_out_vital;
     out.reserve = drinking;

@@ -117,8 +117,8 @@ void Consumables::advance(const Compiled& compiled, State& /*state*/, Run& run,
     const plan::ConsumableUse& use = stock.use;
     const double days = step.dt_h / 24;
     const double wanted = days * (use.per_day + use.per_person_day * stock.people) +
-                          use.per_meal * step.meals + use.per_km * step.distance_km +
-                          use.per_engine_h * driven_h;
+                          use.per_meal * (step.meals * run.factors().meals) +
+                          use.per_km * step.distance_km + use.per_engine_h * driven_h;
     double lacking = wanted;
     for (const Store& store : stock.stores) {
       const double part = std::min(lacking, run.level(store.store));
@@ -128,7 +128,7 @@ void Consumables::advance(const Compiled& compiled, State& /*state*/, Run& run,
     }
     run.fall_short(stock.reserve, lacking, runs_out_h(step, wanted, lacking));
     const PlaceDay& here = run.course().timeline->place_days[at(step.place_day)];
-    run.use_per_day(stock.reserve) = per_day(stock, here.meals);
+    run.use_per_day(stock.reserve) = per_day(stock, here.meals * run.factors().meals);
     run.use_per_km(stock.reserve) = worse_per_km(stock, step);
   }
 }

@@ -123,7 +123,7 @@ double next_h(const Fate& fate) { return std::min({fate.thaws_h, fate.urgent_h, 
 /// has run out, spoiled or thawed.
 void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const TimeStep& step,
          double from_h, double to_h) {
-  const double wanted = step.meals * (to_h - from_h) / step.dt_h;
+  const double wanted = step.meals * run.factors().meals * (to_h - from_h) / step.dt_h;
   double hungry = wanted;
   while (hungry > 1e-12) {
     if (state.eating < 0) state.eating = first_to_go(compiled, state, run, step);
@@ -340,7 +340,8 @@ void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
 
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
   if (compiled.reserve < 0) return;
-  run.use_per_day(compiled.reserve) = run.course().timeline->place_days[at(step.place_day)].meals;
+  run.use_per_day(compiled.reserve) =
+      run.course().timeline->place_days[at(step.place_day)].meals * run.factors().meals;
   live_through(compiled, state, run, step);
   publish(compiled, run);
 }

@@ -11,14 +11,28 @@ namespace {
 using plan::Commodity;
 using plan::FuelKind;
 
-Fuel::PerKm per_km(const Leg& leg, const plan::Vehicle& vehicle, const RoadModel& model) {
+Fuel::Ground ground_of(const Leg& leg, const RoadPiece& part, const plan::Vehicle& vehicle,
+                       const RoadModel& model) {
+  RoadPiece one_km = part;
+  one_km.distance_km = 1;
+  one_km.climb_m = one_km.descent_m = 0;
+  RoadPiece without_descent = part;
+  without_descent.descent_m = 0;
+  const models::FuelDemand level = standard_fuel_demand(vehicle, model, one_km);
+  const models::FuelDemand whole = standard_fuel_demand(vehicle, model, without_descent);
+  const double factor = part.fuel_factor;
+  return {.surface = part.surface,
+          .level = {.fixed_l = level.fixed_l * factor, .per_kg_l = level.per_kg_l * factor},
+          .of_leg = {.fixed_l = whole.fixed_l * factor / leg.distance_km,
+                     .per_kg_l = whole.per_kg_l * factor / leg.distance_km}};
+}
+
+/// A leg's parts together, each with the factor of its surface.
+Fuel::PerKm sum_of(const Fuel::Vehicle& vehicle, const Leg& leg, const Factors& factors) {
   Fuel::PerKm sum;
-  for (const RoadPiece& part : leg.parts) {
-    RoadPiece without_descent = part;
-    without_descent.descent_m = 0;
-    const models::FuelDemand demand = standard_fuel_demand(vehicle, model, without_descent);
-    sum.fixed_l += demand.fixed_l * part.fuel_factor / leg.distance_km;
-    sum.per_kg_l += demand.per_kg_l * part.fuel_factor / leg.distance_km;
+  const Fuel::Ground* ground = vehicle.grounds.data() + leg.first_ground;
+  for (std::size_t part = 0; part < leg.parts.size(); ++part, ++ground) {
+    sum.add(ground->of_leg, factors.fuel_on(ground->surface));
   }
   return sum;
 }
@@ -44,21 +58,24 @@ double burn(const Fuel::Vehicle& vehicle, Run& run, double wanted_l) {
   return got;
 }
 
-void set_rates(const Fuel::Compiled& compiled, const Fuel::Vehicle& vehicle, int index, Run& run,
+void set_rates(const Fuel::Compiled& compiled, const Fuel::State& state, int index, Run& run,
                const TimeStep& step) {
-  using PerKm = Fuel::PerKm;
-  const auto& legs = vehicle.legs;
+  const Fuel::Vehicle& vehicle = compiled.vehicles[at(index)];
+  const std::vector<Fuel::PerKm>& legs = vehicle.legs;
   double worse = 0;
   if (!legs.empty()) {
     const double kg = run.vehicle_kg(index) + vehicle.towed_kg;
     const std::size_t last = legs.size() - 1;
     const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
-      worse = std::max(worse, legs[l].fixed_l + legs[l].per_kg_l * kg);
+      const Fuel::PerKm whole =
+          state.as_planned ? legs[l]
+                           : sum_of(vehicle, run.course().timeline->legs[l], run.factors());
+      worse = std::max(worse, whole.litres(kg));
     }
     if (step.ground >= 0) {
-      const PerKm& here = vehicle.grounds[at(step.ground)];
-      worse = std::max(worse, here.fixed_l + here.per_kg_l * kg);
+      const Fuel::Ground& here = vehicle.grounds[at(step.ground)];
+      worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface));
     }
   }
   run.use_per_km(vehicle.reserve) = worse;
@@ -154,15 +171,10 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
   }
   out.pieces.resize(course.timeline->pieces.size());
   for (const Leg& leg : course.timeline->legs) {
-    out.legs.push_back(per_km(leg, vehicle, out.model));
     for (const RoadPiece& part : leg.parts) {
-      RoadPiece one_km = part;
-      one_km.distance_km = 1;
-      one_km.climb_m = one_km.descent_m = 0;
-      const models::FuelDemand level =
-          times(standard_fuel_demand(vehicle, out.model, one_km), part.fuel_factor);
-      out.grounds.push_back({.fixed_l = level.fixed_l, .per_kg_l = level.per_kg_l});
+      out.grounds.push_back(ground_of(leg, part, vehicle, out.model));
     }
+    out.legs.push_back(sum_of(out, leg, {}));
   }
   return out;
 }
@@ -219,7 +231,7 @@ Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     run.reserve_level(vehicle.reserve) = usable_in(vehicle, run);
   }
-  return {};
+  return {.as_planned = run.factors().fuel == Factors{}.fuel};
 }
 
 void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
@@ -241,17 +253,19 @@ void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int orde
   }
 }
 
-void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const TimeStep& step) {
+void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
   for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
     const Vehicle& vehicle = compiled.vehicles[v];
     const int index = static_cast<int>(v);
     if (step.drive >= 0) {
       const auto& demand = vehicle.pieces[at(step.drive)];
-      const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg);
+      const plan::Surface surface = run.course().timeline->pieces[at(step.drive)].surface;
+      const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg) *
+                            run.factors().fuel_on(surface);
       const double missing = wanted - burn(vehicle, run, wanted);
       run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
     }
-    set_rates(compiled, vehicle, index, run, step);
+    set_rates(compiled, state, index, run, step);
   }
   for (const Generator& generator : compiled.generators) {
     const Vehicle& vehicle = compiled.vehicles[at(generator.vehicle)];

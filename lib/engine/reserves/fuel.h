@@ -21,10 +21,23 @@ struct Fuel {
     double holds_l = 0;
   };
 
-  /// Litres per km as fixed + per_kg x mass moved: of a leg with its climbs, or of a surface.
+  /// Litres per km as fixed + per_kg x mass moved.
   struct PerKm {
     double fixed_l = 0;
     double per_kg_l = 0;
+
+    void add(const PerKm& more, double factor) {
+      fixed_l += more.fixed_l * factor;
+      per_kg_l += more.per_kg_l * factor;
+    }
+    [[nodiscard]] double litres(double kg) const { return fixed_l + per_kg_l * kg; }
+  };
+
+  /// Part of a leg.
+  struct Ground {
+    plan::Surface surface{};
+    PerKm level;   ///< its surface, on the level
+    PerKm of_leg;  ///< its share, with its climbs, of what a km of the whole leg takes
   };
 
   struct Vehicle {
@@ -33,8 +46,8 @@ struct Fuel {
     std::vector<Tank> tanks;                 ///< in order of use
     RoadModel model;                         ///< what its own figures say
     std::vector<models::FuelDemand> pieces;  ///< by Calendar::pieces, in the weather of the day
-    std::vector<PerKm> legs;                 ///< by Calendar::legs
-    std::vector<PerKm> grounds;              ///< by part of every leg: its surface, on the level
+    std::vector<PerKm> legs;                 ///< by Calendar::legs, with their climbs
+    std::vector<Ground> grounds;             ///< by part of every leg
     bool lost = false;                       ///< left behind: drives no more
     int taker = -1;                          ///< then: the vehicle that takes its fuel
   };
@@ -44,7 +57,9 @@ struct Fuel {
     std::vector<Generator> generators;
   };
 
-  struct State {};
+  struct State {
+    bool as_planned = true;  ///< no surface takes more or less than planned in this run
+  };
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,

@@ -171,8 +171,9 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
   // A load whose charge has just been come down to goes, whatever the last digit says.
   const double charge = state.charge_ah[index] - 1e-9 * bank.params.capacity_ah;
   const std::size_t cell = step.index * compiled.banks.size() + index;
-  draw.vital_w = compiled.tables->vital_w[cell];
-  draw.sheddable_w = compiled.tables->plain_w[cell];
+  const double factor = run.factors().loads;
+  draw.vital_w = compiled.tables->vital_w[cell] * factor;
+  draw.sheddable_w = compiled.tables->plain_w[cell] * factor;
   for (const int number : compiled.ranked) {
     const auto l = static_cast<std::size_t>(number);
     const Power::Load& load = compiled.loads[l];
@@ -186,10 +187,19 @@ Draw draw_of(const Power::Compiled& compiled, Power::State& state, Run& run, std
       run.tell(EventKind::restored, hour, number);
     }
     if (state.shed[l] != 0) continue;
-    draw.sheddable_w += compiled.tables->load_w[step.index * compiled.loads.size() + l];
+    draw.sheddable_w += compiled.tables->load_w[step.index * compiled.loads.size() + l] * factor;
     if (shed_ah < charge) draw.next_shed_ah = std::max(draw.next_shed_ah, shed_ah);
   }
   return draw;
+}
+
+/// What all but generators offer in half a step.
+double source_a(const Power::Compiled& compiled, const Run& run, std::size_t bank,
+                std::size_t half_step) {
+  const std::size_t cell = half_step * compiled.banks.size() + bank;
+  const double planned_a = compiled.tables->source_a[cell];
+  const double more = run.factors().panels - 1;
+  return more == 0 ? planned_a : planned_a + more * compiled.tables->panel_a[cell];
 }
 
 double generator_a(const Power::Compiled& compiled, const Run& run, int bank, double voltage_v,
@@ -240,9 +250,8 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
   const int number = static_cast<int>(index);
   const double a_per_w = 1 / bank.params.voltage_v;
   double& charge = state.charge_ah[index];
-  const double* offered =
-      compiled.tables->source_a.data() + 2 * step.index * compiled.banks.size() + index;
-  const std::array<double, 2> sources{*offered, *(offered + compiled.banks.size())};
+  const std::array<double, 2> sources{source_a(compiled, run, index, 2 * step.index),
+                                      source_a(compiled, run, index, 2 * step.index + 1)};
   const double generator = generator_a(compiled, run, number, bank.params.voltage_v, step);
   const double bank_c = compiled.tables->charging_c[step.index];
   tell_refused(bank, state, index, sources[0] + sources[1] + generator, bank_c, step, run);
@@ -310,16 +319,25 @@ void reconnect(const Power::Compiled& compiled, Power::State& state, Run& run,
   }
 }
 
+/// What a bank gives in a day of staying put, nothing coming in.
+double use_ah_day(const Power::Compiled& compiled, const Run& run, std::size_t bank,
+                  const TimeStep& step) {
+  const Power::Tables& tables = *compiled.tables;
+  const std::size_t cell = static_cast<std::size_t>(step.place_day) * compiled.banks.size() + bank;
+  const double more = run.factors().loads - 1;
+  if (more == 0) return tables.use_ah_day[cell];
+  return compiled.banks[bank].given_ah_day(tables.drawn_ah_day[cell] +
+                                           more * tables.loads_ah_day[bank]);
+}
+
 void set_levels(const Power::Compiled& compiled, const Power::State& state, Run& run,
                 const TimeStep& step) {
-  const auto place_day = static_cast<std::size_t>(step.place_day);
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     const Power::Bank& bank = compiled.banks[b];
     const double reach = in_reach(compiled, b, step);
     const double fixed_ah = run.course().reserves[at(bank.reserve)].margin.fixed;
     run.reserve_level(bank.reserve) = state.charge_ah[b];
-    run.use_per_day(bank.reserve) =
-        compiled.tables->use_ah_day[place_day * compiled.banks.size() + b];
+    run.use_per_day(bank.reserve) = use_ah_day(compiled, run, b, step);
     run.empty_at(bank.reserve) = in_the_cold(bank, bank.cut_off_ah, reach);
     run.margin_more(bank.reserve) = bank.lost ? 0 : in_the_cold(bank, fixed_ah, reach) - fixed_ah;
   }

@@ -30,6 +30,11 @@ struct Power {
     double cut_off_ah = 0;  ///< at 25 °C, as are the next and those of the loads
     double reconnect_ah = 0;
     bool lost = false;  ///< left behind
+
+    /// What it gives in a day in which so much is drawn evenly: by Peukert's law, maybe more.
+    [[nodiscard]] double given_ah_day(double drawn_ah_day) const {
+      return drawn_ah_day * models::peukert_factor(params, drawn_ah_day / 24);
+    }
   };
 
   struct Cabinet {
@@ -84,11 +89,15 @@ struct Power {
     std::vector<double> vital_w;   ///< by step, by bank: loads that are never shed
     std::vector<double> plain_w;   ///< by step, by bank: loads that go at cut-off alone
     std::vector<double> source_a;  ///< by half step, by bank: what all but generators offer
+    std::vector<double> panel_a;   ///< by half step, by bank: what panels offer of that
     std::vector<double> in_reach;  ///< by day, by bank: share of the capacity that the cold leaves
-    std::vector<double> charging_c;   ///< by step: how cold a bank is taken to be when charged
-    std::vector<double> lid_w_k;      ///< by step, by cabinet: what the lid lets in
-    std::vector<double> lid_day_w_k;  ///< by PlaceDay, by cabinet: the same, mean over the day
-    std::vector<double> use_ah_day;   ///< by PlaceDay, by bank: staying put, nothing coming in
+    std::vector<double> charging_c;    ///< by step: how cold a bank is taken to be when charged
+    std::vector<double> lid_w_k;       ///< by step, by cabinet: what the lid lets in
+    std::vector<double> lid_day_w_k;   ///< by PlaceDay, by cabinet: the same, mean over the day
+    std::vector<double> loads_ah_day;  ///< by bank: what its loads draw while staying put
+    std::vector<double> drawn_ah_day;  ///< by PlaceDay, by bank: that, and what cabinets draw
+    std::vector<double>
+        use_ah_day;  ///< by PlaceDay, by bank: what it gives then, nothing coming in
   };
 
   struct Compiled {

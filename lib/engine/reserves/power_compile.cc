@@ -259,10 +259,13 @@ void make_room(Power::Tables& tables, const Power::Compiled& out, const Calendar
   const std::size_t banks = out.banks.size();
   const std::size_t cabinets = out.cabinets.size();
   tables.source_a.resize(2 * calendar.steps.size() * banks);
+  tables.panel_a.resize(2 * calendar.steps.size() * banks);
   tables.in_reach.resize(calendar.days.size() * banks);
   tables.charging_c.resize(calendar.steps.size());
   tables.lid_w_k.resize(calendar.steps.size() * cabinets);
   tables.lid_day_w_k.resize(calendar.place_days.size() * cabinets);
+  tables.drawn_ah_day.resize(calendar.place_days.size() * banks);
+  tables.loads_ah_day.resize(banks);
   tables.use_ah_day.resize(calendar.place_days.size() * banks);
 }
 

@@ -85,15 +85,21 @@ void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan:
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
     double* row = tables.source_a.data() + 2 * s * banks;
+    double* panels = tables.panel_a.data() + 2 * s * banks;
     std::fill(row, row + 2 * banks, 0.0);
+    std::fill(panels, panels + 2 * banks, 0.0);
     if (step.dt_h <= 0) continue;
     for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
       if (!works(plan, course.damage, c)) continue;
       const plan::Charger& charger = plan.power.chargers[c];
       const auto bank = static_cast<std::size_t>(charger.bank);
       const double volts = out.banks[bank].params.voltage_v;
-      row[bank] += source_a(charger, volts, timeline, step, 0);
-      row[bank + banks] += source_a(charger, volts, timeline, step, step.dt_h / 2);
+      for (const std::size_t half : {0U, 1U}) {
+        const double after_h = half == 0 ? 0 : step.dt_h / 2;
+        const double amps = source_a(charger, volts, timeline, step, after_h);
+        row[bank + half * banks] += amps;
+        if (charger.kind == ChargerKind::solar) panels[bank + half * banks] += amps;
+      }
     }
   }
 }
@@ -102,14 +108,16 @@ void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan:
 void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
                    const Conditions& conditions, const IndexRange& place_days) {
   const std::size_t banks = out.banks.size();
+  std::ranges::fill(tables.loads_ah_day, 0.0);
+  for (std::size_t l = 0; l < out.loads.size(); ++l) {
+    const auto bank = static_cast<std::size_t>(out.loads[l].bank);
+    tables.loads_ah_day[bank] +=
+        standing_wh(plan.power.loads[l]) / out.banks[bank].params.voltage_v;
+  }
   for (std::size_t h = place_days.from; h < place_days.until; ++h) {
     const PlaceConditions& place = conditions.place_days[h];
-    double* row = tables.use_ah_day.data() + h * banks;
-    std::fill(row, row + banks, 0.0);
-    for (std::size_t l = 0; l < out.loads.size(); ++l) {
-      const auto bank = static_cast<std::size_t>(out.loads[l].bank);
-      row[bank] += standing_wh(plan.power.loads[l]) / out.banks[bank].params.voltage_v;
-    }
+    double* row = tables.drawn_ah_day.data() + h * banks;
+    std::ranges::copy(tables.loads_ah_day, row);
     for (const Power::Cabinet& cabinet : out.cabinets) {
       if (cabinet.bank < 0 || cabinet.stopped) continue;
       const auto bank = static_cast<std::size_t>(cabinet.bank);
@@ -127,8 +135,7 @@ void fill_autonomy(Power::Tables& tables, const Power::Compiled& out, const plan
       }
     }
     for (std::size_t bank = 0; bank < banks; ++bank) {
-      const models::BatteryParams& params = out.banks[bank].params;
-      row[bank] *= models::peukert_factor(params, row[bank] / 24);
+      tables.use_ah_day[h * banks + bank] = out.banks[bank].given_ah_day(row[bank]);
     }
   }
 }

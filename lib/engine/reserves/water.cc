@@ -100,7 +100,7 @@ double brackish_left(const Water::Compiled& compiled, const Water::State& state,
 }
 
 void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
-  const double drink_l = run.conditions(step).drink_l;
+  const double drink_l = run.conditions(step).drink_l * run.factors().drinking;
   double missing = drink_l - draw(compiled, state, run, From::drinking, drink_l);
   if (missing <= 1e-12) {
     for (Water::CanState& can : state.cans) can.drunk_from = false;
@@ -122,31 +122,41 @@ void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const
   }
 }
 
+/// What all but drinking takes in a step, and the part of it that must be potable.
+struct UtilityNeed {
+  double all_l = 0;
+  double potable_l = 0;
+
+  [[nodiscard]] double other_l() const { return all_l - potable_l; }
+};
+
 /// The moment of a step from which utility water is lacking: what asks for potable water takes from
-/// the potable containers from the beginning, the rest (`other_l`) when the brackish water is used
-/// up.
-double utility_dry_h(const TimeStep& step, double other_l, double brackish_l, double potable_l) {
-  const double alone = other_l > 0 ? brackish_l / other_l : 1;  // share of the step
-  const double alone_l = step.potable_utility_l * alone;
+/// the potable containers from the beginning, the rest when the brackish water is used up.
+double utility_dry_h(const TimeStep& step, const UtilityNeed& need, double brackish_l,
+                     double potable_l) {
+  const double alone = need.other_l() > 0 ? brackish_l / need.other_l() : 1;  // share of the step
+  const double alone_l = need.potable_l * alone;
   const bool before = potable_l < alone_l;
   const double share =
-      before ? potable_l / step.potable_utility_l : alone + (potable_l - alone_l) / step.utility_l;
+      before ? potable_l / need.potable_l : alone + (potable_l - alone_l) / need.all_l;
   return step.from_h + step.dt_h * std::clamp(share, 0.0, 1.0);
 }
 
 /// What asks for potable water comes first; the rest takes brackish water while there is any, so
 /// that good water is kept.
 void use(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
+  const double factor = run.factors().utility_water;
+  const UtilityNeed need{.all_l = step.utility_l * factor,
+                         .potable_l = step.potable_utility_l * factor};
   const double potable_short =
-      step.potable_utility_l -
-      draw(compiled, state, run, From::potable_utility, step.potable_utility_l);
-  const double other_l = step.utility_l - step.potable_utility_l;
+      need.potable_l - draw(compiled, state, run, From::potable_utility, need.potable_l);
+  const double other_l = need.other_l();
   const double brackish_l = draw(compiled, state, run, From::brackish, other_l);
   const double rest_l = draw(compiled, state, run, From::potable_utility, other_l - brackish_l);
   const double missing = potable_short + other_l - brackish_l - rest_l;
   if (missing <= rounding_l) return;
   const double dry_h =
-      utility_dry_h(step, other_l, brackish_l, step.potable_utility_l - potable_short + rest_l);
+      utility_dry_h(step, need, brackish_l, need.potable_l - potable_short + rest_l);
   run.fall_short(compiled.utility, missing, dry_h);
   if (potable_short <= rounding_l || state.told_potable_short == run.day()) return;
   const double brackish = brackish_left(compiled, state, run);
@@ -244,10 +254,12 @@ void Water::advance(const Compiled& compiled, State& state, Run& run, const Time
   const Timeline& timeline = *run.course().timeline;
   const auto place_day = static_cast<std::size_t>(step.place_day);
   drink(compiled, state, run, step);
-  run.use_per_day(compiled.drinking) = timeline.conditions.place_days[place_day].drink_l;
+  run.use_per_day(compiled.drinking) =
+      timeline.conditions.place_days[place_day].drink_l * run.factors().drinking;
   if (compiled.utility >= 0) {
     use(compiled, state, run, step);
-    run.use_per_day(compiled.utility) = timeline.place_days[place_day].utility_l;
+    run.use_per_day(compiled.utility) =
+        timeline.place_days[place_day].utility_l * run.factors().utility_water;
   }
 }
 
