@@ -4,10 +4,12 @@
 
 #include <array>
 #include <cmath>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace drystage::units {
 namespace {
@@ -112,21 +114,17 @@ class Registry {
 
   std::optional<Conversion> conversion(const Expression& unit, Kind kind) {
     if (!rate_agrees(unit, kind)) return std::nullopt;
+    const bool thermometer = kind == Kind::temperature;
+    if (thermometer && !unit.is_thermometer()) return std::nullopt;
     const std::scoped_lock lock(mutex_);
-    const Unit from = parse(counted(unit, kind));
-    ut_unit* const to = canonical_.at(static_cast<std::size_t>(kind)).get();
-    if (!from || to == nullptr) return std::nullopt;
-    const bool same = quotient_is_one_dimension(from.get(), to);
-    if (!same && !(kind == Kind::fuel_use && product_is_one_dimension(from.get(), to))) {
-      return std::nullopt;
-    }
-    Conversion out = scaling(from.get(), to);
-    out.inverse = !same;
-    if (kind == Kind::temperature) {
-      if (!unit.is_thermometer()) return std::nullopt;
+    // A plan has the same few units again and again.
+    const auto [known, fresh] = known_.try_emplace({kind, counted(unit, kind)});
+    if (fresh) known->second = between(known->first.second, kind);
+    std::optional<Conversion> out = known->second;
+    if (out && thermometer) {
       const Unit scale = parse(unit.udunits(true));
       const Converter direct(ut_get_converter(scale.get(), to_thermometer_.get()));
-      out.offset = cv_convert_double(direct.get(), 0.0);
+      out->offset = cv_convert_double(direct.get(), 0.0);
     }
     return out;
   }
@@ -148,6 +146,20 @@ class Registry {
       if (!canonical_.at(i)) throw std::logic_error("a canonical unit is not defined");
     }
     to_thermometer_ = parse("degC");
+  }
+
+  /// Of a unit in the spelling of UDUNITS-2; of thermometers, between their degrees.
+  [[nodiscard]] std::optional<Conversion> between(const std::string& unit, Kind kind) const {
+    const Unit from = parse(unit);
+    ut_unit* const to = canonical_.at(static_cast<std::size_t>(kind)).get();
+    if (!from || to == nullptr) return std::nullopt;
+    const bool same = quotient_is_one_dimension(from.get(), to);
+    if (!same && !(kind == Kind::fuel_use && product_is_one_dimension(from.get(), to))) {
+      return std::nullopt;
+    }
+    Conversion out = scaling(from.get(), to);
+    out.inverse = !same;
+    return out;
   }
 
   static void define(const char* symbol, const ut_unit* unit) {
@@ -212,6 +224,7 @@ class Registry {
   System system_;
   std::array<Unit, kind_count> canonical_;
   Unit to_thermometer_;
+  std::map<std::pair<Kind, std::string>, std::optional<Conversion>> known_;
   std::mutex mutex_;  // UDUNITS-2 keeps its parser and its status in globals
 };
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "engine/route_point.h"
+#include "units/day.h"
 
 namespace drystage::answers {
 
@@ -11,6 +12,9 @@ struct Moment {
   engine::RoutePoint at;
   double done_km = 0;   ///< of the leg under way; 0 at a place
   double to_go_km = 0;  ///< of the same leg; 0 at a place
+
+  /// Hours since the midnight with which the trip begins.
+  [[nodiscard]] double trip_h() const { return day_h * day + hour; }
 };
 
 }  // namespace drystage::answers

@@ -69,13 +69,13 @@ class SpellRuns {
     return engine::recompile(*laid_.plan, std::move(timeline), planned_course_);
   }
 
-  /// A spell that begins on a day, and how much its worst reserve lacks.
+  /// A spell that begins on a day, and how much its worst reserve lacks; `record` is any.
   [[nodiscard]] std::pair<SpellFinding, double> finding_of(plan::Spell spell,
-                                                           const LaidTrip& struck, int day) const {
+                                                           const LaidTrip& struck, int day,
+                                                           engine::Record& record) const {
     const std::size_t step = morning_step(*laid_.timeline, day);
     const std::size_t reserves = struck.course->reserves.size();
     const std::vector<std::size_t> until(reserves, struck.timeline->steps.size());
-    engine::Record record;
     const Finding judged =
         finding_after(struck, mornings_[at(day)], step, until,
                       std::span(fates_).subspan(step * reserves, reserves), record);
@@ -215,21 +215,23 @@ class ChangingWeather {
         course_(std::make_shared<engine::Course>(runs.course(timeline_))),
         struck_{.plan = usual_.plan, .detours = {}, .timeline = timeline_, .course = course_} {}
 
-  /// In the spell from a day to another, not included, and as usual else.
+  /// In the spell from a day to another, not included, and as usual else. Only the days that change
+  /// are made anew: the next spell begins a day later, and six of its days are in both.
   const LaidTrip& in_spell(int from_day, int until_day) {
-    take(usual_.timeline->conditions, from_day_, until_day_);
-    take(throughout_, from_day, until_day);
+    for (int day = std::min(from_day_, from_day); day < std::max(until_day_, until_day); ++day) {
+      const bool was = day >= from_day_ && day < until_day_;
+      const bool is = day >= from_day && day < until_day;
+      if (was == is) continue;
+      engine::take_days(timeline_->conditions, is ? throughout_ : usual_.timeline->conditions,
+                        *timeline_, day, day + 1);
+      Engine::refill(*course_, *usual_.plan, day, day + 1);
+    }
     from_day_ = from_day;
     until_day_ = until_day;
     return struck_;
   }
 
  private:
-  void take(const engine::Conditions& conditions, int from_day, int until_day) {
-    engine::take_days(timeline_->conditions, conditions, *timeline_, from_day, until_day);
-    Engine::refill(*course_, *usual_.plan, from_day, until_day);
-  }
-
   const LaidTrip& usual_;
   const engine::Conditions& throughout_;
   std::shared_ptr<engine::Timeline> timeline_;
@@ -239,14 +241,17 @@ class ChangingWeather {
   int until_day_ = 0;
 };
 
-SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
+/// Tries a spell on every so manieth day, and on all days about the worst of these.
+/// `wants_verdict`: what becomes of the whole plan then is wanted too.
+SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days, bool wants_verdict) {
   const engine::Conditions throughout = runs.throughout(spell);
   ChangingWeather weather(runs, throughout);
+  engine::Record scratch;
   std::pair<SpellFinding, double> out{{}, 0};
   bool first = true;
   const auto attempt = [&](int day) {
     const int until_day = SpellRuns::last_day(day, runs.days()) + 1;
-    auto found = runs.finding_of(spell, weather.in_spell(day, until_day), day);
+    auto found = runs.finding_of(spell, weather.in_spell(day, until_day), day, scratch);
     // Of two that are alike, that which begins first.
     const bool worse =
         first || badness(found.first, found.second) > badness(out.first, out.second + noticeable);
@@ -260,20 +265,13 @@ SpellFinding worst(const SpellRuns& runs, plan::Spell spell, int every_days) {
     if (day != about) attempt(day);
   }
   runs.measure(out.first);
+  if (wants_verdict) {
+    const LaidTrip& struck = weather.in_spell(out.first.first_day, out.first.last_day + 1);
+    engine::make_blank(scratch, *struck.course);
+    Engine::run(*struck.course, scratch);
+    out.first.verdict = verdict(*struck.course, scratch);
+  }
   return out.first;
-}
-
-PlanRun run_in(const SpellRuns& runs, const SpellFinding& finding) {
-  PlanRun out;
-  out.plan = *runs.laid().plan;
-  out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
-  auto timeline = std::make_shared<engine::Timeline>(*runs.laid().timeline);
-  engine::take_days(timeline->conditions, runs.throughout(finding.spell), *timeline,
-                    finding.first_day, SpellRuns::last_day(finding.first_day, runs.days()) + 1);
-  out.course = runs.course(std::move(timeline));
-  out.record = Engine::run(out.course);
-  out.verdict = verdict(out.course, out.record);
-  return out;
 }
 
 }  // namespace
@@ -303,15 +301,23 @@ Spells try_spells(const PlanRun& planned) {
   Spells out;
   out.every_days = (runs.days() + most_starts - 1) / most_starts;
   for (const plan::Spell spell : {plan::Spell::hot, plan::Spell::dull}) {
-    out.found.push_back(worst(runs, spell, out.every_days));
-    if (planned.verdict.holds) continue;
-    out.found.back().verdict = run_in(runs, out.found.back()).verdict;
+    out.found.push_back(worst(runs, spell, out.every_days, !planned.verdict.holds));
   }
   return out;
 }
 
 PlanRun in_spell(const PlanRun& planned, const SpellFinding& finding) {
-  return run_in(SpellRuns(planned), finding);
+  const SpellRuns runs(planned);
+  PlanRun out;
+  out.plan = *runs.laid().plan;
+  out.plan.weather.push_back(spell_from(finding.spell, finding.first_day, out.plan));
+  auto timeline = std::make_shared<engine::Timeline>(*runs.laid().timeline);
+  engine::take_days(timeline->conditions, runs.throughout(finding.spell), *timeline,
+                    finding.first_day, SpellRuns::last_day(finding.first_day, runs.days()) + 1);
+  out.course = runs.course(std::move(timeline));
+  out.record = Engine::run(out.course);
+  out.verdict = verdict(out.course, out.record);
+  return out;
 }
 
 }  // namespace drystage::answers

@@ -10,8 +10,6 @@
 namespace drystage::answers {
 namespace {
 
-double trip_hour(const Moment& moment) { return day_h * moment.day + moment.hour; }
-
 /// Whether one of the legs from one to another has another road as its way back.
 bool has_own_way_back(const LaidTrip& laid, int from_leg, int to_leg) {
   const auto& legs = laid.timeline->legs;
@@ -31,13 +29,12 @@ std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch&
   const std::vector<Passed> passed = passed_refuges(laid, stretch.reserve);
   const auto behind = std::ranges::find_if(passed, [&](const Passed& one) {
     return one.refuge.place == stretch.from_place && one.leaves < timeline.steps.size() &&
-           std::abs(trip_hour(moment_before(laid, one.leaves)) - trip_hour(stretch.leaves)) <
-               minute_h;
+           std::abs(moment_before(laid, one.leaves).trip_h() - stretch.leaves.trip_h()) < minute_h;
   });
   if (behind == passed.end()) return std::nullopt;
   std::size_t step = behind->leaves;
   while (step + 1 < timeline.steps.size() &&
-         trip_hour(moment_before(laid, step + 1)) <= trip_hour(from)) {
+         moment_before(laid, step + 1).trip_h() <= from.trip_h()) {
     ++step;
   }
   const double begins_h = timeline.steps[step].from_h;
@@ -58,8 +55,8 @@ std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch&
 }
 
 bool leads_on(const PlanRun& planned, const TurnBack& turn_back, const Window& window, bool vital) {
-  const double from_h = trip_hour(window.from);
-  const double last_h = trip_hour(window.last);
+  const double from_h = window.from.trip_h();
+  const double last_h = window.last.trip_h();
   if (window.from.to_go_km <= 0) return false;
   std::optional<int> leg;
   for (const engine::TimeStep& step : planned.course.timeline->steps) {
@@ -74,8 +71,8 @@ bool leads_on(const PlanRun& planned, const TurnBack& turn_back, const Window& w
   for (const SupplyStretch& stretch : turn_back.stretches) {
     const auto& info = planned.course.reserves[static_cast<std::size_t>(stretch.reserve)];
     if (vital && !info.life_supporting) continue;
-    if (from_h < trip_hour(stretch.leaves) - minute_h ||
-        from_h > trip_hour(stretch.arrives) + minute_h) {
+    if (from_h < stretch.leaves.trip_h() - minute_h ||
+        from_h > stretch.arrives.trip_h() + minute_h) {
       continue;
     }
     const auto way = return_way(planned, stretch, window.from);
