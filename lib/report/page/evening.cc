@@ -4,6 +4,7 @@
 
 #include "engine/route_point.h"
 #include "report/card/day_facts.h"
+#include "report/card/day_lines.h"
 #include "report/needs/words.h"
 #include "report/page/figures.h"
 #include "report/page/html.h"

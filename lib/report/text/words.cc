@@ -41,14 +41,6 @@ bool is_converted(const engine::ReserveInfo& reserve) {
          reserve.kind == units::Kind::mass;
 }
 
-Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
-
-/// A distance in whole units, to a tenth below ten.
-double shown_distance(double distance_km, Toward toward, units::System system) {
-  const double number = units::display(units::Kind::distance, system).number(distance_km);
-  return rounded(number, number < 10 ? 1 : 0, toward);
-}
-
 }  // namespace
 
 std::string short_date(plan::Date date) {
@@ -183,37 +175,6 @@ void say_of(std::vector<Said>& all, const std::string& name, std::string what) {
   } else {
     units::add_to(same->names, name);
   }
-}
-
-std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward) {
-  constexpr double minutes_per_hour = 60;
-  const double minutes = rounded(hour * minutes_per_hour, 0, toward);
-  return fmt::format("day {}, {}, {}", day + 1, short_date(date_of(planned, day)),
-                     clock(minutes / minutes_per_hour));
-}
-
-std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                        Toward toward, units::System system) {
-  const int here = engine::place_at(moment.at);
-  if (here >= 0) return "at " + name_in(planned.plan.places, here);
-  const double done = shown_distance(moment.done_km, toward, system);
-  const double to_go = shown_distance(moment.to_go_km, other(toward), system);
-  if (done <= 0) return "at " + name_in(planned.plan.places, moment.at.from);
-  if (to_go <= 0) return "at " + name_in(planned.plan.places, moment.at.to);
-  const auto text = [system](double distance) {
-    return fmt::format("{} {}",
-                       units::format_number(distance, units::decimals(distance < 10 ? 1 : 0)),
-                       units::display(units::Kind::distance, system).unit);
-  };
-  return fmt::format("{} after {}, {} before {}", text(done),
-                     name_in(planned.plan.places, moment.at.from), text(to_go),
-                     name_in(planned.plan.places, moment.at.to));
-}
-
-std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                         Toward toward, units::System system) {
-  return when_words(planned, moment.day, moment.hour, toward) + ", " +
-         where_words(planned, moment, toward, system);
 }
 
 }  // namespace drystage::report
