@@ -1,12 +1,38 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
-#include "answers/onward/turn_back.h"
+#include "answers/base/laid_trip.h"
 #include "engine/engine.h"
 
 namespace drystage::answers {
+
+/// A time within which turning back is possible, for one reserve or for several at once.
+struct Window {
+  Moment from;
+  Moment last;
+  int decides = -1;  ///< the reserve that ends it; -1: the trip or the stretch ends
+};
+
+/// From one supply of a reserve to the next: when the party can still turn back to the one behind
+/// and keep the margin whole on the way.
+struct SupplyStretch {
+  int reserve = 0;              ///< index into the course's
+  int from_place = 0;           ///< the supply behind
+  int to_place = -1;            ///< the one ahead; -1: none, the trip ends
+  Moment leaves;                ///< when the one behind is left
+  Moment arrives;               ///< when the one ahead is reached, or the trip ends
+  bool always = false;          ///< turning back is possible until the end of the stretch
+  std::optional<Moment> last;   ///< else the last moment before it is not; none: not at first
+  std::optional<Moment> again;  ///< it becomes possible again here: hotter or dearer days between
+  /// All times within it at which it is possible, in order; none is shorter than a minute.
+  std::vector<Window> windows;
+  /// Where going on to the next supply and going back to the last need the same; with the amount.
+  std::optional<Moment> even;
+  double even_need = 0;
+};
 
 /// A laid trip, run once, which can be broken off before each of its steps.
 struct WayOn {
@@ -48,9 +74,8 @@ struct Span {
   [[nodiscard]] const StepSlacks& of(std::size_t step) const { return slacks[step - leaves]; }
 };
 
-/// The stretches of all reserves that places supply, by reserve, then in time order. Each of their
-/// steps has been tried: the way back from its beginning and, where that is another, from its last
-/// minute; and the way on to the next supply.
+/// The stretches of all reserves that places supply, nothing tried yet: by reserve, then in time
+/// order.
 std::vector<Span> stretches_of(const WayOn& way);
 
 }  // namespace drystage::answers

@@ -8,7 +8,7 @@
 #include <limits>
 #include <span>
 
-#include "answers/onward/stretches.h"
+#include "answers/onward/turn_by_step.h"
 #include "answers/onward/turn_within.h"
 #include "units/day.h"
 #include "units/index.h"
@@ -147,6 +147,7 @@ void judge(const WayOn& way, Span& span) {
 TurnBack turn_back_points(const PlanRun& planned) {
   const WayOn way(planned);
   std::vector<Span> spans = stretches_of(way);
+  try_each_step(way, spans);
   tbb::parallel_for(std::size_t{0}, spans.size(), [&](std::size_t s) { judge(way, spans[s]); });
   TurnBack out;
   for (const Span& span : spans) out.stretches.push_back(span.stretch);
