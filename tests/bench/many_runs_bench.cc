@@ -17,7 +17,7 @@ using engine::Factors;
 using engine::Keep;
 
 engine::Course course_of(const std::string& name) {
-  const plan::Reading reading = plan::read_file(DRYSTAGE_SCENARIOS "/" + name + ".yaml");
+  const plan::ReadPlan reading = plan::read_file(DRYSTAGE_SCENARIOS "/" + name + ".yaml");
   if (!reading.plan) throw std::runtime_error("the bench's plan cannot be read");
   return engine::compile(
       *reading.plan, std::make_shared<const engine::Timeline>(engine::lay_timeline(*reading.plan)));

@@ -76,7 +76,7 @@ void take_out(Node& node, std::string_view path) {
 }
 
 TEST(KeyValues, TellPlansApartByEveryKey) {
-  const Reading reading = read_text(whole_plan());
+  const ReadPlan reading = read_text(whole_plan());
   Log log;
   const Node root = parse_tree(whole_plan(), {}, log).value();
   std::set<std::string_view> listed;
@@ -91,7 +91,7 @@ TEST(KeyValues, TellPlansApartByEveryKey) {
     if (!listed.contains(key->path) || path.ends_with(']')) return;
     Node changed = root;
     take_out(changed, path);
-    const Reading other = read_text(support::json_text(changed));
+    const ReadPlan other = read_text(support::json_text(changed));
     if (!other.plan) return;
     (difference(*reading.plan, *other.plan).empty() ? untold : told).insert(key->path);
   }).map(root, "");

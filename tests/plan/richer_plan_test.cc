@@ -73,7 +73,7 @@ TEST(RicherPlan, IsTakenByReaderAndSchemaAndWrittenBackAsItIs) {
   ASSERT_EQ(faults.size(), texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) {
     EXPECT_EQ(faults[i], "valid") << texts[i];
-    const Reading reading = read_text(texts[i]);
+    const ReadPlan reading = read_text(texts[i]);
     ASSERT_TRUE(reading.plan) << texts[i];
     EXPECT_EQ(rewrite(texts[i], *reading.plan, *reading.plan), texts[i]);
     EXPECT_GT(support::travel(*reading.plan).days(), 0U) << texts[i];

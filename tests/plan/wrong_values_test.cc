@@ -17,7 +17,7 @@ struct Slip {
 
 void PrintTo(const Slip& slip, std::ostream* out) { *out << slip.replacement; }
 
-class WrongValue : public testing::TestWithParam<Slip> {};
+class WrongValue : public ::testing::TestWithParam<Slip> {};
 
 TEST_P(WrongValue, IsTheOneErrorReported) {
   const Slip& slip = GetParam();
@@ -30,7 +30,7 @@ TEST_P(WrongValue, IsTheOneErrorReported) {
 
 INSTANTIATE_TEST_SUITE_P(
     Top, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"drystage: 1\n", "drystage: 2\n", "version"},
         Slip{"drystage: 1\n", "", "lacks \"drystage\""},
         Slip{"\nweather:", "\nwether:", "has no key \"wether\"", "\"weather\""},
@@ -50,7 +50,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Margins, WrongValue,
-    testing::Values(Slip{"food: 6 meals", "food: 150 km", "food: 150 km is"},
+    ::testing::Values(Slip{"food: 6 meals", "food: 150 km", "food: 150 km is"},
                     Slip{"food: 6 meals", "food: 6", "no unit"},
                     Slip{"cold: 5 °C", "cold: 50 %", "cold: 50 % is"},
                     Slip{"utility_water: 15 L", "utility_water: 15 gal", "two sizes",
@@ -63,7 +63,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     People, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"mass: 62 kg", "mass: -62 kg", "negative"},
         Slip{"mass: 62 kg", "mass: 62", "no unit", "write 62 kg"},
         Slip{"mass: 62 kg", "weight: 62 kg, mass: 62 kg", "no key \"weight\""},
@@ -86,7 +86,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Water, WrongValue,
-    testing::Values(Slip{"holds: 90 L, filled: 90 L", "holds: 90 L, filled: 91 L",
+    ::testing::Values(Slip{"holds: 90 L, filled: 90 L", "holds: 90 L, filled: 91 L",
                          "filled with 91 L but holds 90 L"},
                     Slip{"holds: 90 L, filled: 90 L", "holds: 90 L", "lacks \"filled\""},
                     Slip{"holds: 90 L, filled: 90 L", "holds: 0 L, filled: 0 L", "too low"},
@@ -103,7 +103,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Vehicles, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"fuel: diesel\n", "fuel: desel\n", "unknown word \"desel\"", "diesel"},
         Slip{"empty: 2480 kg", "empty: -2480 kg", "negative"},
         Slip{"limit: 3500 kg", "limit: 1500 kg", "less than the empty mass"},
@@ -129,7 +129,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Cold, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"{name: ice box,",
              "{name: chest, volume: 9 L, ice: 2 kg, heat_leak: 0.6 W/K}\n"
              "  - {name: ice box,",
@@ -152,7 +152,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Food, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"kept: dry", "kept: dri", "unknown word", "\"dry\""},
         Slip{"item: fish", "item: lamb", "two items of food"},
         Slip{"in: freezer drawer", "in: freezer draw", "no cabinet", "\"freezer drawer\""},
@@ -167,7 +167,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Power, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"kind: agm", "kind: gel", "unknown word \"gel\""},
         Slip{"floor: 50 %, cut_off: 40 %", "floor: 30 %, cut_off: 40 %", "below its cut-off"},
         Slip{"filled: 90 Ah", "filled: 110 Ah", "more than it holds"},
@@ -194,7 +194,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Weather, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"max: 22 °C, min: 7 °C", "max: 2 °C, min: 7 °C", "lower than the minimum"},
         Slip{"humidity: 30 %, ", "", "lacks \"humidity\""},
         Slip{"dew_point: 2 °C", "dew_point: 28 °C", "above the maximum"},
@@ -210,7 +210,7 @@ INSTANTIATE_TEST_SUITE_P(
 
 INSTANTIATE_TEST_SUITE_P(
     Places, WrongValue,
-    testing::Values(
+    ::testing::Values(
         Slip{"latitude: 27.1°", "latitude: 97.1°", "out of range"},
         Slip{"latitude: 27.1°", "latitude: 27.1", "no unit"},
         Slip{"longitude: 5.2° E", "longitude: -5.2° E", "both a sign and a letter"},

@@ -167,7 +167,7 @@ Lines refused(const PlanText& text) {
       lines.back() += c;
     }
   }
-  const plan::Reading reading = plan::read_text(all);
+  const plan::ReadPlan reading = plan::read_text(all);
   auto found = reading.diagnostics;
   if (reading.plan) {
     const auto problems = engine::fuel_problems(*reading.plan);
