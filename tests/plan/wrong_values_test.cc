@@ -51,15 +51,16 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     Margins, WrongValue,
     ::testing::Values(Slip{"food: 6 meals", "food: 150 km", "food: 150 km is"},
-                    Slip{"food: 6 meals", "food: 6", "no unit"},
-                    Slip{"cold: 5 °C", "cold: 50 %", "cold: 50 % is"},
-                    Slip{"utility_water: 15 L", "utility_water: 15 gal", "two sizes",
-                         "15 US gal or 15 imp gal"},
-                    Slip{"utility_water: 15 L", "utility_water: -15 L", "negative"},
-                    Slip{"battery: 50 %", "battery: 150 %", "battery: 150 % is too high"},
-                    Slip{"\"fuel:trailer rig\"", "\"fuel:trailer\"", "no reserve \"fuel:trailer\""},
-                    Slip{"  drinking_water: 3 days", "  drinkingwater: 3 days", "no reserve",
-                         "drinking_water"}));
+                      Slip{"food: 6 meals", "food: 6", "no unit"},
+                      Slip{"cold: 5 °C", "cold: 50 %", "cold: 50 % is"},
+                      Slip{"utility_water: 15 L", "utility_water: 15 gal", "two sizes",
+                           "15 US gal or 15 imp gal"},
+                      Slip{"utility_water: 15 L", "utility_water: -15 L", "negative"},
+                      Slip{"battery: 50 %", "battery: 150 %", "battery: 150 % is too high"},
+                      Slip{"\"fuel:trailer rig\"", "\"fuel:trailer\"",
+                           "no reserve \"fuel:trailer\""},
+                      Slip{"  drinking_water: 3 days", "  drinkingwater: 3 days", "no reserve",
+                           "drinking_water"}));
 
 INSTANTIATE_TEST_SUITE_P(
     People, WrongValue,
@@ -87,19 +88,19 @@ INSTANTIATE_TEST_SUITE_P(
 INSTANTIATE_TEST_SUITE_P(
     Water, WrongValue,
     ::testing::Values(Slip{"holds: 90 L, filled: 90 L", "holds: 90 L, filled: 91 L",
-                         "filled with 91 L but holds 90 L"},
-                    Slip{"holds: 90 L, filled: 90 L", "holds: 90 L", "lacks \"filled\""},
-                    Slip{"holds: 90 L, filled: 90 L", "holds: 0 L, filled: 0 L", "too low"},
-                    Slip{"for: utility", "for: washing", "unknown word"},
-                    Slip{"for: drinking, empty_mass",
-                         "for: drinking, quality: brackish, empty_mass", "brackish"},
-                    Slip{"opened: last", "opened: lats", "unknown word", "\"last\""},
-                    Slip{"name: can 1", "name: body tank", "two containers"},
-                    Slip{"cooking: 2 L/day", "cooking: 2 L", "2 L is a volume"},
-                    Slip{"every: 4 days", "every: 0 days", "too low"},
-                    Slip{"for: party", "for: partie", "unknown word", "\"party\""},
-                    Slip{"potable: no", "potable: nope", "unknown word \"nope\"", "\"no\""},
-                    Slip{"  utility_use:", "  utilty_use:", "no key", "\"utility_use\""}));
+                           "filled with 91 L but holds 90 L"},
+                      Slip{"holds: 90 L, filled: 90 L", "holds: 90 L", "lacks \"filled\""},
+                      Slip{"holds: 90 L, filled: 90 L", "holds: 0 L, filled: 0 L", "too low"},
+                      Slip{"for: utility", "for: washing", "unknown word"},
+                      Slip{"for: drinking, empty_mass",
+                           "for: drinking, quality: brackish, empty_mass", "brackish"},
+                      Slip{"opened: last", "opened: lats", "unknown word", "\"last\""},
+                      Slip{"name: can 1", "name: body tank", "two containers"},
+                      Slip{"cooking: 2 L/day", "cooking: 2 L", "2 L is a volume"},
+                      Slip{"every: 4 days", "every: 0 days", "too low"},
+                      Slip{"for: party", "for: partie", "unknown word", "\"party\""},
+                      Slip{"potable: no", "potable: nope", "unknown word \"nope\"", "\"no\""},
+                      Slip{"  utility_use:", "  utilty_use:", "no key", "\"utility_use\""}));
 
 INSTANTIATE_TEST_SUITE_P(
     Vehicles, WrongValue,
