@@ -138,7 +138,7 @@ if [ "$quick" = no ]; then
   # that other tests do as well, and theirs is not under the sanitizers.
   export GTEST_FILTER="-*InABrowser.*:Browser.*:SameCard.*:Schema.TakesScenarios*:\
 Schema.SeesTheWrong*:Schema.AgreesWith*:Schema.TakesEveryUnit*:Chart.IsTheSameBytes*:\
-Scenarios.PrintTheSame*:Shipped/Screen.*"
+Scenarios.PrintTheSame*:Shipped/Screen.*:RicherPlan.*"
   export UBSAN_OPTIONS=print_stacktrace=1
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"

@@ -72,8 +72,4 @@ double dew_point_c(double vapour_pressure_kpa) {
   return offset_c * exponent / (tetens_slope - exponent);
 }
 
-double relative_humidity(double vapour_pressure_kpa, double air_c) {
-  return std::clamp(vapour_pressure_kpa / saturation_vapour_pressure_kpa(air_c), 0.0, 1.0);
-}
-
 }  // namespace drystage::models

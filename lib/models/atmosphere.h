@@ -40,9 +40,4 @@ inline constexpr double standard_sea_level_c = 15.0;
 /// round. Never below -100 °C, the answer for air with no vapour at all.
 [[nodiscard]] double dew_point_c(double vapour_pressure_kpa);
 
-/// Relative humidity, a fraction, of air at a vapour pressure and a temperature, held within 0..1:
-/// a vapour pressure of the day's mean can pass saturation in a cold hour, when dew forms.
-/// Source: FAO-56 equation 10.
-[[nodiscard]] double relative_humidity(double vapour_pressure_kpa, double air_c);
-
 }  // namespace drystage::models

@@ -4,14 +4,6 @@
 
 namespace drystage::models {
 
-double combined_loss(std::span<const double> losses) {
-  double kept = 1.0;
-  for (const double loss : losses) {
-    kept *= 1.0 - std::clamp(loss, 0.0, 1.0);
-  }
-  return 1.0 - kept;
-}
-
 double cell_temperature_c(double plane_w_m2, double air_c, double noct_c) {
   constexpr double noct_air_c = 20.0;
   constexpr double noct_w_m2 = 800.0;

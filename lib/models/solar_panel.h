@@ -1,8 +1,5 @@
 #pragma once
 
-#include <array>
-#include <span>
-
 namespace drystage::models {
 
 /// Cell temperature at 800 W/m², 20 °C air and 1 m/s, unloaded, open at the back (NOCT, IEC 61215):
@@ -26,18 +23,8 @@ struct SolarPanel {
   /// Change of power per kelvin of cell, as a fraction. PVWatts version 5 takes -0.0047 for a
   /// standard panel (memory).
   double power_per_k = -0.0047;
-  double loss = 0.0;  ///< fraction lost, 0..1; see `pvwatts_losses`
+  double loss = 0.0;  ///< fraction lost, 0..1
 };
-
-/// The nine default losses of PVWatts version 5, as fractions: soiling, shading, mismatch, wiring,
-/// connections, light-induced degradation, nameplate, age and availability (snow is none).
-/// Together 14.08 %. Source: NREL/TP-6A20-62641.
-inline constexpr std::array<double, 9> pvwatts_losses = {0.02,  0.03, 0.02, 0.02, 0.005,
-                                                         0.015, 0.01, 0.00, 0.03};
-
-/// Losses one after another: 1 - Π(1 - loss). Each a fraction held within 0..1; none gives 0.
-/// Source: PVWatts version 5 manual, NREL/TP-6A20-62641.
-[[nodiscard]] double combined_loss(std::span<const double> losses);
 
 /// Cell temperature, °C, at an irradiance in the plane of the panel (W/m², below 0 taken as 0), an
 /// air temperature and the panel's NOCT. Source: IEC 61215, the definition of NOCT, taken as a

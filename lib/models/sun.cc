@@ -164,17 +164,6 @@ SunTimes sun_times(int year, int month, int day, double latitude_deg, double lon
           up_after ? after_h : sky.crossing_h(after_h, noon_h), up_before && up_after, false};
 }
 
-bool sun_is_up(const SunTimes& times, double clock_h) {
-  if (times.always_down) {
-    return false;
-  }
-  double since_rise_h = std::fmod(clock_h - times.rise_h, 24.0);
-  if (since_rise_h < 0.0) {
-    since_rise_h += 24.0;
-  }
-  return times.always_up || since_rise_h < times.set_h - times.rise_h;
-}
-
 double solar_hour(double clock_h, double utc_offset_h, double longitude_deg,
                   double equation_of_time_min) {
   return clock_h - utc_offset_h + longitude_deg / 15.0 + equation_of_time_min / 60.0;

@@ -66,10 +66,6 @@ struct SunTimes {
 [[nodiscard]] SunTimes sun_times(int year, int month, int day, double latitude_deg,
                                  double longitude_deg, double utc_offset_h);
 
-/// Whether the sun is up at a clock hour, taking `times` to repeat every 24 h: right to the few
-/// minutes by which sunrise moves from one day to the next.
-[[nodiscard]] bool sun_is_up(const SunTimes& times, double clock_h);
-
 /// Apparent solar time in hours (12 when the sun crosses the meridian) of a clock hour. Not folded
 /// into 0..24. Source: the definition; FAO-56 equation 31 is the same with other signs.
 [[nodiscard]] double solar_hour(double clock_h, double utc_offset_h, double longitude_deg,

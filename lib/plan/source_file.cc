@@ -1,5 +1,6 @@
 #include "plan/source_file.h"
 
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -16,10 +17,14 @@ FileText text_of_file(const std::filesystem::path& path) {
   errno = 0;
   std::ifstream file(path, std::ios::binary);
   if (!file) return {.fault = errno != 0 ? std::strerror(errno) : "it cannot be opened"};
-  std::string text(most_source_bytes + 1, '\0');
-  file.read(text.data(), static_cast<std::streamsize>(text.size()));
+  // A part at a time: room for the longest file there may be would be a megabyte made blank.
+  std::string text;
+  std::array<char, 16384> part;
+  while (text.size() <= most_source_bytes && file) {
+    file.read(part.data(), static_cast<std::streamsize>(part.size()));
+    text.append(part.data(), static_cast<std::size_t>(file.gcount()));
+  }
   if (file.bad()) return {.fault = "reading it failed"};
-  text.resize(static_cast<std::size_t>(file.gcount()));
   return {.text = std::move(text)};
 }
 

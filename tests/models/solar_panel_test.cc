@@ -2,7 +2,6 @@
 
 #include <gtest/gtest.h>
 
-#include <array>
 #include <cmath>
 
 namespace drystage::models {
@@ -15,20 +14,6 @@ TEST(SolarPanel, CellIsAtNoctInTheConditionsThatDefineIt) {
   }
   EXPECT_DOUBLE_EQ(cell_temperature_c(0.0, 31.0, 45.0), 31.0);
   EXPECT_DOUBLE_EQ(cell_temperature_c(-5.0, 31.0, 45.0), 31.0);
-}
-
-TEST(SolarPanel, LossesMultiplyAsInPvwatts) {
-  // PVWatts version 5 manual, NREL/TP-6A20-62641: 2,3,2,2,.5,1.5,1,0,3 % are 14.08 % together.
-  EXPECT_NEAR(combined_loss(pvwatts_losses), 0.1408, 5e-5);
-  constexpr std::array<double, 9> as_printed = {.02, .03, .02, .02, .005, .015, .01, 0, .03};
-  EXPECT_EQ(pvwatts_losses, as_printed);
-}
-
-TEST(SolarPanel, LossesStayWithinNoneAndAll) {
-  EXPECT_DOUBLE_EQ(combined_loss({}), 0.0);
-  EXPECT_DOUBLE_EQ(combined_loss(std::array{0.5, 0.5}), 0.75);
-  EXPECT_DOUBLE_EQ(combined_loss(std::array{1.0, 0.5}), 1.0);
-  EXPECT_DOUBLE_EQ(combined_loss(std::array{-0.2, 1.7}), 1.0);
 }
 
 TEST(SolarPanel, GivesItsRatingInTheRatingConditions) {

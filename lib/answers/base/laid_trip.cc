@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
-#include <cstdlib>
 #include <utility>
 
 #include "units/day.h"

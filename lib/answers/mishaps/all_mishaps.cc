@@ -3,7 +3,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <boost/date_time/gregorian/gregorian.hpp>
 #include <cmath>
 #include <numeric>
 #include <tuple>

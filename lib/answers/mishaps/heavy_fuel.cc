@@ -1,7 +1,6 @@
 #include "answers/mishaps/heavy_fuel.h"
 
 #include <algorithm>
-#include <utility>
 
 namespace drystage::answers {
 namespace {

@@ -3,7 +3,6 @@
 #include <oneapi/tbb/parallel_for.h>
 
 #include <algorithm>
-#include <memory>
 #include <mutex>
 #include <utility>
 

@@ -1,6 +1,5 @@
 #include "answers/mishaps/occasions.h"
 
-#include <algorithm>
 #include <optional>
 
 #include "answers/mishaps/aftermath.h"

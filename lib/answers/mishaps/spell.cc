@@ -5,7 +5,6 @@
 #include <cmath>
 #include <optional>
 #include <span>
-#include <string_view>
 #include <tuple>
 #include <utility>
 

@@ -3,7 +3,6 @@
 #include <atomic>
 #include <cstddef>
 #include <deque>
-#include <memory>
 #include <mutex>
 #include <span>
 #include <string>

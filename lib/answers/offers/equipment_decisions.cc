@@ -5,9 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <memory>
 #include <string>
-#include <utility>
 
 #include "answers/offers/decision.h"
 #include "engine/usual_sizes.h"

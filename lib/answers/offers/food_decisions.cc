@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <memory>
 #include <string>
-#include <utility>
 
 #include "answers/offers/decision.h"
 #include "engine/reserves/food.h"

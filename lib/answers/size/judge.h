@@ -1,9 +1,7 @@
 #pragma once
 
 #include <cstddef>
-#include <memory>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "answers/base/watch.h"

@@ -3,7 +3,6 @@
 #include <cstddef>
 #include <optional>
 #include <set>
-#include <string>
 #include <vector>
 
 #include "answers/offers/decision.h"

@@ -7,7 +7,6 @@
 #include <cmath>
 #include <mutex>
 #include <numeric>
-#include <utility>
 
 #include "answers/size/ground.h"
 #include "answers/size/size.h"

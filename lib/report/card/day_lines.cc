@@ -1,17 +1,38 @@
 #include "report/card/day_lines.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <utility>
 
-#include "report/card/day_facts.h"
 #include "report/card/rules.h"
 #include "report/card/supply_words.h"
-#include "report/text/amounts.h"
 #include "report/text/words.h"
-#include "units/day.h"
 #include "units/index.h"
 
 namespace drystage::report {
+
+std::vector<DayNote> day_notes(const answers::PlanRun& planned, const std::vector<ToldEvent>& all,
+                               std::size_t day, units::System system) {
+  std::vector<DayNote> out;
+  for (const ToldEvent& told : all) {
+    const OnCard how = traits_of(told.first.kind).on_card;
+    if (how == OnCard::no || at(told.first.day) != day) continue;
+    const bool grave = how == OnCard::grave;
+    const std::string words = told_words(planned, told, system);
+    if (!out.empty() && out.back().hour == told.first.hour && out.back().grave == grave) {
+      out.back().words.append("; ").append(words);
+      continue;
+    }
+    std::string when = fmt::format("Day {}", day + 1);
+    // Weather is of the whole day.
+    if (told.first.hour > 0) when.append(", ").append(clock(told.first.hour));
+    when.append(": ").append(words);
+    out.push_back({.words = std::move(when), .hour = told.first.hour, .grave = grave});
+  }
+  for (DayNote& note : out) note.words += ".";
+  return out;
+}
 
 std::vector<std::vector<DayLine>> day_lines(const CardAnswer& answer, units::System system) {
   const answers::PlanRun& planned = answer.needs.planned;

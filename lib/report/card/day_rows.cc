@@ -4,7 +4,6 @@
 #include <utility>
 
 #include "report/card/day_columns.h"
-#include "report/card/day_facts.h"
 #include "report/card/day_lines.h"
 #include "report/card/pieces.h"
 #include "report/card/writers.h"

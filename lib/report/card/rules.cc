@@ -13,6 +13,7 @@
 #include "report/card/evening_figures.h"
 #include "report/needs/words.h"
 #include "report/text/amounts.h"
+#include "report/text/page.h"
 #include "report/text/words.h"
 #include "units/day.h"
 #include "units/index.h"

@@ -12,6 +12,7 @@
 #include "plan/mishaps.h"
 #include "report/text/amounts.h"
 #include "report/text/layout.h"
+#include "report/text/page.h"
 #include "report/text/words.h"
 #include "units/day.h"
 #include "units/index.h"

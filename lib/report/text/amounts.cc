@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "report/text/words.h"
+
 namespace drystage::report {
 namespace {
 
@@ -19,35 +21,7 @@ std::string with_unit(const std::string& number, units::Kind kind, units::System
   return number + " " + std::string(units::display(kind, system).unit);
 }
 
-/// Whether a reserve's amounts are shown in the units of the reader: those of other kinds have one
-/// unit everywhere.
-bool is_converted(const engine::ReserveInfo& reserve) {
-  return reserve.kind == units::Kind::volume || reserve.kind == units::Kind::temperature ||
-         reserve.kind == units::Kind::mass;
-}
-
 }  // namespace
-
-double display_number(const engine::ReserveInfo& reserve, double level, units::System system) {
-  return is_converted(reserve) ? units::display(*reserve.kind, system).number(level) : level;
-}
-
-std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
-  const double shown = display_number(reserve, level, system);
-  const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
-  return units::format_number(
-      shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));
-}
-
-std::string unit(const engine::ReserveInfo& reserve, units::System system) {
-  return is_converted(reserve) ? std::string(units::display(*reserve.kind, system).unit)
-                               : reserve.unit;
-}
-
-std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
-                             units::System system) {
-  return amount(reserve, level, system) + " " + unit(reserve, system);
-}
 
 std::string rounded_words(double canonical, units::Kind kind, units::System system, int digits,
                           Toward toward) {

@@ -8,19 +8,6 @@
 
 namespace drystage::report {
 
-/// An amount of a reserve as a number in the units to show.
-double display_number(const engine::ReserveInfo& reserve, double level, units::System system);
-
-/// An amount of a reserve without its unit, in the units to show: "68", "-3.5".
-std::string amount(const engine::ReserveInfo& reserve, double level, units::System system);
-
-/// The unit that goes with it: "L", "US gal", "°C".
-std::string unit(const engine::ReserveInfo& reserve, units::System system);
-
-/// Both: "68 L".
-std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
-                             units::System system);
-
 /// Which way a figure may be rounded without making things look better than they are: what is
 /// needed up, what there is down.
 enum class Toward { up, down };

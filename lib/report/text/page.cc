@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/route_point.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -17,6 +18,14 @@ constexpr std::string_view red = "\x1b[1;31m";
 constexpr std::string_view bold = "\x1b[1m";
 constexpr std::string_view plain = "\x1b[0m";
 
+Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
+
+/// A distance in whole units, to a tenth below ten.
+double shown_distance(double distance_km, Toward toward, units::System system) {
+  const double number = units::display(units::Kind::distance, system).number(distance_km);
+  return rounded(number, number < 10 ? 1 : 0, toward);
+}
+
 }  // namespace
 
 std::string paragraph(const std::string& words) {
@@ -26,6 +35,37 @@ std::string paragraph(const std::string& words) {
 std::string day_words(const answers::PlanRun& planned, int day) {
   const auto& info = planned.course.timeline->days[at(day)];
   return fmt::format("day {}, {}", day + 1, long_date(info.schedule.date));
+}
+
+std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward) {
+  constexpr double minutes_per_hour = 60;
+  const double minutes = rounded(hour * minutes_per_hour, 0, toward);
+  return fmt::format("day {}, {}, {}", day + 1, short_date(date_of(planned, day)),
+                     clock(minutes / minutes_per_hour));
+}
+
+std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                        Toward toward, units::System system) {
+  const int here = engine::place_at(moment.at);
+  if (here >= 0) return "at " + name_in(planned.plan.places, here);
+  const double done = shown_distance(moment.done_km, toward, system);
+  const double to_go = shown_distance(moment.to_go_km, other(toward), system);
+  if (done <= 0) return "at " + name_in(planned.plan.places, moment.at.from);
+  if (to_go <= 0) return "at " + name_in(planned.plan.places, moment.at.to);
+  const auto text = [system](double distance) {
+    return fmt::format("{} {}",
+                       units::format_number(distance, units::decimals(distance < 10 ? 1 : 0)),
+                       units::display(units::Kind::distance, system).unit);
+  };
+  return fmt::format("{} after {}, {} before {}", text(done),
+                     name_in(planned.plan.places, moment.at.from), text(to_go),
+                     name_in(planned.plan.places, moment.at.to));
+}
+
+std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                         Toward toward, units::System system) {
+  return when_words(planned, moment.day, moment.hour, toward) + ", " +
+         where_words(planned, moment, toward, system);
 }
 
 std::vector<engine::Family> not_judged(const answers::PlanRun& planned) {

@@ -6,7 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "answers/base/moment.h"
 #include "answers/base/plan_run.h"
+#include "report/text/amounts.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -38,6 +40,19 @@ std::string paragraph(const std::string& words);
 
 /// The day's number in the trip and its date: "day 9, Tue 16 Mar 2027".
 std::string day_words(const answers::PlanRun& planned, int day);
+
+/// When a moment is: "day 9, Tue 16 Mar, 13:05". Minutes are rounded `down` to an earlier or `up`
+/// to a later time: towards the safe side of a time that must not be passed, or be waited for.
+std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward);
+
+/// Where it is: "at Red Tables", or "85 km after Red Tables, 30 km before Hollow Arch", rounded
+/// back or on along the way as the time is.
+std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                        Toward toward, units::System system);
+
+/// Both.
+std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
+                         Toward toward, units::System system);
 
 /// The families of reserves of which a plan does not speak.
 std::vector<engine::Family> not_judged(const answers::PlanRun& planned);

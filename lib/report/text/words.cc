@@ -34,12 +34,11 @@ int day_number(plan::Date date) { return static_cast<int>(date.day().as_number()
 
 int year(plan::Date date) { return static_cast<int>(static_cast<unsigned short>(date.year())); }
 
-Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
-
-/// A distance in whole units, to a tenth below ten.
-double shown_distance(double distance_km, Toward toward, units::System system) {
-  const double number = units::display(units::Kind::distance, system).number(distance_km);
-  return rounded(number, number < 10 ? 1 : 0, toward);
+/// Whether a reserve's amounts are shown in the units of the reader: those of other kinds have one
+/// unit everywhere.
+bool is_converted(const engine::ReserveInfo& reserve) {
+  return reserve.kind == units::Kind::volume || reserve.kind == units::Kind::temperature ||
+         reserve.kind == units::Kind::mass;
 }
 
 }  // namespace
@@ -60,6 +59,27 @@ std::string iso_date(plan::Date date) {
 std::string clock(double hour) {
   const int minutes = static_cast<int>(std::lround(hour * 60));
   return fmt::format("{:02}:{:02}", minutes / 60, minutes % 60);
+}
+
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system) {
+  return is_converted(reserve) ? units::display(*reserve.kind, system).number(level) : level;
+}
+
+std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
+  const double shown = display_number(reserve, level, system);
+  const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
+  return units::format_number(
+      shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));
+}
+
+std::string unit(const engine::ReserveInfo& reserve, units::System system) {
+  return is_converted(reserve) ? std::string(units::display(*reserve.kind, system).unit)
+                               : reserve.unit;
+}
+
+std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
+                             units::System system) {
+  return amount(reserve, level, system) + " " + unit(reserve, system);
 }
 
 const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reserve) {
@@ -155,37 +175,6 @@ void say_of(std::vector<Said>& all, const std::string& name, std::string what) {
   } else {
     units::add_to(same->names, name);
   }
-}
-
-std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward) {
-  constexpr double minutes_per_hour = 60;
-  const double minutes = rounded(hour * minutes_per_hour, 0, toward);
-  return fmt::format("day {}, {}, {}", day + 1, short_date(date_of(planned, day)),
-                     clock(minutes / minutes_per_hour));
-}
-
-std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                        Toward toward, units::System system) {
-  const int here = engine::place_at(moment.at);
-  if (here >= 0) return "at " + name_in(planned.plan.places, here);
-  const double done = shown_distance(moment.done_km, toward, system);
-  const double to_go = shown_distance(moment.to_go_km, other(toward), system);
-  if (done <= 0) return "at " + name_in(planned.plan.places, moment.at.from);
-  if (to_go <= 0) return "at " + name_in(planned.plan.places, moment.at.to);
-  const auto text = [system](double distance) {
-    return fmt::format("{} {}",
-                       units::format_number(distance, units::decimals(distance < 10 ? 1 : 0)),
-                       units::display(units::Kind::distance, system).unit);
-  };
-  return fmt::format("{} after {}, {} before {}", text(done),
-                     name_in(planned.plan.places, moment.at.from), text(to_go),
-                     name_in(planned.plan.places, moment.at.to));
-}
-
-std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                         Toward toward, units::System system) {
-  return when_words(planned, moment.day, moment.hour, toward) + ", " +
-         where_words(planned, moment, toward, system);
 }
 
 }  // namespace drystage::report

@@ -5,9 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "answers/base/moment.h"
 #include "answers/base/plan_run.h"
-#include "report/text/amounts.h"
 #include "units/format.h"
 #include "units/index.h"
 
@@ -24,6 +22,19 @@ std::string iso_date(plan::Date date);
 
 /// "14:05" of a clock hour; 24:00 for the end of the day.
 std::string clock(double hour);
+
+/// An amount of a reserve as a number in the units to show.
+double display_number(const engine::ReserveInfo& reserve, double level, units::System system);
+
+/// An amount of a reserve without its unit, in the units to show: "68", "-3.5".
+std::string amount(const engine::ReserveInfo& reserve, double level, units::System system);
+
+/// The unit that goes with it: "L", "US gal", "°C".
+std::string unit(const engine::ReserveInfo& reserve, units::System system);
+
+/// Both: "68 L".
+std::string amount_with_unit(const engine::ReserveInfo& reserve, double level,
+                             units::System system);
 
 /// The name of one of several things of the plan, by its index.
 template <class List>
@@ -81,18 +92,5 @@ struct Said {
 
 /// Says something of a name: with those of which the same has been said already, if there are any.
 void say_of(std::vector<Said>& all, const std::string& name, std::string what);
-
-/// When a moment is: "day 9, Tue 16 Mar, 13:05". Minutes are rounded `down` to an earlier or `up`
-/// to a later time: towards the safe side of a time that must not be passed, or be waited for.
-std::string when_words(const answers::PlanRun& planned, int day, double hour, Toward toward);
-
-/// Where it is: "at Red Tables", or "85 km after Red Tables, 30 km before Hollow Arch", rounded
-/// back or on along the way as the time is.
-std::string where_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                        Toward toward, units::System system);
-
-/// Both.
-std::string moment_words(const answers::PlanRun& planned, const answers::Moment& moment,
-                         Toward toward, units::System system);
 
 }  // namespace drystage::report

@@ -2,7 +2,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "report/card/day_facts.h"
+#include "report/card/day_lines.h"
 #include "support/card_answer.h"
 #include "support/laid_out.h"
 #include "support/trip.h"
