@@ -27,6 +27,9 @@ ExitStatus mishaps_command(const CommonOptions& options);
 /// What must be loaded? The least set on offer that keeps every margin.
 ExitStatus size_command(const CommonOptions& options);
 
+/// From tonight's readings: does the rest still hold?
+ExitStatus resume_command(const CommonOptions& options);
+
 /// What is carried in the hand? A sheet to print, with boxes to write in.
 ExitStatus card_command(const CommonOptions& options);
 
@@ -49,7 +52,7 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 10> commands{{
+inline constexpr std::array<Command, 11> commands{{
     {"start",
      "How do I begin? A first plan from a few questions",
      "In a terminal it asks what no option says; Enter takes the default. A wrong answer is "
@@ -109,6 +112,17 @@ inline constexpr std::array<Command, 10> commands{{
      "drystage mishaps trip.yaml --two",
      {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
+    {"resume",
+     "From tonight's readings: does the rest of the trip still hold?",
+     "Dip the tanks, count the cans, and say what is there. It compares that with the plan, learns "
+     "your own rates of use, and runs the rest of the trip at them. Then: what must be there "
+     "tomorrow evening, until when you can turn back, and the one thing that helps most. In a "
+     "terminal, with nothing said, it asks. It exits with 0 when the rest holds, else with 1.",
+     "drystage resume trip.yaml --evening 6 --drinking 85L --fuel 139L\n"
+     "drystage resume trip.yaml --evening 6 --tank \"main tank=23cm\" --write\n"
+     "drystage resume trip.yaml",
+     {.formats = true, .wide = true, .jobs = true, .reading = true},
+     resume_command},
     {"card",
      "What do I carry in my hand? A sheet to print, with boxes to write in",
      "One sheet. The front has for each day what the plan expects that night, what must be there, "

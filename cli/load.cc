@@ -75,15 +75,9 @@ std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options)
   for (const plan::Diagnostic& warning : reading.diagnostics) {
     loaded.warnings.push_back(warning.what);
   }
-  if (!options.chart.empty()) refuse_readings(loaded.plan, "--chart");
   reading.plan.reset();
   loaded.reading = std::move(reading);
   return loaded;
-}
-
-void refuse_readings(const plan::Plan& plan, const std::string& what) {
-  if (plan.readings.empty()) return;
-  throw UsageError(what + " does not go on from readings yet: take \"readings\" out of the plan");
 }
 
 }  // namespace drystage::cli

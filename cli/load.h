@@ -29,7 +29,4 @@ std::optional<Loaded> load(const CommonOptions& options);
 /// The same for what has been read.
 std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options);
 
-/// Throws UsageError where a plan has readings: for what cannot go on from them yet.
-void refuse_readings(const plan::Plan& plan, const std::string& what);
-
 }  // namespace drystage::cli

@@ -234,6 +234,31 @@ void read_start(const po::variables_map& values, CommonOptions& options) {
   if (options.defaults && options.ask) throw UsageError("--defaults and --ask contradict");
 }
 
+void read_reading(const po::variables_map& values, CommonOptions& options) {
+  for (const ReadingOption& option : reading_options) {
+    if (values.count(option.name) == 0) continue;
+    for (const std::string& value : values[option.name].as<std::vector<std::string>>()) {
+      options.readings.push_back({.option = &option, .value = value});
+    }
+  }
+  for (const ChangeOption& option : change_options) {
+    if (values.count(option.name) == 0) continue;
+    for (const std::string& value : values[option.name].as<std::vector<std::string>>()) {
+      options.changes.push_back({.option = &option, .value = value});
+    }
+  }
+  options.ask = values.count("ask") > 0;
+  options.as_planned = values.count("as-planned") > 0;
+  options.write_plan = values.count("write") > 0;
+  if (options.ask && !options.readings.empty()) {
+    throw UsageError("--ask asks for all that is found: leave the other options out");
+  }
+  if (options.write_plan && !options.overrides.empty()) {
+    throw UsageError(
+        "--write with --set: the file would not have the change; make it in the plan first");
+  }
+}
+
 CommonOptions read(const po::variables_map& values, const Takes& takes) {
   CommonOptions options;
   options.help = values.count("help") > 0;
@@ -288,10 +313,11 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
         {{{"usual", plan::Spell::usual}, {"hot", plan::Spell::hot}, {"dull", plan::Spell::dull}}});
   }
   read_mishaps(values, options);
-  read_size(values, options);
+  if (takes.size) read_size(values, options);
   if (values.count("chart") > 0) {
     options.chart = chart_of(values["chart"].as<std::string>(), options);
   }
+  if (takes.reading) read_reading(values, options);
   if (takes.card) read_card(values, options);
   return options;
 }
@@ -401,6 +427,19 @@ po::options_description describe(const Takes& takes) {
         "include this file, and ask for nothing that it has");
     add("full", "add every key of a plan, as remarks, with what it means");
     add("force", "write over a file that is there");
+  }
+  if (takes.reading) {
+    for (const ReadingOption& option : reading_options) {
+      add(option.name, po::value<std::vector<std::string>>()->value_name(option.value)->composing(),
+          option.about);
+    }
+    for (const ChangeOption& option : change_options) {
+      add(option.name, po::value<std::vector<std::string>>()->value_name(option.value)->composing(),
+          option.about);
+    }
+    add("as-planned", "go on at the plan's rates of use, not at your own");
+    add("write", "write the reading into the plan's own file; its comments stay");
+    add("ask", "ask on standard input, even where it is no terminal");
   }
   add("output", po::value<std::string>()->value_name("FILE"),
       takes.card ? fmt::format("write there: {}; whole or not at all", picture_endings).c_str()

@@ -11,6 +11,7 @@
 #include "plan/mishaps.h"
 #include "plan/override.h"
 #include "plan/weather.h"
+#include "reading_options.h"
 #include "report/card/parts.h"
 #include "start/answers.h"
 #include "units/format.h"
@@ -59,10 +60,15 @@ struct CommonOptions {
   // Of start alone:
   start::Given given{};   ///< answers, by the question's option
   bool defaults = false;  ///< ask nothing
-  bool ask = false;       ///< ask, even where there is no terminal
+  bool ask = false;       ///< ask, even where there is no terminal; of resume too
   bool full = false;      ///< every key of a plan as well
   bool force = false;     ///< write over a file
   std::string kit{};      ///< what the plan is to include; empty: nothing
+  // Of resume alone:
+  std::vector<GivenReading> readings{};  ///< what was found, in the order in which it was given
+  std::vector<GivenChange> changes{};    ///< what is otherwise from then on
+  bool write_plan = false;               ///< the reading goes into the plan's own file
+  bool as_planned = false;               ///< the plan's rates of use, not one's own
 };
 
 /// Which options a command takes beside those that all take.
@@ -78,6 +84,7 @@ struct Takes {
   bool chart = false;    ///< where a chart goes
   bool card = false;     ///< its paper, units and parts; the output must be a picture
   bool start = false;    ///< answers to the questions of a first plan
+  bool reading = false;  ///< what was found on the way
 };
 
 /// Whether two paths stand for one file, be it there or not.

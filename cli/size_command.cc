@@ -157,7 +157,11 @@ void draw_trade_off(const Loaded& loaded, const CommonOptions& options,
 ExitStatus size_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
-  refuse_readings(loaded->plan, "size");
+  if (!loaded->plan.readings.empty()) {
+    throw UsageError(
+        "size asks what to load before setting out, and this plan has readings: drystage resume "
+        "says what to take at the next stop");
+  }
   plan::Plan plan = loaded->plan;
   keep(options, plan);
   report::SizeAnswer answer;

@@ -55,7 +55,6 @@ std::string write_card(const report::CardAnswer& answer, const CommonOptions& op
 ExitStatus card_command(const CommonOptions& options) {
   const std::optional<Loaded> loaded = load(options);
   if (!loaded) return wrong;
-  refuse_readings(loaded->plan, "card");
   const Threads threads(options);
   report::CardAnswer answer;
   std::optional<WaitingLine> waiting("Card");

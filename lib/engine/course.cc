@@ -150,6 +150,7 @@ CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> t
   CourseBase course;
   static_cast<CourseOptions&>(course) = std::move(options);
   course.timeline = std::move(timeline);
+  course.damage.add_new(lost_on_the_way(plan));
   course.cabinets = plan.cold.size();
   course.chargers = plan.power.chargers.size();
   add_orders(course, plan);

@@ -33,6 +33,26 @@ void Damage::add(const Damage& more) {
   append(vehicles, more.vehicles);
 }
 
+void Damage::add_new(Damage more) {
+  const auto drop_known = [](auto& list, const auto& known) {
+    std::erase_if(list, [&](const auto& thing) { return is_among(known, thing); });
+  };
+  drop_known(more.containers, containers);
+  drop_known(more.tanks, tanks);
+  drop_known(more.stores, stores);
+  add(more);
+}
+
+Damage lost_on_the_way(const plan::Plan& plan) {
+  Damage out;
+  for (const plan::Change& change : plan.changes) {
+    append(out.containers, change.containers);
+    append(out.tanks, change.tanks);
+    append(out.stores, change.stores);
+  }
+  return out;
+}
+
 double capacity_left(const Damage& damage, int bank) {
   double left = 1;
   for (const WornBank& worn : damage.banks) {

@@ -26,9 +26,15 @@ struct Damage {
   bool operator==(const Damage&) const = default;
 
   void add(const Damage& more);
+  /// The same of what it does not name yet.
+  void add_new(Damage more);
   /// Whether a course has to be compiled with it.
   [[nodiscard]] bool is_compiled() const { return !banks.empty() || !vehicles.empty(); }
 };
+
+/// What a plan says was lost on the way. It is taken for lost from the outset; the readings say
+/// what was left of the rest.
+Damage lost_on_the_way(const plan::Plan& plan);
 
 /// Whether a list of what has broken names a thing.
 template <class Thing>

@@ -37,18 +37,18 @@ double needed_by(const Record& record, std::size_t order) {
   return record.order_taken[order] - record.order_slack[order] + spare;
 }
 
-/// Sets every "needed" order to what keeps the margin both with and without the supplies that
-/// nobody has confirmed. (With them the vehicle may be heavier.)
-void resolve_needed(Course& course) {
-  for (OrderInfo& order : course.orders) {
-    if (is_needed(order)) order.order.amount = plenty;
+/// Sets the "needed" orders, from one on, to what keeps the margin both with and without the
+/// supplies that nobody has confirmed. (With them the vehicle may be heavier.)
+void resolve_needed(Course& course, std::size_t first) {
+  for (std::size_t o = first; o < course.orders.size(); ++o) {
+    if (is_needed(course.orders[o])) course.orders[o].order.amount = plenty;
   }
   double moved = plenty;
   for (int round = 0; round < most_rounds && moved > settled; ++round) {
     moved = 0;
     const Record hopeful = Engine::run(course);
     const Record careful = Engine::run(on_confirmed_only(course));
-    for (std::size_t o = 0; o < course.orders.size(); ++o) {
+    for (std::size_t o = first; o < course.orders.size(); ++o) {
       OrderInfo& order = course.orders[o];
       if (!is_needed(order)) continue;
       const double at_least = round < free_rounds ? 0.0 : order.order.amount;
@@ -59,12 +59,31 @@ void resolve_needed(Course& course) {
   }
 }
 
+/// How many orders are made before a step.
+std::size_t orders_before(const Course& course, std::size_t step) {
+  int last = -1;
+  for (std::size_t s = 0; s < step; ++s) last = std::max(last, course.timeline->steps[s].stop);
+  const auto later = std::ranges::find_if(
+      course.orders, [last](const OrderInfo& order) { return order.item > last; });
+  return static_cast<std::size_t>(later - course.orders.begin());
+}
+
 }  // namespace
 
 Course compile(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline, const Course* like,
                CourseOptions options) {
   Course course = Engine::compile(plan, std::move(timeline), std::move(options), like);
-  if (std::ranges::any_of(course.orders, is_needed)) resolve_needed(course);
+  if (std::ranges::none_of(course.orders, is_needed)) return course;
+  const std::size_t past = orders_before(course, course.judged_from());
+  if (past > 0) {
+    // Of stops gone by it was taken what the plan had.
+    Course unread = course;
+    unread.readings.clear();
+    unread.learned.clear();
+    resolve_needed(unread, 0);
+    std::copy_n(unread.orders.begin(), past, course.orders.begin());
+  }
+  resolve_needed(course, past);
   return course;
 }
 

@@ -92,15 +92,52 @@ std::size_t step_of(const plan::Reading& reading, const Calendar& calendar) {
   return step;
 }
 
+std::vector<plan::Reading> all_readings(const plan::Plan& plan) {
+  std::vector<plan::Reading> out = plan.readings;
+  for (const plan::Change& change : plan.changes) {
+    if (change.containers.empty() && change.tanks.empty() && change.stores.empty()) continue;
+    const plan::Reading none{.day = change.day, .in_the_evening = true, .mark = change.mark};
+    auto here = std::ranges::lower_bound(out, none.moment(), {}, &plan::Reading::moment);
+    if (here == out.end() || here->moment() != none.moment()) here = out.insert(here, none);
+    for (const int lost : change.containers) here->containers.push_back({.container = lost});
+    for (const plan::TankReference& lost : change.tanks) here->tanks.push_back({.tank = lost});
+  }
+  return out;
+}
+
 std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& course) {
   std::vector<ReadingInfo> out;
-  for (const plan::Reading& reading : plan.readings) {
+  for (const plan::Reading& reading : all_readings(plan)) {
     ReadingInfo made{.step = step_of(reading, *course.timeline)};
     if (made.step >= course.timeline->steps.size()) break;
     Maker(plan, course, made).make(reading);
     out.push_back(std::move(made));
   }
+  for (const plan::Change& change : plan.changes) {
+    const plan::Reading evening{.day = change.day, .in_the_evening = true};
+    const auto then =
+        std::ranges::find(out, step_of(evening, *course.timeline), &ReadingInfo::step);
+    if (then == out.end()) continue;
+    for (const plan::ConsumableStoreReference& lost : change.stores) {
+      const auto is_it = [&](const StoreInfo& store) {
+        return store.family == Family::consumable && store.of == lost.consumable &&
+               store.index == lost.store;
+      };
+      const auto store = std::ranges::find_if(course.stores, is_it);
+      if (store == course.stores.end()) continue;
+      then->stores.push_back({.of = static_cast<int>(store - course.stores.begin()), .level = 0});
+    }
+  }
   return out;
+}
+
+bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve) {
+  if (reserve.family == Family::fuel) {
+    return store.family == Family::fuel && store.vehicle == reserve.of;
+  }
+  if (store.family != Family::drinking_water) return false;
+  const bool drinking = plan.water.containers[at(store.index)].use == plan::WaterUse::drinking;
+  return reserve.family == (drinking ? Family::drinking_water : Family::utility_water);
 }
 
 double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {

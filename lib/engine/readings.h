@@ -10,9 +10,16 @@ namespace drystage::engine {
 /// the calendar give the number of steps.
 std::size_t step_of(const plan::Reading& reading, const Calendar& calendar);
 
-/// A plan's readings made ready for a course that has all its stores and reserves. What a reading
+/// A plan's readings, and what was lost on the way as readings of the evening: of what it held
+/// nothing is left.
+std::vector<plan::Reading> all_readings(const plan::Plan& plan);
+
+/// Those made ready for a course that has all its stores and reserves. What a reading
 /// names and the course does not have is left out.
 std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& course);
+
+/// Whether a vessel that a reading may name, for water or fuel, is one of a reserve's.
+bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve);
 
 /// What a reading of a vessel comes to, in L.
 double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l);

@@ -286,7 +286,15 @@ Schedule lay_out(const plan::Plan& plan, const std::vector<Detour>& detours, Alm
   }
   Almanac own;
   std::vector<Detour> halts = gone.halts;
+  // Who goes elsewhere in the middle of a halt does not wait for its end.
+  for (Detour& halt : halts) {
+    for (const Detour& detour : detours) {
+      const double until_h = detour.at_h - halt.at_h;
+      if (detour.go_on_with >= 0 && until_h >= 0) halt.halt_h = std::min(halt.halt_h, until_h);
+    }
+  }
   halts.insert(halts.end(), detours.begin(), detours.end());
+  std::ranges::stable_sort(halts, {}, &Detour::at_h);
   Clock clock(plan, halts, almanac == nullptr ? own : *almanac, schedule, start, gone);
   int next = 0;
   const int items = static_cast<int>(plan.itinerary.size());

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <utility>
 
 #include "units/day.h"
 #include "units/index.h"
@@ -52,6 +53,7 @@ class Follower {
       }
       since_h_ = window_of(reading).from_h;
     }
+    wait_as_said();
     return std::move(out_);
   }
 
@@ -85,6 +87,20 @@ class Follower {
       return;
     }
     if (window.late_h(*visit) > tiny_h) wait(*reading.at, *visit, window);
+  }
+
+  /// Waits that are still to come, or of which no reading says yet how they went.
+  void wait_as_said() {
+    for (const plan::Change& change : plan_.changes) {
+      const std::pair evening{change.day, plan::evening_h};
+      const bool is_known = std::ranges::any_of(plan_.readings, [&](const plan::Reading& reading) {
+        return reading.at && reading.moment() > evening;
+      });
+      if (change.wait_days == 0 || is_known) continue;
+      out_.gone.halts.push_back(
+          {.at_h = day_h * change.day + plan::evening_h, .halt_h = day_h * change.wait_days});
+    }
+    std::ranges::stable_sort(out_.gone.halts, {}, &Detour::at_h);
   }
 
   /// Halts where the party was found, so that it goes on in the first morning after the reading.
@@ -209,7 +225,7 @@ class Follower {
 }  // namespace
 
 WayTaken way_taken(const plan::Plan& plan, Almanac* almanac) {
-  if (plan.readings.empty()) return {};
+  if (plan.readings.empty() && plan.changes.empty()) return {};
   return Follower(plan, almanac).follow();
 }
 

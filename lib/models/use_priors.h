@@ -44,6 +44,10 @@ struct UsualUse {
 /// Cooking gas and other consumables: 0.25, from day to day 0.30 (common practice).
 [[nodiscard]] UsualUse usual_consumable();
 
+/// The most that is used where the calculation is right but for what `usual` says of it: one time
+/// in ten it is more. In the interval's unit; errors of its readings are in it.
+[[nodiscard]] double most_usual_use(const UsualUse& usual, const UseInterval& interval);
+
 /// For UseInterval::scatter: of a time of which these amounts are calculated for each day, or part
 /// of one, and the days differ independently. In their unit.
 [[nodiscard]] double scatter_of_days(const UsualUse& usual, std::span<const double> days);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "plan/keys/answers.h"
+#include "plan/keys/changes.h"
 #include "plan/keys/declaration.h"
 #include "plan/keys/power.h"
 #include "plan/keys/readings.h"
@@ -20,8 +21,8 @@ namespace drystage::plan {
 /// Every key of a plan, and what it says. The reader, its errors and defaults, the tables of
 /// docs/format.md and the schema for editors come from here. The map of the whole plan has the
 /// empty path; items of a list and things under names have the keys under the path of the list.
-inline constexpr std::array<std::span<const Declaration>, 6> declarations{
-    keys::trip, keys::stores, keys::power, keys::way, keys::answers, keys::readings};
+inline constexpr std::array<std::span<const Declaration>, 7> declarations{
+    keys::trip, keys::stores, keys::power, keys::way, keys::answers, keys::readings, keys::changes};
 
 /// A map that has the keys of another one besides its own.
 struct Included {
@@ -104,6 +105,10 @@ inline constexpr auto rules = std::to_array<Rule>({
     {"mishaps.own", Together::at_least_one, "loses stops without stuck hotter people"},
     {"mishaps.own", Together::needs, "hotter for"},
     {"mishaps.own", Together::needs, "for hotter"},
+    {"changes", Together::exactly_one, "wait stay shut lost"},
+    {"changes", Together::needs, "stay nights"},
+    {"changes", Together::needs, "nights stay"},
+    {"changes", Together::needs, "of shut"},
     {"readings", Together::exactly_one, "evening day"},
     {"readings", Together::needs, "day hour"},
     {"readings", Together::needs, "hour day"},

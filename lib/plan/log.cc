@@ -31,7 +31,7 @@ void Log::add(Severity severity, const Origin& origin, std::string what, std::st
   Diagnostic& made = diagnostics_.emplace_back();
   made.severity = severity;
   if (!origin.set.empty()) {
-    made.where_text = "--set " + origin.set;
+    made.where_text = origin.set;
   } else {
     made.mark = origin.mark;
   }

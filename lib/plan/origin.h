@@ -6,10 +6,10 @@
 
 namespace drystage::plan {
 
-/// Where a piece of the plan comes from: a place in the file, or a `--set` of the command line.
+/// Where a piece of the plan comes from: a place in the file, or an option of the command line.
 struct Origin {
   Mark mark{};
-  std::string set;  ///< "path=value" when given on the command line, else empty
+  std::string set;  ///< "--set path=value" when given on the command line, else empty
 };
 
 }  // namespace drystage::plan

@@ -17,6 +17,7 @@ namespace {
 struct Step {
   std::string word;
   std::optional<std::size_t> index;
+  bool adds = false;  // an item at the end of a list
 };
 
 // Splits a path; nothing if its brackets or quotes are not in order.
@@ -46,6 +47,11 @@ std::optional<std::vector<Step>> split(std::string_view path) {
     } else if (path[at] == '[') {
       const std::size_t end = path.find(']', at);
       if (end == std::string_view::npos || end == at + 1 || end - at > 8) return std::nullopt;
+      if (path.substr(at, end - at) == "[+") {
+        steps.push_back({.word = {}, .index = {}, .adds = true});
+        at = end + 1;
+        continue;
+      }
       std::size_t index = 0;
       for (const char c : path.substr(at + 1, end - at - 1)) {
         if (!units::is_digit(c)) return std::nullopt;
@@ -77,7 +83,9 @@ bool holds_user_names(const std::vector<Step>& steps, std::size_t depth) {
 
 class Applier {
  public:
-  Applier(const Override& set, Log& log) : log_(log), origin_{{}, set.path + "=" + set.value} {}
+  Applier(const Override& set, Log& log)
+      : log_(log),
+        origin_{{}, set.option.empty() ? "--set " + set.path + "=" + set.value : set.option} {}
 
   void run(const Override& set, Node& root) {
     auto value = parse_tree(set.value, origin_.set, log_);
@@ -101,6 +109,7 @@ class Applier {
  private:
   // The node one step further down, made if it may be; null, with an error, if it cannot be there.
   Node* down(Node& node, const Step& step, bool may_add) {
+    if (step.adds) return new_item(node);
     if (step.index) return by_index(node, *step.index);
     if (node.kind == Node::Kind::list) return by_name(node, step.word);
     if (node.kind == Node::Kind::text) {
@@ -123,6 +132,18 @@ class Applier {
     added.origin = origin_;
     node.entries.push_back({step.word, origin_, added});
     return &node.entries.back().value;
+  }
+
+  Node* new_item(Node& node) {
+    if (node.kind == Node::Kind::empty) node.kind = Node::Kind::list;
+    if (node.kind != Node::Kind::list) {
+      log_.error(origin_, "there is no list where [+] is asked for", "a path to a list");
+      return nullptr;
+    }
+    Node added;
+    added.origin = origin_;
+    node.items.push_back(std::move(added));
+    return &node.items.back();
   }
 
   Node* by_index(Node& node, std::size_t index) {

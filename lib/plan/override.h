@@ -9,10 +9,12 @@ namespace drystage::plan {
 
 /// One `--set path=value`: a value of the plan changed for this run. The path has dots between its
 /// parts; an item of a list is given by its place from 0 (`people[0].mass`) or by its name
-/// (`water.containers.can 1.filled`). Quotes around a part let it hold dots.
+/// (`water.containers.can 1.filled`). `[+]` is a new item at the end of a list. Quotes around a
+/// part let it hold dots.
 struct Override {
   std::string path;
   std::string value;
+  std::string option{};  ///< as it was given, where that was by another option than --set
 };
 
 /// Changes the tree; logs a path that leads nowhere or a value that is not YAML. A key that is

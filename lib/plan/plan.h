@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/changes.h"
 #include "plan/cold.h"
 #include "plan/consumables.h"
 #include "plan/food.h"
@@ -41,6 +42,7 @@ struct Plan {
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
   std::vector<Reading> readings;  ///< in time order
+  std::vector<Change> changes;    ///< as they stand
   Mishaps mishaps;
   Size size;
   bool plans_food = true;  ///< it speaks of food; else meals are not judged

@@ -63,6 +63,7 @@ Plan read_tree(Log& log, const Node& root) {
   read_mishaps(log, optional("mishaps"), plan);
   read_size(log, optional("size"), plan);
   plan.plans_food = speaks_of_food(top, plan);
+  read_changes(log, optional("changes"), plan);
   read_readings(log, optional("readings"), plan);
   top.finish();
   return plan;

@@ -164,7 +164,7 @@ void read_readings(Log& log, const Node& node, Plan& plan) {
     read_found(fields, items, plan, sound, made);
     fields.finish();
     if (log.errors() == errors && !says_something(made)) {
-      log.error(item.origin, "a reading in which nothing is found",
+      log.error(item.origin, std::string(nothing_found),
                 "one or more of drinking, utility, fuel, containers, tanks, batteries, cabinets, "
                 "meals and consumables; or where you were");
     }

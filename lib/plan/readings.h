@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -12,6 +13,9 @@ namespace drystage::plan {
 /// An evening's reading counts from this clock hour, or from when the day's drive is over if that
 /// is later: people read their tanks in camp. Common practice.
 inline constexpr double evening_h = 20;
+
+/// What its reader says of a reading that says no more than when it was.
+inline constexpr std::string_view nothing_found = "a reading in which nothing is found";
 
 /// Where the party was: at a place of the plan, or under way to it.
 struct Whereabouts {

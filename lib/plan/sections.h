@@ -32,6 +32,7 @@ void read_itinerary(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);
 void read_size(Log& log, const Node& node, Plan& plan);
+void read_changes(Log& log, const Node& node, Plan& plan);
 void read_readings(Log& log, const Node& node, Plan& plan);
 
 /// Warnings that need the whole plan, which must be free of errors: a vehicle over its limit, a

@@ -145,20 +145,21 @@ std::string in_one_line(const std::vector<NewMember>& members) {
   return "{" + made + "}";
 }
 
-Node tree_without_readings(std::string_view text) {
+Node tree_without(std::string_view text, std::string_view key) {
   Log log;
   Node root = parse_tree(text, {}, log).value();
-  std::erase_if(root.entries, [](const Entry& entry) { return entry.key == "readings"; });
+  std::erase_if(root.entries, [key](const Entry& entry) { return entry.key == key; });
   return root;
 }
 
-// The text with a reading before the one of this index, or in its place.
-std::string changed_text(const std::string& text, const TextPart& root, std::size_t index,
-                         bool replaces, const std::vector<NewMember>& members) {
+// The text with an item in the list under a key of the plan, before the one of this index, or in
+// its place. A list that is not there comes at the end.
+std::string changed_text(const std::string& text, const TextPart& root, const std::string& key,
+                         std::size_t index, bool replaces, const std::vector<NewMember>& members) {
   TextEdit edit(text);
   const std::string_view line_end = text.find("\r\n") == std::string::npos ? "\n" : "\r\n";
   const auto column = [&](std::size_t at) { return at - line_start(text, at); };
-  const TextPart* list = root.find("readings");
+  const TextPart* list = root.find(key);
   if (list != nullptr && replaces) {
     const TextPart& old = list->items[index];
     edit.set_value(old, old.form == TextPart::Form::flow_map
@@ -168,11 +169,11 @@ std::string changed_text(const std::string& text, const TextPart& root, std::siz
     edit.change_list(*list, std::vector<bool>(list->items.size()),
                      {{static_cast<int>(index) - 1, members, true}});
   } else if (root.form == TextPart::Form::flow_map) {
-    edit.begin_list(root, {"readings"}, {{-1, members}}, {});
+    edit.begin_list(root, {key}, {{-1, members}}, {});
   } else {
     const std::string lead(column(root.members.front().begin), ' ');
     std::vector<std::string> lines;
-    if (list == nullptr) lines = {"", lead + "readings:"};
+    if (list == nullptr) lines = {"", lead + key + ":"};
     for (const NewMember& one : members) {
       lines.push_back(lead + (&one == members.data() ? "  - " : "    ") + one.key + ": " +
                       one.value);
@@ -184,6 +185,20 @@ std::string changed_text(const std::string& text, const TextPart& root, std::siz
     }
   }
   return edit.result();
+}
+
+// Reads it again. Throws std::invalid_argument, which says why, where it is no plan any more.
+Plan read_again(const std::string& text, const std::filesystem::path& file) {
+  ReadPlan after = read_text(text, {}, file);
+  if (!after.plan) {
+    const auto error = std::ranges::find(after.diagnostics, Severity::error, &Diagnostic::severity);
+    throw std::invalid_argument(error->what + "; expected: " + error->expected);
+  }
+  return std::move(*after.plan);
+}
+
+std::string with_mark_of(std::string_view source, const std::string& text) {
+  return std::string(source.starts_with(byte_order_mark) ? byte_order_mark : "") + text;
 }
 
 bool same_readings(std::vector<Reading> a, std::vector<Reading> b) {
@@ -213,17 +228,32 @@ std::string with_reading(std::string_view source, const Reading& reading,
   } else {
     wanted.insert(place, reading);
   }
-  const std::string text = changed_text(before.source, lay_out(before.source, own), index, replaces,
-                                        ReadingText(*before.plan, reading).members());
-  const ReadPlan after = read_text(text, {}, file);
-  if (!after.plan) {
-    const auto error = std::ranges::find(after.diagnostics, Severity::error, &Diagnostic::severity);
-    throw std::invalid_argument(error->what + "; expected: " + error->expected);
-  }
-  const bool same = same_readings(after.plan->readings, wanted) &&
-                    same_node(tree_without_readings(text), tree_without_readings(before.source));
+  const std::string text =
+      changed_text(before.source, lay_out(before.source, own), "readings", index, replaces,
+                   ReadingText(*before.plan, reading).members());
+  const Plan after = read_again(text, file);
+  const bool same =
+      same_readings(after.readings, wanted) &&
+      same_node(tree_without(text, "readings"), tree_without(before.source, "readings"));
   if (!same) throw std::logic_error("the plan with the reading reads otherwise");
-  return std::string(source.starts_with(byte_order_mark) ? byte_order_mark : "") + text;
+  return with_mark_of(source, text);
+}
+
+std::string with_change(std::string_view source, const std::vector<NewMember>& members,
+                        const std::filesystem::path& file) {
+  const ReadPlan before = read_text(std::string(source), {}, file);
+  if (!before.plan) throw std::logic_error("what a change is to be written into is not a plan");
+  Log log;
+  const Node own = parse_tree(before.source, {}, log).value();
+  const Node* said = own.find("changes");
+  const std::size_t count = said == nullptr ? 0 : said->items.size();
+  const std::string text =
+      changed_text(before.source, lay_out(before.source, own), "changes", count, false, members);
+  read_again(text, file);
+  if (!same_node(tree_without(text, "changes"), tree_without(before.source, "changes"))) {
+    throw std::logic_error("the plan with the change reads otherwise");
+  }
+  return with_mark_of(source, text);
 }
 
 }  // namespace drystage::plan

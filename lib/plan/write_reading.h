@@ -3,8 +3,10 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "plan/readings.h"
+#include "plan/text_edit.h"
 
 namespace drystage::plan {
 
@@ -22,5 +24,10 @@ namespace drystage::plan {
 /// std::logic_error where the source is not a plan, or the text would read otherwise.
 std::string with_reading(std::string_view source, const Reading& reading,
                          const std::filesystem::path& file = {});
+
+/// The same of one item of `changes`, key by key, which comes last: its values as they are to stand
+/// in the text.
+std::string with_change(std::string_view source, const std::vector<NewMember>& members,
+                        const std::filesystem::path& file = {});
 
 }  // namespace drystage::plan

@@ -186,6 +186,8 @@ TEST(OwnMishap, IsNotBlamedForTwoThingsOfOneSortThatShareAName) {
   const ReadPlan reading = read_text(whole_plan_with("{name: sealed spare,", "{name: can 1,"));
   EXPECT_THAT(errors_of(reading), ElementsAre("there are two containers called \"can 1\"",
                                               "loses: there is no container, tank or store "
+                                              "\"sealed spare\"",
+                                              "containers: there is no container "
                                               "\"sealed spare\""));
   std::string text = whole_plan_with("[sealed spare, truck/main tank]", "can 1");
   const std::string other = "name: body tank,";

@@ -15,6 +15,7 @@
 #include "plan/read.h"
 #include "plan/rewrite.h"
 #include "plan/tree.h"
+#include "support/random_readings.h"
 #include "support/schema_faults.h"
 #include "support/trip.h"
 
@@ -24,7 +25,11 @@ namespace {
 // The same plans each time with one compiler.
 class Plans {
  public:
-  std::string next() { return support::richer_plan(pick_).text(); }
+  std::string next() {
+    const std::string text = support::richer_plan(pick_).text();
+    // What is found on the way must go with all the rest of the plan.
+    return pick_(1, 3) == 1 ? support::with_random_readings(pick_, text) : text;
+  }
 
  private:
   std::mt19937 random_{20270301};

@@ -4,9 +4,14 @@
 
 #include <algorithm>
 #include <optional>
+#include <string>
 #include <utility>
 #include <variant>
 
+#include "engine/timeline.h"
+#include "plan/items.h"
+#include "plan/read.h"
+#include "plan/write_reading.h"
 #include "units/parse.h"
 
 namespace drystage::support {
@@ -146,6 +151,45 @@ std::vector<Reading> random_readings(const Pick& pick, const Plan& plan) {
     if (pick(1, 3) == 1) made.push_back(maker.make(day, std::nullopt));
   }
   return made;
+}
+
+std::string with_random_readings(const Pick& pick, const std::string& text) {
+  const Plan plan = plan::read_text(text).plan.value();
+  std::string out = text;
+  for (const Reading& reading : random_readings(pick, plan)) {
+    out = plan::with_reading(out, reading);
+  }
+  const auto day = [&] { return std::to_string(pick(1, 9)); };
+  const auto change = [&](const std::vector<plan::NewMember>& members) {
+    if (pick(1, 3) == 1) out = plan::with_change(out, members);
+  };
+  change({{"day", day()}, {"wait", "2 days"}});
+  std::vector<int> stays;
+  int here = 0;
+  for (const plan::ItineraryItem& item : plan.itinerary) {
+    if (const auto* begin = std::get_if<plan::At>(&item)) here = begin->place;
+    if (const auto* drive = std::get_if<plan::Drive>(&item)) here = drive->to;
+    if (std::holds_alternative<plan::Stay>(item)) stays.push_back(here);
+  }
+  for (const int place : stays) {
+    if (std::ranges::count(stays, place) > 1) continue;
+    const std::string name = plan::yaml_text(plan.places[static_cast<std::size_t>(place)].name);
+    change({{"day", day()}, {"stay", name}, {"nights", std::to_string(pick(0, 5))}});
+  }
+  for (const plan::Place& place : plan.places) {
+    const std::string name = plan::yaml_text(place.name);
+    change({{"day", day()}, {"shut", name}});
+    const bool sells_food = std::ranges::find(place.supplies, plan::Commodity::food,
+                                              &plan::Supply::commodity) != place.supplies.end();
+    if (sells_food) change({{"day", day()}, {"shut", name}, {"of", "[food]"}});
+  }
+  if (!plan.water.containers.empty()) {
+    const std::vector<plan::Item> items = plan::items_of(plan);
+    change({{"day", day()}, {"lost", plan::yaml_text(plan::shortest_names(items).front())}});
+  }
+  // Nobody can have been everywhere on any day.
+  const bool can_be = engine::lay_timeline(plan::read_text(out).plan.value()).problems.empty();
+  return can_be ? out : text;
 }
 
 }  // namespace drystage::support

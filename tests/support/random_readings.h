@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "plan/plan.h"
@@ -11,5 +12,9 @@ namespace drystage::support {
 /// hour, with a place or without, water and fuel as a whole or vessel by vessel, by amount or by
 /// dipstick. On days that the trip surely has. May be none.
 std::vector<plan::Reading> random_readings(const Pick& pick, const plan::Plan& plan);
+
+/// A plan's text with such readings in it, and with changes: waits, other nights, supplies that are
+/// shut, vessels that are lost.
+std::string with_random_readings(const Pick& pick, const std::string& text);
 
 }  // namespace drystage::support

@@ -224,6 +224,10 @@ std::vector<engine::Engine::Standing> stand_before_each_step(const engine::Cours
   return out;
 }
 
+Moment last_reading(const PlanRun& planned) {
+  return moment_before(laid_trip_of(planned), planned.course.judged_from());
+}
+
 int first_morning(const engine::CourseBase& course) {
   return course.readings.empty() ? 0 : course.first_judged_day() + 1;
 }

@@ -74,6 +74,9 @@ std::size_t morning_step(const engine::Timeline& timeline, int day);
 /// reading. May be beyond the last day.
 int first_morning(const engine::CourseBase& course);
 
+/// Time and place of the last reading; of the outset where there is none.
+Moment last_reading(const PlanRun& planned);
+
 /// Time and place before a step; of the number of steps, the end of the trip.
 Moment moment_before(const LaidTrip& laid, std::size_t step);
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <map>
 
 #include "engine/dipstick.h"
 #include "engine/readings.h"
@@ -9,6 +11,7 @@
 #include "models/reading_error.h"
 #include "models/tank_shape.h"
 #include "models/use_priors.h"
+#include "units/day.h"
 #include "units/index.h"
 
 namespace drystage::answers {
@@ -90,13 +93,14 @@ struct Watched {
   double level = 0;                           ///< when it was last known
   double error = 0;                           ///< and how well
   bool was_read = false;                      ///< by a reading, and not by having been filled up
+  double since_h = 0;                         ///< that was, since the trip began
   double taken = 0;                           ///< on since then
   std::array<double, surfaces> by_surface{};  ///< used, as calculated; first of what has no parts
   std::vector<double> by_day{};
   int day = -1;
 
-  void begin(double known, double how_well, bool read) {
-    *this = {.level = known, .error = how_well, .was_read = read};
+  void begin(double known, double how_well, bool read, double now_h) {
+    *this = {.level = known, .error = how_well, .was_read = read, .since_h = now_h};
   }
   void use(double amount, std::size_t part, int on_day) {
     by_surface.at(part) += amount;
@@ -115,7 +119,10 @@ struct Watched {
 class Student {
  public:
   Student(const plan::Plan& plan, const std::shared_ptr<const engine::Timeline>& timeline)
-      : plan_(plan), course_(engine::compile(plan, timeline)), watched_(course_.reserves.size()) {}
+      : plan_(plan),
+        readings_(engine::all_readings(plan)),
+        course_(engine::compile(plan, timeline)),
+        watched_(course_.reserves.size()) {}
 
   Learned learn() {
     follow();
@@ -151,13 +158,15 @@ class Student {
     for (std::size_t s = 0; s <= course_.judged_from() && s < steps.size(); ++s) {
       const std::size_t reading = now.run.next_reading();
       const bool reads = now.run.is_read_before(s);
+      const double now_h = day_h * steps[s].day + steps[s].from_h;
       note(before_, now.run);
       Engine::begin_step(course_, now);
-      if (reads) close(reading, now.run);
+      if (steps[s].stop >= 0) vessels_.clear();
+      if (reads) close(reading, now.run, now_h);
       for (std::size_t r = 0; r < watched_.size(); ++r) {
         const double level = now.run.reserve_level(static_cast<int>(r));
         if (s == 0 || (steps[s].stop >= 0 && is_full(r, level) && level > before_[r])) {
-          watched_[r].begin(level, s == 0 ? 0 : brim_error(r), false);
+          watched_[r].begin(level, s == 0 ? 0 : brim_error(r), false, now_h);
         } else if (!reads) {
           watched_[r].taken += std::max(0.0, level - before_[r]);
         }
@@ -193,14 +202,15 @@ class Student {
   }
 
   /// What a reading says of each reserve that it has whole.
-  void close(std::size_t reading, const engine::Run& run) {
+  void close(std::size_t reading, const engine::Run& run, double now_h) {
+    doubt_vessels(reading, now_h);
     for (std::size_t r = 0; r < watched_.size(); ++r) {
       const engine::ReserveInfo& info = course_.reserves[r];
       if (!is_learned(info.id.family) || !has_whole(course_.readings[reading], static_cast<int>(r)))
         continue;
       Watched& one = watched_[r];
       const double found = run.reserve_level(static_cast<int>(r));
-      const double error = reading_error(plan_, plan_.readings[reading], info);
+      const double error = reading_error(plan_, readings_[reading], info);
       const double used = one.level + one.taken - found;
       const models::UsualUse usual = usual_use(plan_, info.id.family);
       models::UseInterval interval{.used = used,
@@ -214,12 +224,74 @@ class Student {
         interval.expected.assign(1, one.calculated());
       }
       intervals_[r].push_back(std::move(interval));
-      out_.uses.push_back({.reserve = static_cast<int>(r),
-                           .reading = reading,
-                           .calculated = one.calculated(),
-                           .used = used});
-      one.begin(found, error, true);
+      const UseFound use{.reserve = static_cast<int>(r),
+                         .reading = reading,
+                         .calculated = one.calculated(),
+                         .used = used,
+                         .days = (now_h - one.since_h) / day_h};
+      doubt(use, intervals_[r].back(), usual);
+      out_.uses.push_back(use);
+      one.begin(found, error, true, now_h);
     }
+  }
+
+  /// Whether a use is more than anything explains, or less than nothing.
+  void doubt(const UseFound& use, const models::UseInterval& interval,
+             const models::UsualUse& usual) {
+    const bool gained = use.used < -beyond_error(interval.begin_error, interval.end_error);
+    if (!gained && use.used <= models::most_usual_use(usual, interval) + hardly_any) return;
+    out_.doubts.push_back({.kind = gained ? Doubt::Kind::gained : Doubt::Kind::unexplained,
+                           .reading = use.reading,
+                           .reserve = use.reserve,
+                           .amount = gained ? -use.used : use.used - use.calculated,
+                           .days = use.days});
+  }
+
+  /// Vessels of which more is found than at the reading before, without a stop between.
+  void doubt_vessels(std::size_t reading, double now_h) {
+    const plan::Reading& read = readings_[reading];
+    const auto error_of = [&](const engine::StoreInfo& store) {
+      if (store.family == Family::fuel) {
+        const plan::Tank& tank = plan_.vehicles[at(store.vehicle)].tanks[at(store.index)];
+        for (const plan::TankFound& one : read.tanks) {
+          if (one.tank == plan::TankReference{store.vehicle, store.index}) {
+            return vessel_error_l(one.found, tank.gauge, tank.holds_l);
+          }
+        }
+      }
+      const plan::Container& can = plan_.water.containers[at(store.index)];
+      const auto one =
+          std::ranges::find(read.containers, store.index, &plan::ContainerFound::container);
+      return vessel_error_l(one->found, can.gauge, can.holds_l);
+    };
+    for (const engine::ReadingInfo::Level& level : course_.readings[reading].stores) {
+      if (course_.stores[at(level.of)].family == Family::consumable) continue;
+      const double error = error_of(course_.stores[at(level.of)]);
+      const auto before = vessels_.find(level.of);
+      const bool poured = course_.stores[at(level.of)].family == Family::fuel &&
+                          !is_can(course_.stores[at(level.of)]);
+      if (before != vessels_.end() && !poured) {
+        const double more = level.level - before->second.level;
+        if (more > beyond_error(before->second.error, error)) {
+          out_.doubts.push_back({.kind = Doubt::Kind::gained,
+                                 .reading = reading,
+                                 .store = level.of,
+                                 .amount = more,
+                                 .days = (now_h - before->second.since_h) / day_h});
+        }
+      }
+      vessels_[level.of] = {.level = level.level, .error = error, .since_h = now_h};
+    }
+  }
+
+  /// A fuel can; what is no can is filled from cans on the way.
+  [[nodiscard]] bool is_can(const engine::StoreInfo& store) const {
+    return plan_.vehicles[at(store.vehicle)].tanks[at(store.index)].empty_kg > 0;
+  }
+
+  /// What two readings differ by at the most, with nothing used or gained.
+  static double beyond_error(double one, double other) {
+    return models::odd_from * std::hypot(one, other) + hardly_any;
   }
 
   /// Whether a reading has a reserve as one figure, or all vessels that serve it.
@@ -231,7 +303,7 @@ class Student {
     const engine::ReserveId id = course_.reserves[at(reserve)].id;
     bool any = false;
     for (std::size_t s = 0; s < course_.stores.size(); ++s) {
-      if (!serves(course_.stores[s], id)) continue;
+      if (!engine::serves(plan_, course_.stores[s], id)) continue;
       any = true;
       const int store = static_cast<int>(s);
       if (std::ranges::find(reading.stores, store, &Level::of) == reading.stores.end()) {
@@ -239,13 +311,6 @@ class Student {
       }
     }
     return any;
-  }
-
-  [[nodiscard]] bool serves(const engine::StoreInfo& store, engine::ReserveId id) const {
-    if (id.family == Family::fuel) return store.family == Family::fuel && store.vehicle == id.of;
-    if (store.family != Family::drinking_water) return false;
-    const plan::Container& can = plan_.water.containers[at(store.index)];
-    return (can.use == plan::WaterUse::drinking) == (id.family == Family::drinking_water);
   }
 
   [[nodiscard]] models::UseFactors learned(Family family) const {
@@ -265,8 +330,16 @@ class Student {
   }
 
   const plan::Plan& plan_;
+  std::vector<plan::Reading> readings_;
   engine::Course course_;
   std::vector<Watched> watched_;  ///< by reserve, as are the next
+  /// What a vessel was last found to hold, since the last stop.
+  struct VesselFound {
+    double level = 0;
+    double error = 0;
+    double since_h = 0;
+  };
+  std::map<int, VesselFound> vessels_;  ///< by store
   std::vector<std::vector<models::UseInterval>> intervals_;
   std::vector<std::size_t> since_;  ///< the first of the factors that is not known yet
   std::vector<double> before_;

@@ -16,6 +16,21 @@ struct UseFound {
   std::size_t reading = 0;  ///< at its end
   double calculated = 0;    ///< at the plan's rates
   double used = 0;
+  double days = 0;  ///< how long it took
+};
+
+/// What a reading says that using it cannot explain.
+struct Doubt {
+  enum class Kind {
+    unexplained,  ///< used, beyond what is likely even where the plan's rates are off
+    gained        ///< there is more than before, and nothing was taken on
+  };
+  Kind kind = Kind::unexplained;
+  std::size_t reading = 0;
+  int reserve = -1;   ///< of the course; -1: a store alone was read
+  int store = -1;     ///< of the course
+  double amount = 0;  ///< more than calculated, or more than before
+  double days = 0;    ///< in which that came about
 };
 
 /// What a plan's readings teach.
@@ -24,6 +39,7 @@ struct Learned {
   /// what is most likely now.
   std::vector<engine::Factors> factors{};
   std::vector<UseFound> uses{};  ///< in time order
+  std::vector<Doubt> doubts{};   ///< the same
   models::UseFactors drinking{};
   models::UseFactors utility{};
   models::UseFactors meals{};

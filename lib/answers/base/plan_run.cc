@@ -2,16 +2,19 @@
 
 #include <utility>
 
+#include "engine/readings.h"
+
 namespace drystage::answers {
 
 PlanRun run_plan(plan::Plan plan, std::shared_ptr<const engine::Timeline> timeline,
                  const engine::Course* like, double more_margin_days, Rates rates) {
   PlanRun planned;
+  planned.rates = rates;
   planned.plan = std::move(plan);
   engine::CourseOptions options{.more_margin_days = more_margin_days};
   if (like != nullptr) {
     options.learned = like->learned;
-  } else if (!planned.plan.readings.empty()) {
+  } else if (!engine::all_readings(planned.plan).empty()) {
     planned.learned = learn_from_readings(planned.plan, timeline);
     options.learned = planned.learned.factors;
     if (rates == Rates::as_planned) options.learned.back() = {};

@@ -10,6 +10,9 @@
 
 namespace drystage::answers {
 
+/// Which rates of use the days to come are calculated with.
+enum class Rates { learned, as_planned };
+
 /// A plan that has been run, with all that came of it.
 struct PlanRun {
   plan::Plan plan;
@@ -17,10 +20,8 @@ struct PlanRun {
   engine::Record record;
   Verdict verdict;
   Learned learned{};  ///< from the plan's readings
+  Rates rates = Rates::learned;
 };
-
-/// Which rates of use the days to come are calculated with.
-enum class Rates { learned, as_planned };
 
 /// Compiles and runs a plan on a timeline that is free of problems. What is the same as in the
 /// course `like` is shared with it, and what was learned is taken over. `more_margin_days` go on

@@ -117,6 +117,16 @@ bool arrived(const PlanRun& planned, std::size_t drive) {
   });
 }
 
+/// Whether a stay had ended at the last reading: something was driven after it.
+bool is_over(const PlanRun& planned, std::size_t stay) {
+  const engine::Timeline& timeline = *planned.course.timeline;
+  for (std::size_t s = 0; s < planned.course.judged_from(); ++s) {
+    const engine::TimeStep& step = timeline.steps[s];
+    if (step.drive >= 0 && at(timeline.legs[at(step.leg)].item) > stay) return true;
+  }
+  return false;
+}
+
 /// At a stop where an amount is taken: take all that fits.
 void add_fuller_stops(std::vector<Option>& out, const PlanRun& planned, int reserve,
                       plan::Commodity commodity) {
@@ -241,20 +251,16 @@ Option nights(std::size_t stay, const std::string& place, int change, int steps)
 /// found shut.
 void add_nights(std::vector<Option>& out, const PlanRun& planned) {
   int here = -1;
-  std::optional<std::size_t> last_drive;
   std::optional<std::pair<std::size_t, int>> last_stay;
   for (std::size_t i = 0; i < planned.plan.itinerary.size(); ++i) {
     const plan::ItineraryItem& item = planned.plan.itinerary[i];
     if (const auto* at = std::get_if<plan::At>(&item)) here = at->place;
-    if (const auto* drive = std::get_if<plan::Drive>(&item)) {
-      here = drive->to;
-      last_drive = i;
-    }
+    if (const auto* drive = std::get_if<plan::Drive>(&item)) here = drive->to;
     const auto name = [&](int place) { return planned.plan.places[at(place)].name; };
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
       const std::size_t number = count<plan::Stay>(planned.plan, i);
-      const bool past = last_drive && arrived(planned, *last_drive);
-      if (stay->nights > 1 && !past) out.push_back(nights(number, name(here), -1, 1));
+      if (stay->nights > 1 && !is_over(planned, i))
+        out.push_back(nights(number, name(here), -1, 1));
       last_stay = {number, here};
     }
     const bool shut = std::ranges::any_of(planned.course.orders, [i](const auto& order) {

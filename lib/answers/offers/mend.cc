@@ -35,12 +35,12 @@ PlanRun with(const PlanRun& planned, const std::vector<Option>& options) {
   plan::Plan plan = planned.plan;
   for (const Option& option : options) option.apply(plan);
   if (std::ranges::none_of(options, &Option::moves_time)) {
-    return run_plan(std::move(plan), planned.course.timeline, &planned.course);
+    return run_plan(std::move(plan), planned.course.timeline, &planned.course, 0, planned.rates);
   }
   auto timeline = std::make_shared<const engine::Timeline>(
       engine::lay_timeline(plan, {.almanac = planned.course.timeline->almanac}));
   if (!timeline->problems.empty()) return planned;
-  return run_plan(std::move(plan), std::move(timeline));
+  return run_plan(std::move(plan), std::move(timeline), nullptr, 0, planned.rates);
 }
 
 struct Step {

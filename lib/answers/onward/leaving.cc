@@ -53,7 +53,9 @@ std::vector<Leaving> leavings(const PlanRun& planned) {
     const engine::ReserveInfo& info = laid.course->reserves[r];
     if (!info.life_supporting || info.sense != engine::Sense::keep_above) continue;
     const int reserve = static_cast<int>(r);
-    const std::set<std::size_t> steps = leaving_steps(laid, reserve);
+    std::set<std::size_t> steps = leaving_steps(laid, reserve);
+    // Those that lie behind.
+    std::erase_if(steps, [&](std::size_t step) { return step < laid.course->judged_from(); });
     if (steps.empty()) continue;
     const engine::Course course = taking_all_there_is(*certain.course, reserve, parts);
     engine::make_blank(record, *laid.course);

@@ -27,12 +27,16 @@ std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch&
   const LaidTrip laid = laid_trip_on_what_is_certain(planned);
   const engine::Timeline& timeline = *laid.timeline;
   const std::vector<Passed> passed = passed_refuges(laid, stretch.reserve);
-  const auto behind = std::ranges::find_if(passed, [&](const Passed& one) {
-    return one.refuge.place == stretch.from_place && one.leaves < timeline.steps.size() &&
-           std::abs(moment_before(laid, one.leaves).trip_h() - stretch.leaves.trip_h()) < minute_h;
+  const auto leaves = [&](const Passed& one) {
+    return std::max(one.leaves, laid.course->judged_from());
+  };
+  // Of those left before the last reading it is the last.
+  const auto behind = std::find_if(passed.rbegin(), passed.rend(), [&](const Passed& one) {
+    return one.refuge.place == stretch.from_place && leaves(one) < timeline.steps.size() &&
+           std::abs(moment_before(laid, leaves(one)).trip_h() - stretch.leaves.trip_h()) < minute_h;
   });
-  if (behind == passed.end()) return std::nullopt;
-  std::size_t step = behind->leaves;
+  if (behind == passed.rend()) return std::nullopt;
+  std::size_t step = leaves(*behind);
   while (step + 1 < timeline.steps.size() &&
          moment_before(laid, step + 1).trip_h() <= from.trip_h()) {
     ++step;

@@ -162,4 +162,12 @@ void Consumables::set_level(const Compiled& compiled, State& /*state*/, Run& run
   }
 }
 
+void Consumables::set_store(const Compiled& compiled, State& /*state*/, Run& run, int store,
+                            double level) {
+  for (const Stock& stock : compiled.stocks) {
+    const bool is_its = std::ranges::find(stock.stores, store, &Store::store) != stock.stores.end();
+    if (is_its) run.set_store(store, stock.reserve, level);
+  }
+}
+
 }  // namespace drystage::engine::reserves

@@ -38,6 +38,7 @@ struct Consumables {
   static void lose_excess(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);
+  static void set_store(const Compiled& compiled, State& state, Run& run, int store, double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,
                                       double lacking);
 };

@@ -32,6 +32,7 @@ inline constexpr auto trip = std::to_array<Declaration>({
     {"mishaps", map_of(), "the usual ones", "what may go wrong, and how badly"},
     {"size", map_of(), "the usual things", "what may be loaded instead, and within limits"},
     {"readings", list_of(map_of()), "none", "what was found on the way"},
+    {"changes", list_of(map_of()), "none", "what is otherwise than planned, from a day on"},
 
     {"trip.title", a(Sort::text), required, "what the trip is called", "what the trip is called"},
     {"trip.start", a(Sort::date), required, "the first day"},

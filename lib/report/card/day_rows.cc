@@ -109,13 +109,13 @@ class DayRows {
       page_pt -= heading_pt;
       columns_->least_box_pt = high_box_pt;
       double all_pt = heading_pt + below_pt;
-      for (std::size_t evening = 0; evening < above.size(); ++evening) {
+      for (std::size_t evening = first_; evening < above.size(); ++evening) {
         all_pt += height_of(above[evening]) + height_of(row_blocks(evening));
       }
       if (all_pt > flow.room_pt()) columns_->least_box_pt = box_height_pt;
       flow.repeat(std::move(heading));
     }
-    for (std::size_t evening = 0; evening < table_.rows.size(); ++evening) {
+    for (std::size_t evening = first_; evening < table_.rows.size(); ++evening) {
       std::vector<Block>& all = above[evening];
       std::vector<Block> row = row_blocks(evening);
       if (height_of(row) <= page_pt) row = {stacked(row)};
@@ -136,6 +136,7 @@ class DayRows {
   }
 
   const Sheet& sheet_;
+  std::size_t first_ = first_evening(sheet_.planned());
   EveningTable table_;
   std::optional<DayColumns> columns_;
 };

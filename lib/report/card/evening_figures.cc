@@ -47,6 +47,10 @@ std::vector<std::size_t> small_reserves(const answers::PlanRun& planned) {
 
 std::size_t evenings(const NeedsAnswer& answer) { return answer.planned.record.days() + 1; }
 
+std::size_t first_evening(const answers::PlanRun& planned) {
+  return planned.course.readings.empty() ? 0 : at(planned.course.first_judged_day()) + 1;
+}
+
 EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::size_t evening,
                                units::System system) {
   const engine::ReserveInfo& info = info_of(answer, i);

@@ -39,6 +39,10 @@ std::vector<std::size_t> small_reserves(const answers::PlanRun& planned);
 /// How many evenings there are: the one before setting out, and one for each day.
 std::size_t evenings(const NeedsAnswer& answer);
 
+/// The first evening that there is something to say of: 0, the one before setting out; on the way
+/// that of the last reading.
+std::size_t first_evening(const answers::PlanRun& planned);
+
 /// The figures of a reserve (an index into Needs::reserves) at the midnight that ends a day,
 /// counted from 1; 0 is the midnight with which the trip begins, when what is taken on at the
 /// outset is on board. They are those of the morning that follows, and after the last day what is

@@ -36,6 +36,9 @@ class Front {
   void write() {
     say(planned_.plan.trip.title, name_font);
     say(trip_words(planned_, true));
+    if (!planned_.course.readings.empty()) {
+      say(reading_words(planned_) + " Must have reckons with that: do not multiply it again.");
+    }
     write_verdict();
     say("Margins: " + units::listed(margin_lines(planned_, sheet_.system), {}, "; ") + ".");
     say(reach_words());

@@ -13,6 +13,7 @@
 #include "report/card/supply_words.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
+#include "report/resume/words.h"
 #include "report/run/words.h"
 #include "report/text/amounts.h"
 #include "report/text/page.h"
@@ -73,6 +74,10 @@ class Home {
         typesetter_, verdict_words(planned_, answer_.without_unconfirmed, system_, answer_.spells),
         strong_font, width_pt_));
     flow_.add(drawing::space(3));
+    if (!planned_.course.readings.empty()) {
+      say(reading_words(planned_));
+      say("Last word, as a text message: " + message_words(planned_, system_));
+    }
     say("Leave this with a person who will raise the alarm. Fill in what is blank before you "
         "leave: "
         "no number to call is printed here.");

@@ -8,6 +8,7 @@
 
 #include "drawing/table.h"
 #include "engine/route_point.h"
+#include "report/card/evening_figures.h"
 #include "report/card/supply_words.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
@@ -91,7 +92,7 @@ class WayOutRows {
         "Only that? Raise the alarm first, then ask them: stay, or drive? Less than that: stay. ";
     bool beyond = false;
     bool unsure = false;
-    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         beyond = beyond || !ways.at_once.fits || (ways.back && !ways.back->fits);
@@ -111,7 +112,7 @@ class WayOutRows {
   /// Whether going on at once takes more fuel somewhere than going on as planned, the places on the
   /// way being open.
   [[nodiscard]] bool more_at_once() const {
-    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         if (info(i).id.family != engine::Family::fuel || ways.at_once.shut_place >= 0) continue;
@@ -127,7 +128,7 @@ class WayOutRows {
   /// The limited supplies that figures count on, said once.
   [[nodiscard]] std::string taken_on_the_way() const {
     std::vector<Taken> taken;
-    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_; evening < planned_.record.days(); ++evening) {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         for (const WayOut* way : {&ways.at_once, ways.back ? &*ways.back : nullptr}) {
@@ -143,7 +144,7 @@ class WayOutRows {
 
   [[nodiscard]] std::vector<Camp> camps() const {
     std::vector<Camp> out;
-    for (std::size_t evening = 1; evening < planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_; evening < planned_.record.days(); ++evening) {
       std::vector<WaysOut> ways;
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         ways.push_back(ways_.ways(evening, i));
@@ -316,6 +317,7 @@ class WayOutRows {
   const Sheet& sheet_;
   const answers::PlanRun& planned_;
   const answers::WaysOutTable& ways_;
+  std::size_t first_ = std::max<std::size_t>(1, first_evening(planned_));
 };
 
 }  // namespace

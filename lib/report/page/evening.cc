@@ -5,6 +5,7 @@
 #include "engine/route_point.h"
 #include "report/card/day_facts.h"
 #include "report/card/day_lines.h"
+#include "report/card/evening_figures.h"
 #include "report/needs/words.h"
 #include "report/page/figures.h"
 #include "report/page/html.h"
@@ -153,7 +154,8 @@ class Sections {
 
   [[nodiscard]] std::string all() const {
     std::string out;
-    for (std::size_t evening = 0; evening <= planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_evening(planned_); evening <= planned_.record.days();
+         ++evening) {
       out += section(evening);
     }
     return out;

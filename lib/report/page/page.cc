@@ -5,6 +5,7 @@
 #include <array>
 
 #include "report/card/advice.h"
+#include "report/card/evening_figures.h"
 #include "report/card/isolated.h"
 #include "report/card/rules.h"
 #include "report/page/figures.h"
@@ -51,7 +52,8 @@ std::string script_data(const CardAnswer& answer, const std::vector<Shown>& rese
   const answers::PlanRun& planned = answer.needs.planned;
   Json out{{"title", planned.plan.trip.title}, {"start", iso_date(planned.plan.trip.start)},
            {"share", far_off_share},           {"steps", least_steps},
-           {"evenings", Json::array()},        {"reserves", Json::array()}};
+           {"first", first_evening(planned)},  {"evenings", Json::array()},
+           {"reserves", Json::array()}};
   for (std::size_t evening = 0; evening <= planned.record.days(); ++evening) {
     out["evenings"].push_back(
         {{"words", evening_words(planned, evening)}, {"ways", has_way_out(answer, evening)}});
@@ -129,6 +131,7 @@ class Page {
     out += element("p",
                    trip_words(planned_, false) +
                        (answer_.source.empty() ? "" : " Plan: " + isolated(answer_.source) + "."));
+    out += element("p", reading_words(planned_));
     out += element(good ? "p class=\"verdict\"" : "p class=\"verdict grave\"",
                    verdict_words(planned_, apart_.without_unconfirmed, system_, apart_.spells));
     if (!good) out += element("p", others_words(planned_, system_));
@@ -199,7 +202,8 @@ class Page {
 
   [[nodiscard]] std::string evenings() const {
     std::string chips;
-    for (std::size_t evening = 0; evening <= planned_.record.days(); ++evening) {
+    for (std::size_t evening = first_evening(planned_); evening <= planned_.record.days();
+         ++evening) {
       chips += fmt::format("<li><a href=\"#day-{0}\">{1}</a></li>\n", evening,
                            evening == 0 ? std::string("Start") : fmt::format("Day {}", evening));
     }

@@ -199,7 +199,8 @@ function tell(reserve, r, entered, evening) {
     .some((field) => field && field.getAttribute('aria-invalid') === 'true');
   const words = answer === null ? '' : answerWords(answer, reserve, evening);
   say(at(id + 'a'), wrong ? 'That is not a number. Type digits, such as 84.' : words);
-  at(id + 'a').classList.toggle('grave', answer !== null && (answer.again || answer.excess));
+  const said = at(id + 'a');  // days gone by have no fields
+  if (said) said.classList.toggle('grave', answer !== null && (answer.again || answer.excess));
   const taken = at(id + 't');
   if (taken) {
     const less = answer !== null && answer.since >= 0 && answer.used < answer.planned;
@@ -244,7 +245,7 @@ function update() {
   say(at('again'), 'RUN THE PLAN AGAIN: ' + again.join(', '));
   say(at('why'), again.length === 0 ? '' :
     'Run the plan again from these readings. ' + why.join('. ') + '.');
-  const next = Math.min(last + 1, data.evenings.length - 1);
+  const next = Math.min(Math.max(last + 1, data.first), data.evenings.length - 1);
   at('next').href = '#day-' + next;
   say(at('next'), 'Type readings: ' + data.evenings[next].words);
   say(at('state'), last < 0 ? 'No reading yet.' :

@@ -1,4 +1,4 @@
-#include "report/text/data.h"
+#include "report/run/data.h"
 
 #include <cmath>
 #include <string_view>
@@ -192,18 +192,19 @@ std::string run_csv(const RunAnswer& answer) {
   return out;
 }
 
-std::string run_json(const RunAnswer& answer) {
+Json run_data(const RunAnswer& answer) {
   const answers::PlanRun& planned = answer.planned;
   Json verdict = json_verdict(planned, planned.verdict);
   if (answer.without_unconfirmed) {
     verdict["without_unconfirmed"] = json_verdict(planned, *answer.without_unconfirmed);
   }
-  const Json out{{"format", "drystage.run/1"},    {"trip", json_trip(planned)},
-                 {"verdict", std::move(verdict)}, {"spell", spells(answer)},
-                 {"mend", mend(answer)},          {"not_judged", json_not_judged(planned)},
-                 {"warnings", answer.warnings},   {"vehicles", vehicles(planned)},
-                 {"reserves", reserves(planned)}, {"days", days(planned)}};
-  return out.dump(json_indent) + "\n";
+  return {{"format", "drystage.run/1"},    {"trip", json_trip(planned)},
+          {"verdict", std::move(verdict)}, {"spell", spells(answer)},
+          {"mend", mend(answer)},          {"not_judged", json_not_judged(planned)},
+          {"warnings", answer.warnings},   {"vehicles", vehicles(planned)},
+          {"reserves", reserves(planned)}, {"days", days(planned)}};
 }
+
+std::string run_json(const RunAnswer& answer) { return run_data(answer).dump(json_indent) + "\n"; }
 
 }  // namespace drystage::report

@@ -112,10 +112,14 @@ std::string reading_words(const answers::PlanRun& planned) {
   return text;
 }
 
-std::string title_line(const answers::PlanRun& planned) {
+std::string trip_line(const answers::PlanRun& planned) {
   return paragraph(fmt::format("{}. {} from {}.", planned.plan.trip.title, party_words(planned),
-                               long_date(planned.plan.trip.start))) +
-         paragraph(reading_words(planned)) + paragraph(not_judged_words(planned));
+                               long_date(planned.plan.trip.start)));
+}
+
+std::string title_line(const answers::PlanRun& planned) {
+  return trip_line(planned) + paragraph(reading_words(planned)) +
+         paragraph(not_judged_words(planned));
 }
 
 std::string warning_lines(const std::vector<std::string>& warnings) {

@@ -65,8 +65,10 @@ std::string not_judged_words(const answers::PlanRun& planned);
 /// Empty without readings.
 std::string reading_words(const answers::PlanRun& planned);
 
-/// What a trip is: its title, how many people and days, from when; what was found on the way; and
-/// what is not judged. Each a paragraph with a line end.
+/// What a trip is: its title, how many people and days, from when. A paragraph with a line end.
+std::string trip_line(const answers::PlanRun& planned);
+
+/// The same; what was found on the way; and what is not judged. Each a paragraph with a line end.
 std::string title_line(const answers::PlanRun& planned);
 
 /// What the reader was warned of, each in a paragraph with a line end.

@@ -73,10 +73,12 @@ INSTANTIATE_TEST_SUITE_P(Learned, OfScenario,
                          ::testing::Values("desert-crossing", "coast-road", "long-loop",
                                            "family-two-vehicles"));
 
-// One person drinks 4 L a day from 60 L; the evening counts from 20:00.
+// One person drinks 4 L a day from three cans of 20 L; the evening counts from 20:00.
 support::PlanText eight_days() {
   support::PlanText text;
-  text.containers = {"{name: can, holds: 60 L, filled: 60 L, for: drinking}"};
+  text.containers = {"{name: one, holds: 20 L, filled: 20 L, for: drinking}",
+                     "{name: two, holds: 20 L, filled: 20 L, for: drinking}",
+                     "{name: three, holds: 20 L, filled: 20 L, for: drinking}"};
   text.margins = {"drinking_water: 3 days"};
   text.itinerary = {"{at: Base}", "stay: {nights: 8}"};
   return text;

@@ -1,0 +1,169 @@
+#include "answers/resume/resume.h"
+
+#include <algorithm>
+#include <memory>
+#include <utility>
+
+#include "answers/base/laid_trip.h"
+#include "engine/readings.h"
+#include "engine/timeline.h"
+#include "units/day.h"
+#include "units/index.h"
+
+namespace drystage::answers {
+namespace {
+
+using engine::Engine;
+
+/// Whether a reading has something of a reserve.
+bool has(const plan::Plan& plan, const engine::Course& course, const engine::ReadingInfo& reading,
+         int reserve) {
+  using Level = engine::ReadingInfo::Level;
+  if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
+    return true;
+  }
+  return std::ranges::any_of(reading.stores, [&](const Level& level) {
+    return engine::serves(plan, course.stores[at(level.of)], course.reserves[at(reserve)].id);
+  });
+}
+
+std::vector<ReadingFound> readings_found(const PlanRun& planned, const PlanRun& rest) {
+  const engine::Course& course = rest.course;
+  const engine::Timeline& as_planned = *planned.course.timeline;
+  const std::vector<plan::Reading> all = engine::all_readings(rest.plan);
+  std::vector<ReadingFound> out;
+  for (std::size_t i = 0; i < course.readings.size(); ++i) {
+    const engine::ReadingInfo& reading = course.readings[i];
+    const engine::TimeStep& step = course.timeline->steps[reading.step];
+    const std::size_t then = engine::step_of(all[i], as_planned);
+    const std::vector<double> now = levels_before(course, reading.step, true);
+    std::vector<double> by_plan;
+    if (then < as_planned.steps.size()) by_plan = levels_before(planned.course, then, false);
+    ReadingFound& made =
+        out.emplace_back(ReadingFound{.day = step.day, .hour = step.from_h, .found = {}});
+    for (std::size_t r = 0; r < course.reserves.size(); ++r) {
+      const int reserve = static_cast<int>(r);
+      if (!has(rest.plan, course, reading, reserve)) continue;
+      made.found.push_back({.reserve = reserve, .planned = {}, .found = now[r]});
+      if (!by_plan.empty()) made.found.back().planned = by_plan[r];
+    }
+  }
+  return out;
+}
+
+/// The rest with another use of utility water.
+Verdict with_utility(const PlanRun& rest, double share) {
+  engine::Course course = rest.course;
+  course.learned.back().utility_water *= share;
+  return verdict(course, Engine::run(course));
+}
+
+/// What the whole party wants of a reserve a day, mean over the days that are whole.
+double wanted_a_day(const PlanRun& rest, int reserve) {
+  double sum = 0;
+  const std::size_t first = at(rest.course.first_judged_day()) + 1;
+  for (std::size_t d = first; d < rest.record.days(); ++d) {
+    const engine::ReserveDay& day = rest.record.reserve(d, at(reserve));
+    sum += day.used + day.short_of;
+  }
+  return sum / std::max(1.0, static_cast<double>(rest.record.days()) - static_cast<double>(first));
+}
+
+/// Where utility water alone fails: with how much less of it a day it lasts.
+std::optional<Ration> ration(const PlanRun& rest) {
+  const int utility = engine::find_reserve(rest.course, {.family = engine::Family::utility_water});
+  const bool alone = std::ranges::all_of(rest.verdict.breaches, [utility](const Breach& breach) {
+    return breach.reserve == utility && breach.load < 0;
+  });
+  if (utility < 0 || !alone || !with_utility(rest, 0).holds) return std::nullopt;
+  double enough = 0;
+  double too_much = 1;
+  constexpr double near = 1e-3;
+  while (too_much - enough > near) {
+    const double share = (enough + too_much) / 2;
+    (with_utility(rest, share).holds ? enough : too_much) = share;
+  }
+  return Ration{.reserve = utility, .share = enough, .l_day = enough * wanted_a_day(rest, utility)};
+}
+
+/// The time within which turning back is still possible, if that is now.
+std::optional<Window> open_window(const Resumed& resumed) {
+  const double now_h = resumed.now.trip_h();
+  for (const Window& window : resumed.turn_back.vital) {
+    if (window.from.trip_h() <= now_h + minute_h && window.last.trip_h() > now_h + minute_h) {
+      return window;
+    }
+  }
+  return std::nullopt;
+}
+
+Help help_for(const Resumed& resumed) {
+  using Kind = Help::Kind;
+  const PlanRun& rest = resumed.rest;
+  if (rest.verdict.holds) return {};
+  if (auto less = ration(rest)) return {.kind = Kind::ration, .ration = less};
+  if (auto mend = smallest_mend(rest)) return {.kind = Kind::change, .mend = std::move(mend)};
+  const auto harms = [&](Harm harm) {
+    return std::ranges::find(rest.verdict.breaches, harm, &Breach::harm) !=
+           rest.verdict.breaches.end();
+  };
+  const bool dry = harms(Harm::runs_out_vital) || harms(Harm::utility_drunk);
+  if (!dry && !harms(Harm::margin_vital)) return {.kind = Kind::not_found};
+  if (const auto window = open_window(resumed)) {
+    return {.kind = Kind::turn_back, .turn_back = window};
+  }
+  return {.kind = dry ? Kind::alarm : Kind::not_found};
+}
+
+/// The verdict on the rest at the plan's rates of use.
+Verdict at_the_plans_rates(const PlanRun& rest) {
+  engine::Course course = rest.course;
+  course.learned.back() = {};
+  return verdict(course, Engine::run(course));
+}
+
+}  // namespace
+
+std::vector<double> levels_before(const engine::Course& course, std::size_t step, bool read) {
+  engine::Record record = engine::blank_record(course);
+  Engine::Standing now = Engine::begin(course, record);
+  Engine::go_on(course, now, step);
+  if (read) Engine::begin_step(course, now);
+  std::vector<double> out;
+  for (std::size_t r = 0; r < course.reserves.size(); ++r) {
+    out.push_back(now.run.reserve_level(static_cast<int>(r)));
+  }
+  return out;
+}
+
+const UseFound* Resumed::use_of(int reserve) const {
+  const std::size_t last = rest.course.readings.size() - 1;
+  for (const UseFound& use : rest.learned.uses) {
+    if (use.reserve == reserve && use.reading == last) return &use;
+  }
+  return nullptr;
+}
+
+Resumed resume(const plan::Plan& plan, const std::shared_ptr<const engine::Timeline>& timeline,
+               Rates rates) {
+  plan::Plan alone = plan;
+  alone.readings.clear();
+  alone.changes.clear();
+  auto as_planned = std::make_shared<const engine::Timeline>(
+      engine::lay_timeline(alone, {.almanac = timeline->almanac}));
+  Resumed out;
+  out.planned = run_plan(std::move(alone), std::move(as_planned));
+  out.rest = run_plan(plan, timeline, nullptr, 0, rates);
+  out.at_plan = at_the_plans_rates(out.rest);
+  out.now = last_reading(out.rest);
+  out.late_days =
+      static_cast<int>(out.rest.record.days()) - static_cast<int>(out.planned.record.days());
+  out.readings = readings_found(out.planned, out.rest);
+  out.needs = morning_needs(out.rest);
+  out.turn_back = turn_back_points(out.rest);
+  out.leavings = leavings(out.rest);
+  out.help = help_for(out);
+  return out;
+}
+
+}  // namespace drystage::answers

@@ -1,0 +1,165 @@
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <boost/date_time/gregorian/gregorian.hpp>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "plan/commodity.h"
+#include "plan/fields.h"
+#include "plan/items.h"
+#include "plan/itinerary_reader.h"
+#include "plan/sections.h"
+#include "units/index.h"
+#include "units/text.h"
+
+namespace drystage::plan {
+namespace {
+
+// A supply as it is written under `supplies`.
+std::string supply_word(const Plan& plan, const Supply& supply) {
+  for (const auto& word : commodity_words) {
+    if (word.value == supply.commodity) return std::string(word.text);
+  }
+  return words(plan, supply.commodity);
+}
+
+class ChangeReader {
+ public:
+  ChangeReader(Fields& fields, Plan& plan, bool sound, Change& made)
+      : fields_(fields), log_(fields.log()), plan_(plan), sound_(sound), made_(made) {}
+
+  void read() {
+    fields_.need("changes.day");
+    made_.day = fields_.whole_number_if("changes.day").value_or(1) - 1;
+    if (const Node* wait = fields_.get("changes.wait")) {
+      made_.wait_days = read_whole_days(log_, *wait, "changes.wait").value_or(0);
+    }
+    read_stay();
+    read_shut();
+    for (const Node* lost : one_or_more(log_, fields_.get("changes.lost"), "lost")) {
+      read_lost(*lost);
+    }
+    check_sorts();
+  }
+
+ private:
+  // Each line says one thing.
+  void check_sorts() {
+    int said = 0;
+    for (const Key key :
+         {Key("changes.wait"), Key("changes.stay"), Key("changes.shut"), Key("changes.lost")}) {
+      said += fields_.get(key) != nullptr ? 1 : 0;
+    }
+    if (said == 1 || !fields_.usable()) return;
+    log_.error(fields_.origin(),
+               said == 0 ? "a change that changes nothing" : "several changes in one",
+               "wait, stay with nights, shut or lost: one of them in each item of the list");
+  }
+
+  void read_stay() {
+    const Node* stay = fields_.get("changes.stay");
+    const Node* nights = fields_.get("changes.nights");
+    if (stay == nullptr && nights == nullptr) return;
+    fields_.need("changes.stay");
+    fields_.need("changes.nights");
+    const auto number = fields_.whole_number_if("changes.nights");
+    if (stay == nullptr) return;
+    const auto place = read_place_name(log_, *stay, plan_);
+    if (!place || !number || !sound_) return;
+    std::vector<Stay*> there;
+    int here = -1;
+    for (ItineraryItem& item : plan_.itinerary) {
+      if (const auto* begin = std::get_if<At>(&item)) here = begin->place;
+      if (const auto* drive = std::get_if<Drive>(&item)) here = drive->to;
+      if (auto* one = std::get_if<Stay>(&item); one != nullptr && here == *place) {
+        there.push_back(one);
+      }
+    }
+    if (there.size() == 1) {
+      there.front()->nights = *number;
+      return;
+    }
+    log_.error(stay->origin,
+               fmt::format("stay: there {} at {}",
+                           there.empty() ? std::string("is no stay")
+                                         : fmt::format("are {} stays", there.size()),
+                           units::in_quotes(stay->text)),
+               there.empty() ? "a place with a stay in the itinerary; or wait: 2 days"
+                             : "a place with one stay; else change the itinerary itself");
+  }
+
+  void read_shut() {
+    const Node* shut = fields_.get("changes.shut");
+    const Node* of = fields_.get("changes.of");
+    if (shut == nullptr) {
+      if (of != nullptr) fields_.need("changes.shut");
+      return;
+    }
+    const auto place = read_place_name(log_, *shut, plan_);
+    if (!place) return;
+    std::vector<Supply>& supplies = plan_.places[at(*place)].supplies;
+    std::vector<std::string> known;
+    for (const Supply& supply : supplies) known.push_back(supply_word(plan_, supply));
+    std::vector<std::size_t> meant;
+    for (const Node* one : one_or_more(log_, of, "of")) {
+      const auto found = std::ranges::find(known, one->text);
+      if (found != known.end()) {
+        meant.push_back(static_cast<std::size_t>(found - known.begin()));
+        continue;
+      }
+      log_.error(one->origin,
+                 fmt::format("of: {} is not to be had at {} anyway", units::in_quotes(one->text),
+                             units::in_quotes(shut->text)),
+                 known.empty() ? "nothing: that place supplies nothing" : one_of(known));
+    }
+    if (!sound_) return;
+    // For ever, as far as this trip is concerned.
+    const Date from = plan_.trip.start + boost::gregorian::days(made_.day);
+    const DateRange since{.from = from, .to = from + boost::gregorian::years(100)};
+    for (std::size_t s = 0; s < supplies.size(); ++s) {
+      const bool is_meant = of == nullptr || std::ranges::find(meant, s) != meant.end();
+      if (is_meant) supplies[s].shut_dates.push_back(since);
+    }
+  }
+
+  void read_lost(const Node& node) {
+    std::vector<Item> items = items_of(plan_);
+    std::erase_if(items, [](const Item& item) {
+      return item.sort != Item::Sort::container && item.sort != Item::Sort::tank &&
+             item.sort != Item::Sort::store;
+    });
+    const auto item = read_item(log_, node, "lost", Key("changes.lost")->value.of, items);
+    if (!item) return;
+    if (item->sort == Item::Sort::container) {
+      made_.containers.push_back(item->index);
+    } else if (item->sort == Item::Sort::tank) {
+      made_.tanks.push_back({item->of, item->index});
+    } else {
+      made_.stores.push_back({item->of, item->index});
+    }
+  }
+
+  Fields& fields_;
+  Log& log_;
+  Plan& plan_;
+  bool sound_;
+  Change& made_;
+};
+
+}  // namespace
+
+void read_changes(Log& log, const Node& node, Plan& plan) {
+  const bool sound = log.errors() == 0;
+  for (const Node& item : list_items(log, node, "changes")) {
+    Change made;
+    made.mark = item.origin.mark;
+    Fields fields(log, item, "a change");
+    ChangeReader(fields, plan, sound, made).read();
+    fields.finish();
+    plan.changes.push_back(std::move(made));
+  }
+}
+
+}  // namespace drystage::plan
