@@ -34,6 +34,7 @@ inline constexpr auto included = std::to_array<Included>({
     {"cold.freezer", "cold.frozen_below"},
     {"itinerary.drive", "road"},
     {"itinerary.drive.back", "road"},
+    {"roads", "road"},
     {"supply.fuel", "supply"},
     {"supply.food", "supply"},
     {"supply.ice", "supply"},

@@ -40,6 +40,7 @@ struct Plan {
   std::vector<NamedDays> weather;
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
+  std::vector<Road> roads;        ///< as written
   std::vector<Reading> readings;  ///< in time order
   Mishaps mishaps;
   Size size;
