@@ -34,7 +34,7 @@ class Dialogue {
       : before_(before), plan_(*before.plan), options_(options), in_(in), out_(out) {}
 
   std::optional<std::vector<GivenReading>> ask() {
-    out_ << "What is there tonight? Enter leaves a thing out. Write the unit: 85 L, 80 %, 23 cm.\n"
+    out_ << "What is there tonight? Write the unit: 85 L, 80 %, 23 cm. Enter: not read.\n"
             "In brackets stands what is expected. Ctrl-D ends it.\n";
     if (!ask_when()) return std::nullopt;
     expect();

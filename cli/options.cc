@@ -250,6 +250,7 @@ void read_reading(const po::variables_map& values, CommonOptions& options) {
   options.ask = values.count("ask") > 0;
   options.as_planned = values.count("as-planned") > 0;
   options.write_plan = values.count("write") > 0;
+  options.finish = values.count("finish") > 0;
   if (options.ask && !options.readings.empty()) {
     throw UsageError("--ask asks for all that is found: leave the other options out");
   }
@@ -438,7 +439,10 @@ po::options_description describe(const Takes& takes) {
           option.about);
     }
     add("as-planned", "go on at the plan's rates of use, not at your own");
-    add("write", "write the reading into the plan's own file; its comments stay");
+    add("finish", "the trip is over: say what the readings taught, for the next plan");
+    add("write",
+        "write the reading into the plan's own file, its comments stay; with --finish write what "
+        "the vehicles use as observed, there or in the kit");
     add("ask", "ask on standard input, even where it is no terminal");
   }
   add("output", po::value<std::string>()->value_name("FILE"),

@@ -68,6 +68,7 @@ struct CommonOptions {
   std::vector<GivenReading> readings{};  ///< what was found, in the order in which it was given
   std::vector<GivenChange> changes{};    ///< what is otherwise from then on
   bool write_plan = false;               ///< the reading goes into the plan's own file
+  bool finish = false;                   ///< the trip is over: what it taught
   bool as_planned = false;               ///< the plan's rates of use, not one's own
 };
 

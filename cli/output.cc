@@ -52,11 +52,16 @@ mode_t permissions(const std::string& path) {
 
 }  // namespace
 
-void write_result(std::string_view text, const std::string& path) {
-  if (path.empty() || path == "-") {
+void write_result(std::string_view text, const std::string& given) {
+  if (given.empty() || given == "-") {
     if (!write_all(STDOUT_FILENO, text)) fail("standard output");
     return;
   }
+  // A link stays a link: what it leads to is written.
+  std::error_code unknown_file;
+  const bool is_link = std::filesystem::is_symlink(given, unknown_file);
+  const std::string path =
+      is_link ? std::filesystem::weakly_canonical(given, unknown_file).string() : given;
   if (is_special(path)) {
     write_special(text, path);
     return;

@@ -49,9 +49,10 @@ struct ChangeOption {
   const char* value;
   const char* about;
 };
-inline constexpr std::array<ChangeOption, 3> change_options{{
+inline constexpr std::array<ChangeOption, 4> change_options{{
     {"wait", "wait", "DAYS", "you stay where you are for so long: 2 days"},
-    {"no-supply", "shut", "PLACE", "nothing is to be had there; may be repeated"},
+    {"shut", "shut", "PLACE", "the road to this place is shut; may be repeated"},
+    {"no-supply", "no_supply", "PLACE", "nothing is to be had there; may be repeated"},
     {"lost", "lost", "NAME", "this container, tank or can is lost; may be repeated"},
 }};
 

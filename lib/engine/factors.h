@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstddef>
+#include <vector>
 
 #include "plan/vehicle.h"
 
@@ -20,15 +21,26 @@ struct Factors {
   double panels = 1;  ///< what solar panels yield
   /// By plan::Surface: what driving on it takes, of every vehicle, climbs included. (Generators
   /// burn what they do.)
-  std::array<double, plan::surface_count> fuel = as_planned();
+  using BySurface = std::array<double, plan::surface_count>;
+  BySurface fuel = as_planned();
+  /// The same of each vehicle by itself, in the plan's order, instead; empty: `fuel` for all.
+  std::vector<BySurface> fuel_of{};
 
-  [[nodiscard]] double fuel_on(plan::Surface surface) const {
-    return fuel[static_cast<std::size_t>(surface)];
+  [[nodiscard]] double fuel_on(plan::Surface surface, int vehicle) const {
+    return fuel_of_one(vehicle)[static_cast<std::size_t>(surface)];
+  }
+  /// Whether no surface takes more or less than planned.
+  [[nodiscard]] bool fuel_is_as_planned(int vehicle) const {
+    return fuel_of_one(vehicle) == as_planned();
   }
 
  private:
-  static constexpr std::array<double, plan::surface_count> as_planned() {
-    std::array<double, plan::surface_count> out{};
+  [[nodiscard]] const BySurface& fuel_of_one(int vehicle) const {
+    const auto index = static_cast<std::size_t>(vehicle);
+    return index < fuel_of.size() ? fuel_of[index] : fuel;
+  }
+  static constexpr BySurface as_planned() {
+    BySurface out{};
     out.fill(1);
     return out;
   }

@@ -109,7 +109,11 @@ std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& c
   std::vector<ReadingInfo> out;
   for (const plan::Reading& reading : all_readings(plan)) {
     ReadingInfo made{.step = step_of(reading, *course.timeline)};
-    if (made.step >= course.timeline->steps.size()) break;
+    if (made.step >= course.timeline->steps.size()) {
+      if (reading.day >= static_cast<int>(course.timeline->days.size())) break;
+      // In the last minutes of the trip: before its last step.
+      made.step = course.timeline->steps.size() - 1;
+    }
     Maker(plan, course, made).make(reading);
     out.push_back(std::move(made));
   }

@@ -82,6 +82,17 @@ bool is_had(const plan::Plan& plan, const Calendar& calendar, const TimeStep& st
          supply != supplies.end() && is_open(*supply, date_of(calendar, step));
 }
 
+/// Whether a change on the way says that a place has nothing of it any more: that is known.
+bool is_said_to_be_gone(const plan::Place& place, plan::Commodity commodity, plan::Date date) {
+  constexpr int years = 50;
+  return std::ranges::any_of(place.supplies, [&](const plan::Supply& supply) {
+    return supply.commodity == commodity &&
+           std::ranges::any_of(supply.shut_dates, [&](const plan::DateRange& shut) {
+             return shut.from <= date && date + boost::gregorian::years(years) < shut.to;
+           });
+  });
+}
+
 /// Whatever is to be taken on a day on which it is shut, and not on a later one of the same visit.
 void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
                              std::vector<plan::Diagnostic>& out) {
@@ -96,7 +107,9 @@ void remark_on_shut_supplies(const plan::Plan& plan, const Calendar& calendar,
       const bool had = std::any_of(stop, left, [&](const TimeStep& later) {
         return is_had(plan, calendar, later, order.commodity);
       });
-      if (!had) missing.push_back(plan::words(plan, order.commodity));
+      const bool known = is_said_to_be_gone(place_of(plan, calendar, *stop), order.commodity,
+                                            date_of(calendar, *stop));
+      if (!had && !known) missing.push_back(plan::words(plan, order.commodity));
     }
     if (missing.empty()) continue;
     const plan::Date date = date_of(calendar, *stop);

@@ -28,9 +28,6 @@ struct Window {
 
   [[nodiscard]] double late_h(const Visit& visit) const { return from_h - visit.leaves_h; }
   [[nodiscard]] double early_h(const Visit& visit) const { return visit.arrives_h - until_h; }
-  [[nodiscard]] double off_h(const Visit& visit) const {
-    return std::max({0.0, late_h(visit), early_h(visit)});
-  }
 };
 
 // Hours more on a day's driving that are tried, one after the other.
@@ -54,6 +51,7 @@ class Follower {
       since_h_ = window_of(reading).from_h;
     }
     wait_as_said();
+    if (out_.problems.empty()) check_changes();
     return std::move(out_);
   }
 
@@ -89,6 +87,45 @@ class Follower {
     if (window.late_h(*visit) > tiny_h) wait(*reading.at, *visit, window);
   }
 
+  /// Changes that come too late: after the trip, or of nights that have passed by then.
+  void check_changes() {
+    if (!plan_.as_planned) return;
+    lay();
+    const Schedule before = lay_out(*plan_.as_planned, {}, almanac_, out_.gone);
+    for (const plan::Change& change : plan_.changes) {
+      const auto days = std::max(before.days.size(), schedule_.days.size());
+      if (at(change.day) >= days) {
+        out_.problems.push_back(
+            {.mark = change.mark,
+             .what = fmt::format("a change on day {}, but the trip ends on day {}", change.day + 1,
+                                 days),
+             .expected = "a day of the trip",
+             .hint = {}});
+      }
+      if (change.stay >= 0) check_stay(change, before);
+    }
+  }
+
+  void check_stay(const plan::Change& change, const Schedule& before) {
+    int arrives = 0;
+    int leaves = static_cast<int>(before.days.size());
+    for (const Segment& segment : before.segments) {
+      if (segment.drive >= 0 && segment.drive < change.stay) arrives = segment.day;
+      if (segment.drive > change.stay) leaves = std::min(leaves, segment.day);
+    }
+    const bool is_over = leaves < change.day;
+    const bool too_few = change.day > arrives && change.nights < change.day - arrives;
+    if (!is_over && !too_few) return;
+    out_.problems.push_back(
+        {.mark = change.mark,
+         .what = is_over ? fmt::format("on day {} that stay is over: it ends on day {}",
+                                       change.day + 1, leaves + 1)
+                         : fmt::format("on day {} there have been {} nights of that stay",
+                                       change.day + 1, change.day - arrives),
+         .expected = is_over ? "a stay that is still to come, or under way" : "that many or more",
+         .hint = "days gone by are told by readings"});
+  }
+
   /// Waits that are still to come, or of which no reading says yet how they went.
   void wait_as_said() {
     for (const plan::Change& change : plan_.changes) {
@@ -108,20 +145,30 @@ class Follower {
     double halt_h = day_h * std::ceil(window.late_h(visit) / day_h);
     const double next_morning_h =
         day_h * (std::floor(window.from_h / day_h) + 1) + plan_.trip.driving.depart_h;
-    if (where.after_km) halt_h = next_morning_h - visit.leaves_h;
+    if (where.after_km) {
+      const bool in_the_evening = window.until_h > window.from_h;
+      halt_h = in_the_evening ? next_morning_h - visit.leaves_h : window.late_h(visit);
+    }
     out_.gone.halts.push_back({.at_h = visit.leaves_h, .halt_h = halt_h});
     lay();
   }
 
-  /// Of all visits since the last reading the one that is least off.
+  /// Of all visits since the last reading the one in time; else the one for which the party is
+  /// least late, for delays are common; else the one for which it is least early.
   [[nodiscard]] std::optional<Visit> nearest_visit(const plan::Whereabouts& where,
                                                    const Window& window) const {
     std::optional<Visit> best;
     for (const Visit& visit : where.after_km ? passages(where) : visits(where.place)) {
       if (visit.leaves_h < since_h_ - tiny_h) continue;
-      if (!best || window.off_h(visit) < window.off_h(*best)) best = visit;
+      if (!best || rank(window, visit) < rank(window, *best)) best = visit;
     }
     return best;
+  }
+
+  static std::pair<int, double> rank(const Window& window, const Visit& visit) {
+    if (window.late_h(visit) > tiny_h) return {1, window.late_h(visit)};
+    if (window.early_h(visit) > tiny_h) return {2, window.early_h(visit)};
+    return {0, 0};
   }
 
   static double begins_h(const Segment& segment) { return day_h * segment.day + segment.from_h; }

@@ -97,6 +97,15 @@ struct Drive {
   RoadKind kind{};
   std::optional<int> activity;  ///< index into Plan::activities
   std::optional<WayBack> back;  ///< none: the way that was come
+  bool off_itinerary = false;   ///< over one of Plan::roads, where answers lead back
+  Mark mark{};
+};
+
+/// A road that the itinerary does not take. Who turns back may.
+struct Road {
+  int from = 0;
+  Drive drive;           ///< from there to its other end
+  bool one_way = false;  ///< never driven from its other end
   Mark mark{};
 };
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/fields.h"
 #include "plan/sections.h"
 
 namespace drystage::plan {
@@ -18,6 +19,10 @@ struct Position {
 Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan);
 Stay read_stay(Log& log, const Node& node, const Plan& plan);
 Resupply read_resupply(Log& log, const Node& node, const Position& here, const Plan& plan);
+
+/// Reads what a drive says of its way, its length under the key `length`, and checks it against its
+/// ends where both are known.
+void read_way(Fields& fields, Key length, const Place* from, const Place* to, Drive& made);
 
 /// The index of a place given by name.
 std::optional<int> read_place_name(Log& log, const Node& node, const Plan& plan);

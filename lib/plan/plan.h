@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,8 +42,11 @@ struct Plan {
   std::vector<NamedDays> weather;
   std::vector<Place> places;
   std::vector<ItineraryItem> itinerary;
+  std::vector<Road> roads;        ///< as written
   std::vector<Reading> readings;  ///< in time order
   std::vector<Change> changes;    ///< as they stand
+  /// What it was before its changes, without readings; null where there are none.
+  std::shared_ptr<const Plan> as_planned{};
   Mishaps mishaps;
   Size size;
   bool plans_food = true;  ///< it speaks of food; else meals are not judged

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <boost/date_time/gregorian/gregorian.hpp>
+#include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -11,6 +13,7 @@
 #include "plan/items.h"
 #include "plan/itinerary_reader.h"
 #include "plan/sections.h"
+#include "plan/way_back.h"
 #include "units/index.h"
 #include "units/text.h"
 
@@ -37,6 +40,7 @@ class ChangeReader {
       made_.wait_days = read_whole_days(log_, *wait, "changes.wait").value_or(0);
     }
     read_stay();
+    read_no_supply();
     read_shut();
     for (const Node* lost : one_or_more(log_, fields_.get("changes.lost"), "lost")) {
       read_lost(*lost);
@@ -48,14 +52,14 @@ class ChangeReader {
   // Each line says one thing.
   void check_sorts() {
     int said = 0;
-    for (const Key key :
-         {Key("changes.wait"), Key("changes.stay"), Key("changes.shut"), Key("changes.lost")}) {
+    for (const Key key : {Key("changes.wait"), Key("changes.stay"), Key("changes.no_supply"),
+                          Key("changes.shut"), Key("changes.lost")}) {
       said += fields_.get(key) != nullptr ? 1 : 0;
     }
     if (said == 1 || !fields_.usable()) return;
     log_.error(fields_.origin(),
                said == 0 ? "a change that changes nothing" : "several changes in one",
-               "wait, stay with nights, shut or lost: one of them in each item of the list");
+               "wait, stay with nights, no_supply, shut or lost: one in each item of the list");
   }
 
   void read_stay() {
@@ -68,17 +72,15 @@ class ChangeReader {
     if (stay == nullptr) return;
     const auto place = read_place_name(log_, *stay, plan_);
     if (!place || !number || !sound_) return;
-    std::vector<Stay*> there;
-    int here = -1;
-    for (ItineraryItem& item : plan_.itinerary) {
-      if (const auto* begin = std::get_if<At>(&item)) here = begin->place;
-      if (const auto* drive = std::get_if<Drive>(&item)) here = drive->to;
-      if (auto* one = std::get_if<Stay>(&item); one != nullptr && here == *place) {
-        there.push_back(one);
-      }
+    std::vector<int> there;
+    for (int i = 0; i < static_cast<int>(plan_.itinerary.size()); ++i) {
+      const bool is_stay = std::holds_alternative<Stay>(plan_.itinerary[at(i)]);
+      if (is_stay && place_before(at(i)) == *place) there.push_back(i);
     }
     if (there.size() == 1) {
-      there.front()->nights = *number;
+      made_.stay = there.front();
+      made_.nights = *number;
+      std::get<Stay>(plan_.itinerary[at(made_.stay)]).nights = *number;
       return;
     }
     log_.error(stay->origin,
@@ -90,11 +92,11 @@ class ChangeReader {
                              : "a place with one stay; else change the itinerary itself");
   }
 
-  void read_shut() {
-    const Node* shut = fields_.get("changes.shut");
+  void read_no_supply() {
+    const Node* shut = fields_.get("changes.no_supply");
     const Node* of = fields_.get("changes.of");
     if (shut == nullptr) {
-      if (of != nullptr) fields_.need("changes.shut");
+      if (of != nullptr) fields_.need("changes.no_supply");
       return;
     }
     const auto place = read_place_name(log_, *shut, plan_);
@@ -124,6 +126,86 @@ class ChangeReader {
     }
   }
 
+  // The drive there goes by another road, or the trip turns back.
+  void read_shut() {
+    const Node* shut = fields_.get("changes.shut");
+    if (shut == nullptr) return;
+    const auto place = read_place_name(log_, *shut, plan_);
+    if (!place || !sound_) return;
+    std::vector<std::size_t> drives;
+    for (std::size_t i = 0; i < plan_.itinerary.size(); ++i) {
+      const auto* drive = std::get_if<Drive>(&plan_.itinerary[i]);
+      if (drive != nullptr && drive->to == *place) drives.push_back(i);
+    }
+    if (drives.size() != 1) {
+      log_.error(shut->origin,
+                 fmt::format("shut: there {} to {}",
+                             drives.empty() ? std::string("is no drive")
+                                            : fmt::format("are {} drives", drives.size()),
+                             units::in_quotes(shut->text)),
+                 drives.empty() ? "a place that the itinerary drives to"
+                                : "a place with one drive to it; else change the itinerary itself");
+      return;
+    }
+    const std::size_t item = drives.front();
+    const int from = place_before(item);
+    Drive& drive = std::get<Drive>(plan_.itinerary[item]);
+    if (const auto other = shortest_road(from, drive.to)) {
+      const auto activity = drive.activity;
+      drive = *other;
+      drive.activity = activity;
+      drive.off_itinerary = false;
+    } else {
+      turn_back_before(item);
+    }
+  }
+
+  [[nodiscard]] int place_before(std::size_t item) const {
+    int here = 0;
+    for (std::size_t i = 0; i < item; ++i) {
+      if (const auto* begin = std::get_if<At>(&plan_.itinerary[i])) here = begin->place;
+      if (const auto* drive = std::get_if<Drive>(&plan_.itinerary[i])) here = drive->to;
+    }
+    return here;
+  }
+
+  [[nodiscard]] std::optional<Drive> shortest_road(int from, int to) const {
+    std::optional<Drive> best;
+    for (const Road& road : plan_.roads) {
+      const bool there = road.from == from && road.drive.to == to;
+      const bool back = road.from == to && road.drive.to == from && !road.one_way;
+      if (!there && !back) continue;
+      if (best && best->distance_km <= road.drive.distance_km) continue;
+      best = there ? road.drive : reversed(road.drive, road.from);
+    }
+    return best;
+  }
+
+  // Home by the way that was come. Where the plan stopped on arrival, it stops again.
+  void turn_back_before(std::size_t item) {
+    std::vector<ItineraryItem> home;
+    for (std::size_t i = item; i-- > 0;) {
+      const auto* drive = std::get_if<Drive>(&plan_.itinerary[i]);
+      if (drive == nullptr) continue;
+      const int from = place_before(i);
+      home.emplace_back(way_back(*drive, from));
+      for (const ItineraryItem& stop : stops_on_arrival(i)) home.push_back(stop);
+    }
+    plan_.itinerary.resize(item, ItineraryItem{At{}});
+    plan_.itinerary.insert(plan_.itinerary.end(), home.begin(), home.end());
+  }
+
+  // Those at the place where drive `item` begins, made before it.
+  [[nodiscard]] std::vector<ItineraryItem> stops_on_arrival(std::size_t item) const {
+    std::vector<ItineraryItem> out;
+    for (std::size_t i = item; i-- > 0 && !std::holds_alternative<Drive>(plan_.itinerary[i]);) {
+      if (std::holds_alternative<Resupply>(plan_.itinerary[i])) {
+        out.insert(out.begin(), plan_.itinerary[i]);
+      }
+    }
+    return out;
+  }
+
   void read_lost(const Node& node) {
     std::vector<Item> items = items_of(plan_);
     std::erase_if(items, [](const Item& item) {
@@ -151,8 +233,10 @@ class ChangeReader {
 }  // namespace
 
 void read_changes(Log& log, const Node& node, Plan& plan) {
+  const std::vector<Node>& items = list_items(log, node, "changes");
+  if (!items.empty()) plan.as_planned = std::make_shared<const Plan>(plan);
   const bool sound = log.errors() == 0;
-  for (const Node& item : list_items(log, node, "changes")) {
+  for (const Node& item : items) {
     Change made;
     made.mark = item.origin.mark;
     Fields fields(log, item, "a change");

@@ -15,8 +15,8 @@ namespace {
 
 constexpr double height_tolerance_m = 100;
 
-// What a drive and another road back have in common.
-struct Road {
+// What is said of the way of a drive, of its way back and of a road.
+struct WayFields {
   std::optional<double> distance_km;  // none if it could not be read
   std::vector<SurfacePart> surfaces;
   std::optional<double> climb_m;
@@ -97,9 +97,9 @@ RoadKind read_kind(Fields& fields) {
   return made;
 }
 
-Road read_road(Fields& fields, Key length) {
+WayFields read_fields(Fields& fields, Key length) {
   Log& log = fields.log();
-  Road made;
+  WayFields made;
   made.distance_km = fields.number_if(length);
   if (const Node* surfaces = fields.get("road.surfaces")) {
     if (auto parts = read_parts(log, *surfaces, made.distance_km.value_or(0))) {
@@ -120,7 +120,7 @@ Road read_road(Fields& fields, Key length) {
 
 // Puts the road into a Drive or a WayBack.
 template <class Way>
-void lay(const Road& road, Way& way) {
+void lay(const WayFields& road, Way& way) {
   way.distance_km = road.distance_km.value_or(0);
   way.surfaces = road.surfaces;
   way.climb_m = road.climb_m;
@@ -128,7 +128,7 @@ void lay(const Road& road, Way& way) {
   way.kind = road.kind;
 }
 
-void check_heights(Fields& fields, const Road& road, const Place& from, const Place& to) {
+void check_heights(Fields& fields, const WayFields& road, const Place& from, const Place& to) {
   const double rise_m = to.elevation_m - from.elevation_m;
   const auto warn = [&](Key key, const std::string& what) {
     fields.log().warning(
@@ -151,7 +151,7 @@ void check_heights(Fields& fields, const Road& road, const Place& from, const Pl
 }
 
 // Warns of hills that are steeper than was said, or than roads are.
-void check_steepness(Fields& fields, const Road& road) {
+void check_steepness(Fields& fields, const WayFields& road) {
   constexpr double steep = 0.15;  // ours: few roads are so steep on the whole of their way
   constexpr double m_per_km = 1000;
   const double hills_m = road.climb_m.value_or(0) + road.descent_m.value_or(0);
@@ -171,7 +171,7 @@ void check_steepness(Fields& fields, const Road& road) {
 }
 
 // Warns of what the two ends of the road make unlikely.
-void check_ends(Fields& fields, const Road& road, const Place& from, const Place& to) {
+void check_ends(Fields& fields, const WayFields& road, const Place& from, const Place& to) {
   constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
   constexpr double impossible_share = 0.5;
   constexpr double least_km = 10;
@@ -192,29 +192,40 @@ void check_ends(Fields& fields, const Road& road, const Place& from, const Place
   check_heights(fields, road, from, to);
 }
 
+// All of a way, checked against its ends where both are known. Gives the distance if it could be
+// read.
+template <class Way>
+std::optional<double> read_any_way(Fields& fields, Key length, const Place* from, const Place* to,
+                                   Way& made) {
+  const WayFields road = read_fields(fields, length);
+  check_steepness(fields, road);
+  if (from != nullptr && to != nullptr) check_ends(fields, road, *from, *to);
+  lay(road, made);
+  return road.distance_km;
+}
+
 // The other road home, from the end of a drive to its beginning; either may not be known.
 WayBack read_way_back(Log& log, const Node& node, const Place* from, const Place* to) {
   WayBack made;
   made.mark = node.origin.mark;
   Fields fields(log, node, "the way back");
-  const Road road = read_road(fields, "itinerary.drive.back.distance");
-  fields.finish();
-  check_steepness(fields, road);
-  if (from != nullptr && to != nullptr) {
-    if (from == to) {
-      log.error(node.origin,
-                fmt::format("a way back for a drive that ends where it began, at {}",
-                            units::in_quotes(to->name)),
-                R"("back" only for a drive to another place)");
-    } else {
-      check_ends(fields, road, *from, *to);
-    }
+  if (from != nullptr && from == to) {
+    log.error(node.origin,
+              fmt::format("a way back for a drive that ends where it began, at {}",
+                          units::in_quotes(to->name)),
+              R"("back" only for a drive to another place)");
+    from = to = nullptr;
   }
-  lay(road, made);
+  read_any_way(fields, "itinerary.drive.back.distance", from, to, made);
+  fields.finish();
   return made;
 }
 
 }  // namespace
+
+void read_way(Fields& fields, Key length, const Place* from, const Place* to, Drive& made) {
+  read_any_way(fields, length, from, to, made);
+}
 
 Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
   const auto place = [&](bool known, int index) {
@@ -226,21 +237,16 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
   if (const Node* to = fields.get("itinerary.drive.to")) {
     made.to = read_place_name(log, *to, plan).value_or(-1);
   }
-  const Road road = read_road(fields, "itinerary.drive.distance");
-  check_steepness(fields, road);
-  made.activity = fields.reference_if("itinerary.drive.activity", names_of(plan.activities));
   const Place* from = place(here.known, here.place);
   const Place* to = place(made.to >= 0, made.to);
-  if (from != nullptr && to != nullptr) {
-    if (from == to && road.distance_km && *road.distance_km <= 0) {
-      log.error(fields.get("itinerary.drive.to")->origin,
-                fmt::format("a drive of no distance to {}, where you are already",
-                            units::in_quotes(to->name)),
-                "another place, or the distance of the round trip");
-    }
-    check_ends(fields, road, *from, *to);
+  const auto distance_km = read_any_way(fields, "itinerary.drive.distance", from, to, made);
+  made.activity = fields.reference_if("itinerary.drive.activity", names_of(plan.activities));
+  if (from != nullptr && from == to && distance_km && *distance_km <= 0) {
+    log.error(fields.get("itinerary.drive.to")->origin,
+              fmt::format("a drive of no distance to {}, where you are already",
+                          units::in_quotes(to->name)),
+              "another place, or the distance of the round trip");
   }
-  lay(road, made);
   if (const Node* back = fields.get("itinerary.drive.back"))
     made.back = read_way_back(log, *back, to, from);
   fields.finish();

@@ -96,11 +96,24 @@ class FoundReader {
     read_map(key, find, [&](int index, const Entry& entry) { read(vessels[at(index)], entry); });
   }
 
+  // Whether a vessel is gone by then.
+  template <class Thing>
+  [[nodiscard]] bool is_lost(std::vector<Thing> Change::*list, const Thing& thing) const {
+    return std::ranges::any_of(plan_.changes, [&](const Change& change) {
+      const auto& lost = change.*list;
+      return change.day <= made_.day && std::ranges::find(lost, thing) != lost.end();
+    });
+  }
+
   void read_water(Key key, WaterUse use, std::optional<double>& made) {
     made = fields_.number_if(key);
     if (!made) return;
     double room_l = 0;
-    for (const Container& one : plan_.water.containers) room_l += one.use == use ? one.holds_l : 0;
+    for (std::size_t c = 0; c < plan_.water.containers.size(); ++c) {
+      const Container& one = plan_.water.containers[c];
+      const bool there = !is_lost(&Change::containers, static_cast<int>(c));
+      if (there && one.use == use) room_l += one.holds_l;
+    }
     made = within(*fields_.get(key), key.name(), *made, room_l,
                   fmt::format("all {} containers together hold {}", key.name(), litres_of(room_l)));
   }
@@ -130,7 +143,10 @@ class FoundReader {
     if (!found_l) return;
     const Vehicle& of = plan_.vehicles[at(vehicle)];
     double room_l = 0;
-    for (const Tank& tank : of.tanks) room_l += tank.holds_l - tank.unusable_l;
+    for (std::size_t t = 0; t < of.tanks.size(); ++t) {
+      const TankReference tank{vehicle, static_cast<int>(t)};
+      if (!is_lost(&Change::tanks, tank)) room_l += of.tanks[t].holds_l - of.tanks[t].unusable_l;
+    }
     const double usable_l = within(node, name, *found_l, room_l,
                                    fmt::format("{} has room for {} that can be used",
                                                units::in_quotes(of.name), litres_of(room_l)));
@@ -263,7 +279,10 @@ class FoundReader {
       const auto found = read_consumable_amount(log_, entry.value, key, entry.key, of);
       if (!found) return;
       double room = 0;
-      for (const ConsumableStore& store : of.stores) room += store.holds;
+      for (std::size_t s = 0; s < of.stores.size(); ++s) {
+        const ConsumableStoreReference store{consumable, static_cast<int>(s)};
+        if (!is_lost(&Change::stores, store)) room += of.stores[s].holds;
+      }
       const double amount =
           within(entry.value, entry.key, *found, room,
                  fmt::format("all its stores together hold {} {}",

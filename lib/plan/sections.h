@@ -29,6 +29,7 @@ void read_climate(Log& log, const Node& node, Plan& plan);
 void read_weather(Log& log, const Node& node, Plan& plan);
 void read_places(Log& log, const Node& node, Plan& plan);
 void read_itinerary(Log& log, const Node& node, Plan& plan);
+void read_roads(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);
 void read_size(Log& log, const Node& node, Plan& plan);

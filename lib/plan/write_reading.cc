@@ -247,6 +247,9 @@ std::string with_change(std::string_view source, const std::vector<NewMember>& m
   const Node own = parse_tree(before.source, {}, log).value();
   const Node* said = own.find("changes");
   const std::size_t count = said == nullptr ? 0 : said->items.size();
+  if (before.plan->changes.size() != count) {
+    throw std::invalid_argument("the changes stand in an included file, not in the plan's own");
+  }
   const std::string text =
       changed_text(before.source, lay_out(before.source, own), "changes", count, false, members);
   read_again(text, file);

@@ -1,6 +1,7 @@
 #!/bin/sh
-# Writes tests/cli/expected anew from what BINARY prints, what README.md and docs/guide.md show of it,
-# the picture in README.md, and the manual page. Read the changes before keeping them.
+# Writes tests/cli/expected anew from what BINARY prints, what README.md, docs/guide.md and
+# docs/evening.md show of it, the picture in README.md, and the manual page. Read the changes before
+# keeping them.
 set -eu
 
 if [ $# -ne 1 ] || [ ! -x "$1" ]; then
@@ -64,6 +65,7 @@ refresh() {
 refresh "$project/README.md" "$project" "sed '/^\$/,\$d'"
 "$binary" start --defaults >"$new/trip.yaml"
 refresh "$project/docs/guide.md" "$new" cat
+refresh "$project/docs/evening.md" "$project" cat
 
 "$binary" card "$scenarios/desert-crossing-mended.yaml" --output "$new/card.pdf" >/dev/null
 pdftoppm -r 80 -gray -f 1 -l 1 -singlefile -png "$new/card.pdf" "$project/docs/card"

@@ -105,6 +105,14 @@ TEST(Pages, TheGuideShowsWhatTheProgramPrints) {
   for (const std::string& command : commands) expect_printed(page, command, space.folder());
 }
 
+TEST(Pages, TheEveningShowsWhatTheProgramPrints) {
+  const std::string page = read_file(project / "docs" / "evening.md");
+  const std::vector<std::string> commands = commands_on(page);
+  EXPECT_EQ(commands.size(), 2U);
+  for (const std::string& command : commands) expect_printed(page, command, project.string());
+  EXPECT_LT(words_in(page), 1000U);
+}
+
 // What it tells people to add is read by the program.
 TEST(Pages, TheGuideAddsWhatThePlanTakes) {
   const std::string page = read_file(project / "docs" / "guide.md");

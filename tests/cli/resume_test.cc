@@ -34,7 +34,7 @@ TEST(ResumeCommand, AnswersOnOneScreen) {
   for (const std::string& line : lines(outcome.out)) EXPECT_LE(terminal_columns(line), 80) << line;
   for (const char* part :
        {"THE REST DOES NOT HOLD", "What helps most: ", "Now: day 6", "Found",
-        "Tomorrow evening there must be: ", "Turn back to Marrabel", "To send home ("}) {
+        "Tomorrow at midnight there must be: ", "Turn back to Marrabel", "To send home ("}) {
     EXPECT_THAT(outcome.out, HasSubstr(part));
   }
 }
@@ -70,6 +70,51 @@ TEST(ResumeCommand, WritesTheReadingIntoThePlan) {
   EXPECT_THAT(text, HasSubstr("readings:\n  - evening: 6\n    drinking: 115 L\n"));
   EXPECT_THAT(text, HasSubstr("changes:\n  - day: 6\n    wait: 2 days\n"));
   EXPECT_EQ(resume(path, {}).out, first.out);
+}
+
+TEST(ResumeCommand, WritesIntoTheEveningThatWasGiven) {
+  const Workspace folder;
+  const std::string path =
+      folder.write("trip.yaml", read_file(trip) +
+                                    "\nreadings:\n  - {evening: 3, drinking: 160 L}\n"
+                                    "  - {evening: 5, drinking: 140 L}\n");
+  resume(path, {"--evening", "3", "--drinking", "158L", "--write"});
+  EXPECT_THAT(read_file(path), HasSubstr("{evening: 3, drinking: 158 L}\n"));
+  EXPECT_THAT(read_file(path), HasSubstr("{evening: 5, drinking: 140 L}\n"));
+}
+
+TEST(ResumeCommand, NamesAStayThatIsOver) {
+  const Workspace folder;
+  const std::string path =
+      folder.write("trip.yaml", read_file(trip) +
+                                    "\nreadings:\n  - {evening: 8, drinking: 90 L}\n"
+                                    "changes:\n  - {day: 8, stay: Imrel Bore, nights: 0}\n");
+  const Outcome outcome = resume(path, {});
+  EXPECT_EQ(outcome.status, wrong);
+  EXPECT_THAT(outcome.err, HasSubstr("on day 8 that stay is over"));
+}
+
+TEST(ResumeCommand, SaysWhatTheTripTaughtAndWritesIt) {
+  const Workspace folder;
+  const std::string path =
+      folder.write("trip.yaml", read_file(trip) +
+                                    "\nreadings:\n  - {evening: 3, fuel: 120 L}\n"
+                                    "  - {evening: 6, fuel: 92 L, drinking: 120 L}\n");
+  const Outcome said = resume(path, {"--finish"});
+  EXPECT_EQ(said.status, 0);
+  EXPECT_THAT(said.out, HasSubstr("drinking water: "));
+  EXPECT_THAT(said.out, HasSubstr("fuel of truck on track: "));
+  const Outcome written = resume(path, {"--finish", "--write"});
+  EXPECT_THAT(written.err, HasSubstr("Wrote what the vehicles use"));
+  const plan::ReadPlan after = plan::read_file(path);
+  ASSERT_TRUE(after.plan);
+  const plan::ReadPlan before = plan::read_file(trip);
+  const auto& own = after.plan->vehicles[0].observed;
+  const auto& planned = before.plan->vehicles[0].observed;
+  ASSERT_GE(own.size(), planned.size());
+  // They used more: so it was written, and the mass and the speed of their figure stay.
+  EXPECT_GT(own[0].uses_l_km, planned[0].uses_l_km);
+  EXPECT_EQ(own[0].mass_kg, planned[0].mass_kg);
 }
 
 TEST(ResumeCommand, TakesAWaitIntoAccount) {

@@ -48,8 +48,8 @@ PlanText with_everything(const Factors& f) {
   plan.vehicles = {
       "{name: truck, fuel: diesel, mass: {empty: 3000 kg}, tanks: [{name: tank, holds: 300 L, "
       "filled: 280 L}], observed: [{surface: sealed, uses: " +
-      times(10, f.fuel_on(Surface::sealed)) +
-      " L/100km}, {surface: track, uses: " + times(16, f.fuel_on(Surface::track)) + " L/100km}]}"};
+      times(10, f.fuel_on(Surface::sealed, 0)) + " L/100km}, {surface: track, uses: " +
+      times(16, f.fuel_on(Surface::track, 0)) + " L/100km}]}"};
   plan.consumables = {
       "{name: gas, unit: g, stores: [{name: bottle, holds: 5000 g, filled: 5000 g}], use: "
       "{per_meal: 40 g}, margin: 2 days}"};

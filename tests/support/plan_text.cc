@@ -80,6 +80,7 @@ std::string PlanText::text() const {
   add_lines(out, "", "weather", weather, "- ");
   add_lines(out, "", "places", places, "");
   add_lines(out, "", "itinerary", itinerary, "- ");
+  add_lines(out, "", "roads", roads, "- ");
   add_lines(out, "", "mishaps", mishaps, "");
   add_lines(out, "", "size", size, "");
   return out;

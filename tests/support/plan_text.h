@@ -31,6 +31,7 @@ struct PlanText {
   std::vector<std::string> weather{};
   std::vector<std::string> places{place("Base", "air")};
   std::vector<std::string> itinerary{"{at: Base}", "stay: {nights: 5}"};
+  std::vector<std::string> roads{};
   std::vector<std::string> mishaps{};
   std::vector<std::string> size{};
 

@@ -184,6 +184,20 @@ Pick rapidcheck_pick() {
   };
 }
 
+std::vector<string> random_roads(const Pick& pick) {
+  constexpr std::array surfaces{"sealed", "gravel", "track", "sand"};
+  std::vector<string> out;
+  const int roads = pick(1, 3);
+  for (int i = 0; i < roads; ++i) {
+    const int from = pick(0, 3);
+    const int to = (from + pick(1, 3)) % 4;
+    const string surface = surfaces.at(static_cast<std::size_t>(pick(0, 3)));
+    out.push_back(fmt::format("{{from: P{}, to: P{}, distance: {} km, surfaces: {}}}", from, to,
+                              pick(5, 300), surface));
+  }
+  return out;
+}
+
 PlanText random_plan(const Pick& pick) {
   Draft draft{.pick = pick};
   add_vehicles(draft);

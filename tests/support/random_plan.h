@@ -19,4 +19,7 @@ Pick rapidcheck_pick();
 /// long.
 PlanText random_plan(const Pick& pick);
 
+/// One to three roads between places of a random plan, in either direction.
+std::vector<std::string> random_roads(const Pick& pick);
+
 }  // namespace drystage::support

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <utility>
 #include <variant>
@@ -178,10 +179,26 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
   }
   for (const plan::Place& place : plan.places) {
     const std::string name = plan::yaml_text(place.name);
-    change({{"day", day()}, {"shut", name}});
+    change({{"day", day()}, {"no_supply", name}});
     const bool sells_food = std::ranges::find(place.supplies, plan::Commodity::food,
                                               &plan::Supply::commodity) != place.supplies.end();
-    if (sells_food) change({{"day", day()}, {"shut", name}, {"of", "[food]"}});
+    if (sells_food) change({{"day", day()}, {"no_supply", name}, {"of", "[food]"}});
+  }
+  for (std::size_t i = plan.itinerary.size(); i-- > 0;) {
+    const auto* drive = std::get_if<plan::Drive>(&plan.itinerary[i]);
+    if (drive == nullptr) continue;
+    const auto leads_there = [&](const plan::ItineraryItem& item) {
+      const auto* other = std::get_if<plan::Drive>(&item);
+      return other != nullptr && other->to == drive->to;
+    };
+    if (std::ranges::count_if(plan.itinerary, leads_there) > 1 || pick(1, 5) > 1) continue;
+    const std::string name = plan::yaml_text(plan.places[static_cast<std::size_t>(drive->to)].name);
+    try {
+      change({{"day", day()}, {"shut", name}});
+    } catch (const std::invalid_argument&) {
+      // What was found, or changed, beyond it.
+    }
+    break;
   }
   if (!plan.water.containers.empty()) {
     const std::vector<plan::Item> items = plan::items_of(plan);

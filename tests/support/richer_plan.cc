@@ -30,7 +30,7 @@ struct Part {
   bool by_name;       ///< a line is a name and a thing
   const char* names;  ///< what references call a thing; none: nothing refers to one
 };
-constexpr std::array<Part, 15> parts{{
+constexpr std::array<Part, 16> parts{{
     {&PlanText::people, "people", false, ""},
     {&PlanText::activities, "activities", true, "activity"},
     {&PlanText::containers, "water.containers", false, "container"},
@@ -46,6 +46,7 @@ constexpr std::array<Part, 15> parts{{
     {&PlanText::weather, "weather", false, ""},
     {&PlanText::places, "places", true, ""},
     {&PlanText::itinerary, "itinerary", false, ""},
+    {&PlanText::roads, "roads", false, ""},
 }};
 
 /// The same, but each line is a key of the section and its value.
@@ -271,6 +272,7 @@ PlanText richer_plan(const Pick& pick) {
   if (plain.weather.empty() && pick(1, 2) == 1) {
     plain.weather.emplace_back("{on: 2027-03-04, wind: 9 m/s}");
   }
+  if (pick(1, 2) == 1) plain.roads = random_roads(pick);
   return Enrichment(plain, pick).take();
 }
 

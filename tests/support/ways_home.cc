@@ -83,6 +83,7 @@ double km(const std::vector<plan::Drive>& drives) {
 }
 
 KnownRoads::KnownRoads(const plan::Plan& plan, int first, int end, int shut_from, int shut_to) {
+  if (!plan.roads.empty()) first = 0;
   int place = std::get<plan::At>(plan.itinerary.front()).place;
   int leg = 0;
   for (const plan::ItineraryItem& item : plan.itinerary) {
@@ -98,6 +99,12 @@ KnownRoads::KnownRoads(const plan::Plan& plan, int first, int end, int shut_from
   }
   std::erase_if(
       roads_, [&](const Road& road) { return road.from == shut_from && road.drive.to == shut_to; });
+  for (const plan::Road& road : plan.roads) {
+    roads_.push_back({.from = road.from, .drive = road.drive});
+    if (!road.one_way) {
+      roads_.push_back({.from = road.drive.to, .drive = turned(road.drive, road.from)});
+    }
+  }
 }
 
 /// Every way from a place, one after the other.

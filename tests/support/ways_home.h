@@ -14,7 +14,8 @@ plan::Drive turned(plan::Drive drive, int to);
 plan::Drive way_home(const plan::Drive& drive, int to);
 
 /// The roads of a plan's first drives, from the one of leg `first` to before that of leg `end`,
-/// either way. Those that lead from one place to another are shut where both are given.
+/// either way. Those that lead from one place to another are shut where both are given. Where the
+/// plan has roads of its own, these as well, never shut, and all its drives before `end`.
 class KnownRoads {
  public:
   KnownRoads(const plan::Plan& plan, int first, int end, int shut_from = -1, int shut_to = -1);

@@ -65,7 +65,8 @@ double reading_error(const plan::Plan& plan, const plan::Reading& reading,
     double largest_l = 0;
     for (const plan::Tank& tank : vehicle.tanks) largest_l = std::max(largest_l, tank.holds_l);
     for (const plan::TankFound& one : reading.tanks) {
-      if (one.tank.vehicle != reserve.id.of) continue;
+      const bool lost = one.found.amount <= 0 && !one.found.depth_m;
+      if (one.tank.vehicle != reserve.id.of || lost) continue;
       const plan::Tank& tank = vehicle.tanks[at(one.tank.tank)];
       errors.push_back(vessel_error_l(one.found, tank.gauge, tank.holds_l));
     }
@@ -127,24 +128,32 @@ class Student {
   Learned learn() {
     follow();
     out_.factors.assign(course_.readings.size() + 1, {});
+    for (engine::Factors& factors : out_.factors) {
+      factors.fuel_of.assign(plan_.vehicles.size(), factors.fuel);
+    }
     for (const UseFound& use : out_.uses) {
-      // Found to be so between two readings: of fuel, on all surfaces alike.
-      if (use.calculated <= hardly_any) continue;
-      const double factor = std::clamp(use.used / use.calculated, 0.0, models::most_use_factor);
-      for (std::size_t k = since_[at(use.reserve)]; k <= use.reading; ++k) {
-        set(out_.factors[k], course_.reserves[at(use.reserve)].id.family, factor);
+      // Found to be so between two readings: of fuel, on all surfaces alike. Of vessels that were not
+      // read it is not known.
+      if (use.calculated > hardly_any && !use.partly) {
+        const double factor = std::clamp(use.used / use.calculated, 0.0, models::most_use_factor);
+        for (std::size_t k = since_[at(use.reserve)]; k <= use.reading; ++k) {
+          set(out_.factors[k], use.reserve, factor);
+        }
       }
       since_[at(use.reserve)] = use.reading + 1;
     }
     out_.drinking = learned(Family::drinking_water);
     out_.utility = learned(Family::utility_water);
     out_.meals = learned(Family::food);
-    out_.fuel = learned(Family::fuel);
-    engine::Factors& ahead = out_.factors.back();
-    ahead = {.drinking = out_.drinking.common.factor,
-             .utility_water = out_.utility.common.factor,
-             .meals = out_.meals.common.factor};
-    for (std::size_t s = 0; s < surfaces; ++s) ahead.fuel.at(s) = out_.fuel.parts[s].factor;
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      out_.fuel.push_back(learned(Family::fuel, static_cast<int>(v)));
+    }
+    for (std::size_t r = 0; r < course_.reserves.size(); ++r) {
+      // From the last time it was read on.
+      for (std::size_t k = since_[r]; k < out_.factors.size(); ++k) {
+        set_learned(out_.factors[k], static_cast<int>(r));
+      }
+    }
     return std::move(out_);
   }
 
@@ -152,6 +161,7 @@ class Student {
   void follow() {
     since_.assign(course_.reserves.size(), 0);
     intervals_.resize(course_.reserves.size());
+    whole_.resize(course_.reserves.size());
     engine::Record record = engine::blank_record(course_);
     Engine::Standing now = Engine::begin(course_, record);
     const std::vector<engine::TimeStep>& steps = course_.timeline->steps;
@@ -160,6 +170,8 @@ class Student {
       const bool reads = now.run.is_read_before(s);
       const double now_h = day_h * steps[s].day + steps[s].from_h;
       note(before_, now.run);
+      if (reads) take_off_lost(reading, now.run);
+      note_stores(now.run);
       Engine::begin_step(course_, now);
       if (steps[s].stop >= 0) vessels_.clear();
       if (reads) close(reading, now.run, now_h);
@@ -187,6 +199,34 @@ class Student {
     }
   }
 
+  /// What was in a vessel that is lost, as calculated, was not used.
+  void take_off_lost(std::size_t reading, const engine::Run& run) {
+    for (const engine::ReadingInfo::Level& found : course_.readings[reading].stores) {
+      const engine::StoreInfo& store = course_.stores[at(found.of)];
+      if (found.level > 0 || !is_lost(store)) continue;
+      for (std::size_t r = 0; r < watched_.size(); ++r) {
+        if (engine::serves(plan_, store, course_.reserves[r].id)) {
+          watched_[r].taken -= run.level(found.of);
+        }
+      }
+    }
+  }
+
+  [[nodiscard]] bool is_lost(const engine::StoreInfo& store) const {
+    const engine::Damage& damage = course_.damage;
+    if (store.family == Family::drinking_water) {
+      return engine::is_among(damage.containers, store.index);
+    }
+    return store.family == Family::fuel &&
+           engine::is_among(damage.tanks, plan::TankReference{store.vehicle, store.index});
+  }
+
+  /// What is in each vessel, as calculated, before a reading.
+  void note_stores(const engine::Run& run) {
+    stores_.resize(course_.stores.size());
+    for (std::size_t s = 0; s < stores_.size(); ++s) stores_[s] = run.level(static_cast<int>(s));
+  }
+
   [[nodiscard]] bool is_full(std::size_t reserve, double level) const {
     return level >= course_.reserves[reserve].capacity * (1 - nearly_full);
   }
@@ -206,11 +246,13 @@ class Student {
     doubt_vessels(reading, now_h);
     for (std::size_t r = 0; r < watched_.size(); ++r) {
       const engine::ReserveInfo& info = course_.reserves[r];
-      if (!is_learned(info.id.family) || !has_whole(course_.readings[reading], static_cast<int>(r)))
+      if (!is_learned(info.id.family) || !has_any(course_.readings[reading], static_cast<int>(r)))
         continue;
       Watched& one = watched_[r];
       const double found = run.reserve_level(static_cast<int>(r));
-      const double error = reading_error(plan_, readings_[reading], info);
+      const std::array errors{reading_error(plan_, readings_[reading], info),
+                              unread_error(course_.readings[reading], info.id)};
+      const double error = models::error_of_sum(errors);
       const double used = one.level + one.taken - found;
       const models::UsualUse usual = usual_use(plan_, info.id.family);
       models::UseInterval interval{.used = used,
@@ -223,28 +265,65 @@ class Student {
       } else {
         interval.expected.assign(1, one.calculated());
       }
-      intervals_[r].push_back(std::move(interval));
       const UseFound use{.reserve = static_cast<int>(r),
                          .reading = reading,
                          .calculated = one.calculated(),
                          .used = used,
-                         .days = (now_h - one.since_h) / day_h};
-      doubt(use, intervals_[r].back(), usual);
+                         .days = (now_h - one.since_h) / day_h,
+                         .partly = unread_vessels(course_.readings[reading], info.id)};
+      add_up(whole_[r], interval, use);
+      if (!doubt(use, interval, usual) && whole_[r].readings > 1) {
+        doubt(whole_[r].use, whole_[r].interval, usual);
+      }
+      intervals_[r].push_back(std::move(interval));
       out_.uses.push_back(use);
       one.begin(found, error, true, now_h);
     }
   }
 
-  /// Whether a use is more than anything explains, or less than nothing.
-  void doubt(const UseFound& use, const models::UseInterval& interval,
+  /// All that was used since a reserve was last filled up, over several readings: of a little every
+  /// day no reading alone says much.
+  struct Whole {
+    models::UseInterval interval{};
+    UseFound use{};
+    int readings = 0;
+  };
+
+  static void add_up(Whole& whole, const models::UseInterval& interval, const UseFound& use) {
+    if (!interval.shares_begin || whole.readings == 0)
+      whole = {.interval = interval, .use = use};
+    else {
+      for (std::size_t p = 0; p < interval.expected.size(); ++p) {
+        whole.interval.expected[p] += interval.expected[p];
+      }
+      whole.interval.used += interval.used;
+      whole.interval.end_error = interval.end_error;
+      whole.interval.scatter = std::hypot(whole.interval.scatter, interval.scatter);
+      whole.use.used += use.used;
+      whole.use.calculated += use.calculated;
+      whole.use.days += use.days;
+      whole.use.reading = use.reading;
+    }
+    ++whole.readings;
+  }
+
+  /// Notes a use that is more than anything explains, or less than nothing; whether it is.
+  bool doubt(const UseFound& use, const models::UseInterval& interval,
              const models::UsualUse& usual) {
     const bool gained = use.used < -beyond_error(interval.begin_error, interval.end_error);
-    if (!gained && use.used <= models::most_usual_use(usual, interval) + hardly_any) return;
+    if (!gained && use.used <= models::most_usual_use(usual, interval) + hardly_any) return false;
+    const bool told = std::ranges::any_of(out_.doubts, [&](const Doubt& other) {
+      return other.reading == use.reading && other.store >= 0 &&
+             engine::serves(plan_, course_.stores[at(other.store)],
+                            course_.reserves[at(use.reserve)].id);
+    });
+    if (told) return true;
     out_.doubts.push_back({.kind = gained ? Doubt::Kind::gained : Doubt::Kind::unexplained,
                            .reading = use.reading,
                            .reserve = use.reserve,
                            .amount = gained ? -use.used : use.used - use.calculated,
                            .days = use.days});
+    return true;
   }
 
   /// Vessels of which more is found than at the reading before, without a stop between.
@@ -289,44 +368,96 @@ class Student {
     return plan_.vehicles[at(store.vehicle)].tanks[at(store.index)].empty_kg > 0;
   }
 
-  /// What two readings differ by at the most, with nothing used or gained.
+  /// What two readings differ by, with nothing used or gained: two times in three it is less.
   static double beyond_error(double one, double other) {
-    return models::odd_from * std::hypot(one, other) + hardly_any;
+    return std::hypot(one, other) + hardly_any;
   }
 
-  /// Whether a reading has a reserve as one figure, or all vessels that serve it.
-  [[nodiscard]] bool has_whole(const engine::ReadingInfo& reading, int reserve) const {
+  /// Whether a reading has a reserve as one figure, or a vessel that serves it and is not lost.
+  [[nodiscard]] bool has_any(const engine::ReadingInfo& reading, int reserve) const {
     using Level = engine::ReadingInfo::Level;
     if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
       return true;
     }
     const engine::ReserveId id = course_.reserves[at(reserve)].id;
-    bool any = false;
-    for (std::size_t s = 0; s < course_.stores.size(); ++s) {
-      if (!engine::serves(plan_, course_.stores[s], id)) continue;
-      any = true;
-      const int store = static_cast<int>(s);
-      if (std::ranges::find(reading.stores, store, &Level::of) == reading.stores.end()) {
-        return false;
-      }
-    }
-    return any;
+    return std::ranges::any_of(reading.stores, [&](const Level& level) {
+      const engine::StoreInfo& store = course_.stores[at(level.of)];
+      return engine::serves(plan_, store, id) && !is_lost(store);
+    });
   }
 
-  [[nodiscard]] models::UseFactors learned(Family family) const {
+  /// How far off vessels may be that a reading leaves out: by all that was calculated to be used of
+  /// them. What nobody has touched is what it was.
+  [[nodiscard]] double unread_error(const engine::ReadingInfo& reading,
+                                    engine::ReserveId reserve) const {
+    using Level = engine::ReadingInfo::Level;
+    const int index = engine::find_reserve(course_, reserve);
+    if (std::ranges::find(reading.reserves, index, &Level::of) != reading.reserves.end()) return 0;
+    double out = 0;
+    for (std::size_t s = 0; s < course_.stores.size(); ++s) {
+      const engine::StoreInfo& store = course_.stores[s];
+      const int number = static_cast<int>(s);
+      const bool read =
+          std::ranges::find(reading.stores, number, &Level::of) != reading.stores.end();
+      if (read || !engine::serves(plan_, store, reserve) || is_lost(store)) continue;
+      out += std::max(0.0, store.initial - stores_[s]);
+    }
+    return out;
+  }
+
+  /// Whether a reading leaves out vessels of a reserve.
+  [[nodiscard]] bool unread_vessels(const engine::ReadingInfo& reading,
+                                    engine::ReserveId reserve) const {
+    using Level = engine::ReadingInfo::Level;
+    const int index = engine::find_reserve(course_, reserve);
+    if (std::ranges::find(reading.reserves, index, &Level::of) != reading.reserves.end()) {
+      return false;
+    }
+    for (std::size_t s = 0; s < course_.stores.size(); ++s) {
+      const bool read = std::ranges::find(reading.stores, static_cast<int>(s), &Level::of) !=
+                        reading.stores.end();
+      if (!read && engine::serves(plan_, course_.stores[s], reserve)) return true;
+    }
+    return false;
+  }
+
+  /// `of`: of fuel, which vehicle.
+  [[nodiscard]] models::UseFactors learned(Family family, int of = -1) const {
     std::vector<models::UseInterval> all;
     for (std::size_t r = 0; r < intervals_.size(); ++r) {
-      if (course_.reserves[r].id.family != family) continue;
+      const engine::ReserveId id = course_.reserves[r].id;
+      if (id.family != family || (of >= 0 && id.of != of)) continue;
       all.insert(all.end(), intervals_[r].begin(), intervals_[r].end());
+      // More than before, with nothing taken on: no later reading tells yet which of the two is
+      // off.
+      if (!all.empty() &&
+          all.back().used < -beyond_error(all.back().begin_error, all.back().end_error)) {
+        all.pop_back();
+      }
     }
     return models::learn(usual_use(plan_, family).prior, all);
   }
 
-  static void set(engine::Factors& factors, Family family, double factor) {
-    if (family == Family::drinking_water) factors.drinking = factor;
-    if (family == Family::utility_water) factors.utility_water = factor;
-    if (family == Family::food) factors.meals = factor;
-    if (family == Family::fuel) factors.fuel.fill(factor);
+  void set(engine::Factors& factors, int reserve, double factor) const {
+    const engine::ReserveId id = course_.reserves[at(reserve)].id;
+    if (id.family == Family::drinking_water) factors.drinking = factor;
+    if (id.family == Family::utility_water) factors.utility_water = factor;
+    if (id.family == Family::food) factors.meals = factor;
+    if (id.family == Family::fuel) factors.fuel_of[at(id.of)].fill(factor);
+  }
+
+  void set_learned(engine::Factors& factors, int reserve) const {
+    const engine::ReserveId id = course_.reserves[at(reserve)].id;
+    if (id.family != Family::fuel) {
+      const models::UseFactors& own = id.family == Family::drinking_water  ? out_.drinking
+                                      : id.family == Family::utility_water ? out_.utility
+                                                                           : out_.meals;
+      set(factors, reserve, own.common.factor);
+      return;
+    }
+    for (std::size_t s = 0; s < surfaces; ++s) {
+      factors.fuel_of[at(id.of)].at(s) = out_.fuel[at(id.of)].parts[s].factor;
+    }
   }
 
   const plan::Plan& plan_;
@@ -341,6 +472,8 @@ class Student {
   };
   std::map<int, VesselFound> vessels_;  ///< by store
   std::vector<std::vector<models::UseInterval>> intervals_;
+  std::vector<Whole> whole_;
+  std::vector<double> stores_;      ///< levels before the step
   std::vector<std::size_t> since_;  ///< the first of the factors that is not known yet
   std::vector<double> before_;
   Learned out_;
@@ -372,7 +505,7 @@ std::optional<models::UseFactor> Learned::of(const engine::Course& course, int r
     const auto surface = course.timeline->pieces[at(steps[s].drive)].surface;
     ahead_km.at(static_cast<std::size_t>(surface)) += steps[s].distance_km;
   }
-  return fuel.of(ahead_km);
+  return fuel.at(at(info.id.of)).of(ahead_km);
 }
 
 Learned learn_from_readings(const plan::Plan& plan,

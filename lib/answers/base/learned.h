@@ -16,7 +16,8 @@ struct UseFound {
   std::size_t reading = 0;  ///< at its end
   double calculated = 0;    ///< at the plan's rates
   double used = 0;
-  double days = 0;  ///< how long it took
+  double days = 0;      ///< how long it took
+  bool partly = false;  ///< some of its vessels alone were read
 };
 
 /// What a reading says that using it cannot explain.
@@ -43,7 +44,7 @@ struct Learned {
   models::UseFactors drinking{};
   models::UseFactors utility{};
   models::UseFactors meals{};
-  models::UseFactors fuel{};  ///< by plan::Surface, of all vehicles
+  std::vector<models::UseFactors> fuel{};  ///< of each vehicle, by plan::Surface
 
   /// The factor of a reserve with its range, for the use that is still to come; nothing where none
   /// is learned. Of fuel it is that of the surfaces ahead.
@@ -53,8 +54,9 @@ struct Learned {
 
 /// Compares each reading with what the plan's rates make of the one before it. Stops that fill up
 /// begin anew: how much went in before is not known, how much is there afterwards is. Amounts taken
-/// on are those of the plan. A reserve of which some vessels alone were read is set and teaches
-/// nothing. Batteries and cold are set too. The timeline must be the plan's own.
+/// on are those of the plan. Of a reserve of which some vessels alone
+/// were read the others are as calculated, and as uncertain as that is. What was in a vessel that
+/// is lost was not used. Batteries and cold are set too. The timeline must be the plan's own.
 Learned learn_from_readings(const plan::Plan& plan,
                             const std::shared_ptr<const engine::Timeline>& timeline);
 

@@ -259,9 +259,10 @@ void add_nights(std::vector<Option>& out, const PlanRun& planned) {
     const auto name = [&](int place) { return planned.plan.places[at(place)].name; };
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
       const std::size_t number = count<plan::Stay>(planned.plan, i);
-      if (stay->nights > 1 && !is_over(planned, i))
-        out.push_back(nights(number, name(here), -1, 1));
-      last_stay = {number, here};
+      const bool over = is_over(planned, i);
+      if (stay->nights > 1 && !over) out.push_back(nights(number, name(here), -1, 1));
+      last_stay.reset();
+      if (!over) last_stay = {number, here};
     }
     const bool shut = std::ranges::any_of(planned.course.orders, [i](const auto& order) {
       return static_cast<std::size_t>(order.item) == i && !order.open;

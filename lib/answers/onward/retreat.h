@@ -21,16 +21,18 @@ struct Turn {
 
 /// The laid trip with the way back, in the same driving hours: the shortest over the roads of the
 /// legs driven since, either way; against a leg by the road given as the way back, where there is
-/// one. Where the leg under way leads to a place passed before, and that is shorter, it is driven
-/// on. Where what is shut leaves no way, the party stays. Where a sure supply on it gives at most
-/// so much and is open on arrival, all of that is taken, as far as there is room. Where a supply
-/// behind, of any of the reserves, is shut on arrival, it is waited for at the end of the way, two
-/// weeks at the most. Up to `Turn::step` its steps are those of the laid trip; that one may be
-/// shorter.
+/// one. Where the plan has roads (`roads:`), also over these and over the legs driven before; and
+/// where a place off the trip's way is nearer than every last supply behind, and always has all
+/// that these have for sure, the way leads there. Where the leg under way leads to a place passed
+/// before, and that is shorter, it is driven on. Where what is shut leaves no way, the party stays.
+/// Where a sure supply on it gives at most so much and is open on arrival, all of that is taken, as
+/// far as there is room. Where a supply behind, of any of the reserves, is shut on arrival, it is
+/// waited for at the end of the way, two weeks at the most. Up to `Turn::step` its steps are those
+/// of the laid trip; that one may be shorter.
 LaidTrip retreat(const LaidTrip& laid, const Turn& turn, const std::vector<int>& reserves);
 
-/// Whether, from before a step, a way back leads to where leg `to_leg` began that does not take the
-/// road of leg `shut`, the way it leads.
+/// Whether, from before a step, there is a way back as above, to where leg `to_leg` began, that
+/// does not take the road of leg `shut`, the way it leads. One of the plan's roads is another road.
 bool leads_home(const LaidTrip& laid, std::size_t step, int to_leg, int shut);
 
 }  // namespace drystage::answers

@@ -53,8 +53,13 @@ std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch&
       .place = refuge->place,
       .as_it_came = !has_own_way_back(laid, behind->to_leg, progress_before(timeline, then).leg)};
   for (std::size_t s = then; s < refuge->step; ++s) {
-    out.distance_km += back.timeline->steps[s].distance_km;
+    const engine::TimeStep& step_back = back.timeline->steps[s];
+    out.distance_km += step_back.distance_km;
+    if (step_back.drive < 0) continue;
+    const auto item = static_cast<std::size_t>(back.timeline->legs[at(step_back.leg)].item);
+    if (std::get<plan::Drive>(back.plan->itinerary[item]).off_itinerary) out.by_road = true;
   }
+  if (out.by_road) out.as_it_came = false;
   return out;
 }
 

@@ -11,11 +11,12 @@ namespace drystage::answers {
 struct ReturnWay {
   int place = 0;           ///< the sure supply that is reached first
   double distance_km = 0;  ///< by the way that the engine reckons with (see retreat.h)
-  bool as_it_came = true;  ///< no road given as a way back (`back:`) lies on it
+  bool as_it_came = true;  ///< neither a `back:` of a leg nor one of the plan's roads lies on it
+  bool by_road = false;    ///< one of the plan's roads lies on it
 };
 
-/// The way back to the sure supply behind of a stretch, from a moment within it; nothing where none
-/// leads there.
+/// The way back to the sure supply behind of a stretch, or to a nearer one that only a road leads
+/// to, from a moment within it; nothing where none leads there.
 std::optional<ReturnWay> return_way(const PlanRun& planned, const SupplyStretch& stretch,
                                     const Moment& from);
 

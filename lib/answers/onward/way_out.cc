@@ -36,9 +36,10 @@ double driven_km(const engine::Timeline& timeline, std::size_t from, std::size_t
   return km;
 }
 
-/// Whether a drive is the way that is given back along a leg of the plan.
+/// Whether a drive is one of the plan's roads, or the way that is given back along one of its legs.
 bool is_own_road(const plan::Plan& plan, const engine::Timeline& planned, const plan::Drive& drive,
                  int from) {
+  if (drive.off_itinerary) return true;
   return std::ranges::any_of(planned.legs, [&](const engine::Leg& leg) {
     const auto& there = std::get<plan::Drive>(plan.itinerary[at(leg.item)]);
     if (!there.back || leg.from != drive.to || there.to != from) return false;

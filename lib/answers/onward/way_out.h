@@ -17,7 +17,7 @@ struct WayOut {
   int place = -1;         ///< where more is to be had; -1: nowhere, the trip ends before
   int day = 0;            ///< 0-based, when the party is there
   double km = 0;          ///< driven until then
-  bool own_road = false;  ///< some of it by a road given as the way back of a leg
+  bool own_road = false;  ///< some of it by one of the plan's roads, or by the `back:` of a leg
   std::vector<int> taking_at{};  ///< places whose limited supply it counts on
   // Of at once, what is open as planned and is found shut, first of all; -1: nothing.
   int shut_place = -1;
@@ -51,8 +51,9 @@ struct WaysOutTable {
 /// for, two weeks at the most. Without any supply ahead it leads to the end of the drives, and no
 /// stay is left. Where no drive or no stay lies before, it is going on as planned.
 ///
-/// Turning back leads to the last supply behind, by the same roads and to the same supplies as in
-/// `turn_back_points`; a party that is at such a supply waits there until it is open.
+/// Turning back leads to the last supply behind, or to one that only a road leads to, by the same
+/// roads and to the same supplies as in `turn_back_points`; a party that is at such a supply waits
+/// there until it is open.
 WaysOutTable ways_out(const PlanRun& planned, const Needs& needs);
 
 }  // namespace drystage::answers

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "answers/base/laid_trip.h"
+#include "answers/onward/return_way.h"
 #include "engine/readings.h"
 #include "engine/timeline.h"
 #include "units/day.h"
@@ -27,6 +28,23 @@ bool has(const plan::Plan& plan, const engine::Course& course, const engine::Rea
   });
 }
 
+/// Whether it has some of a reserve's vessels alone.
+bool is_partly_read(const plan::Plan& plan, const engine::Course& course,
+                    const engine::ReadingInfo& reading, int reserve) {
+  using Level = engine::ReadingInfo::Level;
+  if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
+    return false;
+  }
+  for (std::size_t s = 0; s < course.stores.size(); ++s) {
+    const bool read =
+        std::ranges::find(reading.stores, static_cast<int>(s), &Level::of) != reading.stores.end();
+    if (!read && engine::serves(plan, course.stores[s], course.reserves[at(reserve)].id)) {
+      return true;
+    }
+  }
+  return false;
+}
+
 std::vector<ReadingFound> readings_found(const PlanRun& planned, const PlanRun& rest) {
   const engine::Course& course = rest.course;
   const engine::Timeline& as_planned = *planned.course.timeline;
@@ -44,7 +62,10 @@ std::vector<ReadingFound> readings_found(const PlanRun& planned, const PlanRun& 
     for (std::size_t r = 0; r < course.reserves.size(); ++r) {
       const int reserve = static_cast<int>(r);
       if (!has(rest.plan, course, reading, reserve)) continue;
-      made.found.push_back({.reserve = reserve, .planned = {}, .found = now[r]});
+      made.found.push_back({.reserve = reserve,
+                            .planned = {},
+                            .found = now[r],
+                            .partly = is_partly_read(rest.plan, course, reading, reserve)});
       if (!by_plan.empty()) made.found.back().planned = by_plan[r];
     }
   }
@@ -75,8 +96,10 @@ std::optional<Ration> ration(const PlanRun& rest) {
   const bool alone = std::ranges::all_of(rest.verdict.breaches, [utility](const Breach& breach) {
     return breach.reserve == utility && breach.load < 0;
   });
-  if (utility < 0 || !alone || !with_utility(rest, 0).holds) return std::nullopt;
-  double enough = 0;
+  // Nobody cooks with less.
+  constexpr double least = 0.25;
+  if (utility < 0 || !alone || !with_utility(rest, least).holds) return std::nullopt;
+  double enough = least;
   double too_much = 1;
   constexpr double near = 1e-3;
   while (too_much - enough > near) {
@@ -90,6 +113,8 @@ std::optional<Ration> ration(const PlanRun& rest) {
 std::optional<Window> open_window(const Resumed& resumed) {
   const double now_h = resumed.now.trip_h();
   for (const Window& window : resumed.turn_back.vital) {
+    // Where the way back is the way on, turning back is going on.
+    if (leads_on(resumed.rest, resumed.turn_back, window, true)) continue;
     if (window.from.trip_h() <= now_h + minute_h && window.last.trip_h() > now_h + minute_h) {
       return window;
     }
@@ -146,7 +171,7 @@ const UseFound* Resumed::use_of(int reserve) const {
 
 Resumed resume(const plan::Plan& plan, const std::shared_ptr<const engine::Timeline>& timeline,
                Rates rates) {
-  plan::Plan alone = plan;
+  plan::Plan alone = plan.as_planned ? *plan.as_planned : plan;
   alone.readings.clear();
   alone.changes.clear();
   auto as_planned = std::make_shared<const engine::Timeline>(

@@ -17,6 +17,7 @@ struct FoundReserve {
   int reserve = -1;               ///< of the course
   std::optional<double> planned;  ///< none: by the plan the trip is over by then
   double found = 0;
+  bool partly = false;  ///< some of its vessels alone were read
 };
 
 /// What one reading found.

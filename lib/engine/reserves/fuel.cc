@@ -28,11 +28,12 @@ Fuel::Ground ground_of(const Leg& leg, const RoadPiece& part, const plan::Vehicl
 }
 
 /// A leg's parts together, each with the factor of its surface.
-Fuel::PerKm sum_of(const Fuel::Vehicle& vehicle, const Leg& leg, const Factors& factors) {
+Fuel::PerKm sum_of(const Fuel::Vehicle& vehicle, const Leg& leg, const Factors& factors,
+                   int index) {
   Fuel::PerKm sum;
   const Fuel::Ground* ground = vehicle.grounds.data() + leg.first_ground;
   for (std::size_t part = 0; part < leg.parts.size(); ++part, ++ground) {
-    sum.add(ground->of_leg, factors.fuel_on(ground->surface));
+    sum.add(ground->of_leg, factors.fuel_on(ground->surface, index));
   }
   return sum;
 }
@@ -58,8 +59,7 @@ double burn(const Fuel::Vehicle& vehicle, Run& run, double wanted_l) {
   return got;
 }
 
-void set_rates(const Fuel::Compiled& compiled, const Fuel::State& state, int index, Run& run,
-               const TimeStep& step) {
+void set_rates(const Fuel::Compiled& compiled, int index, Run& run, const TimeStep& step) {
   const Fuel::Vehicle& vehicle = compiled.vehicles[at(index)];
   const std::vector<Fuel::PerKm>& legs = vehicle.legs;
   double worse = 0;
@@ -67,15 +67,16 @@ void set_rates(const Fuel::Compiled& compiled, const Fuel::State& state, int ind
     const double kg = run.vehicle_kg(index) + vehicle.towed_kg;
     const std::size_t last = legs.size() - 1;
     const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
+    const bool as_planned = run.factors().fuel_is_as_planned(index);
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
       const Fuel::PerKm whole =
-          state.as_planned ? legs[l]
-                           : sum_of(vehicle, run.course().timeline->legs[l], run.factors());
+          as_planned ? legs[l]
+                     : sum_of(vehicle, run.course().timeline->legs[l], run.factors(), index);
       worse = std::max(worse, whole.litres(kg));
     }
     if (step.ground >= 0) {
       const Fuel::Ground& here = vehicle.grounds[at(step.ground)];
-      worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface));
+      worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface, index));
     }
   }
   run.use_per_km(vehicle.reserve) = worse;
@@ -174,7 +175,7 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
     for (const RoadPiece& part : leg.parts) {
       out.grounds.push_back(ground_of(leg, part, vehicle, out.model));
     }
-    out.legs.push_back(sum_of(out, leg, {}));
+    out.legs.push_back(sum_of(out, leg, {}, index));
   }
   return out;
 }
@@ -231,7 +232,7 @@ Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     run.reserve_level(vehicle.reserve) = usable_in(vehicle, run);
   }
-  return {.as_planned = run.factors().fuel == Factors{}.fuel};
+  return {};
 }
 
 void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
@@ -253,7 +254,7 @@ void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int orde
   }
 }
 
-void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
+void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const TimeStep& step) {
   for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
     const Vehicle& vehicle = compiled.vehicles[v];
     const int index = static_cast<int>(v);
@@ -261,11 +262,11 @@ void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeS
       const auto& demand = vehicle.pieces[at(step.drive)];
       const plan::Surface surface = run.course().timeline->pieces[at(step.drive)].surface;
       const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg) *
-                            run.factors().fuel_on(surface);
+                            run.factors().fuel_on(surface, index);
       const double missing = wanted - burn(vehicle, run, wanted);
       run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
     }
-    set_rates(compiled, state, index, run, step);
+    set_rates(compiled, index, run, step);
   }
   for (const Generator& generator : compiled.generators) {
     const Vehicle& vehicle = compiled.vehicles[at(generator.vehicle)];

@@ -57,9 +57,7 @@ struct Fuel {
     std::vector<Generator> generators;
   };
 
-  struct State {
-    bool as_planned = true;  ///< no surface takes more or less than planned in this run
-  };
+  struct State {};
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,

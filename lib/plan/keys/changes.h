@@ -13,9 +13,11 @@ inline constexpr auto changes = std::to_array<Declaration>({
     {"changes.stay", name_of("place"), "one of these", "the stay there is another; with `nights`"},
     {"changes.nights", amount({{}, "", 0, 60, 0, 365}), "with `stay`", "in all; 0 leaves it out",
      "1"},
-    {"changes.shut", name_of("place"), "one of these", "nothing is to be had there any more"},
+    {"changes.no_supply", name_of("place"), "one of these", "nothing is to be had there any more"},
     {"changes.of", many(Many::one_or_list, name_of("supply of the place")), "everything",
-     "of `shut`, these alone", "[diesel]"},
+     "of `no_supply`, these alone", "[diesel]"},
+    {"changes.shut", name_of("place"), "one of these",
+     "the road of the drive to this place is shut"},
     {"changes.lost", many(Many::one_or_list, name_of("container, tank or store")), "one of these",
      "is lost, with what was in it"},
 });

@@ -20,6 +20,7 @@ inline constexpr auto trip = std::to_array<Declaration>({
      "names, positions and climates of places"},
     {"itinerary", list_of(map_of()), required, "what happens, in order",
      "[{at: PLACE}, drive: {to: PLACE, ...}]"},
+    {"roads", list_of(map_of()), "none", "roads that the itinerary does not take: ways back"},
     {"margins", map_of(), "none", "what must be left at the low point of every day"},
     {"activities", by_name(map_of()), "the usual two", "what a day is like"},
     {"water", map_of(), "none", "containers, and what utility water is for"},

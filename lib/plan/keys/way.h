@@ -6,6 +6,7 @@
 
 namespace drystage::plan::keys {
 
+inline constexpr Range road_length{Kind::distance, "km", 0.5, 3000, 0.001, 20'000};
 inline constexpr Range taken{Kind::volume, "L", 0.5, 2000, 0.01, 100'000};
 constexpr Value axis(Sort sort, double most) {
   return words_or(sort, {}, {Kind::angle, "°", -most, most, -most, most});
@@ -64,9 +65,12 @@ inline constexpr auto way = std::to_array<Declaration>({
     {"itinerary.drive.activity", name_of("activity"), "`on_the_road`", "what the day is like"},
     {"itinerary.drive.back", map_of(), "the way that was come",
      "the road home from there, if it is another one"},
-    {"itinerary.drive.back.distance", amount({Kind::distance, "km", 0.5, 3000, 0.001, 20'000}),
-     required, "by road, more than 0"},
-    // What a drive and its way back have in common.
+    {"itinerary.drive.back.distance", amount(road_length), required, "by road, more than 0"},
+    {"roads.from", name_of("place"), required, "where it begins", "the name of a place"},
+    {"roads.to", name_of("place"), required, "where it ends", "the name of another place"},
+    {"roads.distance", amount(road_length), required, "by road, more than 0"},
+    {"roads.one_way", a(Sort::yes_no), "no", "nobody can drive it from `to` to `from`"},
+    // What a drive, its way back and a road have in common.
     {"road.surfaces", a(Sort::surfaces), required, "what the road is like, see below",
      "{sealed: 90 km, gravel: 150 km}"},
     {"road.speed", amount(speed), "by surface", "on all parts that have none of their own"},

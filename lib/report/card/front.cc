@@ -37,7 +37,7 @@ class Front {
     say(planned_.plan.trip.title, name_font);
     say(trip_words(planned_, true));
     if (!planned_.course.readings.empty()) {
-      say(reading_words(planned_) + " Must have reckons with that: do not multiply it again.");
+      say(reading_words(planned_) + " Must have has that in it already.");
     }
     write_verdict();
     say("Margins: " + units::listed(margin_lines(planned_, sheet_.system), {}, "; ") + ".");
@@ -193,8 +193,10 @@ class Front {
     sheet_.flow.add(drawing::space(part_gap_pt));
     say("Write tonight's readings in. Below must have: do not go on, turn over.", strong_font);
     say("Well below plan? You use more than planned: must have is too low for you. Run the plan "
-        "again, or multiply must have by what you used and divide by what was planned. Figures are "
-        "for midnight: take off what you will still use. Drinking water: count drinking "
+        "again, or multiply must have by what you used and divide by what " +
+        std::string(planned_.course.readings.empty() ? "was planned" : "this card has for it") +
+        ". Figures are for midnight: take off what you will still use. Drinking water: count "
+        "drinking "
         "containers only." +
         (undrawable.empty() ? "" : " If your gauge shows all fuel, take off " + undrawable + ".") +
         " A bar above a row belongs to that day." +

@@ -8,6 +8,7 @@
 #include "drawing/table.h"
 #include "engine/route_point.h"
 #include "plan/commodity.h"
+#include "report/card/evening_figures.h"
 #include "report/card/pieces.h"
 #include "report/card/rules.h"
 #include "report/card/supply_words.h"
@@ -215,12 +216,15 @@ class Home {
                           {.heading = "Food, days", .align = drawing::Align::right}},
                          body_font);
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
-    table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
-               "",
-               lasting_words(lasts_at_outset(Family::drinking_water, drink_l_day(first.place_day))),
-               lasting_words(lasts_at_outset(Family::food, meals_day(first.place_day)))});
+    const std::size_t first_day = first_evening(planned_);
+    if (first_day == 0) {
+      table.add(
+          {"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)), "",
+           lasting_words(lasts_at_outset(Family::drinking_water, drink_l_day(first.place_day))),
+           lasting_words(lasts_at_outset(Family::food, meals_day(first.place_day)))});
+    }
     const std::size_t days = planned_.record.days();
-    for (std::size_t day = 0; day < days;) {
+    for (std::size_t day = first_day == 0 ? 0 : first_day - 1; day < days;) {
       std::size_t last = day;
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
       const double distance = units::display(units::Kind::distance, system_)
@@ -239,7 +243,8 @@ class Home {
     flow_.add(table.rows());
     flow_.repeat_nothing();
     for (const engine::ReserveInfo& info : planned_.course.reserves) {
-      if (info.id.family != Family::consumable || !info.life_supporting) continue;
+      const bool told = info.id.family == Family::consumable && info.life_supporting;
+      if (!told || first_day > 0) continue;
       say(lasting_consumable_words(info, first.place_day));
     }
   }

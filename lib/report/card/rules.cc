@@ -247,6 +247,7 @@ class TurnBackRules {
           "Back to {} it is {} {}. ", name_in(answer_.planned.plan.places, way->place),
           rounded_words(way->distance_km, units::Kind::distance, system_, 0, Toward::up),
           way->as_it_came ? "by the way you came"
+          : way->by_road  ? "by the shortest way, over a road that the trip does not take"
                           : "by the shortest way, that of a road given as the way back");
     }
     return {};

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "engine/opening.h"
+#include "plan/commodity.h"
 #include "report/text/amounts.h"
 #include "report/text/events.h"
 #include "report/text/words.h"

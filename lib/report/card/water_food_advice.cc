@@ -105,7 +105,9 @@ Advice drinking_water_advice(const AdvisedTrip& trip) {
       "In the cold work slowly: sweat is lost water, and chills. Keep water from freezing: the "
       "next day's inside by night, cans not quite full, tight ones upside down. Never eat snow "
       "or ice: melt it and boil it.");
-  const double most_l = most_drinking_l_day(trip);
+  const engine::Course& course = trip.planned.course;
+  const double own = course.learned.empty() ? 1 : std::max(1.0, course.learned.back().drinking);
+  const double most_l = own * most_drinking_l_day(trip);
   if (most_l > 0) {
     out.say(fmt::format("Staying put, all together drink up to {} a day.",
                         advised_volume(trip, most_l)));

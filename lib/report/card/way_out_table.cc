@@ -104,6 +104,8 @@ class WayOutRows {
     if (more_at_once()) {
       words += "On at once can take more fuel: you carry what the stays would use. ";
     }
+    // On the way one's own rate is in them.
+    if (!planned_.course.readings.empty()) return words;
     return words +
            "You use more than planned? Multiply these figures too: by used \u00f7 planned. My "
            "factor ______";

@@ -181,7 +181,7 @@ std::vector<Morning> mornings_of(const answers::PlanRun& planned, const answers:
   const std::optional<std::size_t> index = need_of(*needs, static_cast<int>(reserve));
   if (!index) return {};
   std::vector<Morning> out;
-  for (std::size_t day = 0; day < planned.record.days(); ++day) {
+  for (std::size_t day = at(needs->first_day); day < planned.record.days(); ++day) {
     const int number = static_cast<int>(day);
     out.push_back({.day = number,
                    .hour = morning_hour(*planned.course.timeline, number),

@@ -120,6 +120,7 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   if (planned.course.timeline->legs.empty()) {
     return "Turning back: nothing is driven, so there is nowhere to turn back from.\n";
   }
+  const bool has_roads = !planned.plan.roads.empty();
   const auto named = [&](const char* name, bool vital) {
     const std::string unsure = without_sure_supply(answer, vital);
     return name + (unsure.empty() ? unsure : ", not counting " + unsure);
@@ -133,13 +134,17 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   };
   const answers::TurnBack& found = answer.turn_back;
   if (!options.all && !found.stretches.empty()) {
-    return paragraph("Turning back to the last supply: " + named("drinking water and fuel", true) +
-                     " (more with --all)") +
+    return paragraph(std::string("Turning back to the last supply") +
+                     (has_roads ? ", or one that a road leads to: " : ": ") +
+                     named("drinking water and fuel", true) + " (more with --all)") +
            list(told_windows(answer, true));
   }
   std::string text = paragraph(
-      "Turning back: when the last supply behind is still in reach, margin intact. By the way you "
-      "came, or the plan's way back.");
+      std::string("Turning back: when the last supply behind") +
+      (has_roads
+           ? ", or one that a road leads to, is still in reach, margin intact. By the way "
+             "you came, or the plan's ways back and roads."
+           : " is still in reach, margin intact. By the way you came, or the plan's way back."));
   if (!found.stretches.empty()) {
     text +=
         heading(named("drinking water and fuel together", true)) + list(told_windows(answer, true));

@@ -7,6 +7,8 @@
 #include <string_view>
 #include <utility>
 
+#include "answers/resume/lessons.h"
+#include "plan/word_lists.h"
 #include "report/resume/report.h"
 #include "report/resume/words.h"
 #include "report/text/breach_words.h"
@@ -59,6 +61,25 @@ Json doubts(const answers::PlanRun& rest) {
   return out;
 }
 
+Json taught(const answers::PlanRun& rest) {
+  Json out = Json::array();
+  for (const answers::Lesson& lesson : answers::lessons(rest)) {
+    const engine::ReserveInfo& info = reserve_of(rest, lesson.reserve);
+    Json surface = nullptr;
+    if (lesson.surface) {
+      surface = plan::surface_words.at(static_cast<std::size_t>(*lesson.surface)).text;
+    }
+    out.push_back({{"reserve", info.name},
+                   {"surface", std::move(surface)},
+                   {"unit", info.unit + (lesson.surface ? "/km" : "/day")},
+                   {"planned", lesson.planned},
+                   {"own", lesson.planned * lesson.factor.factor},
+                   {"low", lesson.planned * lesson.factor.low},
+                   {"high", lesson.planned * lesson.factor.high}});
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string resume_json(const ResumeAnswer& answer) {
@@ -75,9 +96,11 @@ std::string resume_json(const ResumeAnswer& answer) {
   out["readings"] = readings(resumed);
   out["rates"] = rates(resumed.rest);
   out["doubts"] = doubts(resumed.rest);
+  out["lessons"] = taught(resumed.rest);
   out["help"] = {{"kind", help_names.at(static_cast<std::size_t>(resumed.help.kind))},
                  {"text", help_words(resumed, units::System::metric)}};
-  out["message"] = message_words(resumed.rest, units::System::metric);
+  out["message"] = message_words(resumed.rest, units::System::metric,
+                                 resumed.help.kind == answers::Help::Kind::alarm);
   return out.dump(json_indent) + "\n";
 }
 

@@ -20,6 +20,9 @@ struct ResumeAnswer {
 /// evening, until when to turn back, what helps most, a line to send. At most 80 columns.
 std::string resume_text(const ResumeAnswer& answer, const TextOptions& options);
 
+/// What the trip taught, for the next plan: each rate of use with its range, and the plan's.
+std::string lessons_text(const ResumeAnswer& answer, const TextOptions& options);
+
 /// For programs: "drystage.resume/1", as that of `run` with readings and rates. Metric.
 std::string resume_json(const ResumeAnswer& answer);
 

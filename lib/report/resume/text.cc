@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <vector>
 
+#include "answers/onward/return_way.h"
 #include "report/needs/words.h"
 #include "report/resume/report.h"
 #include "report/resume/words.h"
@@ -23,11 +24,12 @@ using answers::Resumed;
 
 /// At which rates of use a verdict was found.
 std::string at_rates(const Resumed& resumed) {
+  if (resumed.rest.learned.uses.empty()) return {};
   const bool own = resumed.rest.rates == answers::Rates::learned;
   const bool other = resumed.at_plan.holds;
-  if (!own) return "at the plan's rates of use";
-  return resumed.rest.verdict.holds == other ? "at your own rates of use and at the plan's"
-                                             : "at your own rates of use";
+  if (!own) return ", at the plan's rates of use";
+  return resumed.rest.verdict.holds == other ? ", at your own rates of use and at the plan's"
+                                             : ", at your own rates of use";
 }
 
 std::string verdict_line(const ResumeAnswer& answer, units::System system) {
@@ -35,18 +37,22 @@ std::string verdict_line(const ResumeAnswer& answer, units::System system) {
   const answers::PlanRun& rest = resumed.rest;
   if (rest.verdict.holds) {
     const bool sure = surely_holds(rest, answer.without_unconfirmed);
-    return fmt::format("THE REST HOLDS{}, {}.", sure ? "" : " IF EVERY SUPPLY IS THERE",
+    const bool own_alone = !resumed.at_plan.holds && rest.rates == answers::Rates::learned;
+    if (own_alone) {
+      return fmt::format("THE REST HOLDS ONLY IF YOU GO ON USING LESS THAN PLANNED{}.",
+                         sure ? "" : ", AND IF EVERY SUPPLY IS THERE");
+    }
+    return fmt::format("THE REST HOLDS{}{}.", sure ? "" : " IF EVERY SUPPLY IS THERE",
                        at_rates(resumed));
   }
-  return fmt::format("THE REST DOES NOT HOLD, {}: {}.", at_rates(resumed),
+  return fmt::format("THE REST DOES NOT HOLD{}: {}.", at_rates(resumed),
                      breach_words(rest, rest.verdict, rest.verdict.breaches.front(), system));
 }
 
 std::string other_rates_line(const Resumed& resumed) {
   if (resumed.rest.rates != answers::Rates::learned) return {};
-  if (resumed.rest.verdict.holds == resumed.at_plan.holds) return {};
-  return resumed.at_plan.holds ? "At the plan's rates it holds."
-                               : "At the plan's rates it does not.";
+  if (resumed.rest.verdict.holds || !resumed.at_plan.holds) return {};
+  return "At the plan's rates it holds.";
 }
 
 std::string now_line(const Resumed& resumed, units::System system) {
@@ -97,6 +103,15 @@ std::string found_table(const Resumed& resumed, units::System system) {
   return out;
 }
 
+/// Of which reserves some vessels alone were read.
+std::string partly_words(const Resumed& resumed) {
+  std::string names;
+  for (const answers::FoundReserve& one : resumed.readings.back().found) {
+    if (one.partly) units::add_to(names, reserve_words(reserve_of(resumed.rest, one.reserve)));
+  }
+  return names.empty() ? names : "Not all was read, the rest is as calculated: " + names + ".";
+}
+
 /// What must be there tomorrow evening of what life depends on.
 std::string tomorrow_line(const Resumed& resumed, units::System system) {
   const answers::PlanRun& rest = resumed.rest;
@@ -119,7 +134,7 @@ std::string tomorrow_line(const Resumed& resumed, units::System system) {
                   "; ");
   }
   if (out.empty()) return {};
-  return "Tomorrow evening there must be: " + out + ".";
+  return "Tomorrow at midnight there must be: " + out + ".";
 }
 
 /// What must be on board as the next supply of each reserve is left, where one is still to come.
@@ -143,10 +158,20 @@ std::string next_stop_line(const Resumed& resumed, units::System system) {
   return out.empty() ? out : "At the next stop take on enough: " + out + ".";
 }
 
+/// Whether something is still driven.
+bool drives_on(const answers::PlanRun& rest) {
+  const std::vector<engine::TimeStep>& steps = rest.course.timeline->steps;
+  const auto now = steps.begin() + static_cast<std::ptrdiff_t>(rest.course.judged_from());
+  return std::any_of(now, steps.end(),
+                     [](const engine::TimeStep& step) { return step.drive >= 0; });
+}
+
 std::string turn_back_line(const Resumed& resumed, units::System system) {
   const answers::PlanRun& rest = resumed.rest;
+  if (!drives_on(rest)) return {};
   const double now_h = resumed.now.trip_h();
   for (const answers::Window& window : resumed.turn_back.vital) {
+    if (answers::leads_on(rest, resumed.turn_back, window, true)) continue;
     if (window.last.trip_h() <= now_h + minute_h) continue;
     if (window.from.trip_h() > now_h + minute_h) {
       return fmt::format("Turning back to a sure supply is not possible now, but from {} on.",
@@ -161,7 +186,8 @@ std::string turn_back_line(const Resumed& resumed, units::System system) {
                        moment_words(rest, window.last, Toward::down, system),
                        capital(reserve_words(reserve_of(rest, window.decides))));
   }
-  return "Turning back to a sure supply is not possible any more with every margin whole.";
+  return "To turn back is no better than to go on: no supply behind is reached with every margin "
+         "whole.";
 }
 
 }  // namespace
@@ -178,6 +204,7 @@ std::string resume_text(const ResumeAnswer& answer, const TextOptions& options) 
   text += paragraph(help_words(resumed, system));
   text += "\n" + trip_line(rest) + paragraph(now_line(resumed, system));
   if (!resumed.readings.back().found.empty()) text += "\n" + found_table(resumed, system);
+  text += paragraph(partly_words(resumed));
   for (const answers::Doubt& doubt : rest.learned.doubts) {
     if (doubt.reading + 1 != rest.course.readings.size() && !options.all) continue;
     text += paragraph("Look: " + doubt_words(rest, doubt, system));
@@ -185,7 +212,8 @@ std::string resume_text(const ResumeAnswer& answer, const TextOptions& options) 
   text += "\n" + paragraph(tomorrow_line(resumed, system));
   text += paragraph(next_stop_line(resumed, system));
   text += paragraph(turn_back_line(resumed, system));
-  const std::string message = message_words(resumed.rest, system);
+  const std::string message =
+      message_words(resumed.rest, system, resumed.help.kind == answers::Help::Kind::alarm);
   text += "\n" + fmt::format("To send home ({} characters):\n", message.size()) +
           wrap_after("  ", message, page_columns);
   return text + "\n" + caution_lines(options);

@@ -34,23 +34,41 @@ std::string date_words(const answers::PlanRun& planned, int day) {
   return short_date(date_of(planned, day)).substr(4);
 }
 
-/// For how long what life depends on lasts from the last reading on: "water 8.2 days, fuel 520 km".
-std::string lasting_words(const answers::PlanRun& rest, const answers::Moment& now,
-                          units::System system) {
-  std::string out;
+/// Rounded down to what `endurance` shows of it: a tenth below ten, else whole.
+double floored(double lasts) {
+  return lasts < 10 ? std::floor(10 * lasts) / 10 : std::floor(lasts);
+}
+
+/// For how long a reserve lasts from the last reading on: as it would be used where they are now,
+/// or until it runs out on the way, if that is earlier. In what its endurance is said in.
+double lasts_days(const answers::PlanRun& rest, std::size_t reserve) {
+  const answers::Moment now = answers::last_reading(rest);
+  double out = rest.record.reserve(at(now.day), reserve).endurance;
+  if (rest.course.reserves[reserve].endurance != engine::Endurance::days) return out;
+  for (std::size_t day = at(now.day); day < rest.record.days(); ++day) {
+    const double dry_h = rest.record.reserve(day, reserve).short_h;
+    if (dry_h < 0) continue;
+    return std::min(out, (day_h * static_cast<double>(day) + dry_h - now.trip_h()) / day_h);
+  }
+  return out;
+}
+
+/// For how long what life depends on lasts from the last reading on: "water 8.2 days", "fuel 520
+/// km".
+std::vector<std::string> lasting_words(const answers::PlanRun& rest, units::System system) {
+  std::vector<std::string> out;
   for (std::size_t r = 0; r < rest.course.reserves.size(); ++r) {
     const engine::ReserveInfo& info = rest.course.reserves[r];
     const bool food = info.id.family == engine::Family::food;
     if (!info.life_supporting && !food) continue;
-    const double lasts = rest.record.reserve(at(now.day), r).endurance;
+    const double lasts = lasts_days(rest, r);
     if (!std::isfinite(lasts)) continue;
-    const std::string what = info.id.family == engine::Family::drinking_water ? "water"
-                             : info.id.family == engine::Family::fuel
-                                 ? "fuel"
-                                 : short_name(reserve_words(info), 12);
+    std::string what = short_name(reserve_words(info), 12);
+    if (info.id.family == engine::Family::drinking_water) what = "water";
+    if (info.id.family == engine::Family::fuel && rest.plan.vehicles.size() == 1) what = "fuel";
     if (what.empty()) continue;
-    units::add_to(out, fmt::format("{} {} {}", what, endurance(info, lasts, system),
-                                   endurance_unit(info, system)));
+    out.push_back(fmt::format("{} {} {}", what, endurance(info, floored(lasts), system),
+                              endurance_unit(info, system)));
   }
   return out;
 }
@@ -94,45 +112,59 @@ std::string place_in_message(const answers::PlanRun& rest, const answers::Moment
   const plan::Place& from = plan.places[at(now.at.from)];
   const plan::Place& to = plan.places[at(now.at.to)];
   const double done = units::display(units::Kind::distance, system).number(now.done_km);
-  return fmt::format("{:.0f} {} from {} to {}", done,
-                     units::display(units::Kind::distance, system).unit,
-                     short_name(from.name, most), short_name(to.name, most));
+  const std::string_view unit = units::display(units::Kind::distance, system).unit;
+  const std::string begin = short_name(from.name, most);
+  const std::string end = short_name(to.name, most);
+  if (!begin.empty() && !end.empty()) {
+    return fmt::format("{:.0f} {} from {} to {}", done, unit, begin, end);
+  }
+  const auto position = [](const plan::Place& place) {
+    return degrees(place.latitude_deg, 'N', 'S') + " " + degrees(place.longitude_deg, 'E', 'W');
+  };
+  return fmt::format("{:.0f} {} from {} to {}", done, unit, position(from), position(to));
 }
 
 }  // namespace
 
 double alarm_h(const answers::PlanRun& rest) {
-  const answers::Moment now = answers::last_reading(rest);
-  const double now_h = now.trip_h();
+  const double now_h = answers::last_reading(rest).trip_h();
   double out = end_h(rest) + day_h;
   for (std::size_t r = 0; r < rest.course.reserves.size(); ++r) {
     const engine::ReserveInfo& info = rest.course.reserves[r];
     if (!info.life_supporting || info.endurance != engine::Endurance::days) continue;
-    const double lasts = rest.record.reserve(at(now.day), r).endurance;
-    if (std::isfinite(lasts)) out = std::min(out, now_h + day_h * (lasts - 1));
+    const double lasts = lasts_days(rest, r);
+    if (std::isfinite(lasts)) out = std::min(out, now_h + day_h * std::max(lasts - 1, lasts / 2));
   }
-  return std::max(out, now_h + day_h);
+  return out;
 }
 
-std::string message_words(const answers::PlanRun& rest, units::System system) {
+std::string message_words(const answers::PlanRun& rest, units::System system, bool alarm_now) {
   const answers::Moment now = answers::last_reading(rest);
-  const int camp = next_camp_day(rest, now);
-  std::string out;
-  for (const std::size_t most :
-       {std::size_t{24}, std::size_t{12}, std::size_t{6}, std::size_t{0}}) {
+  const int camp = alarm_now ? -1 : next_camp_day(rest, now);
+  const std::string alarm =
+      alarm_now ? "HELP: raise the alarm now."
+                : fmt::format("No word by {}: raise alarm.", hour_words(rest, alarm_h(rest)));
+  std::vector<std::string> left = lasting_words(rest, system);
+  std::size_t most = 24;
+  while (true) {
     std::string next;
     if (camp >= 0) {
       const int place = engine::place_at(rest.course.timeline->days[at(camp)].schedule.to);
       const std::string name = short_name(name_in(rest.plan.places, place), most);
       if (!name.empty()) next = fmt::format(" Next {} {}.", name, date_words(rest, camp));
     }
-    out =
-        fmt::format("{} {} {}. Left: {}.{} No word by {}: raise alarm.", date_words(rest, now.day),
-                    clock(now.hour), place_in_message(rest, now, most, system),
-                    lasting_words(rest, now, system), next, hour_words(rest, alarm_h(rest)));
-    if (out.size() <= most_message_signs) break;
+    std::string out =
+        fmt::format("{} {} {}.{}{} {}", date_words(rest, now.day), clock(now.hour),
+                    place_in_message(rest, now, most, system),
+                    left.empty() ? "" : " Left: " + units::listed(left) + ".", next, alarm);
+    // Names first, then what life depends on last of all: the alarm always stays.
+    if (out.size() <= most_message_signs || (most == 0 && left.empty())) return out;
+    if (most > 0) {
+      most /= 2;
+    } else {
+      left.pop_back();
+    }
   }
-  return out.substr(0, most_message_signs);
 }
 
 std::string back_to_words(const answers::Resumed& resumed, units::System system) {
@@ -166,30 +198,55 @@ std::string doubt_words(const answers::PlanRun& rest, const answers::Doubt& doub
         "There is {} more of {} than before, and nothing was taken on: read it again.",
         amount_with_unit(info, doubt.amount, system), reserve_words(info));
   }
-  const bool fuel = info.id.family == engine::Family::fuel;
   const double days = std::max(doubt.days, 1.0);
-  return fmt::format("{} a day of {} more than planned go unexplained: {}, or a leak. Look.",
-                     amount_with_unit(info, doubt.amount / days, system), reserve_words(info),
-                     fuel ? "softer ground" : "more is used");
+  std::string why = "much more was used, or a leak";
+  if (info.id.family == engine::Family::drinking_water) {
+    why = "somebody is ill or drinks far more, or a leak";
+  }
+  if (info.id.family == engine::Family::fuel) {
+    why = "softer ground, a stop that was not made, or a leak";
+  }
+  if (info.id.family == engine::Family::food) why = "eaten, given away or spoiled";
+  return fmt::format("{} a day of {} more than planned go unexplained: {}.",
+                     amount_with_unit(info, doubt.amount / days, system), reserve_words(info), why);
 }
 
 namespace {
 
-/// Of nights left out: when the party drives on.
-std::string leave_words(const answers::Resumed& resumed) {
-  const answers::Mend& mend = *resumed.help.mend;
-  if (!mend.moves_days) return {};
-  const std::vector<engine::TimeStep>& steps = mend.course.timeline->steps;
-  const auto now = steps.begin() + static_cast<std::ptrdiff_t>(mend.course.judged_from());
-  const auto drive =
-      std::find_if(now, steps.end(), [](const engine::TimeStep& step) { return step.drive >= 0; });
-  if (drive == steps.end()) return {};
-  return fmt::format(" You leave on {}.", day_words(resumed.rest, drive->day));
+/// The step of the first drive that is still to come; the number of steps where there is none.
+std::size_t next_drive(const engine::CourseBase& course) {
+  const std::vector<engine::TimeStep>& steps = course.timeline->steps;
+  std::size_t step = course.judged_from();
+  while (step < steps.size() && steps[step].drive < 0) ++step;
+  return step;
 }
 
-}  // namespace
+/// Of nights left out where they are now: when they leave.
+std::string leave_words(const answers::Resumed& resumed) {
+  const engine::CourseBase& course = resumed.help.mend->course;
+  const engine::CourseBase& before = resumed.rest.course;
+  const std::size_t step = next_drive(course);
+  const std::size_t step_before = next_drive(before);
+  if (step >= course.timeline->steps.size() || step_before >= before.timeline->steps.size()) {
+    return {};
+  }
+  const int day = course.timeline->steps[step].day;
+  if (day == before.timeline->steps[step_before].day) return {};
+  return fmt::format(" You leave on day {}, {}.", day + 1,
+                     long_date(course.timeline->days[at(day)].schedule.date));
+}
 
-std::string help_words(const answers::Resumed& resumed, units::System system) {
+/// That a margin is broken, and nothing that life depends on runs out.
+std::string dry_words(const answers::Resumed& resumed) {
+  const auto& breaches = resumed.rest.verdict.breaches;
+  const bool dry = std::ranges::any_of(breaches, [](const answers::Breach& breach) {
+    return breach.harm == answers::Harm::runs_out_vital ||
+           breach.harm == answers::Harm::utility_drunk;
+  });
+  return dry ? "" : "Nothing that life depends on runs out, but a margin is not whole. ";
+}
+
+std::string help_alone(const answers::Resumed& resumed, units::System system) {
   using Kind = answers::Help::Kind;
   const answers::Help& help = resumed.help;
   const answers::PlanRun& rest = resumed.rest;
@@ -218,9 +275,20 @@ std::string help_words(const answers::Resumed& resumed, units::System system) {
       return "What helps most: RAISE THE ALARM NOW, while there is water to wait on. Stay with the "
              "vehicle, in the shade. No change that was tried is enough.";
     case Kind::not_found:
-      return "What helps most: none of the changes that were tried is enough.";
+      return dry_words(resumed) + "No change that was tried keeps every margin.";
   }
   return {};
+}
+
+}  // namespace
+
+std::string help_words(const answers::Resumed& resumed, units::System system) {
+  // A slip is likelier than what would follow from it.
+  const auto& doubts = resumed.rest.learned.doubts;
+  const bool odd = !doubts.empty() && doubts.back().reading + 1 == resumed.readings.size();
+  const bool odd_and_grave = odd && !resumed.rest.verdict.holds;
+  return (odd_and_grave ? "Count again first, something does not fit (see below). " : "") +
+         help_alone(resumed, system);
 }
 
 }  // namespace drystage::report

@@ -12,10 +12,10 @@ namespace drystage::report {
 inline constexpr std::size_t most_message_signs = 160;
 
 /// What to send home by text message or radio: day, place, for how long what life depends on
-/// lasts, the next camp, the end of the trip, and when to raise the alarm if nothing is heard.
-/// Never more than `most_message_signs`; names are cut, or left out where they have other signs
-/// than ASCII.
-std::string message_words(const answers::PlanRun& rest, units::System system);
+/// lasts, the next camp, and when to raise the alarm if nothing is heard; `alarm_now`: at once. At
+/// most `most_message_signs`; names are cut, or left out where they have other signs than ASCII.
+std::string message_words(const answers::PlanRun& rest, units::System system,
+                          bool alarm_now = false);
 
 /// When the alarm is to be raised if nothing is heard: a day after the trip ends, but a day before
 /// what life depends on, and lasts for days, would run out where they are now. Never earlier than

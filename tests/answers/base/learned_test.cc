@@ -55,7 +55,7 @@ TEST_P(OfScenario, ReadAsPlannedTheRestIsAsPlanned) {
     ASSERT_EQ(rest.record.days(), planned.record.days());
     for (const engine::Factors& factors : rest.learned.factors) {
       EXPECT_NEAR(factors.drinking, 1, 1e-9);
-      EXPECT_NEAR(factors.fuel_on(plan::Surface::sealed), 1, 1e-9);
+      EXPECT_NEAR(factors.fuel_on(plan::Surface::sealed, 0), 1, 1e-9);
     }
     for (auto d = at(day + 1); d < planned.record.days(); ++d) {
       for (std::size_t r = 0; r < planned.record.reserves; ++r) {
@@ -159,18 +159,52 @@ TEST(Learned, AnswersSpeakOfWhatIsToCome) {
   }
 }
 
-TEST(Learned, AVesselIsSetByItself) {
+TEST(Learned, OfVesselsThatWereNotReadThereIsWhatWasCalculated) {
   support::PlanText text = eight_days();
   text.containers = {"{name: one, holds: 30 L, filled: 30 L, for: drinking}",
                      "{name: two, holds: 30 L, filled: 30 L, for: drinking}"};
   plan::Plan plan = text.plan();
-  plan.readings.push_back(
-      {.day = 2, .in_the_evening = true, .containers = {{.container = 1, .found = {.amount = 5}}}});
+  // From the first can 11.3 L were used, as calculated; nobody has touched the second.
+  plan.readings.push_back({.day = 2,
+                           .in_the_evening = true,
+                           .containers = {{.container = 0, .found = {.amount = 15}}}});
   const PlanRun rest = support::run_plan(plan);
-  // The other one is as calculated, and nothing is learned.
-  EXPECT_NEAR(rest.record.store(2, 1).end, 5, 1e-9);
-  EXPECT_NEAR(rest.record.store(3, 0).start, 30 - 4.0 * 3, 1e-9);
-  EXPECT_TRUE(rest.learned.uses.empty());
+  ASSERT_EQ(rest.learned.uses.size(), 1U);
+  EXPECT_TRUE(rest.learned.uses[0].partly);
+  EXPECT_NEAR(rest.learned.uses[0].used, 15, 1e-9);
+  EXPECT_GT(rest.learned.drinking.common.factor, 1.02);
+  // What was not read is not made to fit.
+  plan.readings[0].containers[0] = {.container = 1, .found = {.amount = 5}};
+  const PlanRun other = support::run_plan(plan);
+  EXPECT_NEAR(other.record.store(2, 1).end, 5, 1e-9);
+  EXPECT_NEAR(other.record.store(2, 0).end,
+              30 - 4.0 * 68 / 24 - 4.0 * 4 / 24 * other.learned.drinking.common.factor, 1e-9);
+}
+
+// A later reading that does not speak of water leaves people at their own rate.
+TEST(Learned, TheOwnRateStaysUntilTheNextReadingOfTheSame) {
+  plan::Plan plan = with_drinking(eight_days(), {{3, 40}});
+  const PlanRun before = support::run_plan(plan);
+  plan.readings.push_back({.day = 5, .in_the_evening = true, .at = plan::Whereabouts{.place = 0}});
+  const PlanRun after = support::run_plan(plan);
+  for (std::size_t day = 3; day < before.record.days(); ++day) {
+    EXPECT_NEAR(after.record.reserve(day, 0).end, before.record.reserve(day, 0).end, 1e-9);
+  }
+}
+
+TEST(Learned, OneVehicleTeachesNothingOfAnother) {
+  const plan::Plan plan = support::scenario_plan("family-two-vehicles");
+  const PlanRun planned = support::run_plan(plan);
+  plan::Plan read = plan;
+  read.readings.push_back({.day = 2, .in_the_evening = true, .fuel = {{0, 40}}});
+  const PlanRun rest = support::run_plan(read);
+  for (std::size_t r = 0; r < planned.record.reserves; ++r) {
+    const engine::ReserveId id = planned.course.reserves[r].id;
+    if (id.family != engine::Family::fuel || id.of == 0) continue;
+    for (std::size_t day = 0; day < planned.record.days(); ++day) {
+      EXPECT_NEAR(rest.record.reserve(day, r).end, planned.record.reserve(day, r).end, 0.05);
+    }
+  }
 }
 
 }  // namespace

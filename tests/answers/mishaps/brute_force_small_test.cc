@@ -1,5 +1,6 @@
 // What happens in a mishap, against plans small enough to reckon by hand, for what no shipped plan
 // has.
+#include <fmt/core.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -97,8 +98,7 @@ TEST(MishapsBruteForceSmall, VehicleLeftBehindIsATripWithoutItWithWhatFits) {
   EXPECT_NEAR(gained_l, 22, 1e-9);
 }
 
-// From Far the road of 60 km is shut by which it was come. The one by Mid is 250 km.
-TEST(MishapsBruteForceSmall, RoadShutIsGoneRoundByAnotherThatWasDriven) {
+support::PlanText round_by_mid() {
   support::PlanText text;
   text.vehicles = {
       "{name: truck, fuel: diesel, mass: {empty: 2500 kg}, tanks: [{name: tank, holds: 80 L, "
@@ -118,20 +118,46 @@ TEST(MishapsBruteForceSmall, RoadShutIsGoneRoundByAnotherThatWasDriven) {
                     "stay: {nights: 1}",
                     "drive: {to: Near, distance: 60 km, surfaces: gravel}",
                     "drive: {to: Base, distance: 50 km, surfaces: gravel}"};
-  const Planned planned(text.plan());
-  const SweepPlan sweep = planned.sweep(MishapKind::shut);
+  return text;
+}
+
+std::vector<int> struck_legs(const SweepPlan& sweep) {
   std::vector<int> legs;
   for (const Strike& strike : sweep.strikes()) {
     legs.push_back(sweep.laid().timeline->steps[strike.step].leg);
   }
+  return legs;
+}
+
+// From Far the road of 60 km is shut by which it was come. The one by Mid is 250 km.
+TEST(MishapsBruteForceSmall, RoadShutIsGoneRoundByAnotherThatWasDriven) {
+  const Planned planned(round_by_mid().plan());
+  const SweepPlan sweep = planned.sweep(MishapKind::shut);
   // To Mid and Far, and to Far again: back by the roads come. From Far to Near: by Mid. From Far to
   // Mid at first, from Mid to Near, and from Near to Base the only way home is shut.
-  EXPECT_EQ(legs, (std::vector<int>{1, 2, 5, 6}));
+  EXPECT_EQ(struck_legs(sweep), (std::vector<int>{1, 2, 5, 6}));
   ASSERT_FALSE(sweep.strikes().empty());
   const Suffered suffered(sweep, sweep.strikes().back());
   // 51 L are gone, and 25 L more are needed.
   EXPECT_EQ(suffered.found.outcome, Outcome::runs_out_vital);
   EXPECT_NEAR(suffered.found.short_of, 51 + 25 - 70, 1e-6);
+}
+
+// The same with a road from Far to Near that the trip does not take. From there it is 50 km.
+TEST(MishapsBruteForceSmall, RoadShutIsGoneRoundByARoadOfThePlan) {
+  const auto sufferings = [](int km) {
+    support::PlanText text = round_by_mid();
+    text.roads = {fmt::format("{{from: Far, to: Near, distance: {} km, surfaces: gravel}}", km)};
+    const Planned planned(text.plan());
+    const SweepPlan sweep = planned.sweep(MishapKind::shut);
+    // There is another way home now from everywhere but Near.
+    EXPECT_EQ(struck_legs(sweep), (std::vector<int>{1, 2, 3, 4, 5, 6}));
+    return Suffered(sweep, sweep.strikes().back()).found;
+  };
+  EXPECT_EQ(sufferings(139).outcome, Outcome::holds);
+  const Finding longer = sufferings(180);
+  EXPECT_EQ(longer.outcome, Outcome::runs_out_vital);
+  EXPECT_NEAR(longer.short_of, 51 + 18 + 5 - 70, 1e-6);
 }
 
 TEST(MishapsBruteForceSmall, StoppedCompressorWarmsAnEmptyChestByTheClosedForm) {

@@ -381,6 +381,7 @@ RC_GTEST_PROP(WaysOutProperty, LeadBackWhereTurningBackIsPossible, ()) {
   PlanText text = support::random_plan(support::rapidcheck_pick());
   constexpr std::size_t most_items = 4;
   if (text.itinerary.size() > most_items) text.itinerary.resize(most_items);
+  if (*rc::gen::arbitrary<bool>()) text.roads = support::random_roads(support::rapidcheck_pick());
   std::vector<std::string> faults;
   agreements(ask(all_confirmed(text.plan())), faults);
   RC_ASSERT(faults == std::vector<std::string>{});
@@ -390,6 +391,7 @@ RC_GTEST_PROP(WaysOutProperty, BackKeepTheMarginWithTheLeastAndNotWithLess, ()) 
   PlanText text = support::random_plan(support::rapidcheck_pick());
   constexpr std::size_t most_items = 5;
   if (text.itinerary.size() > most_items) text.itinerary.resize(most_items);
+  if (*rc::gen::arbitrary<bool>()) text.roads = support::random_roads(support::rapidcheck_pick());
   const Asked asked = ask(text);
   const LaidTrip planned = laid_trip_of(asked.trip);
   const LaidTrip certain = laid_trip_on_what_is_certain(asked.trip);

@@ -133,7 +133,24 @@ TEST(Resume, WhatWasLostHoldsNothingAnyMore) {
   EXPECT_NEAR(lost.readings.back().found.at(0).found, 40 - 4 * 68.0 / 24, 1e-9);
 }
 
-// A fuel leak of 6 L a day cannot be explained by driving.
+TEST(Resume, WhatWasInALostCanWasNotDrunk) {
+  // As calculated until then, and one full can of three is gone.
+  plan::Plan plan = with(stay(3), {evening(3, 40 - 4 * 68.0 / 24)});
+  plan.changes.push_back({.day = 2, .containers = {2}});
+  const Resumed rest = resumed(plan);
+  EXPECT_NEAR(rest.rest.learned.drinking.common.factor, 1, 1e-9);
+  EXPECT_TRUE(rest.rest.learned.doubts.empty());
+}
+
+TEST(Resume, CountsAReadingInTheLastMinutesOfTheTrip) {
+  plan::Plan plan = stay(3).plan();
+  plan.readings = {{.day = 9, .hour = 23.9, .drinking_l = 1}};
+  const Resumed rest = resumed(plan);
+  ASSERT_EQ(rest.readings.size(), 1U);
+  EXPECT_FALSE(rest.rest.verdict.holds);
+}
+
+// A leak of 6 L a day cannot be explained by drinking.
 TEST(Resume, NamesWhatUseCannotExplain) {
   const plan::Plan steady = with(stay(5), {evening(3, 100 - 11.5), evening(6, 100 - 23.5)});
   EXPECT_TRUE(resumed(steady).rest.learned.doubts.empty());

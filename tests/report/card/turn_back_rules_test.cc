@@ -58,6 +58,22 @@ TEST(TurnBackRules, EndTheWayBackOnItsDay) {
   EXPECT_EQ(turn_back_words(answer), "");
 }
 
+TEST(TurnBackRules, TellOfARoadThatTheTripDoesNotTake) {
+  support::PlanText text = three_places();
+  text.roads = {"{from: Base, to: Red Tables, distance: 90 km, surfaces: gravel}"};
+  NeedsAnswer answer = plain_needs(text);
+  answer.turn_back.stretches = {stretch_of(answer, "drinking_water")};
+  answer.turn_back.vital = {
+      {.from = at_place(0, 8, 0), .last = after_red_tables(3, 9, 55), .decides = water(answer)}};
+  EXPECT_THAT(rules(answer).at(0).words,
+              HasSubstr("Back to Base it is 145 km by the shortest way, over a road that the trip "
+                        "does not take. After"));
+  const auto told = [&](bool all) { return report::needs_text(answer, {.all = all}); };
+  EXPECT_THAT(told(false),
+              HasSubstr("Turning back to the last supply, or one that a road leads to:"));
+  EXPECT_THAT(told(true), HasSubstr("you came, or the plan's ways back and roads."));
+}
+
 TEST(TurnBackRules, TellWhereItOpensAgain) {
   NeedsAnswer answer =
       with({{.from = at_place(0, 8, 0), .last = at_place(2, 12.99, 1)},

@@ -50,9 +50,10 @@ TEST(Alarm, ComesADayAfterTheEndOrADayBeforeTheWaterIsGone) {
   const answers::PlanRun little = found(plan, 6, 30);
   const double now_h = answers::last_reading(little).trip_h();
   const double lasts = little.record.reserve(5, 0).endurance;
-  EXPECT_NEAR(alarm_h(little), std::max(now_h + day_h, now_h + day_h * (lasts - 1)), 1e-9);
-  // Never before tomorrow.
-  EXPECT_NEAR(alarm_h(found(plan, 6, 2)), now_h + day_h, 1e-9);
+  EXPECT_NEAR(alarm_h(little), now_h + day_h * std::max(lasts - 1, lasts / 2), 1e-9);
+  // Always while there is water.
+  const answers::PlanRun none = found(plan, 6, 2);
+  EXPECT_LT(alarm_h(none), now_h + day_h * none.record.reserve(5, 0).endurance);
 }
 
 }  // namespace
