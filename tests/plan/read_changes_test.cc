@@ -18,8 +18,8 @@ support::PlanText trip() {
       "{name: truck, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: tank, holds: 90 L, "
       "filled: 90 L}]}"};
   text.containers = {"{name: can, holds: 20 L, filled: 20 L, for: drinking}"};
-  text.places = {support::PlanText::place("Base", "air", "{diesel: {}, drinking_water: {}}"),
-                 support::PlanText::place("Mid", "air", "{drinking_water: {}}"),
+  text.places = {support::PlanText::place("Base", "air", "diesel: {}, drinking_water: {}"),
+                 support::PlanText::place("Mid", "air", "drinking_water: {}"),
                  support::PlanText::place("Far", "air")};
   text.itinerary = {
       "{at: Base}",

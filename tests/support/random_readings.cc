@@ -162,7 +162,12 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
   }
   const auto day = [&] { return std::to_string(pick(1, 9)); };
   const auto change = [&](const std::vector<plan::NewMember>& members) {
-    if (pick(1, 3) == 1) out = plan::with_change(out, members);
+    if (pick(1, 3) != 1) return;
+    try {
+      out = plan::with_change(out, members);
+    } catch (const std::invalid_argument&) {
+      // What is gone, or shut, was found or changed later.
+    }
   };
   change({{"day", day()}, {"wait", "2 days"}});
   std::vector<int> stays;
@@ -193,11 +198,7 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
     };
     if (std::ranges::count_if(plan.itinerary, leads_there) > 1 || pick(1, 5) > 1) continue;
     const std::string name = plan::yaml_text(plan.places[static_cast<std::size_t>(drive->to)].name);
-    try {
-      change({{"day", day()}, {"shut", name}});
-    } catch (const std::invalid_argument&) {
-      // What was found, or changed, beyond it.
-    }
+    change({{"day", day()}, {"shut", name}});
     break;
   }
   if (!plan.water.containers.empty()) {

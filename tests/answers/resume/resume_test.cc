@@ -173,10 +173,12 @@ TEST(Resume, ACanThatGainedIsNamed) {
   };
   plan.readings = {{.day = 1, .in_the_evening = true, .containers = {can(5)}},
                    {.day = 3, .in_the_evening = true, .containers = {can(19)}}};
-  const auto& doubts = resumed(plan).rest.learned.doubts;
-  ASSERT_EQ(doubts.size(), 1U);
-  EXPECT_EQ(doubts.front().store, 1);
-  EXPECT_NEAR(doubts.front().amount, 14, 1e-9);
+  const Resumed rest = resumed(plan);
+  const auto& doubts = rest.rest.learned.doubts;
+  ASSERT_FALSE(doubts.empty());
+  EXPECT_EQ(doubts.back().kind, Doubt::Kind::gained);
+  EXPECT_EQ(doubts.back().store, 1);
+  EXPECT_NEAR(doubts.back().amount, 14, 1e-9);
 }
 
 // People who really use more, on days that differ, and read with errors: the forecast of what is
