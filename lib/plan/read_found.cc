@@ -215,7 +215,14 @@ class FoundReader {
       if (counted) refuse_twice(entry, "fuel");
       const Tank& of = plan_.vehicles[at(item.of)].tanks[at(item.index)];
       const auto found = read_vessel(key, entry, of.holds_l, of.gauge);
-      if (found) made_.tanks.push_back({.tank = {item.of, item.index}, .found = *found});
+      if (!found) return;
+      made_.tanks.push_back({.tank = {item.of, item.index}, .found = *found});
+      if (!found->depth_m && found->amount > 0 && found->amount < of.unusable_l) {
+        log_.warning(entry.value.origin,
+                     fmt::format("{}: {} is less than the {} that no pump gets out of it",
+                                 entry.key, entry.value.text, litres_of(of.unusable_l)),
+                     "all that is in it, as a dipstick shows it");
+      }
     });
   }
 

@@ -133,6 +133,8 @@ TEST(ResumeCommand, TellsEveryErrorAtOnceByItsOption) {
                            "--tank foo=3L: error: ", "--at Nowhere: error: ", "4 errors"}) {
     EXPECT_THAT(outcome.err, HasSubstr(part));
   }
+  EXPECT_THAT(resume(trip, {"--evening", "6", "--tank", "main tank=3L"}).err,
+              HasSubstr("main tank: 3L is less than the 4 L that no pump"));
   EXPECT_THAT(resume(trip, {"--evening", "6", "--tank", "3L"}).err,
               HasSubstr("of which one? Write --tank \"main tank=3L\""));
   EXPECT_THAT(resume(trip, {}).err, HasSubstr("nothing was read yet"));

@@ -157,8 +157,15 @@ std::vector<Reading> random_readings(const Pick& pick, const Plan& plan) {
 std::string with_random_readings(const Pick& pick, const std::string& text) {
   const Plan plan = plan::read_text(text).plan.value();
   std::string out = text;
+  // Nobody can have been everywhere on any day.
+  Plan read = plan;
   for (const Reading& reading : random_readings(pick, plan)) {
-    out = plan::with_reading(out, reading);
+    read.readings.push_back(reading);
+    if (engine::lay_timeline(read).problems.empty()) {
+      out = plan::with_reading(out, reading);
+    } else {
+      read.readings.pop_back();
+    }
   }
   const auto day = [&] { return std::to_string(pick(1, 9)); };
   const auto change = [&](const std::vector<plan::NewMember>& members) {
@@ -196,7 +203,7 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
       const auto* other = std::get_if<plan::Drive>(&item);
       return other != nullptr && other->to == drive->to;
     };
-    if (std::ranges::count_if(plan.itinerary, leads_there) > 1 || pick(1, 5) > 1) continue;
+    if (std::ranges::count_if(plan.itinerary, leads_there) > 1) continue;
     const std::string name = plan::yaml_text(plan.places[static_cast<std::size_t>(drive->to)].name);
     change({{"day", day()}, {"shut", name}});
     break;
@@ -205,7 +212,6 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
     const std::vector<plan::Item> items = plan::items_of(plan);
     change({{"day", day()}, {"lost", plan::yaml_text(plan::shortest_names(items).front())}});
   }
-  // Nobody can have been everywhere on any day.
   const bool can_be = engine::lay_timeline(plan::read_text(out).plan.value()).problems.empty();
   return can_be ? out : text;
 }
