@@ -14,6 +14,6 @@ class FileError : public std::runtime_error {
 
 /// Writes a result to standard output, or whole into a file: into one beside it first, which then
 /// takes its place, so that the file is never half written. Throws FileError.
-void write_result(std::string_view text, const std::string& path);
+void write_result(std::string_view text, const std::string& given);
 
 }  // namespace drystage::cli

@@ -44,6 +44,7 @@ std::optional<std::size_t> same_moment(const std::vector<GivenReading>& given,
 template <class Things>
 std::vector<std::string> names(const Things& things) {
   std::vector<std::string> out;
+  out.reserve(things.size());
   for (const auto& thing : things) out.push_back(thing.name);
   return out;
 }

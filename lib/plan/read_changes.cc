@@ -103,6 +103,7 @@ class ChangeReader {
     if (!place) return;
     std::vector<Supply>& supplies = plan_.places[at(*place)].supplies;
     std::vector<std::string> known;
+    known.reserve(supplies.size());
     for (const Supply& supply : supplies) known.push_back(supply_word(plan_, supply));
     std::vector<std::size_t> meant;
     for (const Node* one : one_or_more(log_, of, "of")) {
@@ -149,7 +150,7 @@ class ChangeReader {
     }
     const std::size_t item = drives.front();
     const int from = place_before(item);
-    Drive& drive = std::get<Drive>(plan_.itinerary[item]);
+    auto& drive = std::get<Drive>(plan_.itinerary[item]);
     if (const auto other = shortest_road(from, drive.to)) {
       const auto activity = drive.activity;
       drive = *other;

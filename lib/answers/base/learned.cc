@@ -45,8 +45,8 @@ models::UsualUse usual_use(const plan::Plan& plan, Family family) {
 
 /// How far off a reading of a vessel may be, L: by stick, or judged by eye.
 double vessel_error_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {
-  const double at_rest = found.amount <= 0 || found.amount >= holds_l * (1 - nearly_full);
-  if (!found.depth_m) return at_rest != 0 ? 0 : models::cans_error_l(holds_l);
+  const bool is_counted = found.amount <= 0 || found.amount >= holds_l * (1 - nearly_full);
+  if (!found.depth_m) return is_counted ? 0 : models::cans_error_l(holds_l);
   if (!engine::has_shape(gauge)) {
     return models::dip_error_l(models::DipCurve(gauge.marks), *found.depth_m);
   }
@@ -132,8 +132,8 @@ class Student {
       factors.fuel_of.assign(plan_.vehicles.size(), factors.fuel);
     }
     for (const UseFound& use : out_.uses) {
-      // Found to be so between two readings: of fuel, on all surfaces alike. Of vessels that were not
-      // read it is not known.
+      // Found to be so between two readings: of fuel, on all surfaces alike. Of vessels that were
+      // not read it is not known.
       if (use.calculated > hardly_any && !use.partly) {
         const double factor = std::clamp(use.used / use.calculated, 0.0, models::most_use_factor);
         for (std::size_t k = since_[at(use.reserve)]; k <= use.reading; ++k) {
@@ -290,9 +290,9 @@ class Student {
   };
 
   static void add_up(Whole& whole, const models::UseInterval& interval, const UseFound& use) {
-    if (!interval.shares_begin || whole.readings == 0)
+    if (!interval.shares_begin || whole.readings == 0) {
       whole = {.interval = interval, .use = use};
-    else {
+    } else {
       for (std::size_t p = 0; p < interval.expected.size(); ++p) {
         whole.interval.expected[p] += interval.expected[p];
       }
