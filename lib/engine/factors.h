@@ -20,10 +20,17 @@ struct Factors {
   double panels = 1;  ///< what solar panels yield
   /// By plan::Surface: what driving on it takes, of every vehicle, climbs included. (Generators
   /// burn what they do.)
-  std::array<double, plan::surface_count> fuel{1, 1, 1, 1, 1, 1, 1, 1};
+  std::array<double, plan::surface_count> fuel = as_planned();
 
   [[nodiscard]] double fuel_on(plan::Surface surface) const {
     return fuel[static_cast<std::size_t>(surface)];
+  }
+
+ private:
+  static constexpr std::array<double, plan::surface_count> as_planned() {
+    std::array<double, plan::surface_count> out{};
+    out.fill(1);
+    return out;
   }
 };
 

@@ -139,4 +139,30 @@ struct Power {
                                       double lacking);
 };
 
+// --- one step of a cabinet (power_cabinets.cc) ---
+
+inline constexpr double wh_per_kj = 1 / 3.6;
+
+/// How cold what lies frozen in a cabinet is; where nothing does, its inside.
+double frozen_temperature_c(const Power::Cabinet& cabinet, const models::CabinetState& state);
+
+/// Heat that leaves or enters a cabinet with what is put in and taken out of it. What is taken out
+/// is as cold as the rest; chilled goods that have been bought come in as warm as they are stated
+/// to be, or as the air.
+void settle_contents(const Power::Cabinet& cabinet, models::CabinetState& state, Run& run,
+                     std::size_t index, double air_c);
+
+/// A cabinet with its lid as it is used in a step.
+models::CabinetParams in_use(const Power::Compiled& compiled, std::size_t index,
+                             const TimeStep& step);
+
+/// Steps a cabinet whose electricity lasts for `served` (0..1) of `dt_h` hours.
+models::CabinetFlows step_served(const models::CabinetParams& params, models::CabinetState& state,
+                                 double air_c, double dt_h, double served);
+
+/// Writes a cabinet's step into the ledger and tells the food how warm it was.
+void publish_cabinet(const Power::Compiled& compiled, const models::CabinetState& before,
+                     const models::CabinetState& after, const models::CabinetFlows& flows, Run& run,
+                     const TimeStep& step, std::size_t index);
+
 }  // namespace drystage::engine::reserves
