@@ -70,10 +70,11 @@ std::vector<Lesson> lessons(const PlanRun& rest) {
     }
     for (std::size_t s = 0; s < plan::surface_count; ++s) {
       if (used.km.at(s) < least_km || used.by_surface[r].at(s) <= 0) continue;
-      out.push_back({.reserve = reserve,
-                     .surface = static_cast<plan::Surface>(s),
-                     .planned = used.by_surface[r].at(s) / used.km.at(s),
-                     .factor = rest.learned.fuel.at(at(rest.course.reserves[r].id.of)).parts.at(s)});
+      out.push_back(
+          {.reserve = reserve,
+           .surface = static_cast<plan::Surface>(s),
+           .planned = used.by_surface[r].at(s) / used.km.at(s),
+           .factor = rest.learned.fuel.at(at(rest.course.reserves[r].id.of)).parts.at(s)});
     }
   }
   return out;
