@@ -116,7 +116,7 @@ inline constexpr std::array<Command, 11> commands{{
      "From tonight's readings: does the rest of the trip still hold?",
      "Dip the tanks, count the cans, and say what is there. It compares that with the plan, learns "
      "your own rates of use, and runs the rest of the trip at them. Then: what must be there "
-     "tomorrow evening, until when you can turn back, and the one thing that helps most. In a "
+     "tomorrow at midnight, until when you can turn back, and the one thing that helps most. In a "
      "terminal, with nothing said, it asks. It exits with 0 when the rest holds, else with 1.",
      "drystage resume trip.yaml --evening 6 --drinking 85L --fuel 139L\n"
      "drystage resume trip.yaml --evening 6 --tank \"main tank=23cm\" --write\n"

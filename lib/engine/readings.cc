@@ -144,6 +144,34 @@ bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve) {
   return reserve.family == (drinking ? Family::drinking_water : Family::utility_water);
 }
 
+bool is_lost(const CourseBase& course, const StoreInfo& store) {
+  if (store.family == Family::drinking_water) {
+    return is_among(course.damage.containers, store.index);
+  }
+  return store.family == Family::fuel &&
+         is_among(course.damage.tanks, plan::TankReference{store.vehicle, store.index});
+}
+
+Extent extent_of(const plan::Plan& plan, const CourseBase& course, const ReadingInfo& reading,
+                 int reserve) {
+  using Level = ReadingInfo::Level;
+  if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
+    return Extent::whole;
+  }
+  bool any = false;
+  bool all = true;
+  for (std::size_t s = 0; s < course.stores.size(); ++s) {
+    const StoreInfo& store = course.stores[s];
+    if (!serves(plan, store, course.reserves[at(reserve)].id) || is_lost(course, store)) continue;
+    const bool read =
+        std::ranges::find(reading.stores, static_cast<int>(s), &Level::of) != reading.stores.end();
+    any = any || read;
+    all = all && read;
+  }
+  if (!any) return Extent::nothing;
+  return all ? Extent::whole : Extent::some;
+}
+
 double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {
   return found.depth_m ? dipped_l(gauge, holds_l, *found.depth_m) : found.amount;
 }

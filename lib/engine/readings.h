@@ -21,6 +21,15 @@ std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& c
 /// Whether a vessel that a reading may name, for water or fuel, is one of a reserve's.
 bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve);
 
+/// How much of a reserve a reading has: nothing, some of its vessels, or all. Vessels that are lost
+/// do not count.
+enum class Extent { nothing, some, whole };
+Extent extent_of(const plan::Plan& plan, const CourseBase& course, const ReadingInfo& reading,
+                 int reserve);
+
+/// Whether a vessel for water or fuel is lost.
+bool is_lost(const CourseBase& course, const StoreInfo& store);
+
 /// What a reading of a vessel comes to, in L.
 double found_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l);
 

@@ -18,6 +18,7 @@ namespace drystage::answers {
 namespace {
 
 using engine::Engine;
+using engine::Extent;
 using engine::Family;
 
 // Of what a reserve holds, so near is full.
@@ -203,22 +204,13 @@ class Student {
   void take_off_lost(std::size_t reading, const engine::Run& run) {
     for (const engine::ReadingInfo::Level& found : course_.readings[reading].stores) {
       const engine::StoreInfo& store = course_.stores[at(found.of)];
-      if (found.level > 0 || !is_lost(store)) continue;
+      if (found.level > 0 || !engine::is_lost(course_, store)) continue;
       for (std::size_t r = 0; r < watched_.size(); ++r) {
         if (engine::serves(plan_, store, course_.reserves[r].id)) {
           watched_[r].taken -= run.level(found.of);
         }
       }
     }
-  }
-
-  [[nodiscard]] bool is_lost(const engine::StoreInfo& store) const {
-    const engine::Damage& damage = course_.damage;
-    if (store.family == Family::drinking_water) {
-      return engine::is_among(damage.containers, store.index);
-    }
-    return store.family == Family::fuel &&
-           engine::is_among(damage.tanks, plan::TankReference{store.vehicle, store.index});
   }
 
   /// What is in each vessel, as calculated, before a reading.
@@ -246,8 +238,7 @@ class Student {
     doubt_vessels(reading, now_h);
     for (std::size_t r = 0; r < watched_.size(); ++r) {
       const engine::ReserveInfo& info = course_.reserves[r];
-      if (!is_learned(info.id.family) || !has_any(course_.readings[reading], static_cast<int>(r)))
-        continue;
+      if (!is_learned(info.id.family) || extent(reading, r) == Extent::nothing) continue;
       Watched& one = watched_[r];
       const double found = run.reserve_level(static_cast<int>(r));
       const std::array errors{reading_error(plan_, readings_[reading], info),
@@ -270,7 +261,7 @@ class Student {
                          .calculated = one.calculated(),
                          .used = used,
                          .days = (now_h - one.since_h) / day_h,
-                         .partly = unread_vessels(course_.readings[reading], info.id)};
+                         .partly = extent(reading, r) == Extent::some};
       add_up(whole_[r], interval, use);
       if (!doubt(use, interval, usual) && whole_[r].readings > 1) {
         doubt(whole_[r].use, whole_[r].interval, usual);
@@ -373,17 +364,8 @@ class Student {
     return std::hypot(one, other) + hardly_any;
   }
 
-  /// Whether a reading has a reserve as one figure, or a vessel that serves it and is not lost.
-  [[nodiscard]] bool has_any(const engine::ReadingInfo& reading, int reserve) const {
-    using Level = engine::ReadingInfo::Level;
-    if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
-      return true;
-    }
-    const engine::ReserveId id = course_.reserves[at(reserve)].id;
-    return std::ranges::any_of(reading.stores, [&](const Level& level) {
-      const engine::StoreInfo& store = course_.stores[at(level.of)];
-      return engine::serves(plan_, store, id) && !is_lost(store);
-    });
+  [[nodiscard]] Extent extent(std::size_t reading, std::size_t reserve) const {
+    return engine::extent_of(plan_, course_, course_.readings[reading], static_cast<int>(reserve));
   }
 
   /// How far off vessels may be that a reading leaves out: by all that was calculated to be used of
@@ -399,26 +381,11 @@ class Student {
       const int number = static_cast<int>(s);
       const bool read =
           std::ranges::find(reading.stores, number, &Level::of) != reading.stores.end();
-      if (read || !engine::serves(plan_, store, reserve) || is_lost(store)) continue;
+      if (read || !engine::serves(plan_, store, reserve) || engine::is_lost(course_, store))
+        continue;
       out += std::max(0.0, store.initial - stores_[s]);
     }
     return out;
-  }
-
-  /// Whether a reading leaves out vessels of a reserve.
-  [[nodiscard]] bool unread_vessels(const engine::ReadingInfo& reading,
-                                    engine::ReserveId reserve) const {
-    using Level = engine::ReadingInfo::Level;
-    const int index = engine::find_reserve(course_, reserve);
-    if (std::ranges::find(reading.reserves, index, &Level::of) != reading.reserves.end()) {
-      return false;
-    }
-    for (std::size_t s = 0; s < course_.stores.size(); ++s) {
-      const bool read = std::ranges::find(reading.stores, static_cast<int>(s), &Level::of) !=
-                        reading.stores.end();
-      if (!read && engine::serves(plan_, course_.stores[s], reserve)) return true;
-    }
-    return false;
   }
 
   /// `of`: of fuel, which vehicle.

@@ -16,35 +16,6 @@ namespace {
 
 using engine::Engine;
 
-/// Whether a reading has something of a reserve.
-bool has(const plan::Plan& plan, const engine::Course& course, const engine::ReadingInfo& reading,
-         int reserve) {
-  using Level = engine::ReadingInfo::Level;
-  if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
-    return true;
-  }
-  return std::ranges::any_of(reading.stores, [&](const Level& level) {
-    return engine::serves(plan, course.stores[at(level.of)], course.reserves[at(reserve)].id);
-  });
-}
-
-/// Whether it has some of a reserve's vessels alone.
-bool is_partly_read(const plan::Plan& plan, const engine::Course& course,
-                    const engine::ReadingInfo& reading, int reserve) {
-  using Level = engine::ReadingInfo::Level;
-  if (std::ranges::find(reading.reserves, reserve, &Level::of) != reading.reserves.end()) {
-    return false;
-  }
-  for (std::size_t s = 0; s < course.stores.size(); ++s) {
-    const bool read =
-        std::ranges::find(reading.stores, static_cast<int>(s), &Level::of) != reading.stores.end();
-    if (!read && engine::serves(plan, course.stores[s], course.reserves[at(reserve)].id)) {
-      return true;
-    }
-  }
-  return false;
-}
-
 std::vector<ReadingFound> readings_found(const PlanRun& planned, const PlanRun& rest) {
   const engine::Course& course = rest.course;
   const engine::Timeline& as_planned = *planned.course.timeline;
@@ -61,11 +32,12 @@ std::vector<ReadingFound> readings_found(const PlanRun& planned, const PlanRun& 
         out.emplace_back(ReadingFound{.day = step.day, .hour = step.from_h, .found = {}});
     for (std::size_t r = 0; r < course.reserves.size(); ++r) {
       const int reserve = static_cast<int>(r);
-      if (!has(rest.plan, course, reading, reserve)) continue;
+      const engine::Extent extent = engine::extent_of(rest.plan, course, reading, reserve);
+      if (extent == engine::Extent::nothing) continue;
       made.found.push_back({.reserve = reserve,
                             .planned = {},
                             .found = now[r],
-                            .partly = is_partly_read(rest.plan, course, reading, reserve)});
+                            .partly = extent == engine::Extent::some});
       if (!by_plan.empty()) made.found.back().planned = by_plan[r];
     }
   }
@@ -122,6 +94,29 @@ std::optional<Window> open_window(const Resumed& resumed) {
   return std::nullopt;
 }
 
+/// The sure supply that comes first, where everything that life depends on and that runs out has
+/// one before that; else -1.
+int supply_before_dry(const Resumed& resumed) {
+  int first = -1;
+  double first_h = engine::without_limit;
+  for (const Breach& breach : resumed.rest.verdict.breaches) {
+    const bool dry = breach.harm == Harm::runs_out_vital || breach.harm == Harm::utility_drunk;
+    if (!dry) continue;
+    const double dry_h = day_h * breach.day + breach.hour;
+    bool any = false;
+    for (const Leaving& leaving : resumed.leavings) {
+      const double leaves_h = leaving.leaves.trip_h();
+      const bool ahead = leaves_h > resumed.now.trip_h() + minute_h && leaves_h < dry_h;
+      if (leaving.reserve != breach.reserve || !ahead) continue;
+      any = true;
+      if (leaves_h < first_h) first = leaving.place;
+      first_h = std::min(first_h, leaves_h);
+    }
+    if (!any) return -1;
+  }
+  return first;
+}
+
 Help help_for(const Resumed& resumed) {
   using Kind = Help::Kind;
   const PlanRun& rest = resumed.rest;
@@ -137,7 +132,10 @@ Help help_for(const Resumed& resumed) {
   if (const auto window = open_window(resumed)) {
     return {.kind = Kind::turn_back, .turn_back = window};
   }
-  return {.kind = dry ? Kind::alarm : Kind::not_found};
+  if (!dry) return {.kind = Kind::not_found};
+  const int place = supply_before_dry(resumed);
+  if (place >= 0) return {.kind = Kind::fill_up, .place = place};
+  return {.kind = Kind::alarm};
 }
 
 /// The verdict on the rest at the plan's rates of use.

@@ -41,13 +41,15 @@ struct Help {
     change,     ///< `mend`: nights left out, more taken at stops
     ration,     ///< utility water
     turn_back,  ///< while `turn_back` lasts
-    alarm,      ///< what life depends on runs out all the same
+    fill_up,    ///< at a sure supply on the way, `place`, all that there is room for; and ask again
+    alarm,      ///< what life depends on runs out before one
     not_found   ///< nothing that was tried is enough; life does not depend on it
   };
   Kind kind = Kind::none;
   std::optional<Mend> mend{};
   std::optional<Ration> ration{};
   std::optional<Window> turn_back{};
+  int place = -1;
 };
 
 /// The rest of a trip, from its last reading on.

@@ -3,9 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <utility>
 #include <vector>
 
 #include "answers/onward/return_way.h"
+#include "engine/opening.h"
+#include "engine/route_point.h"
+#include "plan/commodity.h"
 #include "report/needs/words.h"
 #include "report/resume/report.h"
 #include "report/resume/words.h"
@@ -166,6 +170,27 @@ bool drives_on(const answers::PlanRun& rest) {
                      [](const engine::TimeStep& step) { return step.drive >= 0; });
 }
 
+/// What life depends on and is to be had where they are.
+std::string here_line(const Resumed& resumed) {
+  const answers::PlanRun& rest = resumed.rest;
+  const int here = engine::place_at(resumed.now.at);
+  if (here < 0) return {};
+  const plan::Place& place = rest.plan.places[at(here)];
+  std::vector<std::string> names;
+  for (const engine::ReserveInfo& info : rest.course.reserves) {
+    if (!info.life_supporting || !info.commodity) continue;
+    const bool sure = std::ranges::any_of(place.supplies, [&](const plan::Supply& supply) {
+      return supply.commodity == *info.commodity && supply.confirmed &&
+             supply.quality == plan::WaterQuality::potable &&
+             engine::is_open(supply, date_of(rest, resumed.now.day));
+    });
+    if (sure) names.push_back(plan::words(rest.plan, *info.commodity));
+  }
+  if (names.empty()) return {};
+  return fmt::format("{} has {}: fill up before you go on.", place.name,
+                     units::listed(units::each_once(std::move(names)), " and "));
+}
+
 std::string turn_back_line(const Resumed& resumed, units::System system) {
   const answers::PlanRun& rest = resumed.rest;
   if (!drives_on(rest)) return {};
@@ -210,6 +235,7 @@ std::string resume_text(const ResumeAnswer& answer, const TextOptions& options) 
     text += paragraph("Look: " + doubt_words(rest, doubt, system));
   }
   text += "\n" + paragraph(tomorrow_line(resumed, system));
+  text += paragraph(here_line(resumed));
   text += paragraph(next_stop_line(resumed, system));
   text += paragraph(turn_back_line(resumed, system));
   const std::string message =

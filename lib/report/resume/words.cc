@@ -141,9 +141,10 @@ double alarm_h(const answers::PlanRun& rest) {
 std::string message_words(const answers::PlanRun& rest, units::System system, bool alarm_now) {
   const answers::Moment now = answers::last_reading(rest);
   const int camp = alarm_now ? -1 : next_camp_day(rest, now);
-  const std::string alarm =
-      alarm_now ? "HELP: raise the alarm now."
-                : fmt::format("No word by {}: raise alarm.", hour_words(rest, alarm_h(rest)));
+  std::string alarm = fmt::format("No word by {}: raise alarm.", hour_words(rest, alarm_h(rest)));
+  const bool is_over = at(now.day) + 1 == rest.record.days() && end_h(rest) <= now.trip_h();
+  if (is_over) alarm = "The trip is over.";
+  if (alarm_now) alarm = "HELP: raise the alarm now.";
   std::vector<std::string> left = lasting_words(rest, system);
   std::size_t most = 24;
   while (true) {
@@ -207,8 +208,15 @@ std::string doubt_words(const answers::PlanRun& rest, const answers::Doubt& doub
     why = "softer ground, a stop that was not made, or a leak";
   }
   if (info.id.family == engine::Family::food) why = "eaten, given away or spoiled";
-  return fmt::format("{} a day of {} more than planned go unexplained: {}.",
-                     amount_with_unit(info, doubt.amount / days, system), reserve_words(info), why);
+  const double a_day = doubt.amount / days;
+  const int left = static_cast<int>(rest.record.days()) - answers::last_reading(rest).day - 1;
+  std::string words = fmt::format("{} a day of {} more than planned go unexplained: {}.",
+                                  amount_with_unit(info, a_day, system), reserve_words(info), why);
+  if (left > 0) {
+    words += fmt::format(" By the end of the trip that is {} more.",
+                         amount_with_unit(info, a_day * left, system));
+  }
+  return words;
 }
 
 namespace {
@@ -271,6 +279,11 @@ std::string help_alone(const answers::Resumed& resumed, units::System system) {
       return fmt::format("What helps most: TURN BACK, at the latest on {}, to {}.",
                          moment_words(rest, help.turn_back->last, Toward::down, system),
                          back_to_words(resumed, system));
+    case Kind::fill_up:
+      return fmt::format(
+          "What helps most: fill up at {} with all that there is room for, and ask again there. No "
+          "change that was tried is enough.",
+          name_in(rest.plan.places, help.place));
     case Kind::alarm:
       return "What helps most: RAISE THE ALARM NOW, while there is water to wait on. Stay with the "
              "vehicle, in the shade. No change that was tried is enough.";

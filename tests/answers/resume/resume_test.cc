@@ -110,6 +110,27 @@ TEST(Resume, ChangesWhatIsStillToComeWhereThatIsEnough) {
   EXPECT_TRUE(later.help.mend->verdict.holds);
 }
 
+TEST(Resume, WhereASupplyComesFirstTheyFillUpThereAndAskAgain) {
+  support::PlanText text = stay(1);
+  text.margins = {};
+  text.driving =
+      "{most_per_day: 1 h, daylight_only: no, depart: \"08:00\", speeds: {sealed: 50 km/h}}";
+  text.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: tank, holds: 300 L, "
+      "filled: 300 L}]}"};
+  text.places = {support::PlanText::place("Base", "air"),
+                 support::PlanText::place("Well", "air", "drinking_water: {}"),
+                 support::PlanText::place("Far", "air")};
+  // To the well it is a day, and then twelve days without one.
+  text.itinerary = {
+      "{at: Base}", "stay: {nights: 2}", "drive: {to: Well, distance: 50 km, surfaces: sealed}",
+      "resupply: {drinking_water: fill}", "drive: {to: Far, distance: 600 km, surfaces: sealed}"};
+  const Resumed rest = resumed(with(text, {evening(1, 16)}), Rates::as_planned);
+  EXPECT_FALSE(rest.rest.verdict.holds);
+  ASSERT_EQ(rest.help.kind, Help::Kind::fill_up);
+  EXPECT_EQ(rest.help.place, 1);
+}
+
 TEST(Resume, WaitsAsTheChangeSays) {
   plan::Plan plan = with(stay(4), {evening(3, 60)});
   plan.changes.push_back({.day = 2, .wait_days = 2});
