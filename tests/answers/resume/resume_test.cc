@@ -151,7 +151,8 @@ TEST(Resume, WhatWasLostHoldsNothingAnyMore) {
   // Without a reading of all, what the others held is as calculated.
   plan.readings.clear();
   const Resumed lost = resumed(plan, Rates::as_planned);
-  EXPECT_NEAR(lost.readings.back().found.at(0).found, 40 - 4 * 68.0 / 24, 1e-9);
+  EXPECT_TRUE(lost.readings.back().found.empty());
+  EXPECT_NEAR(lost.rest.record.reserve(2, 0).end, 40 - 4 * 3, 1e-9);
 }
 
 TEST(Resume, WhatWasInALostCanWasNotDrunk) {
