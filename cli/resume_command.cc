@@ -94,7 +94,8 @@ void write_lessons(const Loaded& loaded, const answers::PlanRun& rest,
     const engine::ReserveInfo& info = rest.course.reserves[at(lesson.reserve)];
     uses.push_back({.vehicle = rest.plan.vehicles[at(info.id.of)].name,
                     .surface = *lesson.surface,
-                    .uses_l_km = lesson.planned * lesson.factor.factor});
+                    .uses_l_km = lesson.planned * lesson.factor.factor,
+                    .factor = lesson.factor.factor});
   }
   if (uses.empty()) return;
   std::vector<plan::SourceFile> files{{.name = options.plan_path, .text = loaded.reading.source}};

@@ -13,6 +13,7 @@
 #include "plan/word_lists.h"
 #include "plan/words.h"
 #include "units/format.h"
+#include "units/parse.h"
 
 namespace drystage::plan {
 namespace {
@@ -43,7 +44,9 @@ void write_one(TextEdit& edit, const Node& node, const TextPart& part,
     for (std::size_t i = 0; observed != nullptr && i < observed->items.size(); ++i) {
       const Node* surface = observed->items[i].find("surface");
       if (surface == nullptr || surface_named(surface->text) != use.surface) continue;
-      edit.set_value(*list->items[i].find("uses"), uses_text(use.uses_l_km));
+      const TextPart& uses_part = *list->items[i].find("uses");
+      const auto own = units::parse(uses_part.text, units::Kind::fuel_use);
+      edit.set_value(uses_part, uses_text(own ? *own * use.factor : use.uses_l_km));
       stands = true;
       break;
     }

@@ -114,6 +114,8 @@ TEST(ResumeCommand, SaysWhatTheTripTaughtAndWritesIt) {
   ASSERT_GE(own.size(), planned.size());
   // They used more: so it was written, and the mass and the speed of their figure stay.
   EXPECT_GT(own[0].uses_l_km, planned[0].uses_l_km);
+  const Json json = Json::parse(resume(path, {"--format", "json"}).out);
+  EXPECT_FALSE(json.at("lessons").empty());
   EXPECT_EQ(own[0].mass_kg, planned[0].mass_kg);
 }
 

@@ -53,10 +53,15 @@ std::string lessons_text(const ResumeAnswer& answer, const TextOptions& options)
     const auto rate = [&](double factor) {
       return rate_words(rest, lesson, factor, options.system);
     };
+    // The unit stands behind the first.
+    const auto number = [&](double factor) {
+      const std::string words = rate(factor);
+      return words.substr(0, words.find(' '));
+    };
     out += wrap_after(
         "  - ",
         fmt::format("{}: {} ({} to {}), plan {}", what(rest, lesson), rate(lesson.factor.factor),
-                    rate(lesson.factor.low), rate(lesson.factor.high), rate(1)),
+                    number(lesson.factor.low), number(lesson.factor.high), number(1)),
         page_columns);
   }
   return out;
