@@ -30,16 +30,15 @@ UsualUse usual_fuel(bool own_consumption) {
 
 UsualUse usual_consumable() { return {{0.25, {}}, 0.30}; }
 
-double most_usual_use(const UsualUse& usual, const UseInterval& interval) {
-  constexpr double one_in_ten = 1.2816;  // standard deviations
+double most_usual_use(const UsualUse& usual, const UseInterval& interval, double deviations) {
   const UsePrior& prior = usual.prior;
   double most = 0;
   for (std::size_t p = 0; p < interval.expected.size(); ++p) {
     const double part_sd = p < prior.part_sd.size() ? prior.part_sd[p] : 0;
-    most += interval.expected[p] * std::exp(one_in_ten * std::hypot(prior.common_sd, part_sd));
+    most += interval.expected[p] * std::exp(deviations * std::hypot(prior.common_sd, part_sd));
   }
   const std::array errors{interval.begin_error, interval.end_error, interval.scatter};
-  return most + one_in_ten * error_of_sum(errors);
+  return most + deviations * error_of_sum(errors);
 }
 
 double scatter_of_days(const UsualUse& usual, std::span<const double> days) {

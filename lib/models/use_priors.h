@@ -44,9 +44,15 @@ struct UsualUse {
 /// Cooking gas and other consumables: 0.25, from day to day 0.30 (common practice).
 [[nodiscard]] UsualUse usual_consumable();
 
-/// The most that is used where the calculation is right but for what `usual` says of it: one time
-/// in ten it is more. In the interval's unit; errors of its readings are in it.
-[[nodiscard]] double most_usual_use(const UsualUse& usual, const UseInterval& interval);
+/// Standard deviations beyond which a use is unusual (one time in ten it is more), and beyond which
+/// it is no rate of use but a loss (one in 700). Which is which is ours.
+inline constexpr double unusual_from = 1.2816;
+inline constexpr double loss_from = 3.0;
+
+/// The most that is used where the calculation is right but for what `usual` says of it, by so many
+/// standard deviations. In the interval's unit; errors of its readings are in it.
+[[nodiscard]] double most_usual_use(const UsualUse& usual, const UseInterval& interval,
+                                    double deviations);
 
 /// For UseInterval::scatter: of a time of which these amounts are calculated for each day, or part
 /// of one, and the days differ independently. In their unit.

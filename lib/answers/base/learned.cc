@@ -302,7 +302,9 @@ class Student {
   bool doubt(const UseFound& use, const models::UseInterval& interval,
              const models::UsualUse& usual) {
     const bool gained = use.used < -beyond_error(interval.begin_error, interval.end_error);
-    if (!gained && use.used <= models::most_usual_use(usual, interval) + hardly_any) return false;
+    if (!gained &&
+        use.used <= models::most_usual_use(usual, interval, models::unusual_from) + hardly_any)
+      return false;
     const bool told = std::ranges::any_of(out_.doubts, [&](const Doubt& other) {
       return other.reading == use.reading && other.store >= 0 &&
              engine::serves(plan_, course_.stores[at(other.store)],
@@ -388,13 +390,32 @@ class Student {
     return out;
   }
 
+  /// The intervals that tell a rate. A single one that is far beyond it is a loss: a can that was
+  /// spilt, or a stop that was not made. What was read stands, and teaches nothing. A second one is
+  /// no accident.
+  static void add_rates(std::vector<models::UseInterval>& all,
+                        const std::vector<models::UseInterval>& intervals,
+                        const models::UsualUse& usual) {
+    const auto is_loss = [&](const models::UseInterval& interval) {
+      return interval.used >
+             hardly_any + models::most_usual_use(usual, interval, models::loss_from);
+    };
+    const bool accident = std::ranges::count_if(intervals, is_loss) == 1;
+    bool after_loss = false;
+    for (models::UseInterval interval : intervals) {
+      interval.shares_begin = interval.shares_begin && !after_loss;
+      after_loss = accident && is_loss(interval);
+      if (!after_loss) all.push_back(std::move(interval));
+    }
+  }
+
   /// `of`: of fuel, which vehicle.
   [[nodiscard]] models::UseFactors learned(Family family, int of = -1) const {
     std::vector<models::UseInterval> all;
     for (std::size_t r = 0; r < intervals_.size(); ++r) {
       const engine::ReserveId id = course_.reserves[r].id;
       if (id.family != family || (of >= 0 && id.of != of)) continue;
-      all.insert(all.end(), intervals_[r].begin(), intervals_[r].end());
+      add_rates(all, intervals_[r], usual_use(plan_, family));
       // More than before, with nothing taken on: no later reading tells yet which of the two is
       // off.
       if (!all.empty() &&

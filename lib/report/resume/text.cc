@@ -154,12 +154,13 @@ std::string next_stop_line(const Resumed& resumed, units::System system) {
     const engine::ReserveInfo& info = reserve_of(rest, leaving.reserve);
     units::add_to(
         out,
-        fmt::format("{} of {} as you leave {} on day {}",
+        fmt::format("{} on day {} {} of {} (expected {})", name_in(rest.plan.places, leaving.place),
+                    leaving.leaves.day + 1,
                     amount_toward(info, leaving.must_have, system, Toward::up), reserve_words(info),
-                    name_in(rest.plan.places, leaving.place), leaving.leaves.day + 1),
+                    amount_toward(info, leaving.has, system, Toward::down)),
         "; ");
   }
-  return out.empty() ? out : "At the next stop take on enough: " + out + ".";
+  return out.empty() ? out : "When you leave a supply you must have: " + out + ".";
 }
 
 /// Whether something is still driven.
@@ -174,7 +175,7 @@ bool drives_on(const answers::PlanRun& rest) {
 std::string here_line(const Resumed& resumed) {
   const answers::PlanRun& rest = resumed.rest;
   const int here = engine::place_at(resumed.now.at);
-  if (here < 0) return {};
+  if (here < 0 || !drives_on(rest)) return {};
   const plan::Place& place = rest.plan.places[at(here)];
   std::vector<std::string> names;
   for (const engine::ReserveInfo& info : rest.course.reserves) {

@@ -161,7 +161,7 @@ std::string message_words(const answers::PlanRun& rest, units::System system, bo
     // Names first, then what life depends on last of all: the alarm always stays.
     if (out.size() <= most_message_signs || (most == 0 && left.empty())) return out;
     if (most > 0) {
-      most /= 2;
+      most = most > 6 ? most / 2 : 0;
     } else {
       left.pop_back();
     }

@@ -188,6 +188,15 @@ TEST(Resume, NamesWhatUseCannotExplain) {
   EXPECT_NEAR(more.rest.learned.doubts.back().amount, 20, 1e-9);
 }
 
+// A can that was spilt once is no rate; twice it is.
+TEST(Resume, OneLossIsNoRateOfUse) {
+  const Resumed once = resumed(with(stay(5), {evening(3, 88.5), evening(5, 40)}));
+  EXPECT_NEAR(once.rest.learned.drinking.common.factor, 1, 0.05);
+  EXPECT_FALSE(once.rest.learned.doubts.empty());
+  const Resumed twice = resumed(with(stay(5), {evening(3, 88.5), evening(5, 55), evening(7, 15)}));
+  EXPECT_GT(twice.rest.learned.drinking.common.factor, 1.4);
+}
+
 TEST(Resume, ACanThatGainedIsNamed) {
   plan::Plan plan = stay(3).plan();
   const auto can = [](double litres) {
