@@ -49,10 +49,12 @@ struct ChangeOption {
   const char* value;
   const char* about;
 };
-inline constexpr std::array<ChangeOption, 4> change_options{{
+inline constexpr std::array<ChangeOption, 6> change_options{{
     {"wait", "wait", "DAYS", "you stay where you are for so long: 2 days"},
     {"shut", "shut", "PLACE", "the road to this place is shut; may be repeated"},
     {"no-supply", "no_supply", "PLACE", "nothing is to be had there; may be repeated"},
+    {"joins", "joins", "NAME", "this person comes along from now on; may be repeated"},
+    {"leaves", "leaves", "NAME", "this person goes home; may be repeated"},
     {"lost", "lost", "NAME", "this container, tank or can is lost; may be repeated"},
 }};
 

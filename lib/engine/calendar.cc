@@ -102,8 +102,6 @@ class Layer {
       out_.meal_kj = three_meals_kj(plan_, activities) / 3;
     }
     three_meals_kj_ = 3 * out_.meal_kj;
-    const plan::Activity& camp = activity(plan_.camp_activity);
-    camp_meals_ = party_meals_day(plan_, camp, three_meals_kj_);
   }
 
   const plan::Activity& activity(int index) const {
@@ -112,8 +110,10 @@ class Layer {
 
   void add_day(const ScheduledDay& day) {
     out_.days.push_back({.schedule = day});
-    meals_h_.push_back(party_meals_day(plan_, activity(day.activity), three_meals_kj_) / 24);
-    const UtilityWater utility = party_utility(plan_, static_cast<int>(out_.days.size()) - 1);
+    const int number = static_cast<int>(out_.days.size()) - 1;
+    meals_h_.push_back(party_meals_day(plan_, activity(day.activity), three_meals_kj_, number) /
+                       24);
+    const UtilityWater utility = party_utility(plan_, number);
     utility_h_.push_back({.all_l = utility.all_l / 24, .potable_l = utility.potable_l / 24});
   }
 
@@ -135,13 +135,15 @@ class Layer {
       }
     }
     const plan::Date date = out_.days[static_cast<std::size_t>(day)].schedule.date;
-    out_.place_days.push_back({.day = day,
-                               .climate = climate,
-                               .place = place,
-                               .at = at,
-                               .utility_l = party_utility_l_day(plan_),
-                               .meals = camp_meals_,
-                               .mains = has_mains(place, date)});
+    out_.place_days.push_back(
+        {.day = day,
+         .climate = climate,
+         .place = place,
+         .at = at,
+         .utility_l = party_utility_l_day(plan_, day),
+         .meals = party_meals_day(plan_, activity(plan_.camp_activity), three_meals_kj_, day),
+         .people = people_on(plan_, day),
+         .mains = has_mains(place, date)});
     const int added = static_cast<int>(out_.place_days.size()) - 1;
     out_.place_days.back().camp = party_day(added, plan_.camp_activity);
     return added;
@@ -312,7 +314,6 @@ class Layer {
   Calendar& out_;
   std::size_t same_steps_ = 0;
   double three_meals_kj_ = 0;
-  double camp_meals_ = 0;  ///< of a day of staying put
   std::vector<double> meals_h_;
   std::vector<UtilityWater> utility_h_;
   std::vector<std::pair<int, int>> drives_;

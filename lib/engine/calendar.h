@@ -63,6 +63,7 @@ struct PlaceDay {
   Position at{};
   double utility_l = 0;  ///< per day
   double meals = 0;
+  int people = 0;      ///< who are there that day
   bool mains = false;  ///< mains is to be had, and there is a charger for it
   int camp = 0;        ///< index into Calendar::party_days: of staying put
 };

@@ -114,6 +114,7 @@ std::vector<Event> weather_warnings(const plan::Plan& plan, const Timeline& time
       tell(told, event);
     }
     for (std::size_t p = 0; p < plan.people.size(); ++p) {
+      if (!plan.people[p].is_there(day.day)) continue;
       warn_of_heat(plan.people[p], static_cast<int>(p), conditions.drinking_factors[p], met, told);
     }
   }

@@ -106,7 +106,7 @@ inline constexpr auto rules = std::to_array<Rule>({
     {"mishaps.own", Together::at_least_one, "loses stops without stuck hotter people"},
     {"mishaps.own", Together::needs, "hotter for"},
     {"mishaps.own", Together::needs, "for hotter"},
-    {"changes", Together::exactly_one, "wait stay no_supply shut lost"},
+    {"changes", Together::exactly_one, "wait stay no_supply shut joins leaves lost"},
     {"changes", Together::needs, "stay nights"},
     {"changes", Together::needs, "nights stay"},
     {"changes", Together::needs, "of no_supply"},

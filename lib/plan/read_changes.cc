@@ -42,6 +42,7 @@ class ChangeReader {
     read_stay();
     read_no_supply();
     read_shut();
+    read_company();
     for (const Node* lost : one_or_more(log_, fields_.get("changes.lost"), "lost")) {
       read_lost(*lost);
     }
@@ -52,14 +53,16 @@ class ChangeReader {
   // Each line says one thing.
   void check_sorts() {
     int said = 0;
-    for (const Key key : {Key("changes.wait"), Key("changes.stay"), Key("changes.no_supply"),
-                          Key("changes.shut"), Key("changes.lost")}) {
+    for (const Key key :
+         {Key("changes.wait"), Key("changes.stay"), Key("changes.no_supply"), Key("changes.shut"),
+          Key("changes.joins"), Key("changes.leaves"), Key("changes.lost")}) {
       said += fields_.get(key) != nullptr ? 1 : 0;
     }
     if (said == 1 || !fields_.usable()) return;
     log_.error(fields_.origin(),
                said == 0 ? "a change that changes nothing" : "several changes in one",
-               "wait, stay with nights, no_supply, shut or lost: one in each item of the list");
+               "wait, stay with nights, no_supply, shut, joins, leaves or lost: one in each item "
+               "of the list");
   }
 
   void read_stay() {
@@ -124,6 +127,18 @@ class ChangeReader {
     for (std::size_t s = 0; s < supplies.size(); ++s) {
       const bool is_meant = of == nullptr || std::ranges::find(meant, s) != meant.end();
       if (is_meant) supplies[s].shut_dates.push_back(since);
+    }
+  }
+
+  void read_company() {
+    const std::vector<std::string> names = names_of(plan_.people);
+    if (const Node* joins = fields_.get("changes.joins")) {
+      const auto person = read_reference(log_, *joins, "person", names);
+      if (person) plan_.people[at(*person)].from_day = made_.day;
+    }
+    if (const Node* leaves = fields_.get("changes.leaves")) {
+      const auto person = read_reference(log_, *leaves, "person", names);
+      if (person) plan_.people[at(*person)].until_day = made_.day;
     }
   }
 

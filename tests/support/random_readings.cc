@@ -208,6 +208,9 @@ std::string with_random_readings(const Pick& pick, const std::string& text) {
     change({{"day", day()}, {"shut", name}});
     break;
   }
+  for (const plan::Person& person : plan.people) {
+    change({{"day", day()}, {pick(0, 1) == 0 ? "joins" : "leaves", plan::yaml_text(person.name)}});
+  }
   if (!plan.water.containers.empty()) {
     const std::vector<plan::Item> items = plan::items_of(plan);
     change({{"day", day()}, {"lost", plan::yaml_text(plan::shortest_names(items).front())}});

@@ -13,8 +13,8 @@ double level_of(const Consumables::Stock& stock, const Run& run) {
   return sum;
 }
 
-double per_day(const Consumables::Stock& stock, double meals) {
-  return stock.use.per_day + stock.use.per_person_day * stock.people + stock.use.per_meal * meals;
+double per_day(const Consumables::Stock& stock, double meals, int people) {
+  return stock.use.per_day + stock.use.per_person_day * people + stock.use.per_meal * meals;
 }
 
 /// What a km takes on a leg, with the hours that it takes there.
@@ -36,7 +36,6 @@ Consumables::Stock compile_stock(const plan::Plan& plan, int index, CourseBase& 
   const plan::Consumable& consumable = plan.consumables[at(index)];
   Consumables::Stock out;
   out.use = consumable.use;
-  out.people = static_cast<double>(plan.people.size());
   for (const Leg& leg : course.timeline->legs) out.per_km.push_back(per_km(leg, consumable.use));
   double capacity = 0;
   for (std::size_t s = 0; s < consumable.stores.size(); ++s) {
@@ -57,7 +56,7 @@ Consumables::Stock compile_stock(const plan::Plan& plan, int index, CourseBase& 
                           .holds = store.holds});
     capacity += store.holds;
   }
-  const bool by_day = per_day(out, 1) > 0;
+  const bool by_day = per_day(out, 1, 1) > 0;
   out.reserve = add_reserve(course, plan,
                             {.id = {.family = Family::consumable, .of = index},
                              .owner = consumable.name,
@@ -113,10 +112,11 @@ void Consumables::supply(const Compiled& compiled, State& /*state*/, Run& run, i
 void Consumables::advance(const Compiled& compiled, State& /*state*/, Run& run,
                           const TimeStep& step) {
   for (const Stock& stock : compiled.stocks) {
+    const PlaceDay& here = run.course().timeline->place_days[at(step.place_day)];
     const double driven_h = step.drive >= 0 ? step.dt_h : 0;
     const plan::ConsumableUse& use = stock.use;
     const double days = step.dt_h / 24;
-    const double wanted = days * (use.per_day + use.per_person_day * stock.people) +
+    const double wanted = days * (use.per_day + use.per_person_day * here.people) +
                           use.per_meal * (step.meals * run.factors().meals) +
                           use.per_km * step.distance_km + use.per_engine_h * driven_h;
     double lacking = wanted;
@@ -127,8 +127,7 @@ void Consumables::advance(const Compiled& compiled, State& /*state*/, Run& run,
       lacking -= part;
     }
     run.fall_short(stock.reserve, lacking, runs_out_h(step, wanted, lacking));
-    const PlaceDay& here = run.course().timeline->place_days[at(step.place_day)];
-    run.use_per_day(stock.reserve) = per_day(stock, here.meals * run.factors().meals);
+    run.use_per_day(stock.reserve) = per_day(stock, here.meals * run.factors().meals, here.people);
     run.use_per_km(stock.reserve) = worse_per_km(stock, step);
   }
 }

@@ -21,7 +21,6 @@ struct Consumables {
     int reserve = 0;
     std::vector<Store> stores;  ///< in order of use
     plan::ConsumableUse use;
-    double people = 0;
     std::vector<double> per_km;  ///< by Calendar::legs: with the hours that a km takes there
   };
 

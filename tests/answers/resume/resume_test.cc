@@ -131,6 +131,42 @@ TEST(Resume, WhereASupplyComesFirstTheyFillUpThereAndAskAgain) {
   EXPECT_EQ(rest.help.place, 1);
 }
 
+TEST(Resume, CountsWhoIsThere) {
+  support::PlanText text = stay(5);
+  text.people = {support::PlanText::person("Ada", "4 L/day"),
+                 support::PlanText::person("Ben", "4 L/day")};
+  text.containers.push_back("{name: tank, holds: 90 L, filled: 90 L, for: utility}");
+  text.utility_use = {"washing: 2 L/day"};
+  text.consumables = {
+      "{name: pills, unit: doses, use: {per_person_day: 1}, stores: [{name: box, holds: 100, "
+      "filled: 100}]}"};
+  const auto used = [&](const std::string& change) {
+    const plan::Plan plan = support::read_plan(text.text() + "\nchanges: [" + change + "]\n");
+    const PlanRun run = support::run_plan(plan);
+    std::vector<std::vector<double>> out;
+    for (const char* name : {"drinking_water", "utility_water", "food", "pills"}) {
+      out.emplace_back();
+      for (std::size_t r = 0; r < run.record.reserves; ++r) {
+        if (run.course.reserves[r].name.find(name) == std::string::npos) continue;
+        for (std::size_t d = 0; d < run.record.days(); ++d) {
+          out.back().push_back(run.record.reserve(d, r).used);
+        }
+      }
+    }
+    return out;
+  };
+  const auto leaves = used("{day: 3, leaves: Ben}");
+  const auto joins = used("{day: 4, joins: Ben}");
+  const std::vector<double> each{4, 2, 3, 1};
+  for (std::size_t what = 0; what < each.size(); ++what) {
+    ASSERT_EQ(leaves[what].size(), 10U);
+    for (std::size_t day = 0; day < 10; ++day) {
+      EXPECT_NEAR(leaves[what][day], each[what] * (day <= 2 ? 2 : 1), 1e-9) << what << " " << day;
+      EXPECT_NEAR(joins[what][day], each[what] * (day >= 3 ? 2 : 1), 1e-9) << what << " " << day;
+    }
+  }
+}
+
 TEST(Resume, WaitsAsTheChangeSays) {
   plan::Plan plan = with(stay(4), {evening(3, 60)});
   plan.changes.push_back({.day = 2, .wait_days = 2});
