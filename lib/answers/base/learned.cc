@@ -5,11 +5,9 @@
 #include <cmath>
 #include <map>
 
-#include "engine/dipstick.h"
+#include "answers/base/reading_errors.h"
 #include "engine/readings.h"
-#include "models/dip_curve.h"
 #include "models/reading_error.h"
-#include "models/tank_shape.h"
 #include "models/use_priors.h"
 #include "units/day.h"
 #include "units/index.h"
@@ -42,52 +40,6 @@ models::UsualUse usual_use(const plan::Plan& plan, Family family) {
   if (family == Family::food) return models::usual_meals();
   return models::usual_fuel(std::ranges::all_of(
       plan.vehicles, [](const plan::Vehicle& one) { return !one.observed.empty(); }));
-}
-
-/// How far off a reading of a vessel may be, L: by stick, or judged by eye.
-double vessel_error_l(const plan::Found& found, const plan::Gauge& gauge, double holds_l) {
-  const bool is_counted = found.amount <= 0 || found.amount >= holds_l * (1 - nearly_full);
-  if (!found.depth_m) return is_counted ? 0 : models::cans_error_l(holds_l);
-  if (!engine::has_shape(gauge)) {
-    return models::dip_error_l(models::DipCurve(gauge.marks), *found.depth_m);
-  }
-  return models::dip_error_l(engine::walls_of(gauge.shape), holds_l, plan::height_m(gauge.shape),
-                             *found.depth_m);
-}
-
-/// How far off a reading of a whole reserve may be, in its unit. Said as one figure, it is a sum of
-/// vessels of which the largest is partly full.
-double reading_error(const plan::Plan& plan, const plan::Reading& reading,
-                     const engine::ReserveInfo& reserve) {
-  std::vector<double> errors;
-  if (reserve.id.family == Family::food) return models::meal_count_error;
-  if (reserve.id.family == Family::fuel) {
-    const plan::Vehicle& vehicle = plan.vehicles[at(reserve.id.of)];
-    double largest_l = 0;
-    for (const plan::Tank& tank : vehicle.tanks) largest_l = std::max(largest_l, tank.holds_l);
-    for (const plan::TankFound& one : reading.tanks) {
-      const bool lost = one.found.amount <= 0 && !one.found.depth_m;
-      if (one.tank.vehicle != reserve.id.of || lost) continue;
-      const plan::Tank& tank = vehicle.tanks[at(one.tank.tank)];
-      errors.push_back(vessel_error_l(one.found, tank.gauge, tank.holds_l));
-    }
-    if (errors.empty()) errors.push_back(models::gauge_error_share * largest_l);
-    return models::error_of_sum(errors);
-  }
-  const bool drinking = reserve.id.family == Family::drinking_water;
-  double largest_l = 0;
-  for (const plan::Container& can : plan.water.containers) {
-    if ((can.use == plan::WaterUse::drinking) == drinking) {
-      largest_l = std::max(largest_l, can.holds_l);
-    }
-  }
-  for (const plan::ContainerFound& one : reading.containers) {
-    const plan::Container& can = plan.water.containers[at(one.container)];
-    if ((can.use == plan::WaterUse::drinking) != drinking) continue;
-    errors.push_back(vessel_error_l(one.found, can.gauge, can.holds_l));
-  }
-  if (errors.empty()) errors.push_back(models::cans_error_l(largest_l));
-  return models::error_of_sum(errors);
 }
 
 /// What one reserve was used at since it was last known.
@@ -241,7 +193,7 @@ class Student {
       if (!is_learned(info.id.family) || extent(reading, r) == Extent::nothing) continue;
       Watched& one = watched_[r];
       const double found = run.reserve_level(static_cast<int>(r));
-      const std::array errors{reading_error(plan_, readings_[reading], info),
+      const std::array errors{reading_error(plan_, readings_[reading], info.id),
                               unread_error(course_.readings[reading], info.id)};
       const double error = models::error_of_sum(errors);
       const double used = one.level + one.taken - found;

@@ -14,7 +14,7 @@
 #include "report/card/supply_words.h"
 #include "report/card/writers.h"
 #include "report/needs/words.h"
-#include "report/resume/words.h"
+#include "report/resume/message.h"
 #include "report/run/words.h"
 #include "report/text/amounts.h"
 #include "report/text/page.h"

@@ -9,6 +9,7 @@
 
 #include "answers/resume/lessons.h"
 #include "plan/word_lists.h"
+#include "report/resume/message.h"
 #include "report/resume/report.h"
 #include "report/resume/words.h"
 #include "report/text/breach_words.h"

@@ -11,6 +11,7 @@
 #include "engine/route_point.h"
 #include "plan/commodity.h"
 #include "report/needs/words.h"
+#include "report/resume/message.h"
 #include "report/resume/report.h"
 #include "report/resume/words.h"
 #include "report/run/words.h"

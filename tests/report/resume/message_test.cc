@@ -1,4 +1,4 @@
-#include "report/resume/words.h"
+#include "report/resume/message.h"
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -8,7 +8,7 @@
 #include "support/plan_text.h"
 #include "units/day.h"
 
-namespace drystage::report::resume_words_test {
+namespace drystage::report::message_test {
 namespace {
 
 using ::testing::HasSubstr;
@@ -57,4 +57,4 @@ TEST(Alarm, ComesADayAfterTheEndOrADayBeforeTheWaterIsGone) {
 }
 
 }  // namespace
-}  // namespace drystage::report::resume_words_test
+}  // namespace drystage::report::message_test
