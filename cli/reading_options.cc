@@ -64,7 +64,7 @@ std::vector<std::string> things_of(std::string_view option, const plan::Plan& pl
 }
 
 /// A name as a part of a path.
-std::string quoted(const std::string& name) {
+std::string path_part(const std::string& name) {
   const char quote = name.find('"') == std::string::npos ? '"' : '\'';
   return quote + name + quote;
 }
@@ -95,7 +95,7 @@ plan::Override override_of(const GivenReading& one, const std::string& path,
     name = known.front();
   }
   const std::string value = equals == std::string::npos ? one.value : one.value.substr(equals + 1);
-  return {.path = key + "." + quoted(name),
+  return {.path = key + "." + path_part(name),
           .value = plan::yaml_text(units::tidy_blanks(value)),
           .option = said};
 }

@@ -45,7 +45,7 @@ struct UsualUse {
 [[nodiscard]] UsualUse usual_consumable();
 
 /// Standard deviations beyond which a use is unusual (one time in ten it is more), and beyond which
-/// it is no rate of use but a loss (one in 700). Which is which is ours.
+/// it is no rate of use but a loss (one in 740). Which is which is ours.
 inline constexpr double unusual_from = 1.2816;
 inline constexpr double loss_from = 3.0;
 

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <vector>
 
@@ -47,6 +48,19 @@ TEST(UsePriors, ManyDaysScatterLessThanOneInProportion) {
   EXPECT_DOUBLE_EQ(scatter_of_days(usual_drinking(false), one), 1.5);
   EXPECT_DOUBLE_EQ(scatter_of_days(usual_drinking(false), four), 3);
   EXPECT_DOUBLE_EQ(scatter_of_days(usual_fuel(true), {}), 0);
+}
+
+// Closed form: each part by its own deviation, then all errors together.
+TEST(UsePriors, TheMostThatIsUsualGrowsByTheFactorsAndTheErrors) {
+  const UsualUse usual{{0.20, {0.0, 0.15}}, 0.0};
+  const UseInterval exact{{10, 20}, 0, 0, 0, false, 0};
+  EXPECT_NEAR(most_usual_use(usual, exact, 1), 10 * std::exp(0.20) + 20 * std::exp(0.25), 1e-12);
+  EXPECT_NEAR(most_usual_use(usual, exact, 0), 30, 1e-12);
+  const UseInterval read{{10, 20}, 0, 3, 4, false, 12};
+  EXPECT_NEAR(most_usual_use(usual, read, 2) - most_usual_use(usual, exact, 2), 2 * 13, 1e-12);
+  // The share of a normal distribution beyond either bound (any table).
+  EXPECT_NEAR(0.5 * std::erfc(unusual_from / std::sqrt(2)), 0.10, 1e-4);
+  EXPECT_NEAR(0.5 * std::erfc(loss_from / std::sqrt(2)), 1.0 / 741, 1e-5);
 }
 
 }  // namespace

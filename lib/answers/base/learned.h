@@ -4,35 +4,12 @@
 #include <optional>
 #include <vector>
 
+#include "answers/base/uses_found.h"
 #include "engine/engine.h"
 #include "models/use_factors.h"
 #include "plan/plan.h"
 
 namespace drystage::answers {
-
-/// What was used of one reserve from one reading to the next, or since it was last filled up.
-struct UseFound {
-  int reserve = -1;         ///< of the course
-  std::size_t reading = 0;  ///< at its end
-  double calculated = 0;    ///< at the plan's rates
-  double used = 0;
-  double days = 0;      ///< how long it took
-  bool partly = false;  ///< some of its vessels alone were read
-};
-
-/// What a reading says that using it cannot explain.
-struct Doubt {
-  enum class Kind {
-    unexplained,  ///< used, beyond what is likely even where the plan's rates are off
-    gained        ///< there is more than before, and nothing was taken on
-  };
-  Kind kind = Kind::unexplained;
-  std::size_t reading = 0;
-  int reserve = -1;   ///< of the course; -1: a store alone was read
-  int store = -1;     ///< of the course
-  double amount = 0;  ///< more than calculated, or more than before
-  double days = 0;    ///< in which that came about
-};
 
 /// What a plan's readings teach.
 struct Learned {

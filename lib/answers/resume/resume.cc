@@ -68,7 +68,7 @@ std::optional<Ration> ration(const PlanRun& rest) {
   const bool alone = std::ranges::all_of(rest.verdict.breaches, [utility](const Breach& breach) {
     return breach.reserve == utility && breach.load < 0;
   });
-  // Nobody cooks with less.
+  // Less than that is no offer: there must be something to cook with (ours).
   constexpr double least = 0.25;
   if (utility < 0 || !alone || !with_utility(rest, least).holds) return std::nullopt;
   double enough = least;
