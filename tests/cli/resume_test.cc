@@ -119,6 +119,12 @@ TEST(ResumeCommand, SaysWhatTheTripTaughtAndWritesIt) {
   EXPECT_EQ(own[0].mass_kg, planned[0].mass_kg);
 }
 
+TEST(ResumeCommand, DoesNotSendOnThoseWhoLastByUsingLessAlone) {
+  const Outcome outcome = resume(trip, {"--evening", "6", "--drinking", "115L", "--lost", "can 9"});
+  EXPECT_THAT(outcome.out, StartsWith("THE REST HOLDS ONLY IF YOU GO ON USING LESS THAN PLANNED."));
+  EXPECT_THAT(outcome.out, HasSubstr("What helps most: read again tomorrow."));
+}
+
 TEST(ResumeCommand, TakesAWaitIntoAccount) {
   const Outcome waits = resume(
       trip, {"--evening", "6", "--drinking", "125L", "--wait", "2 days", "--format", "json"});

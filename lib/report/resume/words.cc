@@ -108,6 +108,10 @@ std::string help_alone(const answers::Resumed& resumed, units::System system) {
   const answers::PlanRun& rest = resumed.rest;
   switch (help.kind) {
     case Kind::none:
+      // The plan's rates may be the true ones yet.
+      if (!resumed.at_plan.holds && rest.rates == answers::Rates::learned) {
+        return "What helps most: read again tomorrow. At the plan's rates of use it does not hold.";
+      }
       return "What helps most: nothing is needed. Go on as planned.";
     case Kind::change: {
       std::string changes;
