@@ -12,6 +12,7 @@
 #include "engine/surfaces.h"
 #include "engine/way_gone.h"
 #include "models/altitude.h"
+#include "units/index.h"
 
 namespace drystage::engine {
 namespace {
@@ -47,18 +48,27 @@ class Layer {
       if (!out_.problems.empty()) return;
     }
     const Schedule schedule = lay_out(plan_, layout_.detours, layout_.almanac, out_.gone);
+    CompanyOnTheWay company = company_on_the_way(plan_, schedule);
+    out_.companies = std::move(company.companies);
     for (const Event& event : schedule.events) {
+      if (event.day >= same_days()) out_.events.push_back(event);
+    }
+    for (const Event& event : company.events) {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
     out_.problems = calendar_problems(plan_, schedule, same_days());
     if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
+    if (layout_.same == nullptr && layout_.detours.empty() && out_.problems.empty()) {
+      out_.problems = company_problems(plan_, schedule);
+    }
     if (!out_.problems.empty()) return;
     measure_meals(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
       add_day(schedule.days[d]);
     }
-    for (const Segment& segment : schedule.segments) {
-      if (segment.day >= same_days()) add_segment(segment);
+    for (std::size_t s = 0; s < schedule.segments.size(); ++s) {
+      company_ = company.of_segment[s];
+      if (schedule.segments[s].day >= same_days()) add_segment(schedule.segments[s]);
     }
     add_legs();
     close_days();
@@ -71,8 +81,7 @@ class Layer {
   void take_same_days(const Calendar& same) {
     const auto days = std::min(static_cast<std::size_t>(layout_.same_days), same.days.size());
     out_.days.assign(same.days.begin(), same.days.begin() + static_cast<std::ptrdiff_t>(days));
-    meals_h_.resize(days);
-    utility_h_.resize(days);
+    uses_.resize(days);
     const auto earlier = [this](const auto& thing) { return thing.day < layout_.same_days; };
     std::ranges::copy_if(same.steps, std::back_inserter(out_.steps), earlier);
     std::ranges::copy_if(same.place_days, std::back_inserter(out_.place_days), earlier);
@@ -85,7 +94,7 @@ class Layer {
     }
     for (int l = 0; l < legs_begun_; ++l) {
       const Leg& leg = same.legs[static_cast<std::size_t>(l)];
-      drives_.emplace_back(leg.item, leg.from);
+      drives_.push_back({.item = leg.item, .from = leg.from, .company = leg.company});
       last_drive_ = leg.item;
       origin_ = leg.from;
     }
@@ -110,11 +119,32 @@ class Layer {
 
   void add_day(const ScheduledDay& day) {
     out_.days.push_back({.schedule = day});
-    const int number = static_cast<int>(out_.days.size()) - 1;
-    meals_h_.push_back(party_meals_day(plan_, activity(day.activity), three_meals_kj_, number) /
-                       24);
-    const UtilityWater utility = party_utility(plan_, number);
-    utility_h_.push_back({.all_l = utility.all_l / 24, .potable_l = utility.potable_l / 24});
+    uses_.emplace_back();
+  }
+
+  /// Who are there now.
+  [[nodiscard]] const std::vector<char>& people() const {
+    return out_.companies[at(company_)].people;
+  }
+  [[nodiscard]] bool same_people(int company) const {
+    return company == company_ || out_.companies[at(company)].people == people();
+  }
+
+  /// What is eaten, and used of utility water, in an hour of a day.
+  struct UseByHour {
+    int company = -1;
+    double meals = 0;
+    UtilityWater utility{};
+  };
+  const UseByHour& use_on(int day) {
+    UseByHour& use = uses_[at(day)];
+    if (use.company == company_) return use;
+    const int its_activity = out_.days[at(day)].schedule.activity;
+    const UtilityWater utility = party_utility(plan_, people(), day);
+    use = {.company = company_,
+           .meals = party_meals_day(plan_, activity(its_activity), three_meals_kj_, people()) / 24,
+           .utility = {.all_l = utility.all_l / 24, .potable_l = utility.potable_l / 24}};
+    return use;
   }
 
   /// The place day of a day and a spot, made when first asked for.
@@ -124,7 +154,7 @@ class Layer {
     for (int h = static_cast<int>(out_.place_days.size()) - 1; h >= 0; --h) {
       const PlaceDay& known = out_.place_days[static_cast<std::size_t>(h)];
       if (known.day != day) break;
-      if (known.climate == climate && known.place == place) return h;
+      if (known.climate == climate && known.place == place && same_people(known.company)) return h;
     }
     Position at = position(plan_, spot);
     // Of a day on the road the higher end counts: this is asked for where the day begins.
@@ -140,9 +170,10 @@ class Layer {
          .climate = climate,
          .place = place,
          .at = at,
-         .utility_l = party_utility_l_day(plan_, day),
-         .meals = party_meals_day(plan_, activity(plan_.camp_activity), three_meals_kj_, day),
-         .people = people_on(plan_, day),
+         .utility_l = party_utility_l_day(plan_, people()),
+         .meals = party_meals_day(plan_, activity(plan_.camp_activity), three_meals_kj_, people()),
+         .company = company_,
+         .people = how_many(people()),
          .mains = has_mains(place, date)});
     const int added = static_cast<int>(out_.place_days.size()) - 1;
     out_.place_days.back().camp = party_day(added, plan_.camp_activity);
@@ -177,6 +208,8 @@ class Layer {
       if (known.day != its.day) break;
       const PlaceDay& other = out_.place_days[static_cast<std::size_t>(known.place_day)];
       if (other.climate != its.climate || known.activity != activity) continue;
+      if (out_.companies[at(other.company)].people != out_.companies[at(its.company)].people)
+        continue;
       if (as_high(other.at, its.at)) return p;
     }
     out_.party_days.push_back({.day = its.day, .place_day = place_day, .activity = activity});
@@ -217,7 +250,7 @@ class Layer {
   }
 
   TimeStep blank_step(const Segment& segment, const RoutePoint& spot, double from) {
-    TimeStep step{.day = segment.day, .from_h = from};
+    TimeStep step{.day = segment.day, .from_h = from, .company = company_};
     step.place_day = place_day(segment.day, spot);
     step.dark_h = from - out_.days[static_cast<std::size_t>(segment.day)].schedule.sunset_h;
     const bool under_way = place_at(segment.begin) < 0;
@@ -229,10 +262,11 @@ class Layer {
                 double whole_h, bool first) {
     TimeStep step = blank_step(segment, spot, from);
     const auto day = static_cast<std::size_t>(segment.day);
+    const UseByHour& use = use_on(segment.day);
     step.dt_h = to - from;
-    step.meals = meals_h_[day] * step.dt_h;
-    step.utility_l = utility_h_[day].all_l * step.dt_h;
-    step.potable_utility_l = utility_h_[day].potable_l * step.dt_h;
+    step.meals = use.meals * step.dt_h;
+    step.utility_l = use.utility.all_l * step.dt_h;
+    step.potable_utility_l = use.utility.potable_l * step.dt_h;
     step.party_day = party_day(step.place_day, out_.days[day].schedule.activity);
     if (first) step.stop = segment.resupply;
     if (segment.drive >= 0) add_road(segment, spot, step, whole_h);
@@ -246,7 +280,7 @@ class Layer {
     if (segment.drive != last_drive_) {
       last_drive_ = segment.drive;
       origin_ = spot.from;
-      drives_.emplace_back(segment.drive, origin_);
+      drives_.push_back({.item = segment.drive, .from = origin_, .company = company_});
       ++legs_begun_;
     }
     step.ground = segment.part;
@@ -291,12 +325,13 @@ class Layer {
 
   void add_legs() {
     int ground = 0;
-    for (const auto& [item, origin] : drives_) {
+    for (const auto& [item, origin, company] : drives_) {
       const auto& drive = std::get<plan::Drive>(plan_.itinerary[static_cast<std::size_t>(item)]);
       Leg leg{.item = item,
               .from = origin,
               .parts = {},
               .first_ground = ground,
+              .company = company,
               .distance_km = drive.distance_km};
       ground += static_cast<int>(drive.surfaces.size());
       const double elevation_m =
@@ -314,9 +349,14 @@ class Layer {
   Calendar& out_;
   std::size_t same_steps_ = 0;
   double three_meals_kj_ = 0;
-  std::vector<double> meals_h_;
-  std::vector<UtilityWater> utility_h_;
-  std::vector<std::pair<int, int>> drives_;
+  std::vector<UseByHour> uses_;  ///< by day, of those who were asked for last
+  struct Begun {
+    int item = 0;
+    int from = 0;
+    int company = 0;
+  };
+  std::vector<Begun> drives_;
+  int company_ = 0;
   int last_drive_ = -1;
   int origin_ = 0;
   int legs_begun_ = 0;

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <vector>
 
+#include "engine/company.h"
 #include "engine/event.h"
 #include "engine/route_point.h"
 #include "engine/schedule.h"
@@ -29,6 +30,7 @@ struct TimeStep {
   int place_day = 0;   ///< index into Calendar::place_days
   int party_day = -1;  ///< index into Calendar::party_days; -1 of a step that takes no time
   int stop = -1;       ///< itinerary index of a resupply done before the step
+  int company = 0;     ///< index into Calendar::companies
   bool last_of_day = false;
 };
 
@@ -52,10 +54,11 @@ struct Leg {
   int from = 0;  ///< place where it begins
   std::vector<RoadPiece> parts{};
   int first_ground = 0;  ///< number of its first part, counting through all legs
+  int company = 0;       ///< index into Calendar::companies: of who sets out on it
   double distance_km = 0;
 };
 
-/// Staying put for a day at one place: for margins that are times.
+/// Staying put for a day at one place with the same people: for margins that are times.
 struct PlaceDay {
   int day = 0;
   int climate = 0;
@@ -63,7 +66,8 @@ struct PlaceDay {
   Position at{};
   double utility_l = 0;  ///< per day
   double meals = 0;
-  int people = 0;      ///< who are there that day
+  int company = 0;     ///< index into Calendar::companies: whose people they are
+  int people = 0;      ///< how many those are
   bool mains = false;  ///< mains is to be had, and there is a charger for it
   int camp = 0;        ///< index into Calendar::party_days: of staying put
 };
@@ -90,11 +94,12 @@ struct Calendar {
   std::vector<TimeStep> steps;
   std::vector<RoadPiece> pieces;
   std::vector<Leg> legs;
-  std::vector<PlaceDay> place_days;        ///< day by day
-  std::vector<PartyDay> party_days;        ///< day by day
-  std::vector<Event> events;               ///< nights in the bush, and mornings waited for
-  WayGone gone;                            ///< how the days up to the last reading went
-  double meal_kj = 0;                      ///< energy of one meal of an average adult
+  std::vector<PlaceDay> place_days;  ///< day by day
+  std::vector<PartyDay> party_days;  ///< day by day
+  std::vector<Company> companies;    ///< in the order of time; at least one
+  std::vector<Event> events;  ///< nights in the bush, mornings waited for, who joins and leaves
+  WayGone gone;               ///< how the days up to the last reading went
+  double meal_kj = 0;         ///< energy of one meal of an average adult
   std::vector<plan::Diagnostic> problems;  ///< anything here makes the calendar unusable
 };
 

@@ -56,10 +56,11 @@ class Filler {
     const WeatherDay& weather = out_.place_days[at(its.place_day)].weather;
     const plan::Activity& activity = plan_.activities[at(its.activity)];
     const std::array<double, 24> loss_g_m2 = almanac_.loss_g_m2(key, activity, weather);
-    out_.party_days[party_day] = {.loss_g_m2 = day_loss_g_m2(loss_g_m2),
-                                  .drink_l_h = party_drinking_l_h(
-                                      plan_, loss_g_m2, weather.elevation_m, out_.drinking_factors,
-                                      calendar_.place_days[at(its.place_day)].day)};
+    out_.party_days[party_day] = {
+        .loss_g_m2 = day_loss_g_m2(loss_g_m2),
+        .drink_l_h = party_drinking_l_h(
+            plan_, loss_g_m2, weather.elevation_m, out_.drinking_factors,
+            calendar_.companies[at(calendar_.place_days[at(its.place_day)].company)].people)};
   }
 
   void add_step(std::size_t s) {

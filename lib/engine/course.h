@@ -28,7 +28,7 @@ struct StoreInfo {
   double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
   Family family = Family::other;
   int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
-  int of = -1;     ///< of a consumable's store: which of the plan's consumables
+  int of = -1;     ///< which of the plan's vehicles or consumables: of a tank, of a store
 };
 
 /// One thing that is carried and has no level: a cabinet, a panel.
@@ -108,6 +108,14 @@ struct ReadingInfo {
   std::vector<Level> reserves{};
 };
 
+/// What a company (Calendar::companies) comes to on a course: 1 is there, 0 is not.
+struct Presence {
+  std::vector<char> stores;     ///< can be used and filled
+  std::vector<char> apart;      ///< stores that have not joined yet, or have gone home
+  std::vector<char> reserves;   ///< are judged
+  std::vector<double> more_kg;  ///< by vehicle, on CourseBase::vehicle_kg: people and empty cans
+};
+
 /// What a course is made of besides a plan and its timeline.
 struct CourseOptions {
   std::size_t first_step = 0;   ///< steps before it are not made ready: it cannot be run from there
@@ -132,6 +140,7 @@ struct CourseBase : CourseOptions {
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
   std::vector<Event> events;             ///< of the orders, known before the run
   std::vector<ReadingInfo> readings;     ///< in time order
+  std::vector<Presence> presences;       ///< by Calendar::companies
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
 
@@ -168,6 +177,10 @@ int find_reserve(const CourseBase& course, ReserveId id);
 
 /// The margin that a plan asks for: by the reserve's own name, else by its family's. Null if none.
 const plan::Margin* margin_of(const plan::Plan& plan, const ReserveInfo& reserve);
+
+/// Who and what is there in each company of the course's calendar, once all stores and reserves are
+/// known.
+std::vector<Presence> presences_of(const plan::Plan& plan, const CourseBase& course);
 
 /// The calendar, stops and masses common to all reserves.
 CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,

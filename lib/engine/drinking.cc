@@ -81,14 +81,14 @@ double day_loss_g_m2(const std::array<double, 24>& loss_g_m2) {
 std::array<double, 24> party_drinking_l_h(const plan::Plan& plan,
                                           const std::array<double, 24>& loss_g_m2,
                                           double elevation_m, std::span<const double> factors,
-                                          int day) {
+                                          std::span<const char> people) {
   // Who is not used to heat sweats less and suffers more: they too are given water for the sweat of
   // those who are.
   const double day_g_m2 = day_loss_g_m2(loss_g_m2);
   double surface_m2 = 0;
   double base_l_h = 0;
   for (std::size_t p = 0; p < plan.people.size(); ++p) {
-    if (!plan.people[p].is_there(day)) continue;
+    if (people[p] == 0) continue;
     const Body body = body_of(plan.people[p], elevation_m);
     const double factor = lifted(factors[p], body, day_g_m2);
     surface_m2 += factor * body.surface_m2;

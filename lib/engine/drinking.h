@@ -14,11 +14,11 @@ namespace drystage::engine {
 /// Litres per clock hour 0..23 that the whole party must drink on a day on which people lose so
 /// much water in each hour (`water_loss_g_m2`), at an elevation in m. `factors` says for each
 /// person how many times the model's figure they need; nobody gets less than the base, which is
-/// what a temperate day of rest takes. Of those who are there on that day of the trip.
+/// what a temperate day of rest takes. Of those who are there (Company::people).
 std::array<double, 24> party_drinking_l_h(const plan::Plan& plan,
                                           const std::array<double, 24>& loss_g_m2,
                                           double elevation_m, std::span<const double> factors,
-                                          int day);
+                                          std::span<const char> people);
 
 /// The sum of a day's hours.
 double day_loss_g_m2(const std::array<double, 24>& loss_g_m2);

@@ -33,6 +33,7 @@ namespace drystage::engine {
 ///                                                    after `compile`, and when there is more
 ///   refill(compiled, plan, course, steps)            what goes by the weather of steps, anew
 ///   lose_excess(compiled, state, run)                what no longer fits, after a loss, is lost
+///   meet(compiled, state, run)                       its stores `Run::meet` another company
 ///   set_level(compiled, state, run, reserve, level)  its stores, found at a level
 ///   set_store(compiled, state, run, store, level)    one of them, found at a level
 /// A state may hold nothing that depends on the numbering of steps.
@@ -68,6 +69,7 @@ class EngineOf {
     course.families =
         std::tuple<typename Family::Compiled...>{compile_one<Family>(plan, course, like)...};
     (heed_one<Family>(course, plan), ...);
+    course.presences = presences_of(plan, course);
     course.readings = readings_of(plan, course);
     return course;
   }
@@ -131,6 +133,7 @@ class EngineOf {
     for (; standing.next < end; ++standing.next) {
       const TimeStep& step = steps[standing.next];
       if (step.day != standing.run.day()) standing.run.open_day(static_cast<std::size_t>(step.day));
+      meet_company(course, standing, step);
       if (step.stop >= 0) carry_out_orders(course, standing.run, standing.states, step, chosen);
       if (step.dt_h > 0) advance(course, standing, step, chosen);
       if (step.last_of_day) standing.run.close_day();
@@ -143,6 +146,7 @@ class EngineOf {
     const TimeStep& step = course.timeline->steps[standing.next];
     Run& run = standing.run;
     if (step.day != run.day()) run.open_day(static_cast<std::size_t>(step.day));
+    meet_company(course, standing, step);
     run.begin_step(step.from_h);
     if (run.is_read_before(standing.next)) take_reading(course, standing, step.from_h);
     if (step.stop >= 0) call_at(course, run, standing.states, step);
@@ -160,6 +164,12 @@ class EngineOf {
     }
     if (step.last_of_day) run.close_day();
     ++standing.next;
+  }
+
+  /// Who joins or leaves before the step that comes next does so now. The day must be open.
+  static void meet_next(const Course& course, Standing& standing) {
+    if (standing.next >= course.timeline->steps.size()) return;
+    meet_company(course, standing, course.timeline->steps[standing.next]);
   }
 
   /// The same moment on another course, which has the same stores and reserves, and is the same up
@@ -261,6 +271,23 @@ class EngineOf {
     if constexpr (requires { One::lose_excess(compiled, state, standing.run); }) {
       One::lose_excess(compiled, state, standing.run);
     }
+  }
+
+  template <class One>
+  static void meet_one(const Course& course, Standing& standing) {
+    const auto& compiled = std::get<typename One::Compiled>(course.families);
+    auto& state = std::get<typename One::State>(standing.states);
+    if constexpr (requires { One::meet(compiled, state, standing.run); }) {
+      One::meet(compiled, state, standing.run);
+    }
+  }
+
+  /// Whoever joins brings what they have, and whoever leaves takes it.
+  static void meet_company(const Course& course, Standing& standing, const TimeStep& step) {
+    if (step.company == standing.run.company()) return;
+    standing.run.set_company(step.company);
+    (meet_one<Family>(course, standing), ...);
+    standing.run.company_has_met(step.from_h);
   }
 
   template <class One>

@@ -13,6 +13,12 @@ enum class EventKind : std::uint8_t {
   camp_dusk,         ///< night in the bush: no daylight left (amount: km still to go)
   camp_hours,        ///< night in the bush: driving hours used up (amount: km still to go)
   waits,             ///< no light or hours left to set out
+  vehicle_joins,     ///< subject: vehicle
+  vehicle_leaves,    ///< subject: vehicle: goes home
+  person_joins,      ///< subject: person
+  person_leaves,     ///< subject: person: goes home
+  left_behind,       ///< subject: drive that leaves things where it begins (other: that place)
+  picked_up,         ///< the same, when the party is there again
   heat_ceiling,      ///< drinking need above the published daily ceiling (subject: person, L)
   observed_low,      ///< observed drinking far under the model (subject: person; amount: L planned;
                      ///< other: L by the model)
@@ -41,6 +47,7 @@ enum class EventKind : std::uint8_t {
   reconnected,     ///< subject: bank
   vital_unserved,  ///< subject: load never to be shed, and there is no charge for it
   generator_dry,   ///< subject: charger: no fuel to run it
+  poured,          ///< subject: store: a can is poured into another vehicle (other: its reserve)
 };
 
 struct Event {

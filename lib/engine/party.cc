@@ -38,10 +38,11 @@ double three_meals_kj(const plan::Plan& plan, const std::vector<int>& day_activi
 }
 
 double party_meals_day(const plan::Plan& plan, const plan::Activity& activity,
-                       double three_meals_kj, int day) {
+                       double three_meals_kj, const std::vector<char>& people) {
   double meals = 0;
-  for (const plan::Person& person : plan.people) {
-    if (!person.is_there(day)) continue;
+  for (std::size_t p = 0; p < people.size(); ++p) {
+    if (people[p] == 0) continue;
+    const plan::Person& person = plan.people[p];
     if (person.meals_day) {
       meals += *person.meals_day;
     } else if (three_meals_kj > 0) {
@@ -51,30 +52,29 @@ double party_meals_day(const plan::Plan& plan, const plan::Activity& activity,
   return meals;
 }
 
-UtilityWater party_utility(const plan::Plan& plan, int day) {
+UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day) {
   constexpr double whole_days = 1e-9;
   UtilityWater sum;
   for (const plan::UtilityUse& use : plan.water.utility_uses) {
     const double times = std::floor((day + 1) / use.every_days + whole_days) -
                          std::floor(day / use.every_days + whole_days);
-    const double litres = times * use.volume_l * (use.per_person ? people_on(plan, day) : 1.0);
+    const double litres = times * use.volume_l * (use.per_person ? how_many(people) : 1.0);
     sum.all_l += litres;
     if (use.potable) sum.potable_l += litres;
   }
   return sum;
 }
 
-double party_utility_l_day(const plan::Plan& plan, int day) {
+double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people) {
   double sum = 0;
   for (const plan::UtilityUse& use : plan.water.utility_uses) {
-    sum += use.volume_l / use.every_days * (use.per_person ? people_on(plan, day) : 1.0);
+    sum += use.volume_l / use.every_days * (use.per_person ? how_many(people) : 1.0);
   }
   return sum;
 }
 
-int people_on(const plan::Plan& plan, int day) {
-  const auto is_there = [day](const plan::Person& person) { return person.is_there(day); };
-  return static_cast<int>(std::ranges::count_if(plan.people, is_there));
+int how_many(const std::vector<char>& people) {
+  return static_cast<int>(std::ranges::count(people, 1));
 }
 
 }  // namespace drystage::engine

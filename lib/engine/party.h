@@ -14,10 +14,10 @@ double person_energy_kj(const plan::Person& person, const plan::Activity& activi
 double three_meals_kj(const plan::Plan& plan, const std::vector<int>& day_activities);
 
 /// Meals a day the party eats: three for an adult of average need on an average day, in proportion
-/// to energy for everybody else; a person's stated number wins. Of those who are there on that day
-/// of the trip, as in all that follows.
+/// to energy for everybody else; a person's stated number wins. Of those who are there
+/// (Company::people), as in all that follows.
 double party_meals_day(const plan::Plan& plan, const plan::Activity& activity,
-                       double three_meals_kj, int day);
+                       double three_meals_kj, const std::vector<char>& people);
 
 /// Utility water, litres: all of it, and the part that must be potable.
 struct UtilityWater {
@@ -27,12 +27,12 @@ struct UtilityWater {
 
 /// What the party uses of it on day `day` (0-based): what is due every n days falls on day n, 2n,
 /// ... of the trip.
-UtilityWater party_utility(const plan::Plan& plan, int day);
+UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day);
 
 /// The same as a long-run mean, litres a day.
-double party_utility_l_day(const plan::Plan& plan, int day);
+double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people);
 
 /// How many people there are.
-int people_on(const plan::Plan& plan, int day);
+int how_many(const std::vector<char>& people);
 
 }  // namespace drystage::engine

@@ -41,6 +41,7 @@ struct ReserveDay {
   double short_h = -1;   ///< clock hour at which it first ran out that day, or else was replaced;
                          ///< -1: neither happened
   double drawn = 0;      ///< of a bank: what its loads took, out of it or past it from a charger
+  bool judged = true;    ///< it is of something that was with the party on that day
 };
 
 /// A reserve over all days of a run that have ended: what one asks of many runs.

@@ -11,12 +11,13 @@ constexpr double m_s_in_km_h = 3.6;
 }  // namespace
 
 models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
-                               const RoadPiece& piece, double air_density_kg_m3) {
+                               const RoadPiece& piece, double air_density_kg_m3, bool towing) {
   const double usual = rolling(piece.surface, plan::Tyres::usual);
   const double as_now = rolling(piece.surface, piece.tyres);
   const double own = model.rolling.at(static_cast<std::size_t>(piece.surface));
-  const double towed_m2 = vehicle.trailer ? vehicle.trailer->drag_area_m2 : 0;
-  const double towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
+  const double trailer_m2 = vehicle.trailer ? vehicle.trailer->drag_area_m2 : 0;
+  const double towed_m2 = towing ? trailer_m2 : 0;
+  const double towed_kg = towing && vehicle.trailer ? vehicle.trailer->mass_kg : 0;
   // Tyres as they are now change what a figure of one's own says of the ground in proportion.
   const models::Stretch stretch{.rolling = own * as_now / usual,
                                 .drag_area_m2 = vehicle.drag_area_m2 + towed_m2,
@@ -31,7 +32,7 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
   }
   models::Stretch then = stretch;
   then.headwind_m_s = 0;
-  if (!figure->with_trailer) then.drag_area_m2 = vehicle.drag_area_m2;
+  then.drag_area_m2 = vehicle.drag_area_m2 + (figure->with_trailer ? trailer_m2 : 0);
   models::OwnUse use{.uses_l_km = figure->uses_l_km,
                      .mass_kg = figure->mass_kg.value_or(0),
                      .more_n = models::drag_n(stretch) - models::drag_n(then),
@@ -43,9 +44,10 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
 }
 
 models::FuelDemand standard_fuel_demand(const plan::Vehicle& vehicle, const RoadModel& model,
-                                        const RoadPiece& piece) {
+                                        const RoadPiece& piece, bool towing) {
   const double air_c = models::standard_temperature_c(piece.elevation_m);
-  return fuel_demand(vehicle, model, piece, models::air_density_kg_m3(piece.elevation_m, air_c));
+  return fuel_demand(vehicle, model, piece, models::air_density_kg_m3(piece.elevation_m, air_c),
+                     towing);
 }
 
 }  // namespace drystage::engine

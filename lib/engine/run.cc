@@ -29,6 +29,7 @@ void note_margin(const Gauge& now, ReserveDay& row, double hour) {
 
 /// Adds a day that has ended.
 void add_day(Least& least, const ReserveDay& row, int day, bool above) {
+  if (!row.judged) return;
   if (row.slack < least.slack) {
     least.slack = row.slack;
     least.left = row.left;
@@ -104,16 +105,21 @@ Run::Run(const CourseBase& course, Record& record, const Factors& factors)
       factors_(course.learned.empty() ? factors : course.learned.front()),
       loads_(loads_of(course)),
       vehicle_kg_(course.vehicle_kg) {
+  const Presence& there = presence();
+  for (std::size_t v = 0; v < vehicle_kg_.size(); ++v) vehicle_kg_[v] += there.more_kg[v];
   vehicle_kg_.push_back(0);
   for (std::size_t s = 0; s < course.stores.size(); ++s) {
-    const double level = course.stores[s].initial;
+    const bool here = there.stores[s] != 0;
+    const double level = here ? course.stores[s].initial : 0;
     levels_.push_back(level);
+    away_.push_back(here ? is_with_us : course.stores[s].initial);
     vehicle_kg_[loads_[s].vehicle] += level * loads_[s].kg_per_unit;
   }
-  for (const ReserveInfo& reserve : course.reserves) {
-    gauges_.push_back({.empty_at = reserve.empty_at,
-                       .rule = reserve.margin,
-                       .above = reserve.sense == Sense::keep_above});
+  for (std::size_t r = 0; r < course.reserves.size(); ++r) {
+    gauges_.push_back({.empty_at = course.reserves[r].empty_at,
+                       .rule = course.reserves[r].margin,
+                       .above = course.reserves[r].sense == Sense::keep_above,
+                       .judged = there.reserves[r] != 0});
   }
   signals.generator_share.assign(course.chargers, 0);
   for (std::vector<double>* by_cabinet :
@@ -135,12 +141,16 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
       levels_(other.levels_),
       loads_(loads_of(course)),
       vehicle_kg_(other.vehicle_kg_),
-      gauges_(other.gauges_) {
+      gauges_(other.gauges_),
+      away_(other.away_),
+      company_(other.company_) {
   levels_.resize(course.stores.size());
+  away_.resize(course.stores.size());
   gauges_.resize(course.reserves.size());
   // Only what differs is changed, so that going on comes to the same as never having stopped.
   for (std::size_t v = 0; v < course.vehicle_kg.size(); ++v) {
-    const double more_kg = course.vehicle_kg[v] - other.course_.vehicle_kg[v];
+    const double more_kg = course.vehicle_kg[v] + presence().more_kg[v] -
+                           (other.course_.vehicle_kg[v] + other.presence().more_kg[v]);
     if (more_kg != 0) vehicle_kg_[v] += more_kg;
   }
   for (std::size_t s = 0; s < loads_.size(); ++s) {
@@ -184,6 +194,7 @@ void Run::open_day(std::size_t day) {
   for (std::size_t s = 0; s < store_row_.size(); ++s) store_row_[s].start = levels_[s];
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
     Gauge& now = gauges_[r];
+    reserve_row_[r].judged = now.judged;
     reserve_row_[r].start = now.now();
     reserve_row_[r].lowest = now.now();
     now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
@@ -215,8 +226,37 @@ void Run::set_out() {
   for (std::size_t r = 0; r < reserve_row_.size(); ++r) reserve_row_[r].lowest = gauges_[r].level;
 }
 
+void Run::set_company(int company) {
+  const std::vector<double>& before_kg = presence().more_kg;
+  company_ = company;
+  for (std::size_t v = 0; v < before_kg.size(); ++v) {
+    const double more_kg = presence().more_kg[v] - before_kg[v];
+    if (more_kg != 0) vehicle_kg_[v] += more_kg;
+  }
+  for (std::size_t r = 0; r < gauges_.size(); ++r) {
+    gauges_[r].joins = presence().reserves[r] != 0 && !gauges_[r].judged;
+    gauges_[r].judged = presence().reserves[r] != 0;
+  }
+}
+
+void Run::company_has_met(double hour) {
+  for (std::size_t r = 0; r < reserve_row_.size(); ++r) {
+    Gauge& now = gauges_[r];
+    ReserveDay& row = reserve_row_[r];
+    // Of a day on which it was not there at all, nothing is judged.
+    if (!now.judged && row.slack == without_limit) row.judged = false;
+    if (!std::exchange(now.joins, false)) continue;
+    row.judged = true;
+    row.lowest = now.now();
+    now.at_lowest = {.per_day = now.per_day, .per_km = now.per_km, .empty_at = now.empty_at};
+  }
+  weigh(hour);
+}
+
 void Run::weigh(double hour) {
+  const std::vector<char>& drives = course_.timeline->companies[idx(company_)].vehicles;
   for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
+    if (drives[v] == 0) continue;
     Heaviest& most = record_.heaviest[v];
     if (vehicle_kg_[v] > most.kg + slight_kg) {
       most.kg = vehicle_kg_[v];
@@ -246,7 +286,7 @@ void Run::observe_outset() {
     const Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
     const double slack = now.level - now.margin();
-    if (!now.above || slack >= -rounding || slack >= row.slack) continue;
+    if (!now.judged || !now.above || slack >= -rounding || slack >= row.slack) continue;
     row.slack = slack;
     row.left = now.level;
     row.margin = now.margin();
@@ -282,6 +322,7 @@ void Run::observe(int reserve, double hour) {
 }
 
 void Run::observe(Gauge& now, ReserveDay& row, double hour) {
+  if (!now.judged) return;
   const double level = now.level;
   const double margin = now.margin();
   const double slack = now.slack(level, margin);
@@ -357,7 +398,7 @@ void Run::match_stores(int reserve, double level) {
 }
 
 bool Run::fall_short(int reserve, double amount, double hour) {
-  if (amount <= rounding) return false;
+  if (amount <= rounding || !is_judged(reserve)) return false;
   Gauge& now = gauge(reserve);
   // A trickle that comes in between does not make it news again the same day.
   const bool news = !now.running_short && now.told_short != day();
@@ -436,7 +477,7 @@ double Run::order_room(int order) const {
 
 void Run::ordered(int order, int reserve, double taken) {
   const OrderInfo& info = course_.orders[idx(order)];
-  if (!info.open) return;
+  if (!info.open || !is_judged(reserve)) return;
   gauge(reserve).open_order = order;
   gauge(reserve).short_since = 0;
   record_.order_taken[idx(order)] = taken;

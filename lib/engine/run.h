@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "engine/course.h"
@@ -76,6 +77,41 @@ class Run {
   /// A reading has been taken: what was before is past, and nothing of it counts for the day's
   /// tightest moment, the want of the day, or how heavy the vehicles were.
   void begin_judging(double hour);
+  // --- who is there ---
+  /// From now on the company is another: index into Calendar::companies. Each family then `meet`s
+  /// its stores.
+  void set_company(int company);
+  /// All of them have: what has come to the party is judged from now on.
+  void company_has_met(double hour);
+  [[nodiscard]] int company() const { return company_; }
+  [[nodiscard]] const Presence& presence() const { return course_.presences[idx(company_)]; }
+  /// Whether a reserve is judged: it is of something that is with the party.
+  [[nodiscard]] bool is_judged(int reserve) const { return gauges_[idx(reserve)].judged; }
+  /// Whether a store is with the party. Nobody can use or fill one that is not: its level is 0.
+  [[nodiscard]] bool is_here(int store) const { return presence().stores[idx(store)] != 0; }
+  /// A store that has come to the party brings what is in it, and one that is away keeps it.
+  void meet(int store, int reserve) {
+    const bool here = is_here(store);
+    double& kept = away_[idx(store)];
+    if (here == (kept < 0)) return;
+    if (here) {
+      gain(store, reserve, std::exchange(kept, is_with_us));
+    } else {
+      kept = level(store);
+      lose(store, reserve, kept);
+    }
+  }
+  /// What is in a store that is away and has no room for it, is lost there.
+  void lose_away(int store, double holds) {
+    double& kept = away_[idx(store)];
+    kept = std::min(kept, holds);
+  }
+  /// What a store of the party holds, also where it has been left standing.
+  [[nodiscard]] double content(int store) const {
+    if (is_here(store)) return level(store);
+    return presence().apart[idx(store)] != 0 ? 0 : std::max(0.0, away_[idx(store)]);
+  }
+
   /// The same as `observe` of one reserve in the middle of a step: just before a sudden change, and
   /// after it.
   void observe(int reserve, double hour);
@@ -118,6 +154,10 @@ class Run {
 
   /// Makes a store's level what it is told; the difference is gained or lost.
   void set_store(int store, int reserve, double level_now) {
+    if (!is_here(store)) {
+      away_[idx(store)] = level_now;
+      return;
+    }
     const double more = level_now - level(store);
     if (more > 0) gain(store, reserve, more);
     if (more < 0) lose(store, reserve, -more);
@@ -226,6 +266,8 @@ class Run {
     int told_short = -1;         ///< the day on which it was told last that it ran short
     bool running_short = false;  ///< told, and nothing gained since
     bool above = true;           ///< to be kept above its margin
+    bool judged = true;          ///< it is of something that is with the party
+    bool joins = false;          ///< and has been so only from this moment on
     double end_level = 0;        ///< as the step ended, of what is kept below its margin
     double from_level = 0;       ///< when last observed, or as the step began ...
     double from_h = 0;           ///< ... and when that was
@@ -267,6 +309,9 @@ class Run {
   std::vector<Load> loads_;         ///< by store
   std::vector<double> vehicle_kg_;  ///< by vehicle, and one more
   std::vector<Gauge> gauges_;       ///< by reserve
+  static constexpr double is_with_us = -1;
+  std::vector<double> away_;  ///< by store: what is in it while it is not with the party
+  int company_ = 0;           ///< index into Calendar::companies
 };
 
 }  // namespace drystage::engine

@@ -114,7 +114,8 @@ std::vector<Event> weather_warnings(const plan::Plan& plan, const Timeline& time
       tell(told, event);
     }
     for (std::size_t p = 0; p < plan.people.size(); ++p) {
-      if (!plan.people[p].is_there(day.day)) continue;
+      const int company = timeline.place_days[at(day.place_day)].company;
+      if (timeline.companies[at(company)].people[p] == 0) continue;
       warn_of_heat(plan.people[p], static_cast<int>(p), conditions.drinking_factors[p], met, told);
     }
   }

@@ -6,7 +6,7 @@ namespace drystage::plan {
 
 /// A thing in the plan that has a name and can be pointed at by it.
 struct Item {
-  enum class Sort { container, tank, battery, panel, cabinet, food, store };
+  enum class Sort { container, tank, battery, panel, cabinet, food, store, vehicle, trailer };
   Sort sort = Sort::container;
   int index = 0;  ///< into the plan's list of that sort; a panel's into Power::chargers
   int of = -1;    ///< whose: of a tank the vehicle, of a store the consumable; `index` is into

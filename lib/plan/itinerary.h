@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "plan/mark.h"
+#include "plan/things.h"
 #include "plan/vehicle.h"
 #include "plan/water.h"
 #include "plan/weather.h"
@@ -98,6 +99,7 @@ struct Drive {
   std::optional<int> activity;  ///< index into Plan::activities
   std::optional<WayBack> back;  ///< none: the way that was come
   bool off_itinerary = false;   ///< over one of Plan::roads, where answers lead back
+  Things leaves{};              ///< where it begins, until the party is there again
   Mark mark{};
 };
 

@@ -10,6 +10,7 @@
 #include "plan/values.h"
 #include "plan/word_lists.h"
 #include "units/format.h"
+#include "units/list.h"
 
 namespace drystage::plan {
 namespace {
@@ -73,10 +74,19 @@ KeyValues values_of(const Container& one, const Plan& plan) {
           whole("vessel.dip", one.gauge.marks)};
 }
 
-KeyValues values_of(const Tank& one, const Plan& /*plan*/) {
+// The names of some things; nothing where there are none.
+template <class Thing>
+KeyValue all_named(Key key, const std::vector<Thing>& things, const std::vector<int>& indices) {
+  std::vector<std::string> names;
+  for (const int index : indices) names.push_back(things[static_cast<std::size_t>(index)].name);
+  return names.empty() ? KeyValue{key} : KeyValue{key, names};
+}
+
+KeyValues values_of(const Tank& one, const Plan& plan) {
   return {text("vessel.name", one.name),
           amount("vessel.holds", one.holds_l),
           amount("vessel.filled", one.filled_l),
+          all_named("vehicles.tanks.for", plan.vehicles, one.also_for),
           amount("vehicles.tanks.unusable", one.unusable_l),
           amount("vessel.empty_mass", one.empty_kg),
           amount("vessel.at", one.position_m),
@@ -219,6 +229,11 @@ std::string written(const KeyValue& value) {
   if (const auto* text = std::get_if<std::string>(&value.said)) {
     const Sort sort = value.key->value.sort;
     return sort == Sort::word || sort == Sort::yes_no ? *text : yaml_text(*text);
+  }
+  if (const auto* names = std::get_if<std::vector<std::string>>(&value.said)) {
+    std::string list;
+    for (const std::string& name : *names) units::add_to(list, yaml_text(name));
+    return fmt::format("[{}]", list);
   }
   const double number = std::get<double>(value.said);
   if (!value.unit.empty()) return fmt::format("{} {}", number, value.unit);

@@ -13,8 +13,9 @@ namespace drystage::plan {
 
 /// What a thing of a plan says under one of its keys.
 struct KeyValue {
-  /// An amount in canonical units, a text, or what a vessel is measured by; or nothing.
-  using Said = std::variant<std::monostate, double, std::string, Shape, std::vector<DipMark>>;
+  /// An amount in canonical units, a text, names, or what a vessel is measured by; or nothing.
+  using Said = std::variant<std::monostate, double, std::string, std::vector<std::string>, Shape,
+                            std::vector<DipMark>>;
 
   Key key;
   Said said{};

@@ -7,6 +7,7 @@
 
 #include "plan/consumables.h"
 #include "plan/mark.h"
+#include "plan/vehicle.h"
 #include "plan/weather.h"
 #include "plan/words.h"
 
@@ -45,13 +46,6 @@ inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
      {"soft_going", MishapKind::soft_going},
      {"one_more", MishapKind::one_more},
      {"own", MishapKind::own}}};
-
-/// A tank or can of a vehicle.
-struct TankReference {
-  int vehicle = 0;  ///< index into Plan::vehicles
-  int tank = 0;     ///< index into its tanks
-  bool operator==(const TankReference&) const = default;
-};
 
 /// A mishap of the user's own: everything that it names strikes at once.
 struct OwnMishap {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "plan/along.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -31,13 +32,8 @@ struct Person {
   std::optional<double> drinking_l_day;   ///< observed; scales the model
   std::optional<ObservedIn> drinking_at;  ///< nothing: as on the first day of the trip
   std::optional<double> meals_day;        ///< stated meals, replaces the energy model
-  // Who joins or leaves on the way. (Their mass counts all the time: that errs on the heavy side.)
-  int from_day = 0;           ///< of the trip, from 0
-  int until_day = most_days;  ///< the last one
+  Along along{};                          ///< where nothing is said, that of their vehicle
   Mark mark{};
-
-  static constexpr int most_days = 1'000'000;
-  [[nodiscard]] bool is_there(int day) const { return from_day <= day && day <= until_day; }
 };
 
 /// A day's pattern: hours in each ISO 8996 class (resting, low, moderate, high, very high). What is

@@ -59,6 +59,7 @@ Plan read_tree(Log& log, const Node& root) {
   read_weather(log, optional("weather"), plan);
   needed("places", read_places);
   needed("itinerary", read_itinerary);
+  read_company(log, optional("people"), optional("vehicles"), plan);
   read_roads(log, optional("roads"), plan);
   read_margins(log, optional("margins"), plan);
   read_mishaps(log, optional("mishaps"), plan);

@@ -131,14 +131,33 @@ class ChangeReader {
   }
 
   void read_company() {
-    const std::vector<std::string> names = names_of(plan_.people);
-    if (const Node* joins = fields_.get("changes.joins")) {
-      const auto person = read_reference(log_, *joins, "person", names);
-      if (person) plan_.people[at(*person)].from_day = made_.day;
+    if (const Node* joins = fields_.get("changes.joins")) read_who(*joins, &Along::from);
+    if (const Node* leaves = fields_.get("changes.leaves")) read_who(*leaves, &Along::until);
+  }
+
+  // A person; or a vehicle, with those who ride in it.
+  void read_who(const Node& node, Moment Along::*when) {
+    std::vector<std::string> names = names_of(plan_.people);
+    const std::size_t people = names.size();
+    for (const Vehicle& vehicle : plan_.vehicles) names.push_back(vehicle.name);
+    const auto who = read_reference(log_, node, "person or vehicle", names);
+    if (!who) return;
+    const Moment now{.day = made_.day, .mark = made_.mark};
+    if (at(*who) < people) {
+      plan_.people[at(*who)].along.*when = now;
+      return;
     }
-    if (const Node* leaves = fields_.get("changes.leaves")) {
-      const auto person = read_reference(log_, *leaves, "person", names);
-      if (person) plan_.people[at(*person)].until_day = made_.day;
+    const int vehicle = *who - static_cast<int>(people);
+    plan_.vehicles[at(vehicle)].along.*when = now;
+    for (Person& person : plan_.people) {
+      if (person.vehicle == vehicle) person.along.*when = now;
+    }
+    const auto drives = [](const Vehicle& one) { return one.along.is_all_the_way(); };
+    if (sound_ && std::ranges::none_of(plan_.vehicles, drives)) {
+      log_.error(node.origin,
+                 fmt::format("{} is the last vehicle that makes the whole trip",
+                             units::in_quotes(node.text)),
+                 "another vehicle that stays to the end");
     }
   }
 

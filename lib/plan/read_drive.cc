@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "plan/itinerary_reader.h"
+#include "plan/way_back.h"
 #include "units/format.h"
 #include "units/index.h"
 
@@ -171,17 +172,17 @@ void check_steepness(Fields& fields, const WayFields& road) {
 }
 
 // Warns of what the two ends of the road make unlikely.
-void check_ends(Fields& fields, const WayFields& road, const Place& from, const Place& to) {
+void check_ends(Fields& fields, Key length, const WayFields& road, const Place& from,
+                const Place& to) {
   constexpr double least_share = 0.9;  // positions are often given to a tenth of a degree
   constexpr double impossible_share = 0.5;
   constexpr double least_km = 10;
   const double straight = straight_km(from, to);
   if (road.distance_km && straight > least_km && *road.distance_km < least_share * straight) {
-    const std::string what =
-        fmt::format("{} is shorter than the straight line from {} to {}, {}",
-                    fields.get("itinerary.drive.distance")->text, units::in_quotes(from.name),
-                    units::in_quotes(to.name), km(straight));
-    const auto& origin = fields.get("itinerary.drive.distance")->origin;
+    const std::string what = fmt::format("{} is shorter than the straight line from {} to {}, {}",
+                                         fields.get(length)->text, units::in_quotes(from.name),
+                                         units::in_quotes(to.name), km(straight));
+    const auto& origin = fields.get(length)->origin;
     if (*road.distance_km < impossible_share * straight) {
       fields.log().error(origin, what, "the distance by road",
                          "is north or south, east or west of one of them wrong?");
@@ -199,7 +200,7 @@ std::optional<double> read_any_way(Fields& fields, Key length, const Place* from
                                    Way& made) {
   const WayFields road = read_fields(fields, length);
   check_steepness(fields, road);
-  if (from != nullptr && to != nullptr) check_ends(fields, road, *from, *to);
+  if (from != nullptr && to != nullptr) check_ends(fields, length, road, *from, *to);
   lay(road, made);
   return road.distance_km;
 }
@@ -227,6 +228,37 @@ void read_way(Fields& fields, Key length, const Place* from, const Place* to, Dr
   read_any_way(fields, length, from, to, made);
 }
 
+std::vector<ItineraryItem> read_side_trip(Log& log, const Node& node, const Position& here,
+                                          const Plan& plan) {
+  Drive there;
+  Fields fields(log, node, "a side trip");
+  there.to = -1;
+  if (const Node* to = fields.get("itinerary.side_trip.to")) {
+    there.to = read_place_name(log, *to, plan).value_or(-1);
+    if (here.known && there.to == here.place) {
+      log.error(to->origin,
+                fmt::format("a side trip to {}, where you are already",
+                            units::in_quotes(plan.places[at(here.place)].name)),
+                "another place; a drive for a round that passes none");
+    }
+  }
+  const bool both = here.known && there.to >= 0 && there.to != here.place;
+  read_any_way(fields, "itinerary.side_trip.distance",
+               both ? &plan.places[at(here.place)] : nullptr,
+               both ? &plan.places[at(there.to)] : nullptr, there);
+  there.leaves = read_left(fields, "itinerary.side_trip.leaves", plan);
+  Stay stay;
+  stay.nights = fields.whole_number_if("itinerary.side_trip.nights").value_or(0);
+  stay.activity = fields.reference_if("itinerary.side_trip.activity", names_of(plan.activities));
+  fields.finish();
+  there.to = std::max(there.to, 0);
+  std::vector<ItineraryItem> made;
+  made.emplace_back(there);
+  if (stay.nights > 0) made.emplace_back(stay);
+  made.emplace_back(reversed(there, here.known ? here.place : 0));
+  return made;
+}
+
 Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& plan) {
   const auto place = [&](bool known, int index) {
     return known ? &plan.places[at(index)] : nullptr;
@@ -247,6 +279,7 @@ Drive read_drive(Log& log, const Node& node, const Position& here, const Plan& p
                           units::in_quotes(to->name)),
               "another place, or the distance of the round trip");
   }
+  made.leaves = read_left(fields, "itinerary.drive.leaves", plan);
   if (const Node* back = fields.get("itinerary.drive.back"))
     made.back = read_way_back(log, *back, to, from);
   fields.finish();

@@ -95,6 +95,11 @@ void read_itinerary(Log& log, const Node& node, Plan& plan) {
       here = {made.to >= 0, made.to};
       if (made.to < 0) made.to = 0;
       plan.itinerary.emplace_back(std::move(made));
+    } else if (entry->key == "side_trip") {
+      for (ItineraryItem& part : read_side_trip(log, entry->value, here, plan)) {
+        std::visit([&](auto& one) { one.mark = mark; }, part);
+        plan.itinerary.push_back(std::move(part));
+      }
     } else if (entry->key == "stay") {
       Stay made = read_stay(log, entry->value, plan);
       made.mark = mark;

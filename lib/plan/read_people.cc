@@ -52,6 +52,9 @@ Person read_person(Log& log, const Node& node, const Plan& plan) {
   person.sex = fields.word("people.sex", sex_words);
   person.acclimatised = fields.yes_no("people.acclimatised");
   person.vehicle = vehicle_of(fields, "people.rides_in", plan);
+  // read_company reads them, once it is known where the trip goes.
+  fields.get("people.from");
+  fields.get("people.until");
   if (const Node* observed = fields.get("people.observed"))
     read_observed(log, *observed, plan, person);
   fields.finish();

@@ -161,6 +161,8 @@ std::string_view listed_under(const Item& item, const Size& size) {
     case Item::Sort::cabinet:
       return has(size.cabinets, &CabinetOffers::cabinet) ? "cabinets" : "";
     case Item::Sort::store:  // one of so many of a size
+    case Item::Sort::vehicle:
+    case Item::Sort::trailer:
       return "";
     case Item::Sort::food:
       break;

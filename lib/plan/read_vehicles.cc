@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "plan/cans.h"
 #include "plan/sections.h"
+#include "units/index.h"
 
 namespace drystage::plan {
 namespace {
@@ -25,6 +27,7 @@ Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
   made.empty_kg = fields.number("vessel.empty_mass");
   made.position_m = read_unused_position(fields);
   made.gauge = read_gauge(fields, made.holds_l);
+  fields.get("vehicles.tanks.for");  // read once all vehicles are known
   fields.finish();
   return made;
 }
@@ -108,8 +111,58 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   for (const Node& item : fields.items("vehicles.observed")) {
     made.observed.push_back(read_observed(log, item, made));
   }
+  // read_company reads them, once it is known where the trip goes.
+  fields.get("vehicles.from");
+  fields.get("vehicles.until");
   fields.finish();
   return made;
+}
+
+/// The vehicles that a can is for, besides its own. `any` is every one that burns the same.
+std::vector<int> read_for(Log& log, const Node& node, const Plan& plan, int own) {
+  std::vector<int> made;
+  const std::vector<std::string> names = names_of(plan.vehicles);
+  const Vehicle& its = plan.vehicles[at(own)];
+  const bool is_any = node.kind == Node::Kind::text && node.text == "any" &&
+                      std::ranges::find(names, "any") == names.end();
+  if (is_any) {
+    for (int v = 0; v < static_cast<int>(plan.vehicles.size()); ++v) {
+      if (v != own && plan.vehicles[at(v)].fuel == its.fuel) made.push_back(v);
+    }
+    return made;
+  }
+  for (const Node* one : one_or_more(log, &node, "for")) {
+    const auto vehicle = read_reference(log, *one, "vehicle", names);
+    if (!vehicle || *vehicle == own) continue;
+    if (plan.vehicles[at(*vehicle)].fuel != its.fuel) {
+      log.error(one->origin,
+                fmt::format("for: {} burns another fuel than {}", units::in_quotes(one->text),
+                            units::in_quotes(its.name)),
+                "vehicles that burn the same fuel");
+    } else if (std::ranges::find(made, *vehicle) == made.end()) {
+      made.push_back(*vehicle);
+    }
+  }
+  return made;
+}
+
+void read_shared_cans(Log& log, const Node& node, Plan& plan) {
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    Vehicle& vehicle = plan.vehicles[v];
+    const Node* tanks = node.items[v].find("tanks");
+    for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
+      const Node* whom = tanks->items[t].find("for");
+      if (whom == nullptr) continue;
+      if (!is_can(vehicle.tanks[t])) {
+        log.error(whom->origin,
+                  fmt::format("{} is fitted, and only a can is poured into other vehicles",
+                              units::in_quotes(vehicle.tanks[t].name)),
+                  "for: of a can", "a can has an empty_mass, or is called can or jerry");
+        continue;
+      }
+      vehicle.tanks[t].also_for = read_for(log, *whom, plan, static_cast<int>(v));
+    }
+  }
 }
 
 }  // namespace
@@ -120,6 +173,7 @@ void read_vehicles(Log& log, const Node& node, Plan& plan) {
   for (const Node& item : list_items(log, node, "vehicles")) {
     plan.vehicles.push_back(read_vehicle(log, item, plan));
   }
+  read_shared_cans(log, node, plan);
 }
 
 }  // namespace drystage::plan

@@ -29,6 +29,9 @@ void read_climate(Log& log, const Node& node, Plan& plan);
 void read_weather(Log& log, const Node& node, Plan& plan);
 void read_places(Log& log, const Node& node, Plan& plan);
 void read_itinerary(Log& log, const Node& node, Plan& plan);
+/// Who and what comes along from when until when, once the itinerary is known. `people` and
+/// `vehicles` are the nodes that those readers have read.
+void read_company(Log& log, const Node& people, const Node& vehicles, Plan& plan);
 void read_roads(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/along.h"
 #include "plan/gauge.h"
 #include "plan/mark.h"
 
@@ -42,7 +43,15 @@ struct Tank {
   double empty_kg = 0;  ///< a can's own mass; a fitted tank's is part of the vehicle
   std::optional<double> position_m{};
   Gauge gauge{};
+  std::vector<int> also_for{};  ///< other vehicles that a can may be poured into
   Mark mark{};
+};
+
+/// A tank or can of a vehicle.
+struct TankReference {
+  int vehicle = 0;  ///< index into Plan::vehicles
+  int tank = 0;     ///< index into its tanks
+  bool operator==(const TankReference&) const = default;
 };
 
 /// Consumption the user measured, idling and all. That of the hardest ground with a speed and a
@@ -78,6 +87,7 @@ struct Vehicle {
   double idle_l_h = 0;           ///< use per engine-hour on top of the work at the wheels
   std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
+  Along along{};  ///< for how long it is with the party
   Mark mark{};
 };
 

@@ -13,6 +13,7 @@ Drive reversed(const Drive& drive, int from) {
   // The wind that blew against them now helps; nothing is counted on it.
   back.kind.headwind_m_s = 0;
   back.back.reset();
+  back.leaves = {};
   return back;
 }
 

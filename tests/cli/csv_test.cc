@@ -58,7 +58,12 @@ TEST_P(RunCsv, SaysWhatTheJsonSays) {
   const std::size_t day_column = column(rows, "day");
   const std::size_t date_column = column(rows, "date");
   const std::size_t name_column = column(rows, "reserve");
-  ASSERT_EQ(rows.size(), 1 + json.at("days").size() * json.at("reserves").size());
+  std::size_t judged = 0;
+  for (const auto& day : json.at("days")) {
+    judged += static_cast<std::size_t>(std::ranges::count_if(
+        day.at("reserves"), [](const nlohmann::json& one) { return !one.is_null(); }));
+  }
+  ASSERT_EQ(rows.size(), 1 + judged);
   for (std::size_t i = 1; i < rows.size(); ++i) {
     const Row& row = rows[i];
     const auto& day = json.at("days").at(static_cast<std::size_t>(std::stoi(row[day_column]) - 1));

@@ -169,11 +169,13 @@ std::vector<std::string> paragraphs(const std::string& text) {
   return out;
 }
 
+/// Names in a row are no sentence: "can 5 (20 L full, 22 kg), can 6 (20 L full, 22 kg)".
 bool is_list(const std::string& sentence) {
-  return std::ranges::any_of(
-      std::initializer_list<std::string_view>{
-          "Not shown", "Hold on every day: ", "X drinking water", "One more day of margin "},
-      [&](std::string_view head) { return sentence.starts_with(head); });
+  return sentence.find(" kg), ") != std::string::npos ||
+         std::ranges::any_of(
+             std::initializer_list<std::string_view>{
+                 "Not shown", "Hold on every day: ", "X drinking water", "One more day of margin "},
+             [&](std::string_view head) { return sentence.starts_with(head); });
 }
 
 std::vector<std::string> sentences(const std::string& text) {

@@ -155,11 +155,22 @@ class Writer {
   const Pick& pick_;
 };
 
+// An item of an itinerary without what it leaves behind: that may go too.
+string without_leaves(string item) {
+  const std::size_t begin = item.find(", leaves: ");
+  if (begin == string::npos) return item;
+  const std::size_t value = begin + string(", leaves: ").size();
+  const std::size_t end =
+      item[value] == '[' ? item.find(']', value) + 1 : item.find_first_of(",}", value);
+  return item.erase(begin, end - begin);
+}
+
 // The text of a random plan, in a random layout; without mishaps and sizes, which name things that
 // may go.
 string laid_out(PlanText plan, Writer& writer, const Pick& pick) {
   for (string& can : plan.containers) can.replace(can.find("can"), 3, "kannu á");
   for (string& item : plan.itinerary) {
+    item = without_leaves(item);
     if (!item.starts_with('{')) item = "{" + item + "}";
   }
   string out = fmt::format(

@@ -8,7 +8,9 @@
 #include <stdexcept>
 #include <utility>
 
+#include "engine/calendar_checks.h"
 #include "engine/fuel_checks.h"
+#include "engine/schedule.h"
 #include "plan/log.h"
 #include "plan/read.h"
 #include "plan/text_edit.h"
@@ -116,6 +118,11 @@ Names names_in(const PlanText& text) {
       for (const string& name : Lines(names[one])) add(what, name);
     }
   };
+  for (const string& line : text.places) add("day or place", tree_of(line).entries.front().key);
+  for (const char* day : {"1", "2", "3"}) add("day or place", day);
+  add("trailer", "trailer");
+  together("vehicle, trailer, container, can or store",
+           {"vehicle", "trailer", "container", "tank", "store"});
   together("container or tank", {"container", "tank"});
   together("container, tank or store", {"container", "tank", "store"});
   together("container, tank, battery, solar panel, cabinet, food or store",
@@ -173,6 +180,8 @@ Lines refused(const PlanText& text) {
   if (reading.plan) {
     const auto problems = engine::fuel_problems(*reading.plan);
     found.insert(found.end(), problems.begin(), problems.end());
+    const auto company = engine::company_problems(*reading.plan, engine::lay_out(*reading.plan));
+    found.insert(found.end(), company.begin(), company.end());
   }
   Lines made;
   for (const plan::Diagnostic& one : found) {
@@ -265,6 +274,24 @@ class Enrichment {
   PlanText made_;
 };
 
+/// Where the last drive of an itinerary began, and how long it was: to go there and back again.
+string side_trip(const Lines& itinerary) {
+  string here;
+  string before;
+  string distance;
+  for (const string& line : itinerary) {
+    const Node item = tree_of(line);
+    if (const Node* at = item.find("at")) here = at->text;
+    const Node* drive = item.find("drive");
+    if (drive == nullptr) continue;
+    before = std::exchange(here, drive->find("to")->text);
+    distance = drive->find("distance")->text;
+  }
+  if (before.empty() || before == here) return {};
+  return fmt::format("side_trip: {{to: {}, distance: {}, surfaces: track}}",
+                     plan::yaml_text(before), distance);
+}
+
 }  // namespace
 
 PlanText richer_plan(const Pick& pick) {
@@ -273,6 +300,8 @@ PlanText richer_plan(const Pick& pick) {
     plain.weather.emplace_back("{on: 2027-03-04, wind: 9 m/s}");
   }
   if (pick(1, 2) == 1) plain.roads = random_roads(pick);
+  const string there_and_back = pick(1, 4) == 1 ? side_trip(plain.itinerary) : string();
+  if (!there_and_back.empty()) plain.itinerary.push_back(there_and_back);
   return Enrichment(plain, pick).take();
 }
 

@@ -33,7 +33,8 @@ void expect_day(const ReserveDay& got, const ReserveDay& wanted, bool whole, boo
   if (!whole) return;
   EXPECT_NEAR(got.short_of, wanted.short_of, tolerance);
   EXPECT_NEAR(got.lowest, wanted.lowest, tolerance);
-  if (!same_margin) return;
+  EXPECT_EQ(got.judged, wanted.judged);
+  if (!same_margin || !wanted.judged) return;
   EXPECT_NEAR(got.slack, wanted.slack, tolerance);
 }
 

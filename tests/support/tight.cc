@@ -13,7 +13,9 @@ using engine::TimeStep;
 constexpr double unnoticed = 1e-6;
 constexpr double full = 0.995;
 
+/// Of what is not with the party, nothing is asked.
 double slack_now(const engine::ReserveInfo& info, engine::Run& run, int reserve) {
+  if (!run.is_judged(reserve)) return engine::without_limit;
   const double margin = info.margin.fixed + info.margin.days * run.use_per_day(reserve) +
                         info.margin.km * run.use_per_km(reserve) + run.margin_more(reserve);
   return run.reserve_level(reserve) - margin;
@@ -82,7 +84,7 @@ Tight go_on_watching(const engine::Course& course, Engine::Standing& standing,
     Engine::go_on(course, standing, standing.next + 1);
     const double level = standing.run.reserve_level(reserve);
     out.slack = std::min(out.slack, slack_now(info, standing.run, reserve));
-    out.dry = out.dry || level < unnoticed;
+    out.dry = out.dry || (level < unnoticed && standing.run.is_judged(reserve));
     if (used && level >= full_ah) break;
     used = used || level < full_ah;
   }

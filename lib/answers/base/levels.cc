@@ -23,7 +23,7 @@ class Writer {
   /// Those alone that are not as they were written down last.
   void write_changed(int day, double clock_h) {
     for (int r = 0; r < count(); ++r) {
-      if (run_.reserve_level(r) != of(r).back().level) add(r, day, clock_h);
+      if (!of(r).empty() && run_.reserve_level(r) != of(r).back().level) add(r, day, clock_h);
     }
   }
 
@@ -41,6 +41,7 @@ class Writer {
   std::vector<Level>& of(int reserve) { return out_.reserves[at(reserve)]; }
 
   void add(int reserve, int day, double clock_h) {
+    if (!run_.is_judged(reserve)) return;
     of(reserve).push_back({.hour = day_h * day + clock_h,
                            .level = run_.reserve_level(reserve),
                            .margin = run_.margin(reserve),

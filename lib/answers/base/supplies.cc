@@ -191,4 +191,11 @@ std::vector<int> taken_on_the_way(const LaidTrip& laid, std::size_t from, std::s
   return out;
 }
 
+std::size_t parts_before(const engine::CourseBase& course, std::size_t from, int reserve) {
+  const std::vector<engine::TimeStep>& steps = course.timeline->steps;
+  std::size_t s = steps.size();
+  while (s > from && course.presences[at(steps[s - 1].company)].reserves[at(reserve)] == 0) --s;
+  return s;
+}
+
 }  // namespace drystage::answers

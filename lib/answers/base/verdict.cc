@@ -52,20 +52,22 @@ class VerdictOf {
     const engine::ReserveInfo& info = course_.reserves[r];
     ReserveOutlook outlook;
     std::optional<Breach> worst;
-    const std::size_t first = at(course_.first_judged_day());
-    for (std::size_t d = first; d < record_.days(); ++d) {
+    bool any = false;
+    for (std::size_t d = at(course_.first_judged_day()); d < record_.days(); ++d) {
       const engine::ReserveDay& row = record_.reserve(d, r);
+      if (!row.judged) continue;
       const int day = static_cast<int>(d);
       outlook.short_of += row.short_of;
       outlook.stood_in += row.stood_in;
-      if (d == first || worse(info, row.lowest, outlook.lowest)) {
+      if (!any || worse(info, row.lowest, outlook.lowest)) {
         outlook.lowest = row.lowest;
         outlook.lowest_day = day;
       }
-      if (d == first || row.slack < outlook.slack) {
+      if (!any || row.slack < outlook.slack) {
         outlook.slack = row.slack;
         outlook.tightest_day = day;
       }
+      any = true;
       const std::optional<Harm> harm = harm_of(info, row);
       if (!harm) continue;
       const Breach breach{

@@ -183,11 +183,71 @@ class Lister {
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
       Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[v].name + " left behind");
       mishap.damage.vehicles = {static_cast<int>(v)};
-      // Who has one vehicle left and loses that never moves again.
-      mishap.strikes = [](const LaidTrip& laid) {
-        return going_on(laid).size() > 1 ? mornings(laid) : std::vector<std::size_t>{};
+      mishap.strikes = [vehicle = static_cast<int>(v)](const LaidTrip& laid) {
+        return where_another_takes_over(laid, vehicle);
       };
+      // Nobody goes home and leaves people without a vehicle.
+      mishap.lays_anew = std::ranges::any_of(
+          plan_.vehicles, [](const plan::Vehicle& other) { return other.along.until.is_said(); });
+      if (mishap.lays_anew) mishap.change = all_stay;
     }
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      if (plan_.vehicles[v].along.from.is_said()) add_guest(static_cast<int>(v));
+    }
+  }
+
+  /// One that is to join, and does not come.
+  void add_guest(int vehicle) {
+    Mishap& mishap = add(MishapKind::vehicle, plan_.vehicles[at(vehicle)].name + " does not come");
+    mishap.lays_anew = true;
+    mishap.strikes = [vehicle](const LaidTrip& laid) {
+      const engine::Timeline& timeline = *laid.timeline;
+      const auto parted = [&](std::size_t step) {
+        return timeline.companies[at(timeline.steps[step].company)].parted[at(vehicle)] != 0;
+      };
+      for (std::size_t s = 1; s < timeline.steps.size(); ++s) {
+        if (parted(s - 1) && !parted(s)) return std::vector<std::size_t>{s};
+      }
+      return std::vector<std::size_t>{};
+    };
+    mishap.change = [vehicle](plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+      const plan::Along never{.from = {.day = engine::most_days}};
+      const engine::Company& before =
+          laid.timeline->companies[at(laid.timeline->steps[step - 1].company)];
+      plan.vehicles[at(vehicle)].along = never;
+      for (std::size_t p = 0; p < plan.people.size(); ++p) {
+        if (plan.people[p].vehicle == vehicle && before.people[p] == 0) {
+          plan.people[p].along = never;
+        }
+      }
+    };
+  }
+
+  static void all_stay(plan::Plan& plan, const LaidTrip& laid, std::size_t step) {
+    const engine::Company& company =
+        laid.timeline->companies[at(laid.timeline->steps[step].company)];
+    for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+      if (company.parted[v] == 0) plan.vehicles[v].along.until = {};
+    }
+    for (std::size_t p = 0; p < plan.people.size(); ++p) {
+      if (company.people[p] != 0) plan.people[p].along.until = {};
+    }
+  }
+
+  /// The mornings on which a vehicle drives along, and so does the one that takes over from it. Who
+  /// has one vehicle and loses that never moves again.
+  static std::vector<std::size_t> where_another_takes_over(const LaidTrip& laid, int vehicle) {
+    if (going_on(laid).size() < 2) return {};
+    engine::Damage lost = laid.course->damage;
+    lost.vehicles.push_back(vehicle);
+    const int taker = engine::carrier(*laid.plan, lost, vehicle);
+    std::vector<std::size_t> out = mornings(laid);
+    std::erase_if(out, [&](std::size_t step) {
+      const auto& drives =
+          laid.timeline->companies[at(laid.timeline->steps[step].company)].vehicles;
+      return drives[at(vehicle)] == 0 || drives[at(taker)] == 0;
+    });
+    return out;
   }
 
   static void make_hot(plan::Plan& plan, const LaidTrip& laid, std::size_t step, double hotter_k,

@@ -8,18 +8,26 @@
 namespace drystage::answers {
 namespace {
 
-bool is_lost_by(const plan::OwnMishap& mishap, plan::Item::Sort sort, int index, int of) {
-  if (sort == plan::Item::Sort::container) {
-    return std::ranges::find(mishap.containers, index) != mishap.containers.end();
-  }
+/// Whether lists of containers, tanks and stores name a thing: what a mishap of the plan's own
+/// loses, or what is left on the way.
+template <class Lists>
+bool names(const Lists& lists, plan::Item::Sort sort, int index, int of) {
+  const auto has = [](const auto& list, const auto& thing) {
+    return std::ranges::find(list, thing) != list.end();
+  };
+  if (sort == plan::Item::Sort::container) return has(lists.containers, index);
   if (sort == plan::Item::Sort::store) {
-    const plan::ConsumableStoreReference store{.consumable = of, .store = index};
-    return std::ranges::find(mishap.stores, store) != mishap.stores.end();
+    return has(lists.stores, plan::ConsumableStoreReference{.consumable = of, .store = index});
   }
   return sort == plan::Item::Sort::tank &&
-         std::ranges::any_of(mishap.tanks, [&](const plan::TankReference& tank) {
-           return tank.vehicle == of && tank.tank == index;
-         });
+         has(lists.tanks, plan::TankReference{.vehicle = of, .tank = index});
+}
+
+bool is_left_on_the_way(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
+  return std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
+    const auto* drive = std::get_if<plan::Drive>(&item);
+    return drive != nullptr && names(drive->leaves, sort, index, of);
+  });
 }
 
 }  // namespace
@@ -30,9 +38,10 @@ bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
            ((sort != plan::Item::Sort::tank && sort != plan::Item::Sort::store) || item.of == of);
   };
   return std::ranges::any_of(plan.size.keep, is_it) ||
-         std::ranges::any_of(plan.mishaps.own, [&](const plan::OwnMishap& mishap) {
-           return is_lost_by(mishap, sort, index, of);
-         });
+         std::ranges::any_of(
+             plan.mishaps.own,
+             [&](const plan::OwnMishap& mishap) { return names(mishap, sort, index, of); }) ||
+         is_left_on_the_way(plan, sort, index, of);
 }
 
 bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {

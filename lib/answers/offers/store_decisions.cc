@@ -147,6 +147,16 @@ void add_types(Pool& pool, const std::vector<plan::VesselOffer>& offers, int veh
   }
 }
 
+/// Whatever names containers, tanks and stores by their index: what own mishaps lose, and what is
+/// left on the way.
+template <class Change>
+void for_each_list(plan::Plan& plan, const Change& change) {
+  for (plan::OwnMishap& own : plan.mishaps.own) change(own);
+  for (plan::ItineraryItem& item : plan.itinerary) {
+    if (auto* drive = std::get_if<plan::Drive>(&item)) change(drive->leaves);
+  }
+}
+
 /// In which vehicle cans go, where there are several.
 void say_where(Pool& pool, const plan::Plan& plan) {
   if (plan.vehicles.size() < 2) return;
@@ -194,9 +204,9 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
         remake(changed.water.containers, change, blank,
                for_drinking ? "drinking container" : "utility container",
                [use](const plan::Container& each) { return each.use == use; });
-    for (plan::OwnMishap& own : changed.mishaps.own) {
-      for (int& index : own.containers) index = gone[static_cast<std::size_t>(index)];
-    }
+    for_each_list(changed, [&gone](auto& lists) {
+      for (int& index : lists.containers) index = gone[static_cast<std::size_t>(index)];
+    });
   };
   return pool;
 }
@@ -232,12 +242,11 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
     std::vector<plan::Tank>& tanks = changed.vehicles[static_cast<std::size_t>(index)].tanks;
     const std::vector<int> gone =
         remake(tanks, change, plan::Tank{}, "fuel can", [](const plan::Tank&) { return true; });
-    for (plan::OwnMishap& own : changed.mishaps.own) {
-      for (plan::TankReference& reference : own.tanks) {
-        if (reference.vehicle == index)
-          reference.tank = gone[static_cast<std::size_t>(reference.tank)];
+    for_each_list(changed, [&gone, index](auto& lists) {
+      for (plan::TankReference& reference : lists.tanks) {
+        if (reference.vehicle == index) reference.tank = gone[at(reference.tank)];
       }
-    }
+    });
   };
   return pool;
 }
@@ -284,11 +293,11 @@ Pool consumable_pool(const plan::Plan& plan, int index,
     plan::Consumable& of = changed.consumables[at(index)];
     const std::vector<int> gone = remake(of.stores, change, plan::ConsumableStore{}, of.name,
                                          [](const plan::ConsumableStore&) { return true; });
-    for (plan::OwnMishap& own : changed.mishaps.own) {
-      for (plan::ConsumableStoreReference& reference : own.stores) {
+    for_each_list(changed, [&gone, index](auto& lists) {
+      for (plan::ConsumableStoreReference& reference : lists.stores) {
         if (reference.consumable == index) reference.store = gone[at(reference.store)];
       }
-    }
+    });
   };
   return pool;
 }

@@ -95,7 +95,9 @@ std::vector<std::vector<double>> slacks_from_each(const engine::Course& course,
       if (i + 1 < starts.size()) after[g][i].add(after[g][i + 1]);
       const engine::Run& run = starts[i].run;
       Tightest all = after[g][i];
-      all.add({.slack = run.reserve_level(goals[g].reserve) - run.margin(goals[g].reserve)});
+      if (run.is_judged(goals[g].reserve)) {
+        all.add({.slack = run.reserve_level(goals[g].reserve) - run.margin(goals[g].reserve)});
+      }
       // Sums are made up from each start in turn, so that two of the same come to the same.
       out[g][i] = all.missing > 0 && starts.size() > 1 ? slack_over({.course = course,
                                                                      .start = starts[i],
@@ -134,6 +136,12 @@ std::size_t full_again(const Stint& stint, engine::Record& scratch) {
 }
 
 double least_level(const Stint& stint, engine::Record& scratch) {
+  // Of what is not there then, nothing must be.
+  const std::vector<engine::TimeStep>& steps = stint.course.timeline->steps;
+  const bool is_there =
+      stint.from >= steps.size() ||
+      stint.course.presences[at(steps[stint.from].company)].reserves[at(stint.reserve)] != 0;
+  if (!is_there) return 0;
   const engine::ReserveInfo& info = stint.course.reserves[at(stint.reserve)];
   // With nothing to hold it no level can be tried: what is lacking is what it takes. (Food needs
   // nothing to hold it.)

@@ -25,11 +25,20 @@ struct Question {
   engine::Course course;
 };
 
+/// Where that is; -1 at the end of the trip, or in the bush.
+int place_of_parting(const engine::Timeline& timeline, std::size_t step) {
+  if (step >= timeline.steps.size()) return -1;
+  return timeline.place_days[at(timeline.steps[step].place_day)].place;
+}
+
 Need need_of(const Question& question, int day, engine::Record& scratch) {
   const engine::Timeline& timeline = *question.laid.timeline;
   const Engine::Standing& morning = question.mornings[at(day)];
+  if (!morning.run.is_judged(question.reserve)) return {.judged = false};
   const auto refuge = next_refuge(question.laid, morning.next, question.reserve);
-  const std::size_t until = refuge ? refuge->step : timeline.steps.size();
+  const std::size_t parts = parts_before(question.course, morning.next, question.reserve);
+  const bool to_refuge = refuge && refuge->step <= parts;
+  const std::size_t until = to_refuge ? refuge->step : parts;
   const Stint stint{.course = question.course,
                     .start = morning,
                     .from = morning.next,
@@ -43,7 +52,9 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
             .fits = true,
             .until_day = end.day,
             .until_h = end.hour,
-            .until_place = refuge && lasts_to == until ? refuge->place : -1,
+            .until_place = lasts_to != until ? -1
+                           : to_refuge       ? refuge->place
+                                             : place_of_parting(timeline, until),
             .taking_at = taken_on_the_way(question.certain, morning.next, until, question.reserve)};
   need.fits = need.must_have <= info.capacity + fit_rounding || !info.commodity ||
               info.commodity == plan::Commodity::food;
@@ -66,6 +77,7 @@ Needs morning_needs(const PlanRun& planned) {
   for (int day = 0; day < days; ++day) {
     Engine::go_on(*laid.course, standing, morning_step(timeline, day));
     mornings.push_back(standing);
+    Engine::meet_next(*laid.course, mornings.back());
   }
   Engine::go_on(*laid.course, standing, timeline.steps.size());
 

@@ -11,7 +11,8 @@ struct Need {
   double must_have = 0;  ///< in the reserve's unit; infinite where no amount is enough
   double has = 0;        ///< what the plan expects then
   bool fits = true;      ///< what must be on board is no more than the reserve can hold
-  // Where it must last to: the next confirmed supply.
+  bool judged = true;    ///< no: it is of something that is not with the party then
+  // Where it must last to: the next confirmed supply, or where what it serves goes home.
   int until_day = 0;
   double until_h = 0;
   int until_place = -1;          ///< -1: the end of the trip, or (of a bank) when it is full again

@@ -19,6 +19,16 @@ bool eaten_before_cold(const plan::Plan& plan, const Decision& food) {
   return item->keeps.has_value() || std::any_of(item, plan.food.end(), is_cold);
 }
 
+/// Whether vehicles that burn a fuel have cans of it in common. What one of them uses another may
+/// lack then, and what it uses depends on its load.
+bool has_shared_can(const plan::Plan& plan, plan::FuelKind fuel) {
+  return std::ranges::any_of(plan.vehicles, [fuel](const plan::Vehicle& vehicle) {
+    return vehicle.fuel == fuel && std::ranges::any_of(vehicle.tanks, [](const plan::Tank& tank) {
+             return !tank.also_for.empty();
+           });
+  });
+}
+
 }  // namespace
 
 SizeLaws::SizeLaws(const SizeJudge& judge, const std::vector<Decision>& decisions)
@@ -81,8 +91,10 @@ Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
                          engine::ReserveId reserve) const {
   if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
     // How much a generator uses depends on what it charges, and what food weighs on what is left.
-    const bool by_equipment = !generators_.empty() || judgement.food_was_lost() ||
-                              load_may_help_l(judgement, set, vehicle) > 0;
+    const bool by_equipment =
+        !generators_.empty() || judgement.food_was_lost() ||
+        has_shared_can(judge_.plan(), judge_.plan().vehicles[at(vehicle)].fuel) ||
+        load_may_help_l(judgement, set, vehicle) > 0;
     return by_equipment ? same(set) : as_heavy(set, vehicle);
   }
   const bool by_equipment =
@@ -128,6 +140,7 @@ bool SizeLaws::is_shared(int vehicle) const {
   const plan::Plan& plan = judge_.plan();
   const plan::FuelKind fuel = plan.vehicles[at(vehicle)].fuel;
   if (std::ranges::count(plan.vehicles, fuel, &plan::Vehicle::fuel) < 2) return false;
+  if (has_shared_can(plan, fuel)) return true;
   const plan::Commodity commodity =
       fuel == plan::FuelKind::diesel ? plan::Commodity::diesel : plan::Commodity::petrol;
   return is_taken_on_the_way(plan, commodity);

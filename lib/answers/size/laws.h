@@ -20,7 +20,8 @@ namespace drystage::answers {
 ///     another; the loss of a can, of smaller cans; utility water, and drinking water of it, where
 ///     there is brackish water: a larger container may be spoiled by it, and a smaller one not.
 ///  2. Beside its own, only the load of a vehicle touches the fuel of that vehicle, and more load
-///     never helps. Not: downhill, where a heavier vehicle coasts further.
+///     never helps. Not: downhill, where a heavier vehicle coasts further; cans that vehicles have
+///     in common.
 ///  3. Water, food and consumables do not depend on the load.
 ///  4. Charge and cold depend on the equipment of their bank, and on nothing else unless a
 ///  generator

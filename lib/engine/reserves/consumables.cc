@@ -100,6 +100,7 @@ void Consumables::supply(const Compiled& compiled, State& /*state*/, Run& run, i
   double room = run.order_room(order);
   double taken = 0;
   for (const Store& store : stock.stores) {
+    if (!run.is_here(store.store)) continue;
     const double part = std::min(room, store.holds - run.level(store.store));
     if (part <= 0) continue;
     run.gain(store.store, stock.reserve, part);
@@ -140,9 +141,16 @@ void Consumables::heed(Compiled& compiled, const plan::Plan& /*plan*/, const Cou
   }
 }
 
+void Consumables::meet(const Compiled& compiled, State& /*state*/, Run& run) {
+  for (const Stock& stock : compiled.stocks) {
+    for (const Store& store : stock.stores) run.meet(store.store, stock.reserve);
+  }
+}
+
 void Consumables::lose_excess(const Compiled& compiled, State& /*state*/, Run& run) {
   for (const Stock& stock : compiled.stocks) {
     for (const Store& store : stock.stores) {
+      run.lose_away(store.store, store.holds);
       const double lost = run.level(store.store) - store.holds;
       if (lost > 0) run.lose(store.store, stock.reserve, lost);
     }
@@ -155,6 +163,7 @@ void Consumables::set_level(const Compiled& compiled, State& /*state*/, Run& run
     if (stock.reserve != reserve) continue;
     std::vector<Run::Vessel> vessels;
     for (const Store& store : stock.stores) {
+      if (!run.is_here(store.store)) continue;
       vessels.push_back({.store = store.store, .holds = store.holds});
     }
     run.set_level(vessels, reserve, level);

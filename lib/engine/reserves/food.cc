@@ -141,10 +141,10 @@ void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const Tim
 
 void discard(const Food::Compiled& compiled, const Food::Item& item, EventKind kind, double hour,
              Run& run) {
-  const double meals = run.level(item.store);
+  const double meals = run.content(item.store);
   if (meals <= 0) return;
   run.observe(compiled.reserve, hour);
-  run.lose(item.store, compiled.reserve, meals);
+  run.set_store(item.store, compiled.reserve, 0);
   run.observe(compiled.reserve, hour);
   run.tell(kind, hour, item.store, meals);
 }
@@ -153,7 +153,7 @@ void discard(const Food::Compiled& compiled, const Food::Item& item, EventKind k
 void live_through(const Food::Compiled& compiled, Food::State& state, Run& run,
                   const TimeStep& step) {
   for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-    const bool any = run.level(compiled.items[i].store) > 0;
+    const bool any = run.content(compiled.items[i].store) > 0;
     state.fates[i] = any ? fate_of(compiled.items[i], state.items[i], run, step) : Fate{};
   }
   if (state.menu_day != step.day) state.eating = -1;
@@ -180,12 +180,12 @@ void live_through(const Food::Compiled& compiled, Food::State& state, Run& run,
     } else {
       state.items[i].urgent = true;
       fate.urgent_h = never_h;
-      const double meals = run.level(item.store);
+      const double meals = run.content(item.store);
       if (meals > 0) run.tell(EventKind::use_now, hour, item.store, meals);
     }
   }
   for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-    if (run.level(compiled.items[i].store) <= 0) continue;
+    if (run.content(compiled.items[i].store) <= 0) continue;
     state.items[i].age += state.fates[i].ageing;
     state.items[i].warm_h += state.fates[i].clock_h;
   }
@@ -197,7 +197,7 @@ void publish(const Food::Compiled& compiled, Run& run) {
   for (double& mass : run.signals.frozen_kg) mass = 0;
   for (const Food::Item& item : compiled.items) {
     if (item.cabinet < 0) continue;
-    const double kg = run.level(item.store) * item.kg_per_meal;
+    const double kg = run.content(item.store) * item.kg_per_meal;
     const auto cabinet = static_cast<std::size_t>(item.cabinet);
     if (item.kept == Kept::chilled) run.signals.chilled_kj_k[cabinet] += kg * item.kj_k_per_kg;
     if (item.kept == Kept::frozen) run.signals.frozen_kg[cabinet] += kg;
@@ -239,7 +239,7 @@ double restock(const Food::Compiled& compiled, Food::State& state, Run& run, std
   const Food::Item& item = compiled.items[index];
   const double level = run.level(item.store);
   const double part = std::min(room, item.full_meals - level);
-  if (part <= 0) return 0;
+  if (part <= 0 || !run.is_here(item.store)) return 0;
   if (level <= 0) state.items[index] = {};
   run.gain(item.store, compiled.reserve, part);
   if (item.kept == Kept::chilled && item.cabinet >= 0) {
@@ -343,6 +343,13 @@ void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeS
   run.use_per_day(compiled.reserve) =
       run.course().timeline->place_days[at(step.place_day)].meals * run.factors().meals;
   live_through(compiled, state, run, step);
+  publish(compiled, run);
+}
+
+void Food::meet(const Compiled& compiled, State& state, Run& run) {
+  if (compiled.reserve < 0) return;
+  for (const Item& item : compiled.items) run.meet(item.store, compiled.reserve);
+  state.eating = -1;
   publish(compiled, run);
 }
 

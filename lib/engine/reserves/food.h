@@ -65,6 +65,7 @@ struct Food {
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
+  static void meet(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);
   static std::vector<Remedy> remedies(const Compiled& compiled, const plan::Plan& plan, int reserve,

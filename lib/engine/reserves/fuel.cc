@@ -12,14 +12,14 @@ using plan::Commodity;
 using plan::FuelKind;
 
 Fuel::Ground ground_of(const Leg& leg, const RoadPiece& part, const plan::Vehicle& vehicle,
-                       const RoadModel& model) {
+                       const RoadModel& model, bool towing) {
   RoadPiece one_km = part;
   one_km.distance_km = 1;
   one_km.climb_m = one_km.descent_m = 0;
   RoadPiece without_descent = part;
   without_descent.descent_m = 0;
-  const models::FuelDemand level = standard_fuel_demand(vehicle, model, one_km);
-  const models::FuelDemand whole = standard_fuel_demand(vehicle, model, without_descent);
+  const models::FuelDemand level = standard_fuel_demand(vehicle, model, one_km, towing);
+  const models::FuelDemand whole = standard_fuel_demand(vehicle, model, without_descent, towing);
   const double factor = part.fuel_factor;
   return {.surface = part.surface,
           .level = {.fixed_l = level.fixed_l * factor, .per_kg_l = level.per_kg_l * factor},
@@ -59,23 +59,57 @@ double burn(const Fuel::Vehicle& vehicle, Run& run, double wanted_l) {
   return got;
 }
 
+/// Whether a vehicle's trailer is behind it.
+bool tows(const Timeline& timeline, int company, int index) {
+  return timeline.companies[at(company)].trailers[at(index)] == 0;
+}
+
+/// Pours up to `wanted_l` out of cans of others into a vehicle's own tanks.
+void pour(const Fuel::Vehicle& vehicle, Fuel::State& state, Run& run, const TimeStep& step,
+          double wanted_l) {
+  for (const Fuel::SharedCan& shared : vehicle.shared) {
+    if (!run.is_judged(shared.reserve)) continue;
+    for (const Fuel::Tank& tank : vehicle.tanks) {
+      if (!run.is_here(tank.store)) continue;
+      const double part =
+          std::min({wanted_l, run.level(shared.can.store) - shared.can.unusable_l,
+                    tank.holds_l - std::max(run.level(tank.store), tank.unusable_l)});
+      if (part <= 0) continue;
+      run.lose(shared.can.store, shared.reserve, part);
+      run.gain(tank.store, vehicle.reserve, part);
+      wanted_l -= part;
+      int& told = state.poured_day[at(shared.can.store)];
+      if (told != step.day) {
+        run.tell(EventKind::poured, step.from_h, shared.can.store, 0, vehicle.reserve);
+      }
+      told = step.day;
+    }
+  }
+}
+
 void set_rates(const Fuel::Compiled& compiled, int index, Run& run, const TimeStep& step) {
   const Fuel::Vehicle& vehicle = compiled.vehicles[at(index)];
   const std::vector<Fuel::PerKm>& legs = vehicle.legs;
   double worse = 0;
   if (!legs.empty()) {
-    const double kg = run.vehicle_kg(index) + vehicle.towed_kg;
+    const Timeline& timeline = *run.course().timeline;
+    const auto moved_kg = [&](int company) {
+      return run.vehicle_kg(index) + (tows(timeline, company, index) ? vehicle.towed_kg : 0);
+    };
     const std::size_t last = legs.size() - 1;
     const std::size_t leg = std::min(static_cast<std::size_t>(step.leg), last);
     const bool as_planned = run.factors().fuel_is_as_planned(index);
     for (const std::size_t l : {leg, std::min(leg + 1, last)}) {
+      const int company = timeline.legs[l].company;
+      // It may stand somewhere, or have gone home, while others drive on.
+      if (timeline.companies[at(company)].vehicles[at(index)] == 0) continue;
       const Fuel::PerKm whole =
-          as_planned ? legs[l]
-                     : sum_of(vehicle, run.course().timeline->legs[l], run.factors(), index);
-      worse = std::max(worse, whole.litres(kg));
+          as_planned ? legs[l] : sum_of(vehicle, timeline.legs[l], run.factors(), index);
+      worse = std::max(worse, whole.litres(moved_kg(company)));
     }
     if (step.ground >= 0) {
       const Fuel::Ground& here = vehicle.grounds[at(step.ground)];
+      const double kg = moved_kg(step.company);
       worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface, index));
     }
   }
@@ -132,6 +166,21 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
   }
 }
 
+void share_cans(Fuel::Compiled& compiled, const plan::Plan& plan) {
+  for (const Fuel::Vehicle& owner : compiled.vehicles) {
+    for (const Fuel::Tank& can : owner.tanks) {
+      for (const int other :
+           plan.vehicles[at(can.tank.vehicle)].tanks[at(can.tank.tank)].also_for) {
+        Fuel::Vehicle& taker = compiled.vehicles[at(other)];
+        const bool is_own = taker.reserve == owner.reserve;
+        if (!is_own && !taker.lost && !owner.lost) {
+          taker.shared.push_back({.can = can, .reserve = owner.reserve});
+        }
+      }
+    }
+  }
+}
+
 Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& course) {
   const plan::Vehicle& vehicle = plan.vehicles[at(index)];
   Fuel::Vehicle out;
@@ -148,7 +197,8 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
                                          .vehicle = index,
                                          .empty_kg = tank.empty_kg,
                                          .family = Family::fuel,
-                                         .index = static_cast<int>(t)});
+                                         .index = static_cast<int>(t),
+                                         .of = index});
     out.tanks.push_back({.store = store,
                          .tank = {.vehicle = index, .tank = static_cast<int>(t)},
                          .unusable_l = tank.unusable_l,
@@ -172,8 +222,9 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
   }
   out.pieces.resize(course.timeline->pieces.size());
   for (const Leg& leg : course.timeline->legs) {
+    const bool towing = tows(*course.timeline, leg.company, index);
     for (const RoadPiece& part : leg.parts) {
-      out.grounds.push_back(ground_of(leg, part, vehicle, out.model));
+      out.grounds.push_back(ground_of(leg, part, vehicle, out.model, towing));
     }
     out.legs.push_back(sum_of(out, leg, {}, index));
   }
@@ -203,6 +254,7 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
     compiled.vehicles.push_back(compile_vehicle(plan, static_cast<int>(v), course));
   }
   carry_over(compiled, plan, course);
+  share_cans(compiled, plan);
   refill(compiled, plan, course, course.made_ready());
   for (OrderInfo& order : course.orders) {
     if (!order.order.vehicle) continue;
@@ -221,8 +273,9 @@ void Fuel::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& 
       if (timeline.steps[s].drive < 0) continue;
       const auto p = static_cast<std::size_t>(timeline.steps[s].drive);
       const RoadPiece& piece = timeline.pieces[p];
+      const bool towing = tows(timeline, timeline.steps[s].company, static_cast<int>(v));
       vehicle.pieces[p] = times(fuel_demand(plan.vehicles[v], vehicle.model, piece,
-                                            timeline.conditions.air_density_kg_m3[p]),
+                                            timeline.conditions.air_density_kg_m3[p], towing),
                                 piece.fuel_factor);
     }
   }
@@ -232,16 +285,18 @@ Fuel::State Fuel::begin(const Compiled& compiled, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     run.reserve_level(vehicle.reserve) = usable_in(vehicle, run);
   }
-  return {};
+  return {.poured_day = std::vector<int>(run.course().stores.size(), -1)};
 }
 
 void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int order) {
   const OrderInfo& info = run.course().orders[at(order)];
   for (const Vehicle& vehicle : compiled.vehicles) {
     if (vehicle.reserve != info.reserve || vehicle.lost) continue;
+    if (!run.is_judged(vehicle.reserve)) continue;
     double room = run.order_room(order);
     double taken = 0;
     for (const Tank& tank : vehicle.tanks) {
+      if (!run.is_here(tank.store)) continue;
       const double part = std::min(room, tank.holds_l - run.level(tank.store));
       if (part <= 0) continue;
       const double dead = std::clamp(tank.unusable_l - run.level(tank.store), 0.0, part);
@@ -254,22 +309,35 @@ void Fuel::supply(const Compiled& compiled, State& /*state*/, Run& run, int orde
   }
 }
 
-void Fuel::advance(const Compiled& compiled, State& /*state*/, Run& run, const TimeStep& step) {
+void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
   for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
     const Vehicle& vehicle = compiled.vehicles[v];
     const int index = static_cast<int>(v);
+    if (!run.is_judged(vehicle.reserve)) continue;
     if (step.drive >= 0) {
       const auto& demand = vehicle.pieces[at(step.drive)];
-      const plan::Surface surface = run.course().timeline->pieces[at(step.drive)].surface;
-      const double wanted = models::litres(demand, run.vehicle_kg(index) + vehicle.towed_kg) *
-                            run.factors().fuel_on(surface, index);
+      const Timeline& timeline = *run.course().timeline;
+      const double moved_kg =
+          run.vehicle_kg(index) + (tows(timeline, step.company, index) ? vehicle.towed_kg : 0);
+      const plan::Surface surface = timeline.pieces[at(step.drive)].surface;
+      const double wanted =
+          models::litres(demand, moved_kg) * run.factors().fuel_on(surface, index);
+      if (!vehicle.shared.empty()) {
+        pour(vehicle, state, run, step, wanted - run.reserve_level(vehicle.reserve));
+      }
       const double missing = wanted - burn(vehicle, run, wanted);
       run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
     }
     set_rates(compiled, index, run, step);
+    pour(vehicle, state, run, step,
+         run.margin(vehicle.reserve) - run.reserve_level(vehicle.reserve));
   }
   for (const Generator& generator : compiled.generators) {
     const Vehicle& vehicle = compiled.vehicles[at(generator.vehicle)];
+    if (!run.is_judged(vehicle.reserve)) {
+      run.signals.generator_share[at(generator.charger)] = 0;
+      continue;
+    }
     const double hours = running_h(generator, *run.course().timeline, step);
     const double wanted = hours * generator.uses_l_h;
     const double got = burn(vehicle, run, wanted);
@@ -296,9 +364,17 @@ void Fuel::heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& co
   compiled.generators = generators(plan, course.damage);
 }
 
+void Fuel::meet(const Compiled& compiled, State& /*state*/, Run& run) {
+  for (const Vehicle& vehicle : compiled.vehicles) {
+    for (const Tank& tank : vehicle.tanks) run.meet(tank.store, Run::no_reserve);
+    run.match_stores(vehicle.reserve, usable_in(vehicle, run));
+  }
+}
+
 void Fuel::lose_excess(const Compiled& compiled, State& /*state*/, Run& run) {
   for (const Vehicle& vehicle : compiled.vehicles) {
     for (const Tank& tank : vehicle.tanks) {
+      run.lose_away(tank.store, tank.holds_l);
       const double lost = run.level(tank.store) - tank.holds_l;
       if (lost > 0) run.lose(tank.store, Run::no_reserve, lost);
     }
@@ -319,6 +395,7 @@ void Fuel::set_level(const Compiled& compiled, State& /*state*/, Run& run, int r
     if (vehicle.reserve != reserve) continue;
     std::vector<Run::Vessel> vessels;
     for (const Tank& tank : vehicle.tanks) {
+      if (!run.is_here(tank.store)) continue;
       vessels.push_back({.store = tank.store, .holds = tank.holds_l, .unusable = tank.unusable_l});
     }
     run.set_level(vessels, reserve, level);

@@ -12,7 +12,9 @@
 namespace drystage::engine::reserves {
 
 /// Fuel, one reserve for each vehicle. The level is what can be used: the unusable remainder of
-/// each tank is on board and weighs, but does not count.
+/// each tank is on board and weighs, but does not count. A can that is for several vehicles counts
+/// for the one that carries it. It is poured into another only so far as that one would otherwise
+/// fall below its margin: so if any way of sharing keeps all margins, this one does.
 struct Fuel {
   struct Tank {
     int store = 0;
@@ -40,10 +42,17 @@ struct Fuel {
     PerKm of_leg;  ///< its share, with its climbs, of what a km of the whole leg takes
   };
 
+  /// A can that another vehicle carries and this one may be filled from.
+  struct SharedCan {
+    Tank can;
+    int reserve = 0;  ///< of the vehicle that carries it
+  };
+
   struct Vehicle {
     int reserve = 0;
     double towed_kg = 0;                     ///< moves with it, and is no part of its mass
     std::vector<Tank> tanks;                 ///< in order of use
+    std::vector<SharedCan> shared;           ///< in order of use
     RoadModel model;                         ///< what its own figures say
     std::vector<models::FuelDemand> pieces;  ///< by Calendar::pieces, in the weather of the day
     std::vector<PerKm> legs;                 ///< by Calendar::legs, with their climbs
@@ -57,7 +66,9 @@ struct Fuel {
     std::vector<Generator> generators;
   };
 
-  struct State {};
+  struct State {
+    std::vector<int> poured_day;  ///< by store: the day on which it was told last
+  };
 
   static Compiled compile(const plan::Plan& plan, CourseBase& course);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
@@ -66,6 +77,7 @@ struct Fuel {
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
   static void heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& course);
+  static void meet(const Compiled& compiled, State& state, Run& run);
   static void lose_excess(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);

@@ -126,6 +126,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
   tell_refused(bank, state, index, sources[0] + sources[1] + generator, bank_c, step, run);
   double cabinets_w = 0;
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    if (!run.is_judged(compiled.cabinets[c].reserve)) continue;
     if (compiled.cabinets[c].bank == number) cabinets_w += state.flows[c].electric_wh / step.dt_h;
   }
   const double reach = in_reach(compiled, index, step);
@@ -265,6 +266,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
   // First as if there were electricity enough; put right below where there is not.
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
     const Cabinet& cabinet = compiled.cabinets[c];
+    if (!run.is_judged(cabinet.reserve)) continue;
     const double ambient_c = cabinet.ambient_c(step, run.conditions(step).air_c);
     settle_contents(cabinet, state.cabinets[c], run, c, ambient_c);
     state.before[c] = state.cabinets[c];
@@ -274,6 +276,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
                                           step.dt_h, on);
   }
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
+    if (!run.is_judged(compiled.banks[b].reserve)) continue;
     if (state.disconnected[b] != 0) {
       step_bank(compiled, state, run, b, step);
       continue;
@@ -283,6 +286,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
       const Cabinet& cabinet = compiled.cabinets[c];
       if (cabinet.bank != static_cast<int>(b) || cabinet.stopped) continue;
+      if (!run.is_judged(cabinet.reserve)) continue;
       state.cabinets[c] = state.before[c];
       state.flows[c] =
           step_served(in_use(compiled, c, step), state.cabinets[c],
@@ -290,6 +294,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     }
   }
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
+    if (!run.is_judged(compiled.cabinets[c].reserve)) continue;
     publish_cabinet(compiled, state.before[c], state.cabinets[c], state.flows[c], run, step, c);
   }
   set_levels(compiled, state, run, step);

@@ -54,7 +54,10 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
   const double charging_v = voltage_v * Power::charging_over_nominal;
   switch (charger.kind) {
     case ChargerKind::dc_dc:
-      return step.drive >= 0 ? charger.current_a : 0;
+      return step.drive >= 0 &&
+                     timeline.companies[at(step.company)].vehicles[at(charger.vehicle)] != 0
+                 ? charger.current_a
+                 : 0;
     case ChargerKind::mains: {
       if (step.drive >= 0 || !timeline.place_days[place_day].mains) return 0;
       return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;

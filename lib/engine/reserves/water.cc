@@ -168,7 +168,8 @@ void use(const Water::Compiled& compiled, Water::State& state, Run& run, const T
 /// Before filling: a container that is empty and has been cleaned is as good as new.
 void clean(const Water::Compiled& compiled, Water::State& state, const Run& run) {
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    if (run.level(compiled.cans[i].store) > 0) continue;
+    const int store = compiled.cans[i].store;
+    if (!run.is_here(store) || run.level(store) > 0) continue;
     state.cans[i] = {.drinking = compiled.cans[i].drinking, .brackish = false};
   }
 }
@@ -238,8 +239,8 @@ void Water::supply(const Compiled& compiled, State& state, Run& run, int order) 
   double taken = 0;
   for (std::size_t i = 0; i < compiled.cans.size() && room > 0; ++i) {
     CanState& can = state.cans[i];
-    if (can.drinking != drinking) continue;
     const int store = compiled.cans[i].store;
+    if (can.drinking != drinking || !run.is_here(store)) continue;
     const double part = std::min(room, compiled.cans[i].holds_l - run.level(store));
     if (part <= 0) continue;
     if (brackish) spoil_can(compiled, can, run, store, info.hour);
@@ -269,9 +270,17 @@ void Water::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBas
   }
 }
 
+void Water::meet(const Compiled& compiled, State& state, Run& run) {
+  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
+    run.meet(compiled.cans[i].store, reserve_of(compiled, state.cans[i]));
+  }
+  state.first = {};
+}
+
 void Water::lose_excess(const Compiled& compiled, State& state, Run& run) {
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
     const Can& can = compiled.cans[i];
+    run.lose_away(can.store, can.holds_l);
     double lost = run.level(can.store) - can.holds_l;
     // What a vehicle takes over and may not carry: utility water goes first.
     if (can.moved_into >= 0 && !state.cans[i].drinking) {
@@ -291,7 +300,7 @@ void Water::set_level(const Compiled& compiled, State& state, Run& run, int rese
   std::ptrdiff_t in_front = 0;
   std::vector<Run::Vessel> vessels;
   for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    if (state.cans[i].drinking != drinking) continue;
+    if (state.cans[i].drinking != drinking || !run.is_here(compiled.cans[i].store)) continue;
     const Run::Vessel vessel{.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l};
     const bool front = state.cans[i].brackish == more;
     vessels.insert(front ? vessels.begin() + in_front++ : vessels.end(), vessel);

@@ -52,6 +52,7 @@ struct Water {
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
   static void heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& course);
+  static void meet(const Compiled& compiled, State& state, Run& run);
   static void lose_excess(const Compiled& compiled, State& state, Run& run);
   static void set_level(const Compiled& compiled, State& state, Run& run, int reserve,
                         double level);

@@ -18,8 +18,9 @@ inline constexpr auto changes = std::to_array<Declaration>({
      "of `no_supply`, these alone", "[diesel]"},
     {"changes.shut", name_of("place"), "one of these",
      "the road of the drive to this place is shut"},
-    {"changes.joins", name_of("person"), "one of these", "comes along from this day on"},
-    {"changes.leaves", name_of("person"), "one of these", "goes home with this day"},
+    {"changes.joins", name_of("person or vehicle"), "one of these",
+     "comes along from this day on"},
+    {"changes.leaves", name_of("person or vehicle"), "one of these", "goes home with this day"},
     {"changes.lost", many(Many::one_or_list, name_of("container, tank or store")), "one of these",
      "is lost, with what was in it"},
 });

@@ -76,6 +76,10 @@ inline constexpr auto trip = std::to_array<Declaration>({
     {"people.sex", word(texts_of<sex_words>), required, "for what the body needs"},
     {"people.acclimatised", a(Sort::yes_no), "yes", "used to the heat"},
     {"people.rides_in", name_of("vehicle"), "the first", "where they ride"},
+    {"people.from", name_of("day or place"), "that of the vehicle they ride in",
+     "comes along from that day on, or from that place", "5"},
+    {"people.until", name_of("day or place"), "that of the vehicle they ride in",
+     "goes home with that day, or on arrival there", "12"},
     {"people.observed", map_of(), "none", "figures of their own"},
     // From a child in the cool to hard work in the desert (TB MED 507 bands).
     {"people.observed.drinking", amount({Kind::volume_per_day, "L/day", 0.5, 20, 0, 100, or_zero}),

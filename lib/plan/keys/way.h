@@ -15,6 +15,9 @@ constexpr Value take(const Range& range) {
   return words_or(Sort::take, texts_of<take_words>, range);
 }
 
+inline constexpr Value left_things =
+    many(Many::one_or_list, name_of("vehicle, trailer, container, can or store"));
+
 /// Places, and the way between them.
 inline constexpr auto way = std::to_array<Declaration>({
     {"places.at", map_of(), required, "where it is",
@@ -57,12 +60,15 @@ inline constexpr auto way = std::to_array<Declaration>({
     {"itinerary.at", name_of("place"), "one of these", "where you are"},
     {"itinerary.drive", map_of(), "one of these", "to another place"},
     {"itinerary.stay", map_of(), "one of these", "for some nights"},
+    {"itinerary.side_trip", map_of(), "one of these", "to another place and back by the same road"},
     {"itinerary.resupply", map_of(), "one of these", "what is taken"},
 
     {"itinerary.drive.to", name_of("place"), required, "where it ends", "the name of a place"},
     {"itinerary.drive.distance", amount({Kind::distance, "km", 0.5, 3000, 0, 20'000, or_zero}),
      required, "by road"},
     {"itinerary.drive.activity", name_of("activity"), "`on_the_road`", "what the day is like"},
+    {"itinerary.drive.leaves", left_things, "nothing",
+     "what stays where it begins, until you are there again", "[trailer, can 3]"},
     {"itinerary.drive.back", map_of(), "the way that was come",
      "the road home from there, if it is another one"},
     {"itinerary.drive.back.distance", amount(road_length), required, "by road, more than 0"},
@@ -88,6 +94,15 @@ inline constexpr auto way = std::to_array<Declaration>({
     {"road.surfaces.distance", amount({Kind::distance, "km", 0.2, 3000, 0, 20'000, or_zero}),
      required, "how long that part is"},
     {"road.surfaces.speed", amount(speed), "that of the drive", "on this part"},
+
+    {"itinerary.side_trip.to", name_of("place"), required, "how far it goes",
+     "the name of a place"},
+    {"itinerary.side_trip.distance", amount(road_length), required, "one way, by road"},
+    {"itinerary.side_trip.nights", amount({{}, "nights", 0, 60, 0, 3660}), "0",
+     "spent there before you drive back", "1"},
+    {"itinerary.side_trip.activity", name_of("activity"), "`camp`", "what the days there are like"},
+    {"itinerary.side_trip.leaves", left_things, "nothing",
+     "what stays where it begins, until you are back", "[trailer, can 3]"},
 
     {"itinerary.stay.nights", amount({{}, "nights", 1, 400, 1, 3660}), required, "1 or more", "3"},
     {"itinerary.stay.activity", name_of("activity"), "`camp`", "what the days are like"},

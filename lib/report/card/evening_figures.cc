@@ -57,11 +57,14 @@ EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::si
   const std::size_t days = answer.planned.record.days();
   if (evening >= days) {
     const auto reserve = static_cast<std::size_t>(answer.needs.reserves[i]);
-    const double end = answer.planned.record.reserve(days - 1, reserve).end;
+    const engine::ReserveDay& last = answer.planned.record.reserve(days - 1, reserve);
+    if (!last.judged) return {.plan = "-", .must_have = "-"};
+    const double end = last.end;
     return {.plan = amount_toward(info, end, system, Toward::down, info.decimals),
             .must_have = "-"};
   }
   const answers::Need& need = answer.needs.need(evening, i);
+  if (!need.judged) return {.plan = "-", .must_have = "-"};
   const int digits = digits_that_decide(info, need, system);
   EveningFigures out{.plan = amount_toward(info, need.has, system, Toward::down, digits),
                      .must_have = no_amount,
@@ -87,10 +90,13 @@ SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::si
   };
   if (evening > 0) {
     const engine::ReserveDay& day = answer.planned.record.reserve(evening - 1, reserve);
+    if (!day.judged) return {.plan = "-"};
     return {.plan = figure(cold ? day.lowest : day.end), .low = day.breach_h >= 0};
   }
   const std::optional<std::size_t> i = need_of(answer.needs, static_cast<int>(reserve));
-  return i ? SmallFigure{.plan = figure(answer.needs.need(0, *i).has)} : SmallFigure{};
+  if (!i) return {};
+  const answers::Need& need = answer.needs.need(0, *i);
+  return {.plan = need.judged ? figure(need.has) : "-"};
 }
 
 EveningTable evening_table(const NeedsAnswer& answer, units::System system) {

@@ -173,6 +173,7 @@ std::vector<Block> decides_chart(const Typesetter& typesetter, const answers::Pl
 Room room_of(const answers::PlanRun& planned, std::size_t reserve, std::size_t day) {
   const engine::ReserveInfo& info = planned.course.reserves[reserve];
   const engine::ReserveDay& row = planned.record.reserve(day, reserve);
+  if (!row.judged) return {.share = 1};
   const bool above = info.sense == engine::Sense::keep_above;
   const double best = best_level(planned, info);
   const double whole = above ? best - row.margin : row.margin - best;

@@ -18,6 +18,7 @@ std::string row(const NeedsAnswer& answer, std::size_t day, std::size_t i) {
   const answers::PlanRun& planned = answer.planned;
   const engine::ReserveInfo& info = reserve_of(planned, answer.needs.reserves[i]);
   const answers::Need& need = answer.needs.need(day, i);
+  if (!need.judged) return {};
   return csv_row(
       {std::to_string(day + 1), iso_date(planned.course.timeline->days[day].schedule.date),
        cell(info.name), cell(info.unit), number(need.must_have), number(need.has),
@@ -41,7 +42,9 @@ Json moment(const answers::PlanRun& planned, const std::optional<answers::Moment
   return at ? moment(planned, *at) : Json(nullptr);
 }
 
+/// Null where it is of something that is not with the party then.
 Json need_json(const answers::PlanRun& planned, const answers::Need& need) {
+  if (!need.judged) return nullptr;
   return {{"must_have", json_number(need.must_have)},
           {"has", need.has},
           {"to_spare", json_number(need.slack())},

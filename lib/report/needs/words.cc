@@ -60,7 +60,8 @@ std::string until_words(const answers::PlanRun& planned, const engine::ReserveIn
     return fmt::format("{} (days {} to {}{})", place.name, first.until_day + 1, last.until_day + 1,
                        unfit);
   }
-  return until_end(planned, first) ? "the end of the trip" : "when it is full again";
+  if (until_end(planned, first)) return "the end of the trip";
+  return info.commodity ? "when its vehicle goes home" : "when it is full again";
 }
 
 }  // namespace
@@ -74,6 +75,7 @@ bool until_end(const answers::PlanRun& planned, const answers::Need& need) {
 
 NeedFigures need_figures(const engine::ReserveInfo& reserve, const answers::Need& need,
                          units::System system) {
+  if (!need.judged) return {.must = "-", .has = "-", .spare = "-"};
   const int digits = common_digits(reserve, need, system);
   const auto text = [&](double level, Toward toward) {
     return amount_toward(reserve, level, system, toward, digits);
@@ -93,7 +95,8 @@ std::string need_words(const answers::PlanRun& planned, int reserve, const answe
   const auto text = [&](double level, Toward toward) {
     return amount_toward(info, level, system, toward, digits) + " " + unit(info, system);
   };
-  std::string end = "to last until it is full again";
+  std::string end = info.commodity ? "to last until its vehicle goes home"
+                                   : "to last until it is full again";
   if (need.until_place >= 0) {
     end = fmt::format("to reach {} (day {})", name_in(planned.plan.places, need.until_place),
                       need.until_day + 1);
@@ -147,10 +150,14 @@ std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs
   std::string text;
   for (std::size_t day = at(needs.first_day); day < planned.record.days();) {
     const answers::Need& first = needs.need(day, i);
+    if (!first.judged) {
+      ++day;
+      continue;
+    }
     const answers::Need* last = &first;
     for (++day; day < planned.record.days(); ++day) {
       const answers::Need& next = needs.need(day, i);
-      if (!same_until(planned, *last, next)) break;
+      if (!next.judged || !same_until(planned, *last, next)) break;
       last = &next;
     }
     std::string until = until_words(planned, reserve_of(planned, needs.reserves[i]), first, *last);

@@ -249,6 +249,7 @@ class Sections {
       const engine::ReserveInfo& info = planned_.course.reserves[r];
       if (info.sense != engine::Sense::keep_below) continue;
       const engine::ReserveDay& ledger = planned_.record.reserve(day, r);
+      if (!ledger.judged) continue;
       out += element(
           ledger.breach_h >= 0 ? "p class=\"grave\"" : "p",
           fmt::format("{}: {} at its warmest by the plan, may be {}.", capital(reserve_words(info)),

@@ -86,17 +86,29 @@ class Figures {
     }
     out.rules.evenings.push_back(figures);
     Written written{.plan = words(figures.plan, digits), .must = no_amount, .lacks = need.lacks()};
-    if (!is_endless(need)) {
+    if (!need.judged) {
+      written = {.plan = "-", .must = "-", .lacks = false};
+    } else if (!is_endless(need)) {
       written.must = words(figures.must, digits);
       if (!need.fits) written.must += ", more than can be held";
     }
     out.written.push_back(std::move(written));
   }
 
+  /// Whether the company changes on a day, and with it what there is.
+  [[nodiscard]] bool somebody_comes_or_goes(std::size_t day) const {
+    const engine::Timeline& timeline = *planned_.course.timeline;
+    const int number = static_cast<int>(day);
+    const engine::IndexRange steps = engine::steps_of_days(timeline, number, number + 1);
+    const int before = timeline.steps[steps.from == 0 ? 0 : steps.from - 1].company;
+    return timeline.steps[steps.until - 1].company != before;
+  }
+
   /// Whether the plan stops for more of it on a day, or has more of it than it began with.
   [[nodiscard]] bool takes(std::size_t day) const {
     constexpr double slight = 1e-3;
     if (day > 0 && planned_.record.reserve(day, reserve_).gained > slight) return true;
+    if (somebody_comes_or_goes(day)) return true;
     return std::ranges::any_of(planned_.course.orders, [&](const engine::OrderInfo& order) {
       return order.reserve == static_cast<int>(reserve_) && at(order.day) == day &&
              (order.day > 0 || order.hour > 0);

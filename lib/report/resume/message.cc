@@ -59,6 +59,7 @@ std::vector<std::string> lasting_words(const answers::PlanRun& rest, units::Syst
     const engine::ReserveInfo& info = rest.course.reserves[r];
     const bool food = info.id.family == engine::Family::food;
     if (!info.life_supporting && !food) continue;
+    if (!rest.record.reserve(at(answers::last_reading(rest).day), r).judged) continue;
     const double lasts = lasts_days(rest, r);
     if (!std::isfinite(lasts)) continue;
     std::string what = short_name(reserve_words(info), 12);

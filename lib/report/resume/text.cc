@@ -127,7 +127,7 @@ std::string tomorrow_line(const Resumed& resumed, units::System system) {
   for (std::size_t i = 0; i < resumed.needs.reserves.size(); ++i) {
     const engine::ReserveInfo& info = reserve_of(rest, resumed.needs.reserves[i]);
     const answers::Need& need = resumed.needs.need(morning, i);
-    if (!info.life_supporting) continue;
+    if (!info.life_supporting || !need.judged) continue;
     if (is_endless(need)) {
       units::add_to(out, "of " + reserve_words(info) + " no amount is enough", "; ");
       continue;

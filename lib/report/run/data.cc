@@ -23,6 +23,7 @@ constexpr std::string_view run_header =
 std::string row(const answers::PlanRun& planned, std::size_t d, std::size_t r) {
   const engine::ReserveInfo& info = planned.course.reserves[r];
   const engine::ReserveDay& day = planned.record.reserve(d, r);
+  if (!day.judged) return {};
   const bool flows = info.sense == engine::Sense::keep_above;
   const auto flow = [flows](double value) { return flows ? number(value) : ""; };
   return csv_row({std::to_string(d + 1), iso_date(planned.course.timeline->days[d].schedule.date),
@@ -70,7 +71,9 @@ Json frozen_c(const engine::ReserveDay& day) {
   return std::isnan(day.frozen_c) ? Json(nullptr) : Json(day.frozen_c);
 }
 
+/// Null where it is of something that is not with the party that day.
 Json reserve_day(const engine::ReserveDay& day, const engine::ReserveInfo& info) {
+  if (!day.judged) return nullptr;
   Json out{{"start", day.start}};
   if (info.sense == engine::Sense::keep_above) {
     out["gained"] = day.gained;

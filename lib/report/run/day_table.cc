@@ -78,13 +78,18 @@ ReserveColumns reserve_columns(const answers::PlanRun& planned, std::size_t rese
       .breached = {}};
   for (std::size_t day = 0; day < planned.record.days(); ++day) {
     const engine::ReserveDay& row = planned.record.reserve(day, reserve);
+    out.breached.push_back(row.breach_h >= 0);
+    if (!row.judged) {
+      out.left.cells.emplace_back("-");
+      out.lasts.cells.emplace_back("-");
+      continue;
+    }
     // As on the card and in needs: never better than it is.
     const bool above = info.sense == engine::Sense::keep_above;
     out.left.cells.push_back(amount_toward(info, row.lowest, system,
                                            above ? Toward::down : Toward::up,
                                            digits_for(info, row.lowest, system)));
     out.lasts.cells.push_back(endurance(info, row.endurance, system));
-    out.breached.push_back(row.breach_h >= 0);
   }
   return out;
 }

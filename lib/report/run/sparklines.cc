@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 #include <vector>
 
 #include "plan/utf8.h"
@@ -28,6 +29,7 @@ struct Line {
   std::string name;
   std::vector<std::size_t> blocks;  ///< by day
   std::vector<bool> breached;       ///< by day
+  std::vector<bool> judged;         ///< by day: whose it is was with the party
   bool worst_is_high = false;
   std::string first;
   std::string worst;
@@ -48,13 +50,15 @@ Line line_of(const answers::PlanRun& planned, std::size_t reserve, units::System
   Line out{.name = reserve_words(info),
            .blocks = {},
            .breached = {},
+           .judged = {},
            .worst_is_high = info.sense == engine::Sense::keep_below,
            .first = {},
            .worst = {}};
   for (std::size_t day = 0; day < planned.record.days(); ++day) {
     const engine::ReserveDay& row = planned.record.reserve(day, reserve);
-    levels.push_back(row.lowest);
     out.breached.push_back(row.breach_h >= 0);
+    out.judged.push_back(row.judged);
+    if (row.judged) levels.push_back(row.lowest);
   }
   if (levels.empty()) return out;
   const auto [least, most] = std::ranges::minmax(levels);
@@ -62,7 +66,9 @@ Line line_of(const answers::PlanRun& planned, std::size_t reserve, units::System
   const double height = (out.worst_is_high ? most : info.capacity) - bottom;
   // Temperatures that are the same as far as is shown are drawn so.
   const bool flat = out.worst_is_high && amount(info, least, system) == amount(info, most, system);
-  for (const double level : levels) {
+  auto level_now = levels.begin();
+  for (const bool judged : out.judged) {
+    const double level = judged ? *level_now++ : 0;
     const double share = height > tiny_share && !flat ? (level - bottom) / height : 0;
     out.blocks.push_back(block_of(share, out.worst_is_high));
   }
@@ -116,14 +122,16 @@ class Sparklines {
     std::string marks;
     for (std::size_t from = 0; from < days_; from += each_) {
       const std::size_t to = std::min(from + each_, days_);
-      std::size_t worst = line.blocks[from];
+      std::optional<std::size_t> worst;
       bool breached = false;
       for (std::size_t day = from; day < to; ++day) {
-        worst = line.worst_is_high ? std::max(worst, line.blocks[day])
-                                   : std::min(worst, line.blocks[day]);
+        if (!line.judged[day]) continue;
+        const std::size_t block = line.blocks[day];
+        const std::size_t so_far = worst.value_or(block);
+        worst = line.worst_is_high ? std::max(so_far, block) : std::min(so_far, block);
         breached = breached || line.breached[day];
       }
-      bars += blocks.at(worst);
+      bars += worst ? blocks.at(*worst) : " ";
       marks += breached ? '!' : ' ';
     }
     marks.erase(marks.find_last_not_of(' ') + 1);

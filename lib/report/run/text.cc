@@ -19,6 +19,28 @@
 namespace drystage::report {
 namespace {
 
+/// Where one of several vehicles carries all that there is to drink, or to eat.
+std::string carries_for_all_words(const answers::PlanRun& planned) {
+  if (planned.plan.vehicles.size() < 2) return {};
+  std::string text;
+  for (const auto& [family, what] : {std::pair{engine::Family::drinking_water, "drinking water"},
+                                     std::pair{engine::Family::food, "food"}}) {
+    std::vector<int> carriers;
+    for (const engine::StoreInfo& store : planned.course.stores) {
+      if (store.family != family || store.capacity <= 0) continue;
+      if (std::ranges::find(carriers, store.vehicle) == carriers.end()) {
+        carriers.push_back(store.vehicle);
+      }
+    }
+    if (carriers.size() != 1 || carriers.front() < 0) continue;
+    units::add_to(text,
+                  fmt::format("{} carries all the {}, for everybody.",
+                              planned.plan.vehicles[at(carriers.front())].name, what),
+                  " ");
+  }
+  return text;
+}
+
 /// What the figures rest on, and what the reader was warned of.
 std::string notes(const RunAnswer& answer, units::System system) {
   std::string text;
@@ -28,6 +50,7 @@ std::string notes(const RunAnswer& answer, units::System system) {
     line += (line.empty() || by_the_model.empty() ? "" : " ") + by_the_model;
     text += paragraph(line);
   }
+  text += paragraph(carries_for_all_words(answer.planned));
   return text + warning_lines(answer.warnings);
 }
 

@@ -15,6 +15,7 @@
 #include "report/text/page.h"
 #include "report/text/words.h"
 #include "units/index.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -59,6 +60,28 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
     if (!worse) continue;
     same->first.amount = event.amount;
     same->first.other = event.other;
+  }
+  return out;
+}
+
+std::string things_words(const plan::Plan& plan, const plan::Things& things) {
+  std::string out;
+  for (const int vehicle : things.vehicles) units::add_to(out, name_in(plan.vehicles, vehicle));
+  for (const int vehicle : things.trailers) {
+    const bool alone = std::ranges::count_if(plan.vehicles, [](const plan::Vehicle& one) {
+                         return one.trailer.has_value();
+                       }) == 1;
+    units::add_to(out,
+                  alone ? std::string("trailer") : "trailer of " + name_in(plan.vehicles, vehicle));
+  }
+  for (const int container : things.containers) {
+    units::add_to(out, name_in(plan.water.containers, container));
+  }
+  for (const plan::TankReference& tank : things.tanks) {
+    units::add_to(out, name_in(plan.vehicles[at(tank.vehicle)].tanks, tank.tank));
+  }
+  for (const plan::ConsumableStoreReference& store : things.stores) {
+    units::add_to(out, name_in(plan.consumables[at(store.consumable)].stores, store.store));
   }
   return out;
 }
@@ -124,6 +147,21 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::waits:
       return fmt::format("no light or hours left to set out for {}: waits for another day",
                          drive_to());
+    case EventKind::vehicle_joins:
+      return fmt::format("{} joins", name_in(plan.vehicles, event.subject));
+    case EventKind::vehicle_leaves:
+      return fmt::format("{} goes home", name_in(plan.vehicles, event.subject));
+    case EventKind::person_joins:
+      return fmt::format("{} joins", person());
+    case EventKind::person_leaves:
+      return fmt::format("{} goes home", person());
+    case EventKind::left_behind:
+    case EventKind::picked_up: {
+      const auto& leaves = std::get<plan::Drive>(plan.itinerary[at(event.subject)]).leaves;
+      return fmt::format(
+          "{} at {}: {}", event.kind == EventKind::left_behind ? "left" : "picked up",
+          name_in(plan.places, static_cast<int>(event.other)), things_words(plan, leaves));
+    }
     case EventKind::heat_ceiling:
       return fmt::format(
           "{} needs {} to drink: above the {} a day that published guidance allows. "
@@ -202,6 +240,9 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("DANGER: no charge left for {}", load());
     case EventKind::generator_dry:
       return fmt::format("no fuel for {}", name_in(plan.power.chargers, event.subject));
+    case EventKind::poured:
+      return fmt::format("{} is poured into {}", store(),
+                         course.reserves[at(static_cast<int>(event.other))].owner);
   }
   return {};
 }
@@ -211,12 +252,18 @@ const EventTraits& traits_of(EventKind kind) {
   using enum Repeats;
   using enum Weight;
   using enum OnCard;
-  static constexpr std::array<EventTraits, 30> kinds{{
+  static constexpr std::array<EventTraits, 37> kinds{{
       {shut, "shut", never, danger, no},
       {unconfirmed, "unconfirmed", never, told_elsewhere, no},
       {camp_dusk, "camp_dusk", never, change, no},
       {camp_hours, "camp_hours", never, change, no},
       {waits, "waits", by_day, change, no},
+      {vehicle_joins, "vehicle_joins", never, change, told},
+      {vehicle_leaves, "vehicle_leaves", never, change, told},
+      {person_joins, "person_joins", never, change, told},
+      {person_leaves, "person_leaves", never, change, told},
+      {left_behind, "left_behind", never, change, told},
+      {picked_up, "picked_up", never, change, told},
       {heat_ceiling, "heat_ceiling", by_day, danger, told},
       {observed_low, "observed_low", by_day, danger, told},
       {hot_wind, "hot_wind", by_day, danger, told},
@@ -242,6 +289,7 @@ const EventTraits& traits_of(EventKind kind) {
       {reconnected, "reconnected", in_a_day, told_elsewhere, no},
       {vital_unserved, "vital_unserved", never, danger, grave},
       {generator_dry, "generator_dry", in_a_day, change, told},
+      {poured, "poured", by_day, change, told},
   }};
   static_assert(std::ranges::is_sorted(kinds, {}, &EventTraits::kind) &&
                 kinds.back().kind == static_cast<EventKind>(kinds.size() - 1));

@@ -70,19 +70,48 @@ void still_carry(plan::Vehicle& vehicle, double kg) {
   of_nothing.empty_kg = kg;
 }
 
+/// Whether something is left standing on the way. What it weighs is not in the vehicle then.
+template <class Thing>
+bool is_left(const plan::Plan& plan, std::vector<Thing> plan::Things::*list, const Thing& thing) {
+  return std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
+    const auto* drive = std::get_if<plan::Drive>(&item);
+    return drive != nullptr && std::ranges::count(drive->leaves.*list, thing) > 0;
+  });
+}
+
+/// What follows something that is gone moves up.
+void move_up(plan::Plan& plan, int container, plan::TankReference tank) {
+  for (plan::ItineraryItem& item : plan.itinerary) {
+    auto* drive = std::get_if<plan::Drive>(&item);
+    if (drive == nullptr) continue;
+    for (int& other : drive->leaves.containers) other -= other > container ? 1 : 0;
+    for (plan::TankReference& other : drive->leaves.tanks) {
+      if (other.vehicle == tank.vehicle && other.tank > tank.tank) --other.tank;
+    }
+  }
+}
+
+constexpr int no_container = 1000;
+
 /// Takes the container or tank away that a failure on the first day names.
 bool leave_at_home(plan::Plan& plan, const std::string& failure) {
   auto& cans = plan.water.containers;
   for (std::size_t c = 0; c < cans.size(); ++c) {
     if (failure != cans[c].name + " lost") continue;
+    if (is_left(plan, &plan::Things::containers, static_cast<int>(c))) return false;
+    move_up(plan, static_cast<int>(c), {.vehicle = -1});
     still_carry(plan.vehicles[static_cast<std::size_t>(cans[c].vehicle)], cans[c].empty_kg);
     cans.erase(cans.begin() + static_cast<std::ptrdiff_t>(c));
     return true;
   }
-  for (plan::Vehicle& vehicle : plan.vehicles) {
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    plan::Vehicle& vehicle = plan.vehicles[v];
     const std::string owner = plan.vehicles.size() > 1 ? vehicle.name + ": " : "";
     for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
       if (failure != owner + vehicle.tanks[t].name + " lost") continue;
+      const plan::TankReference tank{.vehicle = static_cast<int>(v), .tank = static_cast<int>(t)};
+      if (is_left(plan, &plan::Things::tanks, tank)) return false;
+      move_up(plan, no_container, tank);
       still_carry(vehicle, vehicle.tanks[t].empty_kg);
       vehicle.tanks.erase(vehicle.tanks.begin() + static_cast<std::ptrdiff_t>(t));
       return true;
@@ -99,6 +128,11 @@ TEST_P(MishapsBruteForce, ContainerLostOnTheFirstDayIsATripWithoutIt) {
       compare(plan, MishapKind::container, [](plan::Plan& other, const Suffered& suffered) {
         return suffered.day == 0 && leave_at_home(other, suffered.mishap.failure.name);
       });
+  for (const plan::ItineraryItem& item : plan.run.plan.itinerary) {
+    const auto* drive = std::get_if<plan::Drive>(&item);
+    if (drive != nullptr)
+      containers -= drive->leaves.containers.size() + drive->leaves.tanks.size();
+  }
   EXPECT_EQ(static_cast<std::size_t>(compared), containers);
 }
 

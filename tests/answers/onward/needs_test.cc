@@ -343,6 +343,7 @@ TEST_P(NeedsByBruteForce, AreJustEnough) {
     const engine::ReserveInfo& info = trip.course.reserves[static_cast<std::size_t>(reserve)];
     for (int day = 0; day < static_cast<int>(trip.days()); ++day) {
       const Need& need = needs.need(static_cast<std::size_t>(day), i);
+      if (!need.judged) continue;
       SCOPED_TRACE(info.name + " on day " + std::to_string(day + 1));
       EXPECT_NEAR(
           need.has,
@@ -396,6 +397,10 @@ std::vector<Vessel> vessels(plan::Plan& plan, const engine::ReserveInfo& reserve
   for (const bool last : {false, true}) {
     for (plan::Container& can : plan.water.containers) {
       if (can.opened_last != last || (can.use == plan::WaterUse::drinking) != drinking) continue;
+      const bool comes_later =
+          !plan.vehicles.empty() &&
+          plan.vehicles[static_cast<std::size_t>(can.vehicle)].along.from.is_said();
+      if (comes_later) continue;
       out.push_back({&can.filled_l, &can.holds_l});
     }
   }
@@ -423,6 +428,7 @@ TEST_P(NeedsByBruteForce, AreJustEnoughForATripThatSetsOutWithThem) {
     const int reserve = needs.reserves[i];
     const engine::ReserveInfo& info = trip.course.reserves[static_cast<std::size_t>(reserve)];
     if (!info.commodity || info.commodity == plan::Commodity::food) continue;
+    if (!needs.need(0, i).judged) continue;
     ++tried;
     for (const double less : {0.0, 0.5}) {
       plan::Plan filled = plan;
@@ -433,7 +439,8 @@ TEST_P(NeedsByBruteForce, AreJustEnoughForATripThatSetsOutWithThem) {
         EXPECT_LT(slack, 0);
       } else {
         EXPECT_GE(slack, -1e-6);
-        EXPECT_LE(slack, 1e-3);
+        // What is left standing may be fuller here than there, and so the rest a little lighter.
+        EXPECT_LE(slack, trip.course.timeline->companies.size() > 1 ? 0.02 : 1e-3);
       }
     }
   }

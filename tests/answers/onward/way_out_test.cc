@@ -310,6 +310,11 @@ TEST(WaysOut, OnAtOnceAreThoseOfAPlanWithoutTheStays) {
         const WayOut& way = asked.out.ways(day, i).at_once;
         // At a supply nobody sets out for one.
         if (way.place < 0 || way.km == 0 || !std::isfinite(way.least)) continue;
+        const auto& timeline = *asked.trip.course.timeline;
+        const std::size_t morning = morning_step(timeline, static_cast<int>(day));
+        const auto& there =
+            asked.trip.course.presences[static_cast<std::size_t>(timeline.steps[morning].company)];
+        if (there.reserves[static_cast<std::size_t>(asked.out.reserves[i])] == 0) continue;
         SCOPED_TRACE(fmt::format("day {}, reserve {}", day + 1, asked.out.reserves[i]));
         const int reserve = asked.out.reserves[i];
         EXPECT_NEAR(own_slack(own, day, reserve, way.least, way.place), 0, near);

@@ -165,6 +165,10 @@ TEST(CardFront, NeverLooksBetterThanTheNeedsInJson) {
         const auto& need = json["days"][day]["reserves"][name];
         const report::EveningFigures shown =
             report::evening_figures(answer, i, day, units::System::metric);
+        if (need.is_null()) {
+          EXPECT_EQ(shown.plan, "-");
+          continue;
+        }
         EXPECT_EQ(shown.lacks, !need["met"].get<bool>());
         // What differs by less than a tenth is shown as the same.
         EXPECT_LE(number_of(shown.plan), need["has"].get<double>() + 0.1);

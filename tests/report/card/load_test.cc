@@ -56,10 +56,21 @@ const LoadLine& line_called(const VehicleLoad& load, const std::string& name) {
   return *found;
 }
 
+engine::Company all_there(const plan::Plan& plan) {
+  engine::Company out;
+  out.vehicles.assign(plan.vehicles.size(), 1);
+  out.parted.assign(plan.vehicles.size(), 0);
+  out.trailers.assign(plan.vehicles.size(), 0);
+  out.people.assign(plan.people.size(), 1);
+  return out;
+}
+
 TEST(Load, OfShippedPlansSumsUpToTheEnginesMass) {
   for (const plan::Plan& plan : support::all_scenarios()) {
     SCOPED_TRACE(plan.trip.title);
     const support::Trip trip = support::travel(plan);
+    // Who joins on the way has packed too, and is weighed where they join.
+    if (trip.course.timeline->companies.front() != all_there(plan)) continue;
     expect_same(totals_kg(report::loads_at_outset(trip)), weighed_kg(trip));
   }
 }

@@ -194,7 +194,7 @@ void check_boxes(const PlanRun& planned) {
     for (std::size_t i = 0; i < order.size(); ++i) {
       const Look& look = rows[i].at(day);
       const engine::ReserveDay& row = planned.record.reserve(day, order[i]);
-      const double share = share_of(planned, order[i], day);
+      const double share = row.judged ? share_of(planned, order[i], day) : 1;
       if (row.short_of > 0 || row.breach_h >= 0) {
         RC_ASSERT(look.sign == (row.short_of > 0 ? "!!" : "!"));
       } else {
@@ -210,6 +210,7 @@ void check_boxes(const PlanRun& planned) {
         const std::string& sign = rows[other].at(day).sign;
         RC_ASSERT(sign.size() <= look.sign.size());
         if (!look.sign.empty() || !std::isfinite(share)) continue;
+        if (!planned.record.reserve(day, order[other]).judged) continue;
         const double its = share_of(planned, order[other], day);
         if (std::isfinite(its)) RC_ASSERT(std::min(its, 1.0) >= std::min(share, 1.0) - 1e-9);
       }

@@ -1,0 +1,106 @@
+// Cans of fuel that several vehicles have in common: who is filled from them, and that no other way
+// of sharing would do better.
+#include <fmt/core.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include <string>
+
+#include "support/random_plan.h"
+#include "support/trip.h"
+
+namespace drystage {
+namespace {
+
+using engine::EventKind;
+using support::PlanText;
+using support::Trip;
+
+/// A truck and a wagon, each with so much in its tank, on 200 km at 10 L/100km, and what cans the
+/// truck and the wagon carry. Whatever they weigh, they use that.
+PlanText two(double truck_l, double wagon_l, const std::string& truck_can,
+             const std::string& wagon_can = "", int margin_km = 50) {
+  PlanText text;
+  const auto vehicle = [](const std::string& name, double fuel_l, const std::string& can) {
+    return fmt::format(
+        "{{name: {0}, fuel: diesel, mass: {{empty: 2000 kg}}, tanks: [{{name: {0} tank, holds: 90 "
+        "L, filled: {1} L, unusable: 2 L}}{2}], observed: [{{surface: sealed, uses: 10 "
+        "L/100km}}]}}",
+        name, fuel_l, can.empty() ? "" : ", " + can);
+  };
+  text.vehicles = {vehicle("truck", truck_l, truck_can), vehicle("wagon", wagon_l, wagon_can)};
+  text.containers = {"{name: can, holds: 60 L, filled: 60 L}"};
+  text.margins = {fmt::format("fuel: {} km", margin_km)};
+  text.places = {PlanText::place("Base", "air"), PlanText::place("End", "air")};
+  text.itinerary = {"{at: Base}", "drive: {to: End, distance: 200 km, surfaces: sealed}"};
+  return text;
+}
+
+std::string can(double litres, const std::string& whom) {
+  return fmt::format("{{name: jerry, holds: 30 L, filled: {} L, empty_mass: 4 kg{}}}", litres,
+                     whom.empty() ? "" : ", for: " + whom);
+}
+
+TEST(SharedCan, IsPouredOnlySoFarAsTheOtherNeedsIt) {
+  // The wagon has 12 L, and needs 20 and 5 in the end: 13 L come out of the truck's can.
+  const Trip trip = support::travel(two(60, 14, can(20, "any")));
+  EXPECT_TRUE(trip.verdict.holds);
+  EXPECT_NEAR(trip.store(0, "jerry").end, 7, 1e-6);
+  EXPECT_NEAR(trip.reserve(0, "fuel:wagon").end, 5, 1e-6);
+  EXPECT_NEAR(trip.reserve(0, "fuel:truck").end, 58 + 20 - 20 - 13, 1e-6);
+  EXPECT_NEAR(trip.reserve(0, "fuel:truck").lost, 13, 1e-6);
+  EXPECT_NEAR(trip.reserve(0, "fuel:wagon").gained, 13, 1e-6);
+  const auto poured = trip.told(EventKind::poured);
+  ASSERT_EQ(poured.size(), 1U);
+  EXPECT_EQ(trip.course.stores[static_cast<std::size_t>(poured[0].subject)].name, "jerry");
+}
+
+TEST(SharedCan, OfOneVehicleAloneHelpsNoOther) {
+  EXPECT_FALSE(support::travel(two(60, 14, can(20, ""))).verdict.holds);
+  EXPECT_FALSE(support::travel(two(60, 14, can(20, "truck"))).verdict.holds);
+  EXPECT_TRUE(support::travel(two(60, 14, can(20, "[truck, wagon]"))).verdict.holds);
+}
+
+TEST(SharedCan, IsOfNoUseToAVehicleWhoseOwnerHasGoneHome) {
+  PlanText text = two(60, 14, can(20, "any"));
+  text.vehicles[0] =
+      "{name: guest, fuel: diesel, until: Half, mass: {empty: 2000 kg}, tanks: "
+      "[{name: guest tank, holds: 60 L, filled: 60 L}, " +
+      can(20, "any") + "]}";
+  text.people = {
+      "{name: Ada, mass: 60 kg, height: 172 cm, age: 40, sex: female, rides_in: wagon, "
+      "observed: {drinking: 4 L/day, meals: 3}}"};
+  text.containers = {"{name: can, holds: 60 L, filled: 60 L, in: wagon}"};
+  text.places.push_back(PlanText::place("Half", "air"));
+  text.itinerary = {"{at: Base}", "drive: {to: Half, distance: 100 km, surfaces: sealed}",
+                    "drive: {to: End, distance: 100 km, surfaces: sealed}"};
+  const Trip trip = support::travel(text);
+  // Until Half it is kept at its margin; from there it is alone.
+  EXPECT_FALSE(trip.verdict.holds);
+  EXPECT_NEAR(trip.store(0, "jerry").lost, 20, 1e-6);
+}
+
+/// Does any division of the can into two that nobody shares do?
+bool some_division_does(double truck_l, double wagon_l, double can_l, int margin_km) {
+  for (int tenths = 0; tenths <= 10 * can_l; ++tenths) {
+    const double to_truck = tenths / 10.0;
+    const Trip trip = support::travel(
+        two(truck_l, wagon_l, can(to_truck, ""), can(can_l - to_truck, ""), margin_km));
+    if (trip.verdict.holds) return true;
+  }
+  return false;
+}
+
+RC_GTEST_PROP(SharedCanProperty, HoldsWhereAnyDivisionDoes, ()) {
+  const auto pick = support::rapidcheck_pick();
+  const double truck_l = pick(2, 40);
+  const double wagon_l = pick(2, 40);
+  const double can_l = pick(1, 12);
+  const int margin_km = 10 * pick(0, 6);
+  const bool shared =
+      support::travel(two(truck_l, wagon_l, can(can_l, "any"), "", margin_km)).verdict.holds;
+  RC_ASSERT(shared == some_division_does(truck_l, wagon_l, can_l, margin_km));
+}
+
+}  // namespace
+}  // namespace drystage
