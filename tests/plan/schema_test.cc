@@ -156,7 +156,7 @@ bool is_beyond_schema(const ReadPlan& reading) {
       "brackish",          "above",          "below",        "is given",      "nothing happens",
       "nothing is listed", "no power",       "has both",     "before any",    "measured in",
       "measured by",       "has no unit",    "used up by",   "nothing uses",  "is not a unit",
-      "is one of",         "is a number"};
+      "is one of",         "is a number",    "set out with"};
   return std::ranges::all_of(reading.diagnostics, [&](const Diagnostic& d) {
     return d.severity == Severity::warning || std::ranges::any_of(reasons, [&](const char* reason) {
              return d.what.find(reason) != std::string::npos;
