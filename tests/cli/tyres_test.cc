@@ -87,6 +87,7 @@ TEST_F(TyresEverywhere, MishapsHasOneAndTwoInADay) {
   EXPECT_THAT(text, HasSubstr("one puncture"));
   EXPECT_THAT(text, HasSubstr("two punctures in one day"));
   EXPECT_THAT(json("mishaps").dump(), HasSubstr("\"kind\":\"puncture\""));
+  EXPECT_THAT(json("mishaps")["remarks"].dump(), HasSubstr("no repair of a side wall holds"));
   EXPECT_THAT(ask("mishaps", {"--only", "container"}).out, Not(HasSubstr("puncture")));
   plan_ = workspace_.write("none.yaml", plan_text(0));
   EXPECT_THAT(ask("mishaps", {"--all"}).out, HasSubstr("one puncture, no spare: stuck 2 days"));
@@ -96,6 +97,7 @@ TEST_F(TyresEverywhere, SizeLoadsAThirdWheelAndWritesIt) {
   const Outcome outcome = ask("size", {});
   EXPECT_EQ(outcome.status, 0) << outcome.err;
   EXPECT_THAT(outcome.out, HasSubstr("spare wheels"));
+  EXPECT_THAT(ask("size", {"--all"}).out, HasSubstr("which no repair mends"));
   const std::string written = workspace_.path("sized.yaml");
   EXPECT_EQ(ask("size", {"--write", written}).status, 0);
   EXPECT_THAT(read_file(written), HasSubstr("spare_wheels: 3"));

@@ -3,7 +3,7 @@
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 
-#include <cmath>
+#include <algorithm>
 #include <string>
 
 #include "engine/engine.h"
