@@ -3,7 +3,7 @@
 namespace drystage::report {
 
 Advice tyre_advice() {
-  Advice out{.title = "Spares are low, or a tyre is flat"};
+  Advice out{.title = "Tyres"};
   out.say(
       "Stop on firm, level ground. Block the other wheels. Never get under a vehicle that stands "
       "on a jack alone.");
