@@ -42,8 +42,8 @@ class Dialogue {
     if (!ask_one("at", "Where are you? " + place_names() + here, {})) return std::nullopt;
     expect();
     constexpr std::array walk{Family::drinking_water, Family::utility_water, Family::fuel,
-                              Family::battery,        Family::cold,          Family::food,
-                              Family::consumable};
+                              Family::tyres,          Family::battery,       Family::cold,
+                              Family::food,           Family::consumable};
     for (const Family family : walk) {
       for (std::size_t r = 0; r < run_.course.reserves.size(); ++r) {
         if (run_.course.reserves[r].id.family != family) continue;
@@ -105,6 +105,12 @@ class Dialogue {
       case Family::fuel:
         return ask_one("fuel", question, name_of(plan_.vehicles, info)) &&
                (answered_ || ask_tanks(plan_.vehicles[at(info.id.of)]));
+      case Family::tyres: {
+        const std::string& vehicle = name_of(plan_.vehicles, info);
+        return ask_one("spare-wheels", "Spare wheels of " + vehicle + " that can be driven on?",
+                       vehicle) &&
+               ask_one("repairs", "Holes that can still be mended, of " + vehicle + "?", vehicle);
+      }
       case Family::battery:
         return ask_one("battery", question, name_of(plan_.power.banks, info));
       case Family::cold:
@@ -120,7 +126,7 @@ class Dialogue {
   }
 
   template <class Things>
-  static std::string name_of(const Things& things, const engine::ReserveInfo& info) {
+  static const std::string& name_of(const Things& things, const engine::ReserveInfo& info) {
     return things[at(info.id.of)].name;
   }
 

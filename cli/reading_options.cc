@@ -49,13 +49,18 @@ std::vector<std::string> names(const Things& things) {
   return out;
 }
 
+/// Whether an option is of vehicles: of the only one its name may be left out.
+bool is_by_vehicle(std::string_view option) {
+  return option == "fuel" || option == "spare-wheels" || option == "repairs";
+}
+
 /// What an option may name.
 std::vector<std::string> things_of(std::string_view option, const plan::Plan& plan) {
   if (option == "container") return names(plan.water.containers);
   if (option == "battery") return names(plan.power.banks);
   if (option == "cabinet") return names(plan.cold);
   if (option == "consumable") return names(plan.consumables);
-  if (option == "fuel") return names(plan.vehicles);
+  if (is_by_vehicle(option)) return names(plan.vehicles);
   std::vector<std::string> out;
   for (const plan::Vehicle& vehicle : plan.vehicles) {
     for (const plan::Tank& tank : vehicle.tanks) out.push_back(tank.name);
@@ -83,7 +88,7 @@ plan::Override override_of(const GivenReading& one, const std::string& path,
     name = units::tidy_blanks(one.value.substr(0, equals));
   } else {
     const std::vector<std::string> known = things_of(one.option->name, plan);
-    const bool whole = std::string_view(one.option->name) == "fuel" && known.size() == 1;
+    const bool whole = is_by_vehicle(one.option->name) && known.size() == 1;
     if (whole) return {.path = key, .value = plan::yaml_text(one.value), .option = said};
     if (known.size() != 1) {
       throw UsageError(known.empty()

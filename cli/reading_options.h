@@ -20,7 +20,7 @@ struct ReadingOption {
 };
 
 /// In the order in which one walks round the vehicle.
-inline constexpr std::array<ReadingOption, 15> reading_options{{
+inline constexpr std::array<ReadingOption, 17> reading_options{{
     {"evening", "evening", "DAY", false, "read in the evening of this day of the trip, from 1"},
     {"day", "day", "DAY", false, "read on this day; with --hour"},
     {"hour", "hour", "HH:MM", false, "read at this time of that day"},
@@ -35,6 +35,9 @@ inline constexpr std::array<ReadingOption, 15> reading_options{{
      "in all tanks and cans that can be used; of several vehicles NAME=LITRES"},
     {"tank", "tanks", "NAME=LITRES", true,
      "in one tank or can, all of it, or how deep: 23 cm; may be repeated"},
+    {"spare-wheels", "spare_wheels", "N", true,
+     "that can still be driven on; of several vehicles NAME=N"},
+    {"repairs", "repairs", "N", true, "holes that can be mended; of several vehicles NAME=N"},
     {"battery", "batteries", "NAME=CHARGE", true,
      "80 %, 62 Ah, or lead-acid volts at rest; may be repeated"},
     {"cabinet", "cabinets", "NAME=TEMPERATURE", true, "inside, such as 4 °C; may be repeated"},

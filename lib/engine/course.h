@@ -28,7 +28,7 @@ struct StoreInfo {
   double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
   Family family = Family::other;
   int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
-  int of = -1;     ///< which of the plan's vehicles or consumables: of a tank, of a store
+  int of = -1;     ///< which of the plan's vehicles or consumables: of a tank, of tyres, of a store
 };
 
 /// One thing that is carried and has no level: a cabinet, a panel.
@@ -65,6 +65,7 @@ struct ReserveInfo {
   double empty_at = 0;  ///< the level at which it is of no more use
   MarginRule margin{};
   bool life_supporting = false;
+  bool counted = false;                        ///< its amounts are whole numbers
   int decimals = 0;                            ///< sensible ones for display
   std::optional<plan::Commodity> commodity{};  ///< what tops it up
   std::optional<int> vehicle{};                ///< for whom

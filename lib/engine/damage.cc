@@ -31,6 +31,7 @@ void Damage::add(const Damage& more) {
   append(chargers, more.chargers);
   append(banks, more.banks);
   append(vehicles, more.vehicles);
+  append(punctured, more.punctured);
 }
 
 void Damage::add_new(Damage more) {

@@ -14,6 +14,13 @@ struct WornBank {
   bool operator==(const WornBank&) const = default;
 };
 
+/// A vehicle that has had punctures.
+struct Punctured {
+  int vehicle = 0;  ///< index in the plan
+  int times = 1;
+  bool operator==(const Punctured&) const = default;
+};
+
 /// What has broken since the plan was made: indices in the plan.
 struct Damage {
   std::vector<int> containers{};                         ///< lost with what is in them
@@ -23,6 +30,7 @@ struct Damage {
   std::vector<int> chargers{};                           ///< that give nothing any more
   std::vector<WornBank> banks{};
   std::vector<int> vehicles{};  ///< left behind, in this order
+  std::vector<Punctured> punctured{};
   bool operator==(const Damage&) const = default;
 
   void add(const Damage& more);

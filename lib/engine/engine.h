@@ -17,6 +17,7 @@
 #include "engine/reserves/food.h"
 #include "engine/reserves/fuel.h"
 #include "engine/reserves/power.h"
+#include "engine/reserves/tyres.h"
 #include "engine/reserves/water.h"
 #include "engine/run.h"
 #include "engine/timeline.h"
@@ -355,7 +356,7 @@ class EngineOf {
 
 /// The engine that serves every answer. A new family of reserves is added to this list.
 using Engine = EngineOf<reserves::Water, reserves::Fuel, reserves::Power, reserves::Food,
-                        reserves::Consumables>;
+                        reserves::Consumables, reserves::Tyres>;
 using Course = Engine::Course;
 
 /// What life depends on alone: the first of the families, which depend on the others by their mass

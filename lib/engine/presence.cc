@@ -38,11 +38,12 @@ bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& st
   });
 }
 
-/// Fuel serves its vehicle, which must drive along; what is cold and charged is kept also where a
+/// Fuel and spare wheels serve their vehicle, which must drive along; what is cold and charged is kept also where a
 /// vehicle stands. All else is common.
 bool is_judged(const plan::Plan& plan, const Company& company, const ReserveInfo& reserve) {
   switch (reserve.id.family) {
     case Family::fuel:
+    case Family::tyres:
       return drives_along(company, reserve.id.of);
     case Family::battery:
       return has_joined(company.parted, plan.power.banks[at(reserve.id.of)].vehicle);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "engine/dipstick.h"
+#include "engine/reserves/tyres.h"
 #include "models/resting_voltage.h"
 #include "units/index.h"
 
@@ -28,6 +29,11 @@ class Maker {
     for (const plan::CabinetFound& cabinet : reading.cabinets) {
       set({.family = Family::cold, .of = cabinet.cabinet}, cabinet.chilled_c);
     }
+    for (const plan::TyresFound& one : reading.tyres) {
+      if (one.spare_wheels)
+        set_spares(one.vehicle, reserves::Tyres::wheels_index, *one.spare_wheels);
+      if (one.repairs) set_spares(one.vehicle, reserves::Tyres::repairs_index, *one.repairs);
+    }
     for (const plan::BankFound& bank : reading.banks) set_charge(bank);
     for (const plan::ContainerFound& one : reading.containers) {
       const plan::Container& can = plan_.water.containers[at(one.container)];
@@ -45,6 +51,16 @@ class Maker {
   void set(ReserveId id, double level) {
     const int reserve = find_reserve(course_, id);
     if (reserve >= 0) out_.reserves.push_back({.of = reserve, .level = level});
+  }
+
+  void set_spares(int vehicle, int index, int count) {
+    const auto is_it = [&](const StoreInfo& store) {
+      return store.family == Family::tyres && store.of == vehicle && store.index == index;
+    };
+    const auto found = std::ranges::find_if(course_.stores, is_it);
+    if (found == course_.stores.end()) return;
+    out_.stores.push_back({.of = static_cast<int>(found - course_.stores.begin()),
+                           .level = static_cast<double>(count)});
   }
 
   void set_charge(const plan::BankFound& found) {
@@ -138,6 +154,9 @@ std::vector<ReadingInfo> readings_of(const plan::Plan& plan, const CourseBase& c
 bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve) {
   if (reserve.family == Family::fuel) {
     return store.family == Family::fuel && store.vehicle == reserve.of;
+  }
+  if (reserve.family == Family::tyres) {
+    return store.family == Family::tyres && store.of == reserve.of;
   }
   if (store.family != Family::drinking_water) return false;
   const bool drinking = plan.water.containers[at(store.index)].use == plan::WaterUse::drinking;

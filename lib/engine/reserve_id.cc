@@ -18,6 +18,8 @@ std::string_view family_name(Family family) {
       return "battery";
     case Family::consumable:
       return "consumable";
+    case Family::tyres:
+      return "tyres";
     case Family::other:
       break;
   }

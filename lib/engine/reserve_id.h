@@ -13,6 +13,7 @@ enum class Family {
   cold,        ///< in each cabinet
   battery,     ///< the charge of each bank
   consumable,  ///< each of the plan's
+  tyres,       ///< spare wheels and repairs of each vehicle
   other        ///< whatever a family of its own brings
 };
 

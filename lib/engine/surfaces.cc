@@ -14,14 +14,15 @@ bool is_sand(Surface surface) { return surface == Surface::sand || surface == Su
 
 SurfaceFigures surface_figures(Surface surface) {
   static constexpr std::array<SurfaceFigures, plan::surface_count> figures{{
-      {.rolling = 0.015, .speed_km_h = 85},  // sealed
-      {.rolling = 0.020, .speed_km_h = 75},  // worn sealed
-      {.rolling = 0.022, .speed_km_h = 70},  // packed gravel
-      {.rolling = 0.028, .speed_km_h = 55},  // gravel
-      {.rolling = 0.040, .speed_km_h = 45},  // loose gravel
-      {.rolling = 0.050, .speed_km_h = 30},  // track
-      {.rolling = 0.10, .speed_km_h = 25},   // sand
-      {.rolling = 0.16, .speed_km_h = 20},   // soft sand
+      {.rolling = 0.015, .speed_km_h = 85, .punctures_1000_km = 0.02},  // sealed
+      {.rolling = 0.020, .speed_km_h = 75, .punctures_1000_km = 0.05},  // worn sealed
+      {.rolling = 0.022, .speed_km_h = 70, .punctures_1000_km = 0.15},  // packed gravel
+      {.rolling = 0.028, .speed_km_h = 55, .punctures_1000_km = 0.4},   // gravel
+      {.rolling = 0.040, .speed_km_h = 45, .punctures_1000_km = 0.6},   // loose gravel
+      {.rolling = 0.050, .speed_km_h = 30, .punctures_1000_km = 0.8},   // track
+      {.rolling = 0.060, .speed_km_h = 15, .punctures_1000_km = 2},     // rock
+      {.rolling = 0.10, .speed_km_h = 25, .punctures_1000_km = 0.2},    // sand
+      {.rolling = 0.16, .speed_km_h = 20, .punctures_1000_km = 0.2},    // soft sand
   }};
   return figures.at(static_cast<std::size_t>(surface));
 }

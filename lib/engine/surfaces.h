@@ -9,6 +9,8 @@ namespace drystage::engine {
 struct SurfaceFigures {
   double rolling;     ///< rolling-resistance coefficient, with tyres at road pressure
   double speed_km_h;  ///< usual speed, where the plan gives none (common practice)
+  /// Usual punctures of a vehicle of four wheels in 1000 km, where the plan gives none.
+  double punctures_1000_km;
 };
 
 /// The figures for a surface. Rolling resistance is for all-terrain tyres and, where handbooks give
@@ -22,8 +24,14 @@ struct SurfaceFigures {
 /// - gravel 0.028: between rolled 0.020 and loose 0.040 (their geometric mean);
 /// - loose gravel 0.040: Carvill;
 /// - track 0.050: unpaved road (Wong and Bosch, memory);
+/// - rock 0.060: a rocky track, more than a smooth one (ours; no table that we know has it);
 /// - sand 0.10, soft sand 0.16: sand 0.1 to 0.2 (Carvill), its lower end and above its middle. On
 ///   soft ground nothing beats an observation of one's own.
+///
+/// Punctures: common practice, from memory, and no more than an order of magnitude. On sealed road
+/// one in some 50,000 km; on bad gravel and tracks one in one to three thousand; on sharp rock one
+/// in some hundred; on sand, which is soft, few. Load, speed, age of the tyres and pressure change
+/// them several times over: a figure of one's own beats them.
 SurfaceFigures surface_figures(plan::Surface surface);
 
 /// Speed on one part of a leg, km/h: the part's own, else the trip's for that surface, else the

@@ -13,8 +13,8 @@ namespace drystage::models {
 namespace {
 
 /// In the order of plan::Surface, from sealed to soft sand.
-constexpr std::array<double, plan::surface_count> surface_sd{0.03, 0.05, 0.08, 0.08,
-                                                             0.12, 0.12, 0.20, 0.25};
+constexpr std::array<double, plan::surface_count> surface_sd{0.03, 0.05, 0.08, 0.08, 0.12,
+                                                             0.12, 0.15, 0.20, 0.25};
 
 }  // namespace
 

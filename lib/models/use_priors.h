@@ -36,8 +36,8 @@ struct UsualUse {
 ///    0.5), of which several were taken, and load, wind and tyres are other ones now.
 ///  - By surface, beyond the common one: sealed 0.03, worn 0.05, packed gravel and gravel 0.08,
 ///  loose
-///    gravel and track 0.12, sand 0.20, soft sand 0.25 (common practice: soft ground takes from 0.6
-///    to 1.6 times what was thought).
+///    gravel and track 0.12, rock 0.15, sand 0.20, soft sand 0.25 (common practice: soft ground
+///    takes from 0.6 to 1.6 times what was thought).
 ///  - From day to day 0.06 (the same log, less what is due to filling).
 [[nodiscard]] UsualUse usual_fuel(bool own_consumption);
 

@@ -20,6 +20,8 @@ std::string words(const Plan& plan, Commodity commodity) {
       return "ice";
     case Commodity::mains:
       return "mains";
+    case Commodity::tyres:
+      return "tyres";
     case Commodity::consumable:
       break;
   }
@@ -36,6 +38,7 @@ Measure measure_of(const Plan& plan, Commodity commodity) {
     case Commodity::ice:
       return of(units::Kind::mass);
     case Commodity::mains:
+    case Commodity::tyres:
       return {};
     case Commodity::consumable: {
       const Consumable& consumable = plan.consumables[at(commodity.of)];

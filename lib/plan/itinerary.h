@@ -17,7 +17,17 @@ namespace drystage::plan {
 
 /// What can be bought, found or plugged into.
 struct Commodity {
-  enum Kind { drinking_water, utility_water, diesel, petrol, food, ice, mains, consumable };
+  enum Kind {
+    drinking_water,
+    utility_water,
+    diesel,
+    petrol,
+    food,
+    ice,
+    mains,
+    tyres,  ///< a workshop that mends and sells them
+    consumable
+  };
   Kind kind = diesel;
   int of = -1;  ///< which of Plan::consumables, where it is one of them
 
@@ -27,7 +37,7 @@ struct Commodity {
   bool operator==(const Commodity&) const = default;
 };
 /// Those that every plan knows: all but its own consumables.
-inline constexpr int commodity_count = 7;
+inline constexpr int commodity_count = 8;
 
 struct DateRange {
   Date from;

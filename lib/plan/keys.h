@@ -118,7 +118,8 @@ inline constexpr auto rules = std::to_array<Rule>({
     {"readings", Together::needs, "towards after"},
     {"readings", Together::needs, "after towards"},
     {"readings", Together::at_least_one,
-     "at towards drinking utility fuel containers tanks batteries cabinets meals consumables"},
+     "at towards drinking utility fuel containers tanks batteries cabinets meals spare_wheels "
+     "repairs consumables"},
 });
 
 /// A key that is declared: any other does not compile.

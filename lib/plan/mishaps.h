@@ -23,13 +23,14 @@ enum class MishapKind {
   charger,     ///< a charging source is gone
   battery,     ///< a bank has lost part of its capacity
   vehicle,     ///< a vehicle is lost; its stores move into the others as far as they fit
+  puncture,    ///< one puncture, or two in one day
   heat_wave,   ///< a hot spell
   dull_spell,  ///< a week of little sun
   soft_going,  ///< a leg whose unsealed parts take more fuel and time
   one_more,    ///< one person more to care for
   own          ///< the user's own, under `mishaps: own:`
 };
-inline constexpr int mishap_kind_count = 13;
+inline constexpr int mishap_kind_count = 14;
 
 /// The words for the kinds, in the order of MishapKind.
 inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
@@ -41,6 +42,7 @@ inline constexpr std::array<Word<MishapKind>, mishap_kind_count> mishap_words{
      {"charger", MishapKind::charger},
      {"battery", MishapKind::battery},
      {"vehicle", MishapKind::vehicle},
+     {"puncture", MishapKind::puncture},
      {"heat_wave", MishapKind::heat_wave},
      {"dull_spell", MishapKind::dull_spell},
      {"soft_going", MishapKind::soft_going},

@@ -38,6 +38,8 @@ class FoundReader {
     read_batteries();
     read_cabinets();
     read_meals();
+    read_tyres("readings.spare_wheels", &TyreKit::spare_wheels, &TyresFound::spare_wheels);
+    read_tyres("readings.repairs", &TyreKit::repairs, &TyresFound::repairs);
     read_consumables();
   }
 
@@ -118,24 +120,57 @@ class FoundReader {
                   fmt::format("all {} containers together hold {}", key.name(), litres_of(room_l)));
   }
 
-  void read_fuel() {
-    constexpr Key key = "readings.fuel";
+  // What is said of the only vehicle, or of several by their names.
+  template <class Read>
+  void read_by_vehicle(Key key, const Read& read) {
     const Node* node = fields_.get(key);
     if (node == nullptr) return;
     const auto names = names_of(plan_.vehicles);
+    const std::string_view name = key.name();
     if (node->kind == Node::Kind::map) {
-      read_things(key, "vehicle", plan_.vehicles, [&](int vehicle, const Entry& entry) {
-        read_fuel_of(vehicle, entry.value, entry.key);
-      });
+      read_things(key, "vehicle", plan_.vehicles,
+                  [&](int vehicle, const Entry& entry) { read(vehicle, entry.value, entry.key); });
     } else if (names.size() == 1) {
-      read_fuel_of(0, *node, key.name());
+      read(0, *node, name);
     } else if (names.empty()) {
-      log_.error(node->origin, "fuel: there is no vehicle", "a vehicle under \"vehicles\"");
+      log_.error(node->origin, fmt::format("{}: there is no vehicle", name),
+                 "a vehicle under \"vehicles\"");
     } else {
-      log_.error(node->origin, "fuel: it is not said of which vehicle",
-                 fmt::format("fuel: {{{}: {}}}", names.front(),
-                             node->text.empty() ? "100 L" : node->text));
+      log_.error(node->origin, fmt::format("{}: it is not said of which vehicle", name),
+                 fmt::format("{}: {{{}: {}}}", name, names.front(),
+                             node->text.empty() ? example_of(key) : node->text));
     }
+  }
+
+  void read_fuel() {
+    read_by_vehicle("readings.fuel", [this](int vehicle, const Node& node, std::string_view name) {
+      read_fuel_of(vehicle, node, name);
+    });
+  }
+
+  // Spare wheels, or repairs.
+  void read_tyres(Key key, int TyreKit::*has, std::optional<int> TyresFound::*found) {
+    read_by_vehicle(key, [&](int vehicle, const Node& node, std::string_view name) {
+      const auto count = read_whole_number(log_, node, key, name);
+      if (!count) return;
+      const Vehicle& of = plan_.vehicles[at(vehicle)];
+      if (sound_ && !of.tyres) {
+        log_.error(node.origin,
+                   fmt::format("{}: {} has no \"tyres\"", name, units::in_quotes(of.name)),
+                   fmt::format("no \"{}\", or tyres: {{spare_wheels: {}}} under the vehicle",
+                               key.name(), *count));
+        return;
+      }
+      const int most = of.tyres ? *of.tyres.*has : *count;
+      const double there =
+          within(node, name, *count, most,
+                 fmt::format("{} set out with {}", units::in_quotes(of.name), most));
+      auto its = std::ranges::lower_bound(made_.tyres, vehicle, {}, &TyresFound::vehicle);
+      if (its == made_.tyres.end() || its->vehicle != vehicle) {
+        its = made_.tyres.insert(its, {.vehicle = vehicle});
+      }
+      *its.*found = static_cast<int>(there);
+    });
   }
 
   void read_fuel_of(int vehicle, const Node& node, std::string_view name) {

@@ -9,9 +9,9 @@ namespace {
 
 using units::Kind;
 
-constexpr std::array<Key, 6> families{"margins.drinking_water", "margins.utility_water",
-                                      "margins.fuel",           "margins.food",
-                                      "margins.battery",        "margins.cold"};
+constexpr std::array<Key, 7> families{
+    "margins.drinking_water", "margins.utility_water", "margins.fuel", "margins.food",
+    "margins.battery",        "margins.cold",          "margins.tyres"};
 
 Margin margin_of(const units::Quantity& quantity) {
   Margin made;
@@ -48,6 +48,13 @@ void read_margin(Log& log, const Entry& entry, Key key, Plan& plan) {
 // The names that exist in a family whose reserves have their own names.
 std::vector<std::string> names_in(std::string_view family, const Plan& plan) {
   if (family == "fuel") return names_of(plan.vehicles);
+  if (family == "tyres") {
+    std::vector<std::string> names;
+    for (const Vehicle& vehicle : plan.vehicles) {
+      if (vehicle.tyres) names.push_back(vehicle.name);
+    }
+    return names;
+  }
   if (family == "battery") return names_of(plan.power.banks);
   if (family == "cold") return names_of(plan.cold);
   return {};
@@ -57,7 +64,7 @@ std::vector<std::string> all_names(const Plan& plan) {
   std::vector<std::string> made;
   made.reserve(families.size());
   for (const Key family : families) made.emplace_back(family.name());
-  for (const std::string_view family : {"fuel", "battery", "cold"}) {
+  for (const std::string_view family : {"fuel", "battery", "cold", "tyres"}) {
     for (const std::string& name : names_in(family, plan)) {
       made.push_back(fmt::format("{}:{}", family, name));
     }

@@ -111,7 +111,7 @@ Key most_of(Commodity commodity) {
 }
 
 std::optional<double> read_most(Fields& fields, Commodity commodity, const Plan& plan) {
-  if (commodity == Commodity::mains) return std::nullopt;
+  if (commodity == Commodity::mains || commodity == Commodity::tyres) return std::nullopt;
   if (commodity.kind != Commodity::consumable) return fields.number_if(most_of(commodity));
   constexpr Key key = "supply.consumable.most";
   const Node* most = fields.get(key);

@@ -133,7 +133,7 @@ bool read_when(Fields& fields, Reading& made) {
 bool says_something(const Reading& r) {
   return r.at || r.drinking_l || r.utility_l || r.meals || !r.fuel.empty() ||
          !r.containers.empty() || !r.tanks.empty() || !r.consumables.empty() || !r.banks.empty() ||
-         !r.cabinets.empty();
+         !r.cabinets.empty() || !r.tyres.empty();
 }
 
 void check_order(Log& log, const Origin& origin, const Reading& before, const Reading& made) {
@@ -166,7 +166,7 @@ void read_readings(Log& log, const Node& node, Plan& plan) {
     if (log.errors() == errors && !says_something(made)) {
       log.error(item.origin, std::string(nothing_found),
                 "one or more of drinking, utility, fuel, containers, tanks, batteries, cabinets, "
-                "meals and consumables; or where you were");
+                "meals, spare_wheels, repairs and consumables; or where you were");
     }
     if (when_is_known) {
       if (last) check_order(log, item.origin, *last, made);

@@ -19,9 +19,14 @@ bool burns(const Vehicle& vehicle, Commodity commodity) {
   return vehicle.fuel == (commodity == Commodity::diesel ? FuelKind::diesel : FuelKind::petrol);
 }
 
-// The key for orders of what can be taken; mains cannot.
+// What is used wherever the place supplies it cannot be taken along.
+bool is_ordered(Commodity commodity) {
+  return commodity != Commodity::mains && commodity != Commodity::tyres;
+}
+
+// The key for orders of what can be taken.
 Key order_key(Commodity commodity) {
-  static constexpr std::array<Key, commodity_count - 1> keys{
+  static constexpr std::array<Key, commodity_count - 2> keys{
       "itinerary.resupply.drinking_water", "itinerary.resupply.utility_water",
       "itinerary.resupply.diesel",         "itinerary.resupply.petrol",
       "itinerary.resupply.food",           "itinerary.resupply.ice"};
@@ -169,13 +174,15 @@ Resupply read_resupply(Log& log, const Node& node, const Position& here, const P
   for (const Word<Commodity>& word : commodity_words) {
     if (word.value == Commodity::mains) {
       fields.refuse("places.supplies.mains", "mains is used wherever the place supplies it");
+    } else if (word.value == Commodity::tyres) {
+      fields.refuse("places.supplies.tyres", "tyres are mended wherever the place supplies it");
     } else {
       fields.get(order_key(word.value));
     }
   }
   for (const Entry& entry : node.entries) {
     for (const Word<Commodity>& word : commodity_words) {
-      if (entry.key == word.text && word.value != Commodity::mains) {
+      if (entry.key == word.text && is_ordered(word.value)) {
         read_order(log, entry, word.value, here, plan, made);
       }
     }

@@ -77,6 +77,21 @@ void read_consumable_offers(Log& log, const Entry& entry, Plan& plan) {
   made.push_back({*index, read_offers(log, entry.value, form, read, same_vessel)});
 }
 
+void read_spare_wheels(Log& log, const Entry& entry, Plan& plan) {
+  const auto vehicle = read_reference(log, key_node(entry), "vehicle", names_of(plan.vehicles));
+  const auto most = read_whole_number(log, entry.value, "size.spare_wheels", entry.key);
+  if (!vehicle || !most) return;
+  auto& made = plan.size.spare_wheels;
+  if (is_twice(log, entry, "spare_wheels", made, *vehicle, &SpareWheelOffers::vehicle)) return;
+  if (!plan.vehicles[at(*vehicle)].tyres) {
+    log.error(entry.origin,
+              fmt::format("spare_wheels: {} has no \"tyres\"", units::in_quotes(entry.key)),
+              "a vehicle with \"tyres\"", "write tyres: {spare_wheels: 1} under the vehicle");
+    return;
+  }
+  made.push_back({*vehicle, *most});
+}
+
 // The part of a fuel tank's contents that cannot be used; one that is more than the tank holds is
 // an error told elsewhere.
 double unusable_l(const Item& item, const Plan& plan) {
@@ -244,6 +259,7 @@ void read_size(Log& log, const Node& node, Plan& plan) {
   read_each(size, "size.cabinets", plan, read_cabinet_offers);
   read_each(size, "size.food", plan, read_food_offer);
   read_each(size, "size.consumables", plan, read_consumable_offers);
+  read_each(size, "size.spare_wheels", plan, read_spare_wheels);
   if (const Node* limits = size.get("size.limits")) read_limits(log, *limits, plan);
   read_keep(log, size.get("size.keep"), plan);
   size.finish();

@@ -70,6 +70,26 @@ Trailer read_trailer(Log& log, const Node& node, const Vehicle& vehicle) {
   return made;
 }
 
+TyreKit read_tyres(Log& log, const Node& node, const Vehicle& vehicle) {
+  Fields fields(log, node, "the tyres of " + units::in_quotes(vehicle.name));
+  TyreKit made;
+  made.spare_wheels = fields.whole_number_if("vehicles.tyres.spare_wheels").value_or(0);
+  made.repairs = fields.whole_number_if("vehicles.tyres.repairs").value_or(0);
+  made.wheel_kg = fields.number("vehicles.tyres.wheel_mass");
+  made.beyond_repair = fields.number("vehicles.tyres.beyond_repair");
+  constexpr Key key = "vehicles.tyres.punctures";
+  if (const Node* punctures = fields.get(key)) {
+    for (const Entry& entry : map_entries(log, *punctures, key.name())) {
+      const auto surface = read_surface_key(log, entry);
+      const auto rate = read_quantity(log, entry.value, key, entry.key);
+      if (!surface || !rate) continue;
+      made.own_per_1000_km.at(static_cast<std::size_t>(*surface)) = *rate;
+    }
+  }
+  fields.finish();
+  return made;
+}
+
 void read_mass(Log& log, const Node& node, Vehicle& vehicle) {
   Fields fields(log, node, "the mass of vehicle " + units::in_quotes(vehicle.name));
   const auto empty = fields.number_if("vehicles.mass.empty");
@@ -108,6 +128,7 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   if (const Node* trailer = fields.get("vehicles.trailer")) {
     made.trailer = read_trailer(log, *trailer, made);
   }
+  if (const Node* tyres = fields.get("vehicles.tyres")) made.tyres = read_tyres(log, *tyres, made);
   for (const Node& item : fields.items("vehicles.observed")) {
     made.observed.push_back(read_observed(log, item, made));
   }

@@ -51,6 +51,13 @@ struct ConsumableFound {
   double amount = 0;
   bool operator==(const ConsumableFound&) const = default;
 };
+/// What is left against punctures: one of the two at the least.
+struct TyresFound {
+  int vehicle = 0;
+  std::optional<int> spare_wheels{};  ///< that can be driven on
+  std::optional<int> repairs{};
+  bool operator==(const TyresFound&) const = default;
+};
 /// One of the three is given.
 struct BankFound {
   int bank = 0;
@@ -81,6 +88,7 @@ struct Reading {
   std::vector<ConsumableFound> consumables{};
   std::vector<BankFound> banks{};
   std::vector<CabinetFound> cabinets{};
+  std::vector<TyresFound> tyres{};  ///< in the order of the vehicles
   Mark mark{};
 
   /// By which readings are in order. There are no two of one moment in a plan.

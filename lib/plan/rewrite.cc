@@ -151,6 +151,20 @@ void keep_offered_kinds(TextEdit& edit, const TextPart& root, const Plan& before
   }
 }
 
+// How many spare wheels each vehicle has. A vehicle that says nothing of tyres has none to change.
+void change_spare_wheels(TextEdit& edit, const TextPart& root, const Plan& before,
+                         const Plan& after) {
+  for (std::size_t v = 0; v < after.vehicles.size(); ++v) {
+    const std::optional<TyreKit>& was = before.vehicles[v].tyres;
+    const std::optional<TyreKit>& is = after.vehicles[v].tyres;
+    if (!was || !is || was->spare_wheels == is->spare_wheels) continue;
+    const TextPart& vehicle = root.find("vehicles")->items.at(v);
+    const TextPart* count = find(vehicle, {"tyres", "spare_wheels"});
+    if (count == nullptr) throw std::logic_error("the plan is not the one of the text");
+    edit.set_scalar(*count, std::to_string(is->spare_wheels));
+  }
+}
+
 // What batteries a plan offers, each of a kind that is said or that of its bank.
 auto offered_batteries(const Plan& plan) {
   using Amount = std::optional<double>;
@@ -182,6 +196,7 @@ std::string changed(std::string_view text, const Plan& before, const Plan& after
   if (lists_before.size() != lists_after.size()) {
     throw std::logic_error("the plan has other vehicles or consumables");
   }
+  change_spare_wheels(edit, root, before, after);
   for (std::size_t i = 0; i < lists_after.size(); ++i) {
     change_list(edit, root, lists_before[i], lists_after[i]);
   }

@@ -42,6 +42,11 @@ Node without_lists(Node root) {
   }
   drop(root, "cold");
   drop(root, "food");
+  if (Node* vehicles = root.find("vehicles")) {
+    for (Node& vehicle : vehicles->items) {
+      if (Node* tyres = vehicle.find("tyres")) drop(*tyres, "spare_wheels");
+    }
+  }
   return root;
 }
 
@@ -73,6 +78,12 @@ std::string difference(const Plan& a, const Plan& b) {
     };
     return fmt::format("{}: {} in place of {}", lists_a[l].sort, name(found.in1, x),
                        name(found.in2, y));
+  }
+  const auto spare_wheels = [](const Vehicle& vehicle) {
+    return vehicle.tyres ? std::optional(vehicle.tyres->spare_wheels) : std::nullopt;
+  };
+  if (!std::ranges::equal(a.vehicles, b.vehicles, {}, spare_wheels, spare_wheels)) {
+    return "spare wheels";
   }
   return {};
 }

@@ -90,6 +90,12 @@ struct FoodOffer {
   Mark mark{};
 };
 
+/// Spare wheels of a vehicle.
+struct SpareWheelOffers {
+  int vehicle = 0;
+  int most = 0;
+};
+
 /// What the sized plan may not exceed. A vehicle's own limit holds besides.
 struct SizeLimits {
   std::vector<std::optional<double>> mass_kg;  ///< by vehicle: loaded
@@ -98,7 +104,8 @@ struct SizeLimits {
 };
 
 /// `size:` of a plan. What is not listed stays as it is; where nothing is listed, cans, containers,
-/// dry food and stores of consumables may change (answers/decision.h), and nothing that is fitted.
+/// dry food, stores of consumables and spare wheels may change (answers/decision.h), and nothing
+/// that is fitted.
 struct Size {
   std::vector<VesselOffer> drinking;
   std::vector<VesselOffer> utility;
@@ -109,6 +116,7 @@ struct Size {
   std::vector<CabinetOffers> cabinets;
   std::vector<FoodOffer> food;
   std::vector<ConsumableOffers> consumables;
+  std::vector<SpareWheelOffers> spare_wheels;
   SizeLimits limits;
   std::vector<Item> keep;  ///< stays as it is, whatever is on offer
 
@@ -116,7 +124,7 @@ struct Size {
   [[nodiscard]] bool lists_offers() const {
     return !(drinking.empty() && utility.empty() && fuel_cans.empty() && tanks.empty() &&
              batteries.empty() && panels.empty() && cabinets.empty() && food.empty() &&
-             consumables.empty());
+             consumables.empty() && spare_wheels.empty());
   }
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -17,8 +18,8 @@ enum class FuelKind { diesel, petrol };
 /// to 0.845, and EN 228, 0.720 to 0.775; memory).
 constexpr double fuel_kg_l(FuelKind fuel) { return fuel == FuelKind::diesel ? 0.835 : 0.745; }
 
-/// What the wheels roll on, from the hardest to the softest, as in the rolling-resistance tables of
-/// docs/models.md.
+/// What the wheels roll on: each takes more work than the one before, as in the rolling-resistance
+/// tables of docs/models.md. Down to `gravel` it is hard ground; `rock` is a rocky track.
 enum class Surface {
   sealed,
   worn_sealed,
@@ -26,10 +27,11 @@ enum class Surface {
   gravel,
   loose_gravel,
   track,
+  rock,
   sand,
   soft_sand
 };
-inline constexpr int surface_count = 8;
+inline constexpr int surface_count = 9;
 
 /// The word of the plan file for a surface: "soft sand".
 std::string_view surface_word(Surface surface);
@@ -72,6 +74,17 @@ struct Trailer {
   double drag_area_m2 = 0;  ///< what it adds to the vehicle's
 };
 
+/// What a vehicle has against punctures. A repair is a plug, patch or tube: it mends a hole in the
+/// tread, and never a cut side wall. A spare wheel is the answer to both.
+struct TyreKit {
+  int spare_wheels = 0;
+  int repairs = 0;           ///< holes that can be mended on the way
+  double wheel_kg = 0;       ///< of one spare wheel with its tyre; 0: part of the vehicle's mass
+  double beyond_repair = 0;  ///< share of all punctures that no repair mends, 0..1
+  /// Punctures of the whole vehicle in 1000 km, by surface: figures of its own.
+  std::array<std::optional<double>, surface_count> own_per_1000_km;
+};
+
 /// Use of an engine that idles, L/h, where the plan does not say it.
 double usual_idle_l_h();
 
@@ -88,6 +101,7 @@ struct Vehicle {
   std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
   Along along{};  ///< for how long it is with the party
+  std::optional<TyreKit> tyres;  ///< none: punctures are not judged
   Mark mark{};
 };
 

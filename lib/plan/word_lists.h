@@ -30,6 +30,7 @@ inline constexpr std::array<Word<Surface>, surface_count> surface_words{
      {"gravel", Surface::gravel},
      {"loose gravel", Surface::loose_gravel},
      {"track", Surface::track},
+     {"rock", Surface::rock},
      {"sand", Surface::sand},
      {"soft sand", Surface::soft_sand}}};
 inline constexpr std::array<Word<FuelKind>, 2> fuel_words{
@@ -41,7 +42,8 @@ inline constexpr std::array<Word<Commodity>, commodity_count> commodity_words{
      {"petrol", Commodity::petrol},
      {"food", Commodity::food},
      {"ice", Commodity::ice},
-     {"mains", Commodity::mains}}};
+     {"mains", Commodity::mains},
+     {"tyres", Commodity::tyres}}};
 inline constexpr std::array<Word<Sex>, 2> sex_words{{{"female", Sex::female}, {"male", Sex::male}}};
 inline constexpr std::array<Word<WaterUse>, 2> use_words{
     {{"drinking", WaterUse::drinking}, {"utility", WaterUse::utility}}};

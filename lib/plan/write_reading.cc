@@ -40,6 +40,8 @@ class ReadingText {
                    written_amount(found.chilled_c, Kind::temperature));
     });
     if (reading_.meals) add("meals", fmt::format("{}", *reading_.meals));
+    add_tyres("spare_wheels", &TyresFound::spare_wheels);
+    add_tyres("repairs", &TyresFound::repairs);
     add_map("consumables", reading_.consumables, [&](const ConsumableFound& found) {
       const Consumable& of = plan_.consumables[at(found.consumable)];
       return entry(of.name, fmt::format("{} {}", found.amount, of.unit));
@@ -88,6 +90,21 @@ class ReadingText {
     }
     add_map("fuel", reading_.fuel, [&](const FuelFound& found) {
       return entry(plan_.vehicles[at(found.vehicle)].name, litres_text(found.usable_l));
+    });
+  }
+
+  void add_tyres(const char* key, std::optional<int> TyresFound::*found) {
+    std::vector<TyresFound> said = reading_.tyres;
+    std::erase_if(said, [found](const TyresFound& one) { return !(one.*found); });
+    const auto count = [found](const TyresFound& one) {
+      return std::to_string((one.*found).value_or(0));
+    };
+    if (plan_.vehicles.size() == 1 && said.size() == 1) {
+      add(key, count(said.front()));
+      return;
+    }
+    add_map(key, said, [&](const TyresFound& one) {
+      return entry(plan_.vehicles[at(one.vehicle)].name, count(one));
     });
   }
 

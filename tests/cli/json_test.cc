@@ -67,8 +67,8 @@ TEST_P(RunJson, HasTheStructureThatIsPromised) {
 
 TEST_P(RunJson, NamesReservesAsPromised) {
   const std::set<std::string> single{"drinking_water", "utility_water", "food"};
-  const std::set<std::string> families{"fuel", "cold", "battery"};
-  const std::set<std::string> units{"L", "meals", "°C", "Ah"};
+  const std::set<std::string> families{"fuel", "cold", "battery", "tyres"};
+  const std::set<std::string> units{"L", "meals", "°C", "Ah", "spares"};
   std::set<std::string> names;
   const Json json = answer_of(GetParam()).json;
   for (const Json& reserve : json.at("reserves")) {

@@ -51,11 +51,31 @@ TEST(Surfaces, OfSandTakeHalfWithTyresLetDown) {
   }
 }
 
-TEST(Surfaces, AreSlowerTheSofterTheyAre) {
-  for (int s = 1; s < plan::surface_count; ++s) {
-    EXPECT_LT(surface_figures(static_cast<Surface>(s)).speed_km_h,
-              surface_figures(static_cast<Surface>(s - 1)).speed_km_h);
+TEST(Surfaces, AreSlowerTheSofterTheyAreAndSlowestOnRock) {
+  double before_km_h = 130;
+  for (int s = 0; s < plan::surface_count; ++s) {
+    const double speed_km_h = surface_figures(static_cast<Surface>(s)).speed_km_h;
+    EXPECT_GE(speed_km_h, surface_figures(Surface::rock).speed_km_h);
+    if (static_cast<Surface>(s) == Surface::rock) continue;
+    EXPECT_LT(speed_km_h, before_km_h);
+    before_km_h = speed_km_h;
   }
+}
+
+// Common practice, from memory: a set of tyres on sealed road is worn out, at some 50,000 km,
+// before it has had more than one or two punctures; on bad gravel and tracks one in one to three
+// thousand km is no surprise; nothing is worse than rock.
+TEST(Surfaces, HaveTheMorePuncturesTheRougherTheyAre) {
+  const auto rate = [](Surface surface) { return surface_figures(surface).punctures_1000_km; };
+  for (int s = 1; s <= static_cast<int>(Surface::rock); ++s) {
+    EXPECT_GT(rate(static_cast<Surface>(s)), rate(static_cast<Surface>(s - 1)));
+  }
+  EXPECT_NEAR(rate(Surface::sealed) * 50, 1, 1);
+  for (const Surface rough : {Surface::gravel, Surface::loose_gravel, Surface::track}) {
+    EXPECT_GE(rate(rough), 1.0 / 3);
+    EXPECT_LE(rate(rough), 1);
+  }
+  EXPECT_LT(rate(Surface::soft_sand), rate(Surface::gravel));
 }
 
 }  // namespace

@@ -53,7 +53,9 @@ TEST_F(WholePlan, HasItsMargins) {
   expect("battery", MarginKind::share, 0.5);
   expect("battery:camp battery", MarginKind::amount, 30);
   expect("cold", MarginKind::temperature_c, 5);
-  EXPECT_EQ(plan().margins.size(), 8U);
+  expect("tyres", MarginKind::share, 0.9);
+  expect("tyres:truck", MarginKind::share, 0.95);
+  EXPECT_EQ(plan().margins.size(), 10U);
 }
 
 TEST_F(WholePlan, HasItsPeopleAndActivities) {
@@ -307,7 +309,8 @@ TEST_F(WholePlan, HasItsPlaces) {
   EXPECT_DOUBLE_EQ(oru.longitude_deg, 5.2);
   EXPECT_DOUBLE_EQ(oru.elevation_m, 980);
   EXPECT_EQ(oru.climate, 0);
-  ASSERT_EQ(oru.supplies.size(), 7U);
+  ASSERT_EQ(oru.supplies.size(), 8U);
+  EXPECT_EQ(oru.supplies[7].commodity, Commodity::tyres);
   EXPECT_EQ(oru.supplies[4].commodity, Commodity::food);
   EXPECT_DOUBLE_EQ(oru.supplies[4].most.value(), 40);
   EXPECT_DOUBLE_EQ(oru.supplies[5].most.value(), 10);

@@ -158,7 +158,7 @@ bool is_beyond_schema(const ReadPlan& reading) {
       "nothing is listed", "no power",       "has both",      "before any",    "measured in",
       "measured by",       "has no unit",    "used up by",    "nothing uses",  "is not a unit",
       "is one of",         "is a number",    "neither a day", "never comes",   "stays behind",
-      "goes home",         "is fitted",      "another fuel",  "whole trip"};
+      "goes home",         "is fitted",      "another fuel",  "whole trip",    "set out with"};
   return std::ranges::all_of(reading.diagnostics, [&](const Diagnostic& d) {
     return d.severity == Severity::warning || std::ranges::any_of(reasons, [&](const char* reason) {
              return d.what.find(reason) != std::string::npos;

@@ -42,6 +42,7 @@ class ReadingMaker {
     add_fuel(made);
     add_power_and_cold(made);
     if (plan_.plans_food && one_in(3)) made.meals = pick_(0, 200) / 4.0;
+    add_tyres(made);
     add_consumables(made);
     const Reading nothing{
         .day = made.day, .in_the_evening = made.in_the_evening, .hour = made.hour};
@@ -107,6 +108,19 @@ class ReadingMaker {
       if (!one_in(3)) continue;
       made.cabinets.push_back(
           {.cabinet = static_cast<int>(c), .chilled_c = static_cast<double>(pick_(-20, 30))});
+    }
+  }
+
+  void add_tyres(Reading& made) const {
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      const auto& tyres = plan_.vehicles[v].tyres;
+      if (!tyres) continue;
+      const int how = pick_(0, 3);
+      if (how == 0) continue;
+      plan::TyresFound& found = made.tyres.emplace_back();
+      found.vehicle = static_cast<int>(v);
+      if (how != 2) found.spare_wheels = pick_(0, tyres->spare_wheels);
+      if (how != 1) found.repairs = pick_(0, tyres->repairs);
     }
   }
 

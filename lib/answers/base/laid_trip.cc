@@ -98,7 +98,8 @@ WithStops stop_everywhere(const plan::Plan& plan) {
 }  // namespace
 
 bool is_taken_on(plan::Commodity commodity) {
-  return commodity != plan::Commodity::mains && commodity != plan::Commodity::ice;
+  return commodity != plan::Commodity::mains && commodity != plan::Commodity::tyres &&
+         commodity != plan::Commodity::ice;
 }
 
 LaidTrip laid_trip_of(const PlanRun& planned) {

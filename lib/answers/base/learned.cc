@@ -137,6 +137,7 @@ std::optional<models::UseFactor> Learned::of(const engine::Course& course, int r
     case Family::cold:
     case Family::battery:
     case Family::consumable:
+    case Family::tyres:
     case Family::other:
       return std::nullopt;
   }

@@ -65,6 +65,7 @@ const plan::Supply* supply_at(const LaidTrip& laid, int place, int reserve) {
   const engine::ReserveInfo& info = laid.course->reserves[at(reserve)];
   std::optional<plan::Commodity> commodity = info.commodity;
   if (!commodity && takes_mains(*laid.plan, info)) commodity = plan::Commodity::mains;
+  if (info.id.family == engine::Family::tyres) commodity = plan::Commodity::tyres;
   if (!commodity) return nullptr;
   const auto& supplies = laid.plan->places[at(place)].supplies;
   const auto found = std::ranges::find(supplies, *commodity, &plan::Supply::commodity);
@@ -78,9 +79,9 @@ std::optional<Refuge> next_refuge(const LaidTrip& laid, std::size_t from, int re
     const engine::TimeStep& step = timeline.steps[s];
     const int place = place_before(laid, s);
     if (place < 0) continue;
-    // Mains charge nothing while driving through, nor in a stop that takes no time.
-    const bool mains = !laid.course->reserves[at(reserve)].commodity;
-    if (mains && (step.drive >= 0 || step.dt_h <= 0)) continue;
+    // Nothing is charged or mended while driving through, nor in a stop that takes no time.
+    const bool takes_time = !laid.course->reserves[at(reserve)].commodity;
+    if (takes_time && (step.drive >= 0 || step.dt_h <= 0)) continue;
     if (step.stop >= 0 && orders(*laid.course, step.stop, reserve)) return Refuge{s, place};
     const bool arrives = s > 0 && timeline.steps[s - 1].drive >= 0;
     if (!arrives && step.from_h < depart_h - tiny_h) continue;

@@ -11,7 +11,8 @@ namespace drystage::answers {
 /// Whether a supply can be counted on when it is open: it is confirmed, and gives all that fits.
 bool can_be_counted_on(const plan::Supply& supply);
 
-/// The supply at a place of what tops a reserve up (of a bank: mains); null where it has none.
+/// The supply at a place of what tops a reserve up (of a bank: mains; of tyres: who mends them);
+/// null where it has none.
 const plan::Supply* supply_at(const LaidTrip& laid, int place, int reserve);
 
 /// Where a reserve can be topped up: the step before which the party is there.

@@ -242,7 +242,8 @@ class Comparison {
       return vessel_error_l(one->found, can.gauge, can.holds_l);
     };
     for (const engine::ReadingInfo::Level& level : course_.readings[reading].stores) {
-      if (course_.stores[at(level.of)].family == Family::consumable) continue;
+      const Family family = course_.stores[at(level.of)].family;
+      if (family == Family::consumable || family == Family::tyres) continue;
       const double error = error_of(course_.stores[at(level.of)]);
       const auto before = vessels_.find(level.of);
       const bool poured = course_.stores[at(level.of)].family == Family::fuel &&

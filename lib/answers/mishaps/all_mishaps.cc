@@ -19,6 +19,7 @@
 namespace drystage::answers {
 namespace {
 
+using engine::reserves::Tyres;
 using plan::MishapKind;
 
 class Lister {
@@ -31,6 +32,7 @@ class Lister {
     add_delays();
     add_cold_and_power();
     add_vehicles();
+    add_punctures();
     add_weather_and_ground();
     add_one_more();
     for (const plan::OwnMishap& own : asked_.own) add_own(own);
@@ -97,6 +99,12 @@ class Lister {
     for (const engine::PlaceDay& here : laid_.timeline->place_days) {
       if (here.place == place && here.mains) note(plan::Commodity::mains);
     }
+    const std::vector<char>& mends = std::get<Tyres::Compiled>(laid_.course->families).mends;
+    for (std::size_t s = 0; s < mends.size(); ++s) {
+      const engine::TimeStep& step = laid_.timeline->steps[s];
+      const bool here = laid_.timeline->place_days[at(step.place_day)].place == place;
+      if (here && mends[s] != 0) note(plan::Commodity::tyres);
+    }
     return out;
   }
 
@@ -115,8 +123,11 @@ class Lister {
   void add_missing(std::string name, int place, std::vector<plan::Commodity> what) {
     Mishap& mishap = add(MishapKind::supply, std::move(name));
     const bool mains = std::ranges::find(what, plan::Commodity::mains) != what.end();
+    const bool tyres = std::ranges::find(what, plan::Commodity::tyres) != what.end();
     mishap.lays_anew = mains;
-    mishap.strikes = [place, mains](const LaidTrip& laid) { return stops_at(laid, place, mains); };
+    mishap.strikes = [place, visits = mains || tyres](const LaidTrip& laid) {
+      return stops_at(laid, place, visits);
+    };
     mishap.change = [place, what = std::move(what)](plan::Plan& plan, const LaidTrip&,
                                                     std::size_t) {
       for (plan::Supply& supply : plan.places[at(place)].supplies) {
@@ -248,6 +259,45 @@ class Lister {
       return drives[at(vehicle)] == 0 || drives[at(taker)] == 0;
     });
     return out;
+  }
+
+  /// Halfway through each day's drive. Who has a spare for it goes on; who has none stands there
+  /// until help comes, as long as one who is stuck.
+  void add_punctures() {
+    const auto& compiled = std::get<Tyres::Compiled>(laid_.course->families);
+    for (std::size_t v = 0; v < compiled.vehicles.size(); ++v) {
+      for (const int times : {1, 2}) {
+        add_puncture(compiled, v, times, true);
+        add_puncture(compiled, v, times, false);
+      }
+    }
+  }
+
+  void add_puncture(const Tyres::Compiled& compiled, std::size_t v, int times, bool enough) {
+    const int vehicle = compiled.vehicles[v].vehicle;
+    const std::string owner =
+        plan_.vehicles.size() > 1 ? plan_.vehicles[at(vehicle)].name + ": " : std::string();
+    const std::string what = owner + (times == 1 ? "one puncture" : "two punctures in one day");
+    const double halt_h = enough ? 0 : asked_.stuck_h;
+    Mishap& mishap =
+        add(MishapKind::puncture,
+            enough ? what : fmt::format("{}, no spare: stuck {}", what, hours(halt_h)));
+    mishap.damage.punctured = {{.vehicle = vehicle, .times = times}};
+    mishap.halt_h = halt_h;
+    mishap.strikes = [v, vehicle, times, enough](const LaidTrip& laid) {
+      if (engine::is_among(laid.course->damage.vehicles, vehicle)) {
+        return std::vector<std::size_t>{};
+      }
+      std::vector<std::size_t> out = halfway_each_day(laid);
+      const std::vector<int> spares = engine::reserves::spares_before_each_step(
+          std::get<Tyres::Compiled>(laid.course->families), v, *laid.course);
+      std::erase_if(out, [&](std::size_t step) {
+        const engine::TimeStep& its = laid.timeline->steps[step];
+        const bool along = laid.timeline->companies[at(its.company)].vehicles[at(vehicle)] != 0;
+        return !along || (spares[step] >= times) != enough;
+      });
+      return out;
+    };
   }
 
   static void make_hot(plan::Plan& plan, const LaidTrip& laid, std::size_t step, double hotter_k,

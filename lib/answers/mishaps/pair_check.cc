@@ -12,6 +12,7 @@ namespace {
 using engine::Engine;
 using engine::Family;
 using engine::reserves::Fuel;
+using engine::reserves::Tyres;
 using engine::reserves::Water;
 
 void add_family(Reach& reach, Family family) {
@@ -35,11 +36,12 @@ Reach reach_of_orders(const engine::Course& planned, const engine::Course& struc
 
 Reach reach_of_damage(const engine::Damage& damage) {
   // Named one by one, so that whatever else can be lost is not forgotten here.
-  const auto& [containers, tanks, stores, cabinets, chargers, banks, vehicles] = damage;
+  const auto& [containers, tanks, stores, cabinets, chargers, banks, vehicles, punctured] = damage;
   if (!vehicles.empty()) return {};
   return {.water = !containers.empty(),
           .fuel = !tanks.empty(),
-          .rest = !(stores.empty() && cabinets.empty() && chargers.empty() && banks.empty())};
+          .rest = !(stores.empty() && cabinets.empty() && chargers.empty() && banks.empty() &&
+                    punctured.empty())};
 }
 
 /// All that it may reach, where that is not known.
@@ -48,7 +50,14 @@ Reach reach_of(const SweepPlan& sweep, std::size_t number) {
   if (mishap.moves_time()) return {};
   if (!mishap.change) return reach_of_damage(mishap.damage);
   if (mishap.failure.kind != plan::MishapKind::supply) return {};
-  return reach_of_orders(sweep.planned_course(), *sweep.struck({.mishap = number}).course);
+  const engine::Course& planned = sweep.planned_course();
+  const LaidTrip struck = sweep.struck({.mishap = number});
+  Reach out = reach_of_orders(planned, *struck.course);
+  const auto& mends = [](const engine::Course& course) -> const std::vector<char>& {
+    return std::get<Tyres::Compiled>(course.families).mends;
+  };
+  out.rest = out.rest || mends(planned) != mends(*struck.course);
+  return out;
 }
 
 /// Whether charge depends on fuel.

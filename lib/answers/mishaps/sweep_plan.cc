@@ -76,6 +76,14 @@ bool SweepPlan::on_the_days(const LaidTrip& laid, std::size_t step) const {
 
 std::vector<std::string> SweepPlan::remarks() const {
   std::vector<std::string> out = remarks_;
+  const auto is_puncture = [](const Mishap& mishap) {
+    return mishap.failure.kind == plan::MishapKind::puncture;
+  };
+  if (std::ranges::any_of(mishaps_, is_puncture)) {
+    out.emplace_back(
+        "a puncture takes a spare wheel, or where none is left a repair; no repair of a side wall "
+        "holds");
+  }
   std::ranges::move(borrowed_months(given_, longest_days_), std::back_inserter(out));
   return out;
 }

@@ -79,6 +79,7 @@ std::vector<Decision> decisions_of(const plan::Plan& plan, Least least,
 
 // By sort; each in a file of its own.
 std::vector<Decision> store_decisions(const plan::Plan& plan, Least least, bool cans_may_be_lost);
+std::vector<Decision> spare_wheel_decisions(const plan::Plan& plan, Least least);
 std::vector<Decision> food_decisions(const plan::Plan& plan, Least least);
 std::vector<Decision> equipment_decisions(const plan::Plan& plan, Least least);
 

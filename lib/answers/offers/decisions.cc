@@ -75,6 +75,7 @@ Objective objective(const Totals& totals, Least least) {
 
 std::vector<Decision> decisions_of(const plan::Plan& plan, Least least, bool cans_may_be_lost) {
   std::vector<Decision> out = store_decisions(plan, least, cans_may_be_lost);
+  std::ranges::move(spare_wheel_decisions(plan, least), std::back_inserter(out));
   std::ranges::move(food_decisions(plan, least), std::back_inserter(out));
   std::ranges::move(equipment_decisions(plan, least), std::back_inserter(out));
   return out;

@@ -44,7 +44,7 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
     // Where one of several items is the most there is of it, more of the others is needed.
     return !(judgement.food_was_lost() && any_starved(judgement)) && serving(id).size() == 1;
   }
-  if (lacking > 0 || id.family == Family::consumable) return true;
+  if (lacking > 0 || id.family == Family::consumable || id.family == Family::tyres) return true;
   // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
   // is, whatever they hold, is more of this needed.
   if (brackish_) return false;
@@ -63,6 +63,8 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
   const auto tells = [&](const Judgement& of, const Finding& finding) {
     const plan::MishapKind kind = of.failures[at(finding.failure)].kind;
     if (finding.reserve != reserve || kind == plan::MishapKind::vehicle) return false;
+    // A spare wheel more may do as well.
+    if (kind == plan::MishapKind::puncture) return false;
     if (kind == plan::MishapKind::container && smaller_cans) return false;
     return vehicle < 0 ||
            (!loads_several_vehicles() && needs_more_fuel(of, set, vehicle, finding.short_of));

@@ -282,10 +282,12 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
     return judgement.failures[at(finding.failure)].kind;
   };
   for (const Finding& finding : judgement.fatal) {
-    if (kind_of(finding) == plan::MishapKind::vehicle) continue;
+    // What comes of a puncture depends on the spare wheels too.
+    const plan::MishapKind kind = kind_of(finding);
+    if (kind == plan::MishapKind::vehicle || kind == plan::MishapKind::puncture) continue;
     const engine::ReserveId id = reserves[at(finding.reserve)].id;
     out.scope = scope_of(judgement, set, id);
-    out.by_loss = kind_of(finding) == plan::MishapKind::container;
+    out.by_loss = kind == plan::MishapKind::container;
     mark(out, judgement, set, id, finding.short_of, true);
     return out;
   }

@@ -132,6 +132,13 @@ std::vector<std::string> remarks_on(const plan::Plan& plan,
   } else if (plan::has_costs(plan.size) && !plan::all_have_costs(plan.size)) {
     out.emplace_back("some of what is on offer has no cost: it counts as costing nothing");
   }
+  if (std::ranges::any_of(decisions, [](const Decision& decision) {
+        return decision.reserve.family == engine::Family::tyres;
+      })) {
+    out.emplace_back(
+        "spare wheels are for side walls too, which no repair mends; check pressures and tread, "
+        "the spares' too");
+  }
   for (const plan::OwnMishap& own : plan.mishaps.own) {
     if (own.containers.empty() && own.tanks.empty()) continue;
     out.push_back(fmt::format("what mishap {} loses stays as it is", units::in_quotes(own.name)));

@@ -69,6 +69,8 @@ inline constexpr auto answers = std::to_array<Declaration>({
      "dry food by the day, by an item's name", "{NAME: {per_day: 6 meals}}"},
     {"size.consumables", offers("size.consumables", "size.consumables.holds"), "as they are",
      "stores of a consumable, by its name", "{NAME: [2 kg, 5 kg]}"},
+    {"size.spare_wheels", by_name(amount({{}, "", 1, 6, 0, 60, or_zero})), "as they are",
+     "so many spare wheels at the most, by the vehicle's name", "{VEHICLE: 3}"},
     {"size.limits", map_of(), "none", "what the whole may weigh, take up and cost"},
     {"size.keep",
      many(Many::one_or_list,

@@ -42,6 +42,10 @@ inline constexpr auto readings = std::to_array<Declaration>({
      "as calculated", "inside, of two parts in the one that is not frozen", "{NAME: 4 °C}"},
     {"readings.meals", amount({{}, "meals", 0.5, 10'000, 0, 1'000'000, or_zero}), "as calculated",
      "how many meals for one person are left"},
+    {"readings.spare_wheels", many(Many::one_or_by_name, amount({{}, "", 1, 6, 0, 60, or_zero})),
+     "as calculated", "that can still be driven on; of several vehicles by name", "1"},
+    {"readings.repairs", many(Many::one_or_by_name, amount({{}, "", 1, 20, 0, 200, or_zero})),
+     "as calculated", "holes that can still be mended; of several vehicles by name", "4"},
     {"readings.consumables", by_name(consumable_amount), "as calculated",
      "of each, in all its stores together", "{NAME: 5 kg}"},
 });

@@ -86,6 +86,8 @@ inline constexpr auto stores = std::to_array<Declaration>({
     {"vehicles.until", name_of("day or place"), "the end",
      "goes home with that day, or on arrival there", "12"},
     {"vehicles.observed", list_of(map_of()), "none", "what you measured"},
+    {"vehicles.tyres", map_of(), "not judged", "what it has against punctures",
+     "{spare_wheels: 2, repairs: 5}"},
     {"vehicles.mass.empty", amount({Kind::mass, "kg", 80, 12'000, 10, 60'000}), required,
      "without people, fuel, water and food"},
     {"vehicles.mass.gear", amount({Kind::mass, "kg", 1, 4000, 0, 60'000, or_zero}), "0 kg",
@@ -108,6 +110,20 @@ inline constexpr auto stores = std::to_array<Declaration>({
     {"vehicles.observed.mass", amount({Kind::mass, "kg", 80, 20'000, 10, 100'000}), "not known",
      "of all that moved, with the trailer if there was one"},
     {"vehicles.observed.with_trailer", a(Sort::yes_no), "no", "the trailer was behind"},
+
+    // Nobody carries more; a heap of them is a slip.
+    {"vehicles.tyres.spare_wheels", amount({{}, "", 1, 6, 0, 60, or_zero}), required,
+     "spare wheels with tyres that can be driven on", "2"},
+    {"vehicles.tyres.repairs", amount({{}, "", 1, 20, 0, 200, or_zero}), "0",
+     "holes in the tread that can be mended on the way: plugs, patches, tubes", "5"},
+    // A steel wheel of 16 inches with an all-terrain tyre (common practice, memory).
+    {"vehicles.tyres.wheel_mass", amount({Kind::mass, "kg", 3, 120, 0, 1000, or_zero}), "35 kg",
+     "of one spare wheel; `0 kg` if they are part of `mass`"},
+    {"vehicles.tyres.beyond_repair", amount(share), "25 %",
+     "of all punctures, those that only a spare wheel helps: cut side walls"},
+    {"vehicles.tyres.punctures",
+     many(Many::by_surface, amount({{}, "", 0.001, 20, 0, 100, or_zero})), "the usual ones",
+     "punctures of the whole vehicle in 1000 km, by surface"},
 
     {"food.item", a(Sort::name), required, "its name, unique"},
     {"food.kept", word(texts_of<kept_words>), required, "how it is kept"},

@@ -66,6 +66,9 @@ inline constexpr auto trip = std::to_array<Declaration>({
      many(Many::also_named,
           amount(margin_days, {Kind::charge, "Ah", 1, 1000, 0, 100'000, or_zero}, margin_share)),
      "its floor", "of each battery's charge"},
+    // With less than even odds one need not reckon, and certainty is not to be had.
+    {"margins.tyres", many(Many::also_named, amount({Kind::fraction, "%", 50, 99.9, 1, 99.99})),
+     "95 %", "the chance with which each vehicle's spares and repairs are enough"},
     {"margins.cold", many(Many::also_named, amount({Kind::temperature, "°C", -25, 12, -60, 60})),
      "5 °C", "the warmest that is allowed inside each cabinet"},
 

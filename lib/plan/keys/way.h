@@ -39,6 +39,7 @@ inline constexpr auto way = std::to_array<Declaration>({
     {"places.supplies.food", map_of("supply.food"), "none", "meals"},
     {"places.supplies.ice", map_of("supply.ice"), "none", "for ice boxes"},
     {"places.supplies.mains", map_of("supply"), "none", "for chargers with `mains`"},
+    {"places.supplies.tyres", map_of("supply"), "none", "where punctures are mended for good"},
     {"places.supplies.consumables", by_name(map_of("supply.consumable")), "none",
      "what can be had of the plan's consumables, by name", "{NAME: {most: 5 kg}}"},
     {"supply.water.quality", word(texts_of<quality_words>), "potable", "of utility water"},

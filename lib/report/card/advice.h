@@ -52,6 +52,10 @@ Advice utility_water_advice(const AdvisedTrip& trip);
 /// When fuel is low, for all vehicles together.
 Advice fuel_advice(const AdvisedTrip& trip);
 
+/// When spares are low or a tyre is flat, for all vehicles together: what a repair mends and what
+/// it does not, and what to check. Common practice.
+Advice tyre_advice();
+
 /// When food is low: what to eat first, by what spoils first.
 Advice food_advice(const AdvisedTrip& trip);
 

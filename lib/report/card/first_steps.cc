@@ -149,6 +149,7 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   std::vector<Advice> out{whatever_it_is(trip)};
   using engine::Family;
   bool told_fuel = false;
+  bool told_tyres = false;
   for (const std::size_t i : needs_order(answer.needs)) {
     if (!is_needed(answer.needs, i)) continue;
     const std::size_t reserve = at(answer.needs.needs.reserves[i]);
@@ -158,6 +159,10 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
     if (family == Family::fuel && !told_fuel) {
       out.push_back(fuel_advice(trip));
       told_fuel = true;
+    }
+    if (family == Family::tyres && !told_tyres) {
+      out.push_back(tyre_advice());
+      told_tyres = true;
     }
     if (family == Family::food) out.push_back(food_advice(trip));
     if (family == Family::battery) out.push_back(battery_advice(trip, reserve));

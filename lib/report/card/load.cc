@@ -42,6 +42,7 @@ std::string store_note(const plan::Plan& plan, const engine::StoreInfo& store) {
       return "battery";
     case Family::consumable:
       return plan.consumables[at(store.of)].name;
+    case Family::tyres:
     case Family::other:
       break;
   }

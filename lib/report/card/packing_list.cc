@@ -56,8 +56,9 @@ std::string amount_words(const LoadLine& line, units::System system) {
 
 const char* heading_words(Family family) {
   // In the order of Family.
-  constexpr std::array headings{"Water",   "Water",  "Fuel", "Food", "Cold", "Battery and charging",
-                                "Besides", "Besides"};
+  constexpr std::array headings{"Water",   "Water", "Fuel",
+                                "Food",    "Cold",  "Battery and charging",
+                                "Besides", "Tyres", "Besides"};
   return headings.at(static_cast<std::size_t>(family));
 }
 

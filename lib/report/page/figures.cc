@@ -32,7 +32,7 @@ class Figures {
               .rules = {.evenings = {},
                         .step = std::pow(10.0, -info_.decimals),
                         .holds = up(info_.capacity, info_.decimals),
-                        .rated = !engine::is_bank(info_)},
+                        .rated = !engine::is_bank(info_) && !info_.counted},
               .written = {}};
     const auto& ways = answer_.ways_out.reserves;
     const auto found = std::ranges::find(ways, static_cast<int>(reserve_));

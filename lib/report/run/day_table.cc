@@ -105,8 +105,9 @@ std::vector<std::size_t> by_urgency(const answers::PlanRun& planned) {
     const bool leads = worst != nullptr && worst->reserve == static_cast<int>(r);
     const double scale = info.capacity > 0 ? info.capacity : 10;
     const bool first_need = info.id.family == engine::Family::drinking_water;
+    // What is counted changes seldom, and has a line of its own.
     return std::tuple(!leads, !first_need, !outlook.first_breach_day, !info.life_supporting,
-                      outlook.slack / scale);
+                      info.counted, outlook.slack / scale);
   };
   std::ranges::stable_sort(order, {}, rank);
   return order;

@@ -51,6 +51,7 @@ std::string notes(const RunAnswer& answer, units::System system) {
     text += paragraph(line);
   }
   text += paragraph(carries_for_all_words(answer.planned));
+  text += paragraph(tyre_words(answer.planned));
   return text + warning_lines(answer.warnings);
 }
 
@@ -95,7 +96,8 @@ std::string shared_fuel_words(const answers::PlanRun& planned, const answers::Br
   const engine::ReserveInfo& dry = info_of[at(breach.reserve)];
   std::string text;
   for (std::size_t r = 0; r < info_of.size(); ++r) {
-    const bool same_fuel = dry.vehicle && info_of[r].vehicle && dry.vehicle != info_of[r].vehicle &&
+    const bool same_fuel = dry.commodity && dry.vehicle && info_of[r].vehicle &&
+                           dry.vehicle != info_of[r].vehicle &&
                            dry.commodity == info_of[r].commodity;
     const double spare = planned.verdict.reserves[r].slack;
     if (!same_fuel || spare < 1) continue;

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "engine/reserves/tyres.h"
 #include "report/text/amounts.h"
 #include "report/text/breach_words.h"
 #include "report/text/layout.h"
@@ -141,6 +142,34 @@ std::string by_the_model_words(const plan::Vehicle& vehicle) {
   }
   return fmt::format("Fuel of {} is by the model alone: a figure of your own is better.{}",
                      vehicle.name, idle);
+}
+
+std::string tyre_words(const answers::PlanRun& planned) {
+  const engine::Timeline& timeline = *planned.course.timeline;
+  std::string text;
+  for (std::size_t r = 0; r < planned.course.reserves.size(); ++r) {
+    const engine::ReserveInfo& info = planned.course.reserves[r];
+    if (info.id.family != engine::Family::tyres) continue;
+    double expected = 0;
+    for (const engine::TimeStep& step : timeline.steps) {
+      if (step.drive < 0) continue;
+      const models::Punctures here =
+          engine::reserves::punctures_on(*planned.plan.vehicles[at(info.id.of)].tyres,
+                                         timeline.pieces[at(step.drive)].surface, step.distance_km);
+      expected += here.holes + here.cuts;
+    }
+    const std::string count = units::format_number(expected, units::significant(2));
+    const int day = planned.verdict.reserves[r].tightest_day;
+    const engine::ReserveDay& tightest = planned.record.reserve(at(day), r);
+    units::add_to(text,
+                  fmt::format("{}: about {} {} to be expected; spares and repairs for {:.0f}, "
+                              "{:.0f} must be there.",
+                              info.owner, count, count == "1" ? "puncture" : "punctures",
+                              tightest.left, tightest.margin),
+                  " ");
+  }
+  if (text.empty()) return text;
+  return text + " No repair of a side wall holds. Check pressures and tread daily.";
 }
 
 std::string spell_name(plan::Spell spell) {

@@ -41,6 +41,10 @@ std::string heaviest_words(const answers::PlanRun& planned, std::size_t vehicle,
 /// That a vehicle's use of fuel has not been measured; empty where it has.
 std::string by_the_model_words(const plan::Vehicle& vehicle);
 
+/// Of vehicles whose spares are judged: the punctures to be expected on the whole way, what there
+/// is for them where it is tightest, and the usual caution. Empty where there is none.
+std::string tyre_words(const answers::PlanRun& planned);
+
 // What a hot and a dull week do to a plan where they hurt most, in words without line breaks.
 
 /// What they break, for the headline: "a hot week breaks drinking water on day 11".

@@ -77,7 +77,7 @@ double rounded(double number, int digits, Toward toward) {
 
 int digits_for(const engine::ReserveInfo& reserve, double level, units::System system) {
   const double shown = std::abs(display_number(reserve, level, system));
-  const bool small = shown < 9.95 && shown > 1e-6;
+  const bool small = !reserve.counted && shown < 9.95 && shown > 1e-6;
   return small ? std::max(1, reserve.decimals) : reserve.decimals;
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "engine/reserves/tyres.h"
 #include "report/text/amounts.h"
 #include "report/text/words.h"
 #include "units/list.h"
@@ -48,6 +49,13 @@ std::string warmest_words(const engine::ReserveInfo& info, units::System system)
                      units::format_number(number, units::significant(4)), unit(info, system));
 }
 
+std::string chance_words(const plan::Plan& plan, const engine::ReserveInfo& info) {
+  constexpr double percent = 100;
+  return fmt::format("enough for {} % of such trips",
+                     units::format_number(percent * engine::reserves::chance_asked(plan, info),
+                                          units::significant(4)));
+}
+
 std::string days_words(const engine::ReserveInfo& info) {
   const std::string number = units::format_number(info.margin.days, units::significant(3));
   return fmt::format("what {} {} of staying put would use{}", number,
@@ -59,6 +67,7 @@ std::string days_words(const engine::ReserveInfo& info) {
 std::string asked(const answers::PlanRun& planned, std::size_t reserve, units::System system) {
   const engine::ReserveInfo& info = planned.course.reserves[reserve];
   if (is_cold(info)) return warmest_words(info, system);
+  if (info.id.family == engine::Family::tyres) return chance_words(planned.plan, info);
   const bool lasts = info.margin.days > 0 || info.margin.km > 0;
   std::vector<std::string> parts;
   if (info.margin.km > 0) {

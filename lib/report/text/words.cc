@@ -67,7 +67,7 @@ double display_number(const engine::ReserveInfo& reserve, double level, units::S
 
 std::string amount(const engine::ReserveInfo& reserve, double level, units::System system) {
   const double shown = display_number(reserve, level, system);
-  const bool small = std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
+  const bool small = !reserve.counted && std::abs(shown) < 9.95 && std::abs(shown) >= 0.05;
   return units::format_number(
       shown, units::decimals(small ? std::max(1, reserve.decimals) : reserve.decimals));
 }
@@ -114,6 +114,8 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
                                                          : "battery " + reserve.owner;
     case engine::Family::consumable:
       return reserve.owner;
+    case engine::Family::tyres:
+      return "tyre kit of " + reserve.owner;
     case engine::Family::other: {
       std::string words = reserve.name;
       std::ranges::replace(words, '_', ' ');

@@ -105,6 +105,40 @@ TEST(SizeOptimality, TwoItemsOfFoodTogetherAreWhatIsEaten) {
                "    beans: {per_day: 3 meals, mass: 0.9 kg, most: 4 days}\n");
 }
 
+/// The convoy's one vehicle, with a heavy spare wheel: each costs fuel.
+PlanText with_spare_wheels() {
+  PlanText plan = convoy(128, 0, 1200);
+  plan.vehicles[0].replace(plan.vehicles[0].rfind('}'), 1,
+                           ", tyres: {spare_wheels: 0, repairs: 1, wheel_mass: 90 kg, punctures: "
+                           "{sealed: 1}}}");
+  return plan;
+}
+
+constexpr const char* wheels_and_fuel =
+    "size:\n  spare_wheels: {A: 4}\n  fuel_cans:\n    A: [{holds: 5 L, empty_mass: 1 kg, most: "
+    "6}]\n";
+
+TEST(SizeOptimality, SpareWheelsTakeFuelAndFuelTakesNoSpareWheels) {
+  expect_least(with_spare_wheels(), wheels_and_fuel);
+  PlanText rough = with_spare_wheels();
+  rough.margins = {"tyres: 60 %"};
+  expect_least(rough, wheels_and_fuel);
+}
+
+// Who waits with a flat tyre drinks: more water will do, and so will another wheel.
+TEST(SizeOptimality, ASpareWheelStandsForTheWaterOfAWait) {
+  PlanText plan = with_spare_wheels();
+  plan.margins = {"tyres: 1 %"};
+  plan.mishaps = {"stuck: {for: 20 days}"};
+  plan.containers = {"{name: butt, holds: 20 L, filled: 20 L, for: drinking, in: A}"};
+  const std::string size =
+      std::string(wheels_and_fuel) + "  containers: {drinking: [{holds: 30 L, most: 3}]}\n";
+  for (const char* stuck : {"stuck: {for: 20 days}", "stuck: {for: 6 days}"}) {
+    plan.mishaps = {stuck};
+    expect_least(plan, size, {.survive = std::vector{plan::MishapKind::puncture}});
+  }
+}
+
 TEST(SizeOptimality, HeavierWaterMayGoInTheOtherVehicle) {
   PlanText plan = convoy(131, 400, 1200);  // of which some 130 L are burnt
   const auto with_water_in = [&](const char* vehicle) {
