@@ -30,6 +30,7 @@ struct TimeStep {
   int party_day = -1;  ///< index into Calendar::party_days; -1 of a step that takes no time
   int stop = -1;       ///< itinerary index of a resupply done before the step
   bool last_of_day = false;
+  bool camp = false;  ///< not between two drives of one day
 };
 
 /// A piece of road that one step covers.

@@ -41,6 +41,8 @@ enum class EventKind : std::uint8_t {
   reconnected,     ///< subject: bank
   vital_unserved,  ///< subject: load never to be shed, and there is no charge for it
   generator_dry,   ///< subject: charger: no fuel to run it
+  perished,        ///< subject: store of a consumable that was too warm or too cold for too long;
+                   ///< amount: lost, in its unit
 };
 
 struct Event {

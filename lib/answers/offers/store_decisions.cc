@@ -242,6 +242,13 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
   return pool;
 }
 
+/// Of what fills: as much in it as leaves the room that is asked for.
+Remake in_contents(Remake change) {
+  for (Remake::Refit& refit : change.refits) refit.filled = refit.holds - refit.filled;
+  for (Remake::Added& added : change.added) added.filled = added.holds - added.filled;
+  return change;
+}
+
 /// A new store weighs what the plan's own of that size weighs.
 Pool consumable_pool(const plan::Plan& plan, int index,
                      const std::vector<plan::VesselOffer>& offers) {
@@ -251,7 +258,8 @@ Pool consumable_pool(const plan::Plan& plan, int index,
       .contents = consumable.name,
       .can = "container",
       .unit = consumable.unit,
-      .unit_kg = consumable.unit_kg,
+      // What it fills with weighs as much whichever stores it is in.
+      .unit_kg = consumable.fills ? 0 : consumable.unit_kg,
       .in_tenths = false,
       .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
       .vehicles = plan.vehicles.size(),
@@ -261,7 +269,7 @@ Pool consumable_pool(const plan::Plan& plan, int index,
     pool.vessels.push_back({.name = store.name,
                             .title = store.name,
                             .holds = store.holds,
-                            .filled = store.filled,
+                            .filled = consumable.fills ? store.holds - store.filled : store.filled,
                             .empty_kg = store.empty_kg,
                             .vehicle = store.vehicle,
                             .can = true,
@@ -282,8 +290,11 @@ Pool consumable_pool(const plan::Plan& plan, int index,
   say_where(pool, plan);
   pool.remake = [index](plan::Plan& changed, const Remake& change) {
     plan::Consumable& of = changed.consumables[at(index)];
-    const std::vector<int> gone = remake(of.stores, change, plan::ConsumableStore{}, of.name,
-                                         [](const plan::ConsumableStore&) { return true; });
+    plan::ConsumableStore blank;
+    if (!of.stores.empty()) blank.cabinet = of.stores.front().cabinet;
+    const std::vector<int> gone =
+        remake(of.stores, of.fills ? in_contents(change) : change, blank, of.name,
+               [](const plan::ConsumableStore&) { return true; });
     for (plan::OwnMishap& own : changed.mishaps.own) {
       for (plan::ConsumableStoreReference& reference : own.stores) {
         if (reference.consumable == index) reference.store = gone[at(reference.store)];

@@ -52,6 +52,7 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
                 const TimeStep& step, double after_h) {
   const auto place_day = static_cast<std::size_t>(step.place_day);
   const double charging_v = voltage_v * Power::charging_over_nominal;
+  if (!applies(charger.when, step)) return 0;
   switch (charger.kind) {
     case ChargerKind::dc_dc:
       return step.drive >= 0 ? charger.current_a : 0;

@@ -118,7 +118,8 @@ std::string taking_words(const answers::PlanRun& planned, int reserve,
   std::vector<std::string> names;
   names.reserve(places.size());
   for (const int place : places) names.push_back(name_in(planned.plan.places, place));
-  return fmt::format("taking {} at {}", plan::words(planned.plan, *commodity),
+  return fmt::format("{}{} at {}", plan::is_emptied(planned.plan, *commodity) ? "" : "taking ",
+                     plan::words(planned.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 

@@ -63,6 +63,15 @@ std::vector<ToldEvent> gathered(const std::vector<Event>& events) {
   return out;
 }
 
+/// An amount of what is in a consumable's store, with what it is: "12 doses of insulin".
+std::string store_amount_words(const plan::Plan& plan, const engine::StoreInfo& store,
+                               double amount, units::System system) {
+  const std::string much =
+      store.kind ? units::format(amount, *store.kind, system, units::decimals(amount < 10 ? 1 : 0))
+                 : plural(amount, store.unit.c_str(), store.unit.c_str());
+  return much + " of " + plan.consumables[at(store.of)].name;
+}
+
 std::string again(const answers::PlanRun& planned, const ToldEvent& told) {
   if (told.times == 1) return {};
   if (told.last_day == told.first.day) return fmt::format(". {} times that day", told.times);
@@ -161,8 +170,11 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::heat_unproven:
       return "hotter than the sweat model is proven for. Take more water, work less";
     case EventKind::refill:
-      return fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
-                         order_words(plan, order()));
+      return plan::is_emptied(plan, order().order.commodity)
+                 ? fmt::format("{}: {}", order_words(plan, order()),
+                               taken_words(plan, order(), event.amount, system))
+                 : fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
+                               order_words(plan, order()));
     case EventKind::brackish_in:
       return fmt::format(
           "brackish water in {}: do not drink from it until it is emptied and cleaned", store());
@@ -202,6 +214,11 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
       return fmt::format("DANGER: no charge left for {}", load());
     case EventKind::generator_dry:
       return fmt::format("no fuel for {}", name_in(plan.power.chargers, event.subject));
+    case EventKind::perished: {
+      const engine::StoreInfo& lost = course.stores[at(event.subject)];
+      return fmt::format("{} too warm or too cold for too long: {} lost", store(),
+                         store_amount_words(plan, lost, event.amount, system));
+    }
   }
   return {};
 }
@@ -211,7 +228,7 @@ const EventTraits& traits_of(EventKind kind) {
   using enum Repeats;
   using enum Weight;
   using enum OnCard;
-  static constexpr std::array<EventTraits, 30> kinds{{
+  static constexpr std::array<EventTraits, 31> kinds{{
       {shut, "shut", never, danger, no},
       {unconfirmed, "unconfirmed", never, told_elsewhere, no},
       {camp_dusk, "camp_dusk", never, change, no},
@@ -242,6 +259,7 @@ const EventTraits& traits_of(EventKind kind) {
       {reconnected, "reconnected", in_a_day, told_elsewhere, no},
       {vital_unserved, "vital_unserved", never, danger, grave},
       {generator_dry, "generator_dry", in_a_day, change, told},
+      {perished, "perished", never, danger, grave},
   }};
   static_assert(std::ranges::is_sorted(kinds, {}, &EventTraits::kind) &&
                 kinds.back().kind == static_cast<EventKind>(kinds.size() - 1));
