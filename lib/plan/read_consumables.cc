@@ -73,35 +73,20 @@ double amount_of(Fields& fields, Key key, const Consumable& of) {
   return read_consumable_amount(fields.log(), *node, key, key.name(), of).value_or(0);
 }
 
-// The cabinet that a store is in, which is to be as cold as the store must be.
-void read_cabinet_of(Fields& fields, ConsumableStore& made, const Consumable& of,
-                     const Plan& plan) {
+// The cabinet that a store is in.
+void read_cabinet_of(Fields& fields, ConsumableStore& made, const Plan& plan) {
   constexpr Key key = "consumables.stores.cabinet";
   const auto cabinet = fields.reference_if(key, names_of(plan.cold));
   if (!cabinet) return;
   made.cabinet = *cabinet;
   const Cabinet& its = plan.cold[at(*cabinet)];
   made.vehicle = its.vehicle;
-  Log& log = fields.log();
   if (const Node* in = fields.get("consumables.stores.in")) {
-    log.error(in->origin,
-              fmt::format("{} is in cabinet {}, and goes where that goes", fields.what(),
-                          units::in_quotes(its.name)),
-              "one of \"in\" and \"cabinet\"");
+    fields.log().error(in->origin,
+                       fmt::format("{} is in cabinet {}, and goes where that goes", fields.what(),
+                                   units::in_quotes(its.name)),
+                       "one of \"in\" and \"cabinet\"");
   }
-  if (!of.keeps || its.ice_box) return;
-  const bool too_cold = of.keeps->from_c && its.set_point_c < *of.keeps->from_c;
-  if (!too_cold && its.set_point_c <= of.keeps->to_c) return;
-  log.error(
-      fields.get(key)->origin,
-      fmt::format("cabinet {} is set to {}, which is {} than {} may be", units::in_quotes(its.name),
-                  units::format(its.set_point_c, Kind::temperature), too_cold ? "colder" : "warmer",
-                  units::in_quotes(of.name)),
-      of.keeps->from_c ? fmt::format("a set point from {} to {}",
-                                     units::format(*of.keeps->from_c, Kind::temperature),
-                                     units::format(of.keeps->to_c, Kind::temperature))
-                       : fmt::format("a set point of {} or less",
-                                     units::format(of.keeps->to_c, Kind::temperature)));
 }
 
 ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, const Plan& plan) {
@@ -122,7 +107,7 @@ ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, con
   made.filled = std::min(made.filled, made.holds);
   made.empty_kg = fields.number("consumables.stores.empty_mass");
   made.vehicle = vehicle_of(fields, "consumables.stores.in", plan);
-  read_cabinet_of(fields, made, of, plan);
+  read_cabinet_of(fields, made, plan);
   fields.finish();
   return made;
 }

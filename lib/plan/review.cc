@@ -267,6 +267,24 @@ void review_end(Log& log, const Plan& plan) {
       "what comes after the last drive is in no answer");
 }
 
+/// What must be kept cold should be in a cabinet that is set so.
+void review_kept_cold(Log& log, const Plan& plan, const Consumable& consumable) {
+  if (!consumable.keeps) return;
+  const KeepingRange& keeps = *consumable.keeps;
+  for (const ConsumableStore& store : consumable.stores) {
+    if (store.cabinet < 0) continue;
+    const Cabinet& its = plan.cold[at(store.cabinet)];
+    const bool too_cold = keeps.from_c && its.set_point_c < *keeps.from_c;
+    if (its.ice_box || (!too_cold && its.set_point_c <= keeps.to_c)) continue;
+    log.warning(
+        {store.mark, {}},
+        fmt::format("cabinet {} is set to {}: {} than {} may be", units::in_quotes(its.name),
+                    units::format(its.set_point_c, units::Kind::temperature),
+                    too_cold ? "colder" : "warmer", units::in_quotes(consumable.name)),
+        "a cabinet that is set within the range that it keeps in");
+  }
+}
+
 /// Hours of a generator's run that fall into its hours of quiet, in which it does not run.
 double quiet_h(const Charger& generator) {
   if (!generator.quiet) return 0;
@@ -301,6 +319,7 @@ void review(Log& log, const Plan& plan) {
   for (const Cabinet& cabinet : plan.cold) review_lid(log, cabinet);
   for (const FoodItem& food : plan.food) review_shelf_life(log, food);
   for (const Charger& charger : plan.power.chargers) review_quiet(log, charger);
+  for (const Consumable& each : plan.consumables) review_kept_cold(log, plan, each);
   review_margins(log, plan);
   review_observed(log, plan);
   review_activities(log, plan);

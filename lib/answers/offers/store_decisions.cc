@@ -164,7 +164,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
             .vehicles = plan.vehicles.size()};
   const plan::Commodity commodity =
       drinking ? plan::Commodity::drinking_water : plan::Commodity::utility_water;
-  pool.is_filled_on_the_way = is_taken_on_the_way(plan, commodity);
+  pool.needs_one = is_taken_on_the_way(plan, commodity);
   int vehicle = 0;
   bool first = true;
   for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
@@ -253,17 +253,16 @@ Remake in_contents(Remake change) {
 Pool consumable_pool(const plan::Plan& plan, int index,
                      const std::vector<plan::VesselOffer>& offers) {
   const plan::Consumable& consumable = plan.consumables[at(index)];
-  Pool pool{
-      .reserve = {Family::consumable, index},
-      .contents = consumable.name,
-      .can = "container",
-      .unit = consumable.unit,
-      // What it fills with weighs as much whichever stores it is in.
-      .unit_kg = consumable.fills ? 0 : consumable.unit_kg,
-      .in_tenths = false,
-      .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
-      .vehicles = plan.vehicles.size(),
-      .is_filled_on_the_way = is_taken_on_the_way(plan, {plan::Commodity::consumable, index})};
+  Pool pool{.reserve = {Family::consumable, index},
+            .contents = consumable.name,
+            .can = "container",
+            .unit = consumable.unit,
+            // What it fills with weighs as much whichever stores it is in.
+            .unit_kg = consumable.fills ? 0 : consumable.unit_kg,
+            .in_tenths = false,
+            .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
+            .vehicles = plan.vehicles.size(),
+            .needs_one = true};
   for (std::size_t s = 0; s < consumable.stores.size(); ++s) {
     const plan::ConsumableStore& store = consumable.stores[s];
     pool.vessels.push_back({.name = store.name,

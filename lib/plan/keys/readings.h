@@ -43,7 +43,7 @@ inline constexpr auto readings = std::to_array<Declaration>({
     {"readings.meals", amount({{}, "meals", 0.5, 10'000, 0, 1'000'000, or_zero}), "as calculated",
      "how many meals for one person are left"},
     {"readings.consumables", by_name(consumable_amount), "as calculated",
-     "of each, in all its stores together", "{NAME: 5 kg}"},
+     "of each, in all its stores together; of what fills, the room left", "{NAME: 5 kg}"},
 });
 
 }  // namespace drystage::plan::keys
