@@ -431,7 +431,9 @@ double Run::order_room(int order) const {
         info.share ? before.reserve == info.reserve : divided && before.item == info.item;
     if (from_the_same) asked -= taken;
   }
-  if (info.reserve >= 0) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
+  // Of cold, a temperature, nobody takes up to a level.
+  const bool has_level = info.reserve >= 0 && gauges_[idx(info.reserve)].above;
+  if (has_level) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
   return std::max(0.0, std::min(asked, from_place));
 }
 
