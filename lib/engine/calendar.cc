@@ -72,6 +72,7 @@ class Layer {
     }
     add_legs();
     close_days();
+    mark_camps();
   }
 
  private:
@@ -320,6 +321,21 @@ class Layer {
       if (s == 0 || out_.steps[s - 1].day != step.day) {
         out_.days[static_cast<std::size_t>(step.day)].first_step = static_cast<int>(s);
       }
+    }
+  }
+
+  /// In camp is whoever does not drive, but between two drives of one day.
+  void mark_camps() {
+    for (std::size_t s = same_steps_; s < out_.steps.size();) {
+      std::size_t end = s;
+      std::size_t first = out_.steps.size();
+      std::size_t last = s;
+      for (; end < out_.steps.size() && out_.steps[end].day == out_.steps[s].day; ++end) {
+        if (out_.steps[end].drive < 0) continue;
+        first = std::min(first, end);
+        last = end;
+      }
+      for (; s < end; ++s) out_.steps[s].camp = s < first || s > last;
     }
   }
 

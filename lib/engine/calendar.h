@@ -32,6 +32,7 @@ struct TimeStep {
   int stop = -1;       ///< itinerary index of a resupply done before the step
   int company = 0;     ///< index into Calendar::companies
   bool last_of_day = false;
+  bool camp = false;  ///< not between two drives of one day
 };
 
 /// A piece of road that one step covers.

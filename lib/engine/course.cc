@@ -106,7 +106,10 @@ bool takes_days(const ReserveInfo& reserve) {
 
 int add_store(CourseBase& course, StoreInfo store) {
   if (store.kind) store.unit = units::canonical_unit(*store.kind);
-  carry(course, store.vehicle, store.empty_kg);
+  // What fills weighs the more the less room there is: with none of it, all that it holds.
+  carry(course, store.vehicle,
+        store.empty_kg + (store.fills ? store.capacity * store.kg_per_unit : 0));
+  course.gets_heavier = course.gets_heavier || (store.fills && store.kg_per_unit > 0);
   course.stores.push_back(std::move(store));
   return static_cast<int>(course.stores.size()) - 1;
 }

@@ -24,12 +24,24 @@ struct StoreInfo {
   double capacity = 0;                ///< its size; what 1e-9 of it is measured by
   double initial = 0;
   double kg_per_unit = 0;  ///< mass that follows the level
+  bool fills = false;      ///< its level is the room that is left, and what is in it weighs
   int vehicle = -1;        ///< whose load it is
   double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
   Family family = Family::other;
   int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
   int of = -1;     ///< which of the plan's vehicles or consumables: of a tank, of tyres, of a store
 };
+
+/// What a store weighs more as its level rises by one: less, of one that fills.
+inline double kg_per_level(const StoreInfo& store) {
+  return store.fills ? -store.kg_per_unit : store.kg_per_unit;
+}
+
+/// How much heavier than at a level a store may become.
+inline double most_more_kg(const StoreInfo& store, double level) {
+  const double more = store.fills ? level : store.capacity - level;
+  return std::max(0.0, more) * store.kg_per_unit;
+}
 
 /// One thing that is carried and has no level: a cabinet, a panel.
 struct ThingInfo {
@@ -69,6 +81,7 @@ struct ReserveInfo {
   int decimals = 0;                            ///< sensible ones for display
   std::optional<plan::Commodity> commodity{};  ///< what tops it up
   std::optional<int> vehicle{};                ///< for whom
+  bool fills = false;                          ///< its level is the room that is left in its stores
 };
 
 inline bool is_bank(const ReserveInfo& reserve) { return reserve.id.family == Family::battery; }
@@ -144,6 +157,7 @@ struct CourseBase : CourseOptions {
   std::vector<Presence> presences;       ///< by Calendar::companies
   std::size_t cabinets = 0;              ///< how many signals are exchanged about them
   std::size_t chargers = 0;
+  bool gets_heavier = false;  ///< something fills with use, so that it may be heaviest at any time
 
   /// The step from which the trip is judged: that of the last reading. What was before is past.
   [[nodiscard]] std::size_t judged_from() const {

@@ -92,7 +92,8 @@ bool works(const plan::Plan& plan, const Damage& damage, std::size_t charger) {
   if (is_among(damage.chargers, static_cast<int>(charger))) return false;
   if (is_left(plan.power.banks[at(its.bank)].vehicle)) return false;
   if (its.kind == plan::ChargerKind::dc_dc) return !is_left(its.vehicle);
-  if (its.kind != plan::ChargerKind::generator || !is_left(its.vehicle)) return true;
+  if (its.kind != plan::ChargerKind::generator || its.burns >= 0) return true;
+  if (!is_left(its.vehicle)) return true;
   const auto feeds = static_cast<std::size_t>(carrier(plan, damage, its.vehicle));
   return plan.vehicles[feeds].fuel == its.fuel;
 }

@@ -162,6 +162,7 @@ class EngineOf {
                        std::get<typename Family::State>(standing.states), run, step),
        ...);
       run.observe(step.from_h + step.dt_h);
+      if (course.gets_heavier) run.weigh(step.from_h + step.dt_h);
     }
     if (step.last_of_day) run.close_day();
     ++standing.next;

@@ -48,6 +48,8 @@ enum class EventKind : std::uint8_t {
   vital_unserved,  ///< subject: load never to be shed, and there is no charge for it
   generator_dry,   ///< subject: charger: no fuel to run it
   poured,          ///< subject: store: a can is poured into another vehicle (other: its reserve)
+  perished,        ///< subject: store of a consumable that was too warm or too cold for too long;
+                   ///< amount: lost, in its unit
 };
 
 struct Event {

@@ -38,8 +38,8 @@ bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& st
   });
 }
 
-/// Fuel and spare wheels serve their vehicle, which must drive along; what is cold and charged is kept also where a
-/// vehicle stands. All else is common.
+/// Fuel and spare wheels serve their vehicle, which must drive along; what is cold and charged is
+/// kept also where a vehicle stands. All else is common.
 bool is_judged(const plan::Plan& plan, const Company& company, const ReserveInfo& reserve) {
   switch (reserve.id.family) {
     case Family::fuel:

@@ -94,7 +94,7 @@ std::vector<Run::Load> Run::loads_of(const CourseBase& course) {
   for (const StoreInfo& store : course.stores) {
     const bool carried = store.vehicle >= 0 && idx(store.vehicle) < vehicles;
     loads.push_back(
-        {.vehicle = carried ? idx(store.vehicle) : vehicles, .kg_per_unit = store.kg_per_unit});
+        {.vehicle = carried ? idx(store.vehicle) : vehicles, .kg_per_unit = kg_per_level(store)});
   }
   return loads;
 }
@@ -125,7 +125,8 @@ Run::Run(const CourseBase& course, Record& record, const Factors& factors)
   for (std::vector<double>* by_cabinet :
        {&signals.chilled_kj_k, &signals.frozen_kg, &signals.chilled_c, &signals.frozen_c,
         &signals.above_5c_h, &signals.clock_h, &signals.frozen_above_5c_h, &signals.frozen_clock_h,
-        &signals.bought_kj_k, &signals.stated_kj_k, &signals.stated_kj}) {
+        &signals.bought_kj_k, &signals.stated_kj_k, &signals.stated_kj, &signals.chilled_from_c,
+        &signals.chilled_to_c}) {
     by_cabinet->assign(course.cabinets, 0);
   }
   signals.has_thawed.assign(course.cabinets, 0);
@@ -471,7 +472,9 @@ double Run::order_room(int order) const {
         info.share ? before.reserve == info.reserve : divided && before.item == info.item;
     if (from_the_same) asked -= taken;
   }
-  if (info.reserve >= 0) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
+  // Of cold, a temperature, nobody takes up to a level.
+  const bool has_level = info.reserve >= 0 && gauges_[idx(info.reserve)].above;
+  if (has_level) asked = std::max(asked, info.up_to - reserve_level(info.reserve));
   return std::max(0.0, std::min(asked, from_place));
 }
 

@@ -24,6 +24,8 @@ struct Signals {
                                           ///< is stated ...
   std::vector<double> stated_kj;          ///< ... and their heat above 0 °C
   std::vector<double> chilled_c;          ///< by cabinet; cold: mean over the step
+  std::vector<double> chilled_from_c;     ///< by cabinet; cold: as it began
+  std::vector<double> chilled_to_c;       ///< by cabinet; cold: as it ended
   std::vector<double> frozen_c;           ///< by cabinet; cold: mean over the step
   std::vector<double> above_5c_h;         ///< by cabinet; cold: hours of the step above 5 °C
   std::vector<double> clock_h;            ///< by cabinet; cold: the same, on the food clock

@@ -7,8 +7,9 @@
 
 namespace drystage::plan {
 
-/// When something applies: always, only while an engine runs, or only while standing.
-enum class While { always, driving, standing };
+/// When something applies: always, only while driving, only while not driving, or only in camp:
+/// from the day's last arrival until setting out, and on a day of staying.
+enum class While { always, driving, parked, camp };
 
 /// The part of a cabinet that holds frozen goods: below a barrier and passively kept, or (with a
 /// set point) a freezer that the compressor serves too.

@@ -25,7 +25,12 @@ std::string words(const Plan& plan, Commodity commodity) {
     case Commodity::consumable:
       break;
   }
-  return plan.consumables[at(commodity.of)].name;
+  const Consumable& of = plan.consumables[at(commodity.of)];
+  return of.fills ? "emptying of " + of.name : of.name;
+}
+
+bool is_emptied(const Plan& plan, Commodity commodity) {
+  return commodity.kind == Commodity::consumable && plan.consumables[at(commodity.of)].fills;
 }
 
 Measure measure_of(const Plan& plan, Commodity commodity) {

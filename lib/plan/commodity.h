@@ -8,8 +8,12 @@
 
 namespace drystage::plan {
 
-/// A commodity in a sentence: "drinking water", "diesel"; of a consumable of the plan its name.
+/// A commodity in a sentence: "drinking water", "diesel"; of a consumable of the plan its name,
+/// of one that fills "emptying of" it.
 std::string words(const Plan& plan, Commodity commodity);
+
+/// Whether it is no thing to be had: a consumable that fills is emptied there.
+bool is_emptied(const Plan& plan, Commodity commodity);
 
 /// What amounts of it are in: the unit is that of the kind, if it has one. Mains has none.
 struct Measure {

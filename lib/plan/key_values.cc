@@ -141,6 +141,11 @@ KeyValues values_of(const Charger& one, const Plan& plan) {
   KeyValue facing = amount("power.charging.facing", only_if(is_panel, one.facing_deg));
   if (one.tilt_deg <= 0 && facing.usual) facing.said = {};
   facing.usual = false;
+  const While usual_when = is_dc_dc ? While::driving : is_panel ? While::always : While::parked;
+  const ClockSpan quiet = one.quiet.value_or(ClockSpan());
+  const auto quiet_hour = [&](Key key, double hour) {
+    return one.quiet ? text(key, clock(hour), "quiet") : KeyValue{key};
+  };
   return {text("power.charging.name", one.name),
           amount("power.charging.solar", only_if(is_panel, one.power_w)),
           amount("power.charging.tilt", only_if(is_panel, one.tilt_deg)),
@@ -150,7 +155,7 @@ KeyValues values_of(const Charger& one, const Plan& plan) {
           amount("power.charging.mass", only_if(is_panel, one.mass_kg)),
           named("power.charging.on", plan.power.banks, one.bank),
           amount("power.charging.current", only_if(is_dc_dc, one.current_a)),
-          KeyValue{"power.charging.while"},  // changes nothing
+          word("power.charging.while", while_words, only_if(one.when != usual_when, one.when)),
           one.power_w > 0 ? amount("power.charging.mains", only_if(is_mains, one.power_w), {}, "W")
                           : amount("power.charging.mains", only_if(is_mains, one.current_a)),
           amount("power.charging.generator", only_if(is_generator, one.power_w)),
@@ -159,7 +164,11 @@ KeyValues values_of(const Charger& one, const Plan& plan) {
           amount("power.charging.runs", only_if(is_generator, one.hours_day)),
           is_generator ? text("power.charging.starts", clock(one.starts_h))
                        : KeyValue{"power.charging.starts"},
-          named("power.charging.from", plan.vehicles, is_generator || is_dc_dc ? one.vehicle : -1)};
+          quiet_hour("power.charging.quiet.from", quiet.from_h),
+          quiet_hour("power.charging.quiet.to", quiet.to_h),
+          named("power.charging.burns", plan.consumables, one.burns),
+          named("power.charging.from", plan.vehicles,
+                (is_generator && one.burns < 0) || is_dc_dc ? one.vehicle : -1)};
 }
 
 KeyValues values_of(const Cabinet& one, const Plan& plan) {
@@ -197,7 +206,8 @@ KeyValues values_of(const ConsumableStore& one, const Consumable& of, const Plan
           amount("consumables.stores.holds", one.holds, {}, of.unit),
           amount("consumables.stores.filled", one.filled, {}, of.unit),
           amount("consumables.stores.empty_mass", one.empty_kg),
-          named("consumables.stores.in", plan.vehicles, one.vehicle)};
+          named("consumables.stores.in", plan.vehicles, one.cabinet < 0 ? one.vehicle : -1),
+          named("consumables.stores.cabinet", plan.cold, one.cabinet)};
 }
 
 }  // namespace

@@ -38,10 +38,18 @@ struct Bank {
 
 enum class ChargerKind { dc_dc, solar, mains, generator };
 
+/// From one clock hour to another, past midnight where the second is not later.
+struct ClockSpan {
+  double from_h = 0;
+  double to_h = 0;
+  bool operator==(const ClockSpan&) const = default;
+};
+
 struct Charger {
   std::string name;
   ChargerKind kind = ChargerKind::dc_dc;
   int bank = 0;
+  While when = While::always;
   double current_a = 0;              ///< dc_dc, and mains when given as a current
   double power_w = 0;                ///< solar: panel rating; mains, generator: output
   double tilt_deg = 0;               ///< solar
@@ -52,6 +60,8 @@ struct Charger {
   double hours_day = 0;              ///< generator: how long it runs each day at camp
   double starts_h = 0;               ///< generator: local clock hour it is started
   double uses_l_h = 0;               ///< generator
+  std::optional<ClockSpan> quiet{};  ///< generator: when it does not run
+  int burns = -1;  ///< generator: the consumable that feeds it; -1: a vehicle's tanks
   FuelKind fuel = FuelKind::petrol;  ///< generator
   int vehicle = 0;                   ///< generator: whose tanks feed it; dc_dc: whose engine
   Mark mark{};

@@ -52,9 +52,10 @@ Plan read_tree(Log& log, const Node& root) {
   read_water(log, optional("water"), plan);
   read_batteries(log, optional("power"), plan);
   read_cold(log, optional("cold"), plan);
-  read_power(log, optional("power"), plan);
-  read_food(log, optional("food"), plan);
   read_consumables(log, optional("consumables"), plan);
+  read_power(log, optional("power"), plan);
+  refuse_unused_consumables(log, plan);
+  read_food(log, optional("food"), plan);
   needed("climate", read_climate);
   read_weather(log, optional("weather"), plan);
   needed("places", read_places);

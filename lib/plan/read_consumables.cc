@@ -6,6 +6,8 @@
 
 #include "plan/sections.h"
 #include "units/expression.h"
+#include "units/format.h"
+#include "units/index.h"
 #include "units/number.h"
 #include "units/parse.h"
 #include "units/registry.h"
@@ -71,6 +73,22 @@ double amount_of(Fields& fields, Key key, const Consumable& of) {
   return read_consumable_amount(fields.log(), *node, key, key.name(), of).value_or(0);
 }
 
+// The cabinet that a store is in.
+void read_cabinet_of(Fields& fields, ConsumableStore& made, const Plan& plan) {
+  constexpr Key key = "consumables.stores.cabinet";
+  const auto cabinet = fields.reference_if(key, names_of(plan.cold));
+  if (!cabinet) return;
+  made.cabinet = *cabinet;
+  const Cabinet& its = plan.cold[at(*cabinet)];
+  made.vehicle = its.vehicle;
+  if (const Node* in = fields.get("consumables.stores.in")) {
+    fields.log().error(in->origin,
+                       fmt::format("{} is in cabinet {}, and goes where that goes", fields.what(),
+                                   units::in_quotes(its.name)),
+                       "one of \"in\" and \"cabinet\"");
+  }
+}
+
 ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, const Plan& plan) {
   ConsumableStore made;
   made.mark = node.origin.mark;
@@ -89,15 +107,67 @@ ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, con
   made.filled = std::min(made.filled, made.holds);
   made.empty_kg = fields.number("consumables.stores.empty_mass");
   made.vehicle = vehicle_of(fields, "consumables.stores.in", plan);
+  read_cabinet_of(fields, made, plan);
   fields.finish();
   return made;
 }
 
-bool is_used_by_the_day(const ConsumableUse& use) {
-  return use.per_person_day + use.per_meal + use.per_day > 0;
+// What a km takes, on each surface. A surface of which nothing is said takes what the next softer
+// one does of which something is, or else the softest.
+std::array<double, surface_count> read_per_km(Log& log, const Node& node, const Consumable& of) {
+  constexpr Key key = "consumables.use.per_100km";
+  std::array<double, surface_count> made{};
+  if (node.kind != Node::Kind::map) {
+    made.fill(read_consumable_amount(log, node, key, key.name(), of).value_or(0) / km_of_rate);
+    return made;
+  }
+  std::array<std::optional<double>, surface_count> said{};
+  for (const Entry& entry : node.entries) {
+    const auto surface = read_surface_key(log, entry);
+    const auto amount = read_consumable_amount(log, entry.value, key, entry.key, of);
+    if (surface && amount) said.at(static_cast<std::size_t>(*surface)) = *amount / km_of_rate;
+  }
+  double last = 0;
+  for (const auto& one : said) last = one.value_or(last);
+  for (std::size_t s = said.size(); s-- > 0;) made.at(s) = last = said.at(s).value_or(last);
+  return made;
 }
 
-bool is_used_by_the_road(const ConsumableUse& use) { return use.per_km + use.per_engine_h > 0; }
+Doses read_doses(Log& log, const Node& node, const Consumable& of) {
+  Doses made;
+  Fields fields(log, node, "the doses of " + units::in_quotes(of.name));
+  made.amount = amount_of(fields, "consumables.use.doses.amount", of);
+  constexpr Key key = "consumables.use.doses.at";
+  const Node* times = fields.get(key);
+  for (const Node* time : one_or_more(log, times, key.name())) {
+    const auto hour = read_clock(log, *time, key.name());
+    if (!hour) continue;
+    if (std::ranges::find(made.at_h, *hour) != made.at_h.end()) {
+      log.error(time->origin, fmt::format("at: {} is there twice", time->text),
+                "each time once; twice as much is a larger amount");
+    }
+    made.at_h.push_back(*hour);
+  }
+  if (times == nullptr) made.at_h = {clock_hours(default_of(key)).value()};
+  if (times != nullptr && times->kind == Node::Kind::list && times->items.empty()) {
+    log.error(times->origin, "at: the list is empty", R"(times of day: ["08:00", "20:00"])");
+  }
+  std::ranges::sort(made.at_h);
+  if (const Node* every = fields.get("consumables.use.doses.every")) {
+    made.every_days = read_whole_days(log, *every, "consumables.use.doses.every").value_or(1);
+  }
+  fields.finish();
+  return made;
+}
+
+DegreeUse read_degree_use(Log& log, const Node& node, const Consumable& of, Key base, Key rate) {
+  DegreeUse made;
+  Fields fields(log, node, fmt::format("what {} uses", units::in_quotes(of.name)));
+  made.base_c = fields.number(base);
+  made.per_degree_day = amount_of(fields, rate, of);
+  fields.finish();
+  return made;
+}
 
 ConsumableUse read_use(Log& log, const Node& node, const Consumable& of) {
   ConsumableUse made;
@@ -106,14 +176,54 @@ ConsumableUse read_use(Log& log, const Node& node, const Consumable& of) {
   made.per_person_day = amount_of(fields, "consumables.use.per_person_day", of);
   made.per_meal = amount_of(fields, "consumables.use.per_meal", of);
   made.per_day = amount_of(fields, "consumables.use.per_day", of);
-  made.per_km = amount_of(fields, "consumables.use.per_100km", of) / km_of_rate;
+  if (const Node* per_km = fields.get("consumables.use.per_100km")) {
+    made.per_km = read_per_km(log, *per_km, of);
+  }
   made.per_engine_h = amount_of(fields, "consumables.use.per_engine_hour", of);
+  if (const Node* doses = fields.get("consumables.use.doses")) {
+    made.doses = read_doses(log, *doses, of);
+  }
+  if (const Node* cold = fields.get("consumables.use.in_cold")) {
+    made.in_cold = read_degree_use(log, *cold, of, "consumables.use.in_cold.below",
+                                   "consumables.use.in_cold.per_degree_day");
+  }
+  if (const Node* heat = fields.get("consumables.use.in_heat")) {
+    made.in_heat = read_degree_use(log, *heat, of, "consumables.use.in_heat.above",
+                                   "consumables.use.in_heat.per_degree_day");
+  }
   fields.finish();
   if (of.unit.empty()) return made;
-  const bool is_used = is_used_by_the_day(made) || is_used_by_the_road(made);
+  const bool is_used = made.goes_by_the_day() || made.goes_by_the_road();
   if (!is_used && fields.usable() && log.errors() == errors) {
-    log.error(node.origin, fmt::format("nothing uses {}", units::in_quotes(of.name)),
-              "one or more of per_person_day, per_meal, per_day, per_100km and per_engine_hour");
+    log.error(
+        node.origin, fmt::format("nothing uses {}", units::in_quotes(of.name)),
+        "one or more of per_person_day, per_meal, per_day, per_100km, per_engine_hour, doses, "
+        "in_cold and in_heat");
+  }
+  return made;
+}
+
+KeepingRange read_keeps(Log& log, const Node& node, const Consumable& of) {
+  KeepingRange made;
+  Fields fields(log, node, "what keeps " + units::in_quotes(of.name));
+  made.from_c = fields.number_if("consumables.keeps.from");
+  made.to_c = fields.number("consumables.keeps.to");
+  made.out_of_it_h = fields.number("consumables.keeps.out_of_it");
+  made.never_above_c = fields.number_if("consumables.keeps.never_above");
+  fields.finish();
+  const Node* to = fields.get("consumables.keeps.to");
+  if (to == nullptr) return made;
+  if (made.from_c && *made.from_c >= made.to_c) {
+    log.error(
+        to->origin,
+        fmt::format("to: {} is not above {}", to->text, fields.get("consumables.keeps.from")->text),
+        "a range, such as from: 2 °C, to: 8 °C");
+  }
+  if (made.never_above_c && *made.never_above_c < made.to_c) {
+    log.error(fields.get("consumables.keeps.never_above")->origin,
+              fmt::format("never_above: {} is lower than {}",
+                          fields.get("consumables.keeps.never_above")->text, to->text),
+              "no less than what it may always be");
   }
   return made;
 }
@@ -138,8 +248,8 @@ Margin read_own_margin(Log& log, const Node& node, const Consumable& of) {
   const auto read = read_quantity_of(log, node, key, key.name());
   if (!read) return made;
   made.value = read->value;
-  const bool by_day = is_used_by_the_day(of.use);
-  const bool by_road = is_used_by_the_road(of.use);
+  const bool by_day = of.use.goes_by_the_day() || !of.says_use;
+  const bool by_road = of.use.goes_by_the_road();
   if (read->kind == Kind::time_h) {
     made.kind = MarginKind::days;
     made.value /= 24;
@@ -180,10 +290,26 @@ Consumable read_consumable(Log& log, const Node& node, const Plan& plan) {
               fmt::format("{} is measured by its mass", fields.what()), "no unit_mass");
   }
   made.life_supporting = fields.word("consumables.matters", matters_words);
+  made.fills = fields.yes_no("consumables.fills");
+  if (const Node* keeps = fields.get("consumables.keeps")) {
+    made.keeps = read_keeps(log, *keeps, made);
+    if (made.fills) {
+      log.error(keeps->origin,
+                fmt::format("{} fills with use, so nothing in it is kept", fields.what()),
+                R"(one of "fills" and "keeps")");
+    }
+  }
   for (const Node& store : fields.items("consumables.stores")) {
     made.stores.push_back(read_store(log, store, made, plan));
   }
-  if (const Node* use = fields.get("consumables.use")) made.use = read_use(log, *use, made);
+  const Node* stores = fields.get("consumables.stores");
+  if (stores != nullptr && stores->kind == Node::Kind::list && stores->items.empty()) {
+    log.error(stores->origin, fmt::format("nobody has any {}: the list is empty", made.name),
+              "what it is in, such as [{name: box, holds: 20, filled: 20}]");
+  }
+  const Node* use = fields.get("consumables.use");
+  made.says_use = use != nullptr;
+  if (use != nullptr) made.use = read_use(log, *use, made);
   if (const Node* margin = fields.get("consumables.margin")) {
     made.margin = read_own_margin(log, *margin, made);
   }
@@ -202,6 +328,17 @@ std::optional<double> read_consumable_amount(Log& log, const Node& node, Key key
 void read_consumables(Log& log, const Node& node, Plan& plan) {
   for (const Node& item : list_items(log, node, "consumables")) {
     plan.consumables.push_back(read_consumable(log, item, plan));
+  }
+}
+
+void refuse_unused_consumables(Log& log, const Plan& plan) {
+  for (std::size_t c = 0; c < plan.consumables.size(); ++c) {
+    const Consumable& one = plan.consumables[c];
+    const bool is_burnt = std::ranges::find(plan.power.chargers, static_cast<int>(c),
+                                            &Charger::burns) != plan.power.chargers.end();
+    if (one.says_use || is_burnt) continue;
+    log.error({one.mark, {}}, fmt::format("nothing uses {}", units::in_quotes(one.name)),
+              "use: {per_day: 2}, for instance, or a generator that burns it");
   }
 }
 

@@ -37,6 +37,60 @@ double read_facing(Log& log, const Node& node, Key key, double usual) {
   return degrees < 0 ? degrees + 360 : degrees;
 }
 
+// When a charger charges: by what it is, or as is said. An engine charges while driving, a lead
+// while parked.
+void read_when(Fields& fields, Charger& made) {
+  const auto said = fields.word_if("power.charging.while", while_words);
+  const bool is_engine = made.kind == ChargerKind::dc_dc;
+  const bool is_solar = made.kind == ChargerKind::solar;
+  made.when = said.value_or(is_engine ? While::driving : is_solar ? While::always : While::parked);
+  const Node* node = fields.get("power.charging.while");
+  if (!said) return;
+  const bool moves = made.when == While::driving || made.when == While::always;
+  if (is_engine && made.when != While::driving) {
+    fields.log().error(node->origin, fmt::format("{} charges while its engine runs", fields.what()),
+                       "driving, or no \"while\"");
+  }
+  if (made.kind == ChargerKind::mains && moves) {
+    fields.log().error(node->origin,
+                       fmt::format("{} charges where mains is to be had", fields.what()),
+                       "parked or camp");
+  }
+}
+
+// Hours of quiet. Those of its run that fall into them are not run.
+void read_quiet(Fields& fields, Charger& made) {
+  const Node* quiet = fields.get("power.charging.quiet");
+  if (quiet == nullptr) return;
+  Fields hours(fields.log(), *quiet, "the quiet hours of " + fields.what());
+  made.quiet = {.from_h = hours.clock_h("power.charging.quiet.from"),
+                .to_h = hours.clock_h("power.charging.quiet.to")};
+  hours.finish();
+  if (hours.usable() && made.quiet->from_h == made.quiet->to_h) {
+    fields.log().error(quiet->origin, "quiet: the two times do not differ",
+                       R"(quiet: {from: "22:00", to: "07:00"})");
+  }
+}
+
+// A generator with cans of its own.
+void read_burns(Fields& fields, Charger& made, const Plan& plan) {
+  const Node* node = fields.get("power.charging.burns");
+  if (node == nullptr) return;
+  const auto burns = fields.reference_if("power.charging.burns", names_of(plan.consumables));
+  if (!burns) return;
+  made.burns = *burns;
+  const Consumable& of = plan.consumables[static_cast<std::size_t>(*burns)];
+  if (of.kind != units::Kind::volume && !of.unit.empty()) {
+    fields.log().error(node->origin,
+                       fmt::format("{} is measured in {}", units::in_quotes(of.name), of.unit),
+                       "a consumable with unit: L");
+  }
+  if (of.fills) {
+    fields.log().error(node->origin, fmt::format("{} fills with use", units::in_quotes(of.name)),
+                       "a consumable that does not");
+  }
+}
+
 void read_solar(Fields& fields, Charger& made) {
   Log& log = fields.log();
   made.kind = ChargerKind::solar;
@@ -73,6 +127,15 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
   made.uses_l_h = fields.number("power.charging.uses");
   made.hours_day = fields.number("power.charging.runs");
   made.starts_h = fields.clock_h("power.charging.starts");
+  read_quiet(fields, made);
+  read_burns(fields, made, plan);
+  if (fields.get("power.charging.burns") != nullptr) {
+    if (const Node* from = fields.get("power.charging.from")) {
+      log.error(from->origin, fmt::format("{} burns what is in cans of its own", fields.what()),
+                "one of \"from\" and \"burns\"");
+    }
+    return;
+  }
   // Its fuel comes from the tanks of a vehicle that burns the same.
   const auto same_fuel = [&](const Vehicle& vehicle) { return vehicle.fuel == made.fuel; };
   const Node* from = fields.get("power.charging.from");
@@ -100,7 +163,6 @@ void read_generator(Fields& fields, Charger& made, const Plan& plan) {
 void read_dc_dc(Fields& fields, Charger& made, const Plan& plan) {
   made.kind = ChargerKind::dc_dc;
   made.current_a = fields.number("power.charging.current");
-  fields.word("power.charging.while", dc_dc_words);
   made.vehicle = vehicle_of(fields, "power.charging.from", plan);
   if (plan.vehicles.empty()) {
     fields.log().error(fields.origin(),
@@ -134,6 +196,7 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
   if (sort == "solar") read_solar(fields, made);
   if (sort == "mains") read_mains(fields, made);
   if (sort == "generator") read_generator(fields, made, plan);
+  if (!sort.empty()) read_when(fields, made);
   if (given == 1 && sort != "solar") {
     fields.refuse("power.charging.mass",
                   "only a solar panel has one; that of other chargers is part of the "

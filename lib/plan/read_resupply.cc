@@ -10,6 +10,7 @@ namespace drystage::plan {
 namespace {
 
 constexpr std::string_view what_to_take = "fill, to next, or an amount such as 60 L";
+constexpr std::string_view what_to_empty = "empty, to next, or an amount such as 12 L";
 
 bool is_fuel(Commodity commodity) {
   return commodity == Commodity::diesel || commodity == Commodity::petrol;
@@ -45,8 +46,13 @@ std::optional<double> read_amount(Log& log, const Node& node, std::string_view n
 // "fill", "to next", or an amount, into `order`.
 void read_take(Log& log, const Node& node, std::string_view name, const Plan& plan, Order& order) {
   order.mark = node.origin.mark;
-  for (const Word<Take>& word : take_words) {
-    if (node.kind != Node::Kind::text || node.text != word.text) continue;
+  const bool is_emptied = order.commodity.kind == Commodity::consumable &&
+                          plan.consumables[at(order.commodity.of)].fills;
+  const std::string_view expected = is_emptied ? what_to_empty : what_to_take;
+  const std::string_view wrong_word = is_emptied ? "fill" : "empty";
+  for (const Word<Take>& word : consumable_take_words) {
+    if (node.kind != Node::Kind::text || node.text != word.text || word.text == wrong_word)
+      continue;
     order.take = word.value;
     return;
   }
@@ -55,10 +61,12 @@ void read_take(Log& log, const Node& node, std::string_view name, const Plan& pl
       node.kind == Node::Kind::text && node.text.find_first_of("0123456789") != std::string::npos;
   if (!looks_like_number) {
     if (node.kind != Node::Kind::text) {
-      log_wrong_form(log, node, name, what_to_take);
+      log_wrong_form(log, node, name, expected);
     } else {
       log.error(node.origin, fmt::format("{}: unknown word {}", name, units::in_quotes(node.text)),
-                std::string(what_to_take), did_you_mean(node.text, texts(take_words)));
+                std::string(expected),
+                is_emptied && node.text == "fill" ? "did you mean empty?"
+                                                  : did_you_mean(node.text, texts(take_words)));
     }
     return;
   }
@@ -108,7 +116,9 @@ void check_supply(Log& log, const Entry& entry, Commodity commodity, const Place
       for (const auto& word : commodity_words) {
         if (word.value == s.commodity) there.emplace_back(word.text);
       }
-      if (s.commodity.kind == Commodity::consumable) there.push_back(words(plan, s.commodity));
+      if (s.commodity.kind == Commodity::consumable) {
+        there.push_back(plan.consumables[at(s.commodity.of)].name);
+      }
     }
     log.error(entry.origin,
               fmt::format("{} does not supply {}", units::in_quotes(place.name), entry.key),

@@ -8,6 +8,7 @@
 #include "plan/food_kinds.h"
 #include "plan/packing.h"
 #include "plan/sections.h"
+#include "units/day.h"
 #include "units/format.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -34,6 +35,11 @@ double loaded_kg(const Plan& plan, std::size_t index) {
   }
   for (const Cabinet& cabinet : plan.cold) {
     if (here(cabinet.vehicle)) sum_kg += cabinet.mass_kg + cabinet.ice_kg;
+  }
+  for (const Consumable& consumable : plan.consumables) {
+    for (const ConsumableStore& store : consumable.stores) {
+      if (here(store.vehicle)) sum_kg += store.empty_kg + store.filled * consumable.unit_kg;
+    }
   }
   for (const Bank& bank : plan.power.banks) {
     if (here(bank.vehicle)) sum_kg += bank.mass_kg;
@@ -261,6 +267,49 @@ void review_end(Log& log, const Plan& plan) {
       "what comes after the last drive is in no answer");
 }
 
+/// What must be kept cold should be in a cabinet that is set so.
+void review_kept_cold(Log& log, const Plan& plan, const Consumable& consumable) {
+  if (!consumable.keeps) return;
+  const KeepingRange& keeps = *consumable.keeps;
+  for (const ConsumableStore& store : consumable.stores) {
+    if (store.cabinet < 0) continue;
+    const Cabinet& its = plan.cold[at(store.cabinet)];
+    const bool too_cold = keeps.from_c && its.set_point_c < *keeps.from_c;
+    if (its.ice_box || (!too_cold && its.set_point_c <= keeps.to_c)) continue;
+    log.warning(
+        {store.mark, {}},
+        fmt::format("cabinet {} is set to {}: {} than {} may be", units::in_quotes(its.name),
+                    units::format(its.set_point_c, units::Kind::temperature),
+                    too_cold ? "colder" : "warmer", units::in_quotes(consumable.name)),
+        "a cabinet that is set within the range that it keeps in");
+  }
+}
+
+/// Hours of a generator's run that fall into its hours of quiet, in which it does not run.
+double quiet_h(const Charger& generator) {
+  if (!generator.quiet) return 0;
+  const ClockSpan& quiet = *generator.quiet;
+  const double to_h = quiet.to_h > quiet.from_h ? quiet.to_h : quiet.to_h + day_h;
+  double sum = 0;
+  for (const double day : {-day_h, 0.0, day_h}) {
+    const double from = std::max(generator.starts_h, quiet.from_h + day);
+    const double to = std::min(generator.starts_h + generator.hours_day, to_h + day);
+    sum += std::max(0.0, to - from);
+  }
+  return sum;
+}
+
+void review_quiet(Log& log, const Charger& charger) {
+  const double hours = quiet_h(charger);
+  if (hours <= 0) return;
+  log.warning({charger.mark, {}},
+              fmt::format("{} of the {} that {} is to run each day are quiet: it does not run then",
+                          units::format(hours, units::Kind::time_h),
+                          units::format(charger.hours_day, units::Kind::time_h),
+                          units::in_quotes(charger.name)),
+              "a run that ends before the quiet begins", "an earlier \"starts\"");
+}
+
 }  // namespace
 
 void review(Log& log, const Plan& plan) {
@@ -269,6 +318,8 @@ void review(Log& log, const Plan& plan) {
   for (const Vehicle& vehicle : plan.vehicles) review_fuel_cans(log, vehicle);
   for (const Cabinet& cabinet : plan.cold) review_lid(log, cabinet);
   for (const FoodItem& food : plan.food) review_shelf_life(log, food);
+  for (const Charger& charger : plan.power.chargers) review_quiet(log, charger);
+  for (const Consumable& each : plan.consumables) review_kept_cold(log, plan, each);
   review_margins(log, plan);
   review_observed(log, plan);
   review_activities(log, plan);

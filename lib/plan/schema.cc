@@ -223,6 +223,12 @@ class Schema {
         return {{"anyOf", {each, by_name}}};
       case Many::by_surface:
         return map_by_surface(each);
+      case Many::one_or_by_surface: {
+        Json by_surface = map_by_surface(each);
+        by_surface["type"] = "object";
+        by_surface["minProperties"] = 1;
+        return {{"anyOf", {each, by_surface}}};
+      }
       default:
         return each;
     }

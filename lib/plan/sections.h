@@ -22,9 +22,11 @@ void read_people(Log& log, const Node& node, Plan& plan);
 void read_water(Log& log, const Node& node, Plan& plan);
 void read_batteries(Log& log, const Node& power, Plan& plan);
 void read_cold(Log& log, const Node& node, Plan& plan);
-void read_power(Log& log, const Node& node, Plan& plan);
-void read_food(Log& log, const Node& node, Plan& plan);
 void read_consumables(Log& log, const Node& node, Plan& plan);
+void read_power(Log& log, const Node& node, Plan& plan);
+/// Once the generators are known, which may burn one.
+void refuse_unused_consumables(Log& log, const Plan& plan);
+void read_food(Log& log, const Node& node, Plan& plan);
 void read_climate(Log& log, const Node& node, Plan& plan);
 void read_weather(Log& log, const Node& node, Plan& plan);
 void read_places(Log& log, const Node& node, Plan& plan);

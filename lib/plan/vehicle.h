@@ -100,7 +100,7 @@ struct Vehicle {
   double idle_l_h = 0;           ///< use per engine-hour on top of the work at the wheels
   std::optional<Trailer> trailer;
   std::vector<ObservedUse> observed;
-  Along along{};  ///< for how long it is with the party
+  Along along{};                 ///< for how long it is with the party
   std::optional<TyreKit> tyres;  ///< none: punctures are not judged
   Mark mark{};
 };

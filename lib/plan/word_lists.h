@@ -55,9 +55,12 @@ inline constexpr std::array<Word<Kept>, 3> kept_words{
     {{"frozen", Kept::frozen}, {"chilled", Kept::chilled}, {"dry", Kept::dry}}};
 inline constexpr std::array<Word<BatteryKind>, 3> battery_words{
     {{"flooded", BatteryKind::flooded}, {"agm", BatteryKind::agm}, {"lfp", BatteryKind::lfp}}};
-inline constexpr std::array<Word<While>, 3> while_words{
-    {{"always", While::always}, {"driving", While::driving}, {"standing", While::standing}}};
-inline constexpr std::array<Word<bool>, 1> dc_dc_words{{{"driving", true}}};
+/// "standing" is another word for "parked".
+inline constexpr std::array<Word<While>, 5> while_words{{{"always", While::always},
+                                                         {"driving", While::driving},
+                                                         {"parked", While::parked},
+                                                         {"camp", While::camp},
+                                                         {"standing", While::parked}}};
 /// Where a panel faces, in degrees from north, eastward.
 inline constexpr std::array<Word<double>, 16> compass_words{{{"north", 0},
                                                              {"north-east", 45},
@@ -81,6 +84,9 @@ inline constexpr std::array<Word<Tyres>, 2> tyre_words{
     {{"road_pressure", Tyres::road_pressure}, {"lowered", Tyres::lowered}}};
 inline constexpr std::array<Word<Take>, 2> take_words{
     {{"fill", Take::fill}, {"to next", Take::needed}}};
+/// Of a consumable: what fills with use is emptied.
+inline constexpr std::array<Word<Take>, 3> consumable_take_words{
+    {{"fill", Take::fill}, {"empty", Take::fill}, {"to next", Take::needed}}};
 
 /// The first three letters will do too, and capitals.
 inline constexpr std::array<std::string_view, 7> weekdays{

@@ -111,6 +111,33 @@ TEST_F(ConsumablesEverywhere, CardHasItOnItsFrontInItsListAndInItsMass) {
   EXPECT_THAT(text, HasSubstr("Well, 0° N, 0° E: cooking gas"));
 }
 
+// A stopped compressor takes the medicine with it, and what is read of a cassette is its room.
+TEST_F(ConsumablesEverywhere, MedicineIsLostWithItsColdAndRoomIsRead) {
+  support::PlanText text;
+  text.climate = {support::PlanText::steady_climate("air", 32)};
+  text.containers = {"{name: can, holds: 60 L, filled: 60 L, for: drinking}"};
+  text.batteries = {"{name: bank, kind: lfp, capacity: 900 Ah}"};
+  text.cold = {
+      "{name: chest, volume: 40 L, set_point: 4 °C, rated: {draw: 11 W, ambient: 32 °C, inside: 4 "
+      "°C}}"};
+  text.consumables = {
+      "{name: insulin, unit: doses, matters: life, keeps: {from: 2 °C, to: 8 °C, out_of_it: 10 h}, "
+      "stores: [{name: pens, holds: 40, filled: 40, cabinet: chest}], use: {doses: {amount: 1}}, "
+      "margin: 2 days}",
+      "{name: cassette, unit: L, fills: yes, stores: [{name: box, holds: 18 L, filled: 3 L}], use: "
+      "{per_person_day: 2 L}}"};
+  plan_ = workspace_.write("cold.yaml", text.text());
+  EXPECT_EQ(ask("run", {}).status, 0);
+  EXPECT_THAT(
+      ask("mishaps", {"--all"}).out,
+      HasSubstr("chest: compressor stopped, on day 1, Mon 01 Mar, 00:00. Insulin runs out"));
+  // 15 L of room less 2 L a day, to the evening of the second day.
+  const Outcome read = ask("resume", {"--evening", "2", "--consumable", "cassette=11.3 L"});
+  EXPECT_THAT(read.out, HasSubstr("room in cassette, L       11       11"));
+  EXPECT_THAT(ask("resume", {"--evening", "2", "--consumable", "cassette=1 L"}).out,
+              HasSubstr("room in cassette runs out on day 3"));
+}
+
 // Each with stores of its own sizes.
 TEST_F(ConsumablesEverywhere, TwoThatRunOutAreMendedTogether) {
   support::PlanText text;

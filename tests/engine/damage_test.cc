@@ -89,9 +89,14 @@ TEST(Charger, WorksUntilItOrItsBankOrWhatDrivesItIsGone) {
 
 TEST(Generator, RestsOnMainsWhileAChargerTakesIt) {
   const plan::Plan plan = convoy();
-  EXPECT_TRUE(engine::reserves::generators(plan, {}).at(0).rests_on_mains);
-  EXPECT_FALSE(engine::reserves::generators(plan, {.chargers = {lead}}).at(0).rests_on_mains);
-  EXPECT_TRUE(engine::reserves::generators(plan, {.chargers = {generator}}).empty());
+  const auto left = [&](engine::Damage damage) {
+    engine::CourseBase course;
+    course.damage = std::move(damage);
+    return engine::reserves::generators(plan, course);
+  };
+  EXPECT_TRUE(left({}).at(0).rests_on_mains);
+  EXPECT_FALSE(left({.chargers = {lead}}).at(0).rests_on_mains);
+  EXPECT_TRUE(left({.chargers = {generator}}).empty());
 }
 
 }  // namespace

@@ -202,6 +202,22 @@ TEST(ToNext, OfIceKeepsTheBoxColdAsFillingItDoes) {
   EXPECT_LE(travel(plan).outlook("cold:box").lowest, 5);
 }
 
+TEST(AnAmountOfIce, IsNoMoreInAFrost) {
+  PlanText plan = with_truck();
+  plan.climate = {PlanText::steady_climate("air", 30), PlanText::steady_climate("frost", -20)};
+  plan.cold = {"{name: box, volume: 40 L, ice: 15 kg, heat_leak: 0.7 W/K}"};
+  plan.places = {PlanText::place("Base", "air"), PlanText::place("There", "frost", "ice: {}")};
+  plan.itinerary = {"{at: Base}",
+                    "stay: {nights: 3}",
+                    "drive: {to: There, distance: 50 km, surfaces: sealed}",
+                    "stay: {nights: 3}",
+                    "resupply: {ice: 1 kg}",
+                    "stay: {nights: 1}"};
+  const Trip trip = travel(plan);
+  ASSERT_LT(trip.reserve(6, "cold:box").end, -2);
+  EXPECT_NEAR(trip.record.order_taken.at(0), 1, 1e-9);
+}
+
 TEST(BoughtFood, HasRoomForWhatIsBoughtToTheNextStop) {
   PlanText plan = to_next("food");
   plan.itinerary[2] = "stay: {nights: 9}";

@@ -37,7 +37,8 @@ class Walk {
         value(node.items[i], key, fmt::format("{}[{}]", path, i));
       }
     } else if (many == Many::by_name || many == Many::list_by_name || many == Many::by_surface ||
-               (many == Many::one_or_by_name && plain && node.kind == Node::Kind::map)) {
+               ((many == Many::one_or_by_name || many == Many::one_or_by_surface) && plain &&
+                node.kind == Node::Kind::map)) {
       for (const Entry& entry : node.entries) {
         const std::string below = fmt::format("{}.{}", path, entry.key);
         if (many == Many::list_by_name) {

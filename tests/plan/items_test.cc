@@ -33,13 +33,15 @@ TEST(Items, AreAllThatHaveANameAndCanBeSized) {
                   "batteries/rig battery", "charging/roof panel", "cold/chest",
                   "cold/freezer drawer", "cold/ice box", "food/lamb", "food/fish",
                   "food/vegetables", "food/butter", "food/dry stores", "cooking gas/gas bottle",
-                  "cooking gas/spare bottle", "engine oil/oil crate", "additive/additive can"));
+                  "cooking gas/spare bottle", "engine oil/oil crate", "additive/additive can",
+                  "insulin/insulin pens", "toilet cassette/cassette", "stove fuel/stove can",
+                  "generator petrol/red can"));
 }
 
 TEST(Items, PointIntoTheListsOfThePlan) {
   const Plan plan = whole();
   const auto items = items_of(plan);
-  ASSERT_THAT(items, SizeIs(21));
+  ASSERT_THAT(items, SizeIs(25));
   EXPECT_EQ(items[2], (Item{Item::Sort::container, 2, -1, "sealed spare", "water/sealed spare"}));
   EXPECT_EQ(items[4], (Item{Item::Sort::tank, 1, 0, "jerry 1", "truck/jerry 1"}));
   EXPECT_EQ(items[5], (Item{Item::Sort::tank, 0, 1, "tank", "trailer rig/tank"}));

@@ -245,7 +245,7 @@ TEST_F(WholePlan, HasItsPower) {
   EXPECT_DOUBLE_EQ(rig.rate_h, 20);
   EXPECT_EQ(rig.vehicle, 1);
 
-  ASSERT_EQ(power.chargers.size(), 4U);
+  ASSERT_EQ(power.chargers.size(), 5U);
   EXPECT_EQ(power.chargers[0].kind, ChargerKind::dc_dc);
   EXPECT_DOUBLE_EQ(power.chargers[0].current_a, 20);
   const Charger& roof = power.chargers[1];
@@ -270,7 +270,7 @@ TEST_F(WholePlan, HasItsPower) {
   ASSERT_EQ(power.loads.size(), 4U);
   EXPECT_DOUBLE_EQ(power.loads[0].draw_w, 14);
   EXPECT_DOUBLE_EQ(power.loads[0].after_dark_h.value(), 3);
-  EXPECT_EQ(power.loads[0].when, While::standing);
+  EXPECT_EQ(power.loads[0].when, While::parked);
   EXPECT_EQ(power.loads[0].shed_order, 1);
   EXPECT_DOUBLE_EQ(power.loads[1].energy_wh_day, 80);
   EXPECT_DOUBLE_EQ(power.loads[2].draw_w, 1.5 * 24);  // on the rig battery, 24 V

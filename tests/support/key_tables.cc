@@ -103,6 +103,8 @@ std::string value_of(Key key) {
       return one + ", or by name";
     case Many::by_surface:
       return one + " by surface";
+    case Many::one_or_by_surface:
+      return one + ", or by surface";
     default:
       return one;
   }

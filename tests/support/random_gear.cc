@@ -152,9 +152,10 @@ void add_charging(Draft& d) {
   if (d.one_in(3)) {
     d.text.charging.push_back(fmt::format(
         "{{name: generator, generator: {} W, fuel: {}, uses: {} L/h, runs: {} h/day, starts: "
-        "\"{:02}:30\", on: {}}}",
+        "\"{:02}:30\", on: {}{}}}",
         d.pick(300, 2000), d.diesel ? "diesel" : "petrol", d.pick(3, 15) / 10.0, d.pick(1, 4),
-        d.pick(0, 23), d.any(d.banks)));
+        d.pick(0, 23), d.any(d.banks),
+        d.one_in(3) ? ", while: camp, quiet: {from: \"22:00\", to: \"07:00\"}" : ""));
   }
 }
 
@@ -162,7 +163,7 @@ void add_loads(Draft& d) {
   if (d.banks.empty()) return;
   const int loads = d.pick(0, 5);
   for (int l = 0; l < loads; ++l) {
-    constexpr std::array when{"always", "driving", "standing"};
+    constexpr std::array when{"always", "driving", "parked", "camp"};
     string what;
     switch (d.pick(0, 3)) {
       case 0:
@@ -176,7 +177,7 @@ void add_loads(Draft& d) {
         break;
       default:
         what = fmt::format("draw: {} W, while: {}", d.pick(1, 30),
-                           when.at(static_cast<std::size_t>(d.pick(0, 2))));
+                           when.at(static_cast<std::size_t>(d.pick(0, 3))));
     }
     string shed;
     if (d.one_in(3)) shed = ", never_shed: yes";
@@ -247,12 +248,17 @@ void add_consumables(Draft& d) {
   for (int c = 0; c < consumables; ++c) {
     const char* unit = units.at(static_cast<std::size_t>(d.pick(0, 2)));
     string stores;
-    const int count = d.pick(0, 3);
+    const int count = d.pick(1, 3);
+    const bool fills = d.one_in(5);
+    const bool is_cold = !fills && !d.text.cold.empty() && d.one_in(3);
+    const string where = is_cold ? fmt::format(", cabinet: box {}",
+                                               d.pick(0, static_cast<int>(d.text.cold.size()) - 1))
+                                 : d.in_vehicle("in");
     for (int s = 0; s < count; ++s) {
       const int holds = d.pick(1, 20);
       stores += fmt::format("{}{{name: c{}s{}, holds: {} {}, filled: {} {}, empty_mass: {} kg{}}}",
                             s == 0 ? "" : ", ", c, s, holds, unit, holds * d.pick(0, 4) / 4.0, unit,
-                            d.pick(0, 9), d.in_vehicle("in"));
+                            d.pick(0, 9), where);
     }
     const int first = d.pick(0, 4);
     string use = fmt::format("{}: {} {}", uses.at(static_cast<std::size_t>(first)),
@@ -261,13 +267,27 @@ void add_consumables(Draft& d) {
       use += fmt::format(", {}: {} {}", uses.at(static_cast<std::size_t>((first + 1) % 5)),
                          d.pick(1, 40) / 20.0, unit);
     }
+    if (d.one_in(3)) {
+      use +=
+          fmt::format(", doses: {{amount: {} {}, at: [\"08:00\", \"{:02}:30\"], every: {} days}}",
+                      d.pick(1, 20) / 10.0, unit, d.pick(0, 23), d.pick(1, 4));
+    }
+    if (d.one_in(4)) {
+      use += fmt::format(", in_heat: {{above: {} °C, per_degree_day: {} {}}}", d.pick(0, 40),
+                         d.pick(1, 20) / 100.0, unit);
+    }
     string more;
+    if (fills) more += ", fills: yes";
+    if (is_cold) {
+      more += fmt::format(", keeps: {{to: {} °C, out_of_it: {} h}}", d.pick(7, 30), d.pick(0, 40));
+    }
     if (d.one_in(2)) more += fmt::format(", margin: {} %", d.pick(1, 60));
     if (d.one_in(3)) more += ", matters: life";
     if (string(unit) != "kg" && d.one_in(2)) more += ", unit_mass: 0.8 kg";
-    if (count > 0) d.consumables.emplace_back(fmt::format("c{}", c), unit);
-    d.text.consumables.push_back(fmt::format("{{name: c{}, unit: {}, stores: [{}], use: {{{}}}{}}}",
-                                             c, unit, stores, use, more));
+    d.consumables.emplace_back(fmt::format("{}{}", fills ? "f" : "c", c), unit);
+    d.text.consumables.push_back(
+        fmt::format("{{name: {}{}, unit: {}, stores: [{}], use: {{{}}}{}}}", fills ? "f" : "c", c,
+                    unit, stores, use, more));
   }
 }
 

@@ -115,7 +115,8 @@ string resupply(Draft& d, int place) {
   }
   string own;
   for (const auto& [name, unit] : d.consumables_at[static_cast<std::size_t>(place)]) {
-    string take = d.one_in(2) ? "fill" : fmt::format("{} {}", d.pick(1, 20), unit);
+    const char* all = name.starts_with('f') ? "empty" : "fill";  // of one that fills with use
+    string take = d.one_in(2) ? all : fmt::format("{} {}", d.pick(1, 20), unit);
     if (d.one_in(3)) take = "to next";
     own += fmt::format("{}{}: {}", own.empty() ? "" : ", ", name, take);
   }

@@ -237,6 +237,9 @@ std::optional<plan::Node> random_value(Key key, const Pick& pick, const Names& n
     case Many::one_or_by_name:
       return pick(0, 1) == 0 ? std::move(value)
                              : under(name_among(named_by(key), pick, names), std::move(*value));
+    case Many::one_or_by_surface:
+      if (pick(0, 1) == 0) return value;
+      [[fallthrough]];
     case Many::by_surface:
       return under(text_node(std::string(any(plan::surface_words, pick).text)), std::move(*value));
     default:

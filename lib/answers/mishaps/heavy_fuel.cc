@@ -83,8 +83,7 @@ engine::Course HeavyFuel::loaded(engine::Course course) {
     const auto vehicle = static_cast<std::size_t>(store.vehicle);
     if (store.family == Family::fuel || store.vehicle < 0) continue;
     if (vehicle >= course.vehicle_kg.size()) continue;
-    const double room = std::max(0.0, store.capacity - store.initial);
-    course.vehicle_kg[vehicle] += room * store.kg_per_unit;
+    course.vehicle_kg[vehicle] += engine::most_more_kg(store, store.initial);
   }
   // Whichever vehicle takes it.
   const double more_kg = bought_kg(course);

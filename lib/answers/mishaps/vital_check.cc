@@ -60,7 +60,8 @@ VitalCheck::Course VitalCheck::course_after(const Strike& strike) const {
   return out;
 }
 
-/// Everything but water and fuel that is still taken on is on board from the beginning.
+/// Everything but water and fuel that is still taken on is on board from the beginning, and what
+/// fills with use is full.
 void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) const {
   using plan::Commodity;
   const auto is_run = [](Commodity what) {
@@ -80,15 +81,16 @@ void VitalCheck::load_what_may_be_bought(Course& course, const Strike& strike) c
       bought_kg += engine::reserves::bought_kg_per_meal * std::max(order.order.amount, order.up_to);
     }
   }
-  if (!fills || course.vehicle_kg.empty()) return;
+  if (course.vehicle_kg.empty()) return;
   course.vehicle_kg.front() += bought_kg;
   const engine::Run& run = sweep_.before(strike.step).run;
   for (std::size_t s = course.stores.size(); s < planned.stores.size(); ++s) {
     const engine::StoreInfo& store = planned.stores[s];
     const auto vehicle = static_cast<std::size_t>(store.vehicle);
     if (store.vehicle < 0 || vehicle >= course.vehicle_kg.size()) continue;
-    const double room = store.capacity - run.level(static_cast<int>(s));
-    course.vehicle_kg[vehicle] += std::max(0.0, room) * store.kg_per_unit;
+    // What fills with use gets heavier without any stop.
+    if (!fills && !store.fills) continue;
+    course.vehicle_kg[vehicle] += engine::most_more_kg(store, run.level(static_cast<int>(s)));
   }
 }
 

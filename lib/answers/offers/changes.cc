@@ -88,6 +88,9 @@ std::vector<int> vehicles_that_burn(const plan::Plan& plan, plan::Commodity comm
 
 /// "filling up with diesel"; where several vehicles burn it, which of them.
 std::string filling(const plan::Plan& plan, plan::Commodity commodity, std::optional<int> vehicle) {
+  if (plan::is_emptied(plan, commodity)) {
+    return "emptying all of " + plan.consumables[at(commodity.of)].name;
+  }
   const std::string what = plan::words(plan, commodity);
   if (vehicles_that_burn(plan, commodity).size() < 2) return "filling up with " + what;
   if (!vehicle) return "filling every vehicle up with " + what;

@@ -174,7 +174,7 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
             .vehicles = plan.vehicles.size()};
   const plan::Commodity commodity =
       drinking ? plan::Commodity::drinking_water : plan::Commodity::utility_water;
-  pool.is_filled_on_the_way = is_taken_on_the_way(plan, commodity);
+  pool.needs_one = is_taken_on_the_way(plan, commodity);
   int vehicle = 0;
   bool first = true;
   for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
@@ -251,26 +251,33 @@ Pool fuel_pool(const plan::Plan& plan, int index, const std::vector<plan::Vessel
   return pool;
 }
 
+/// Of what fills: as much in it as leaves the room that is asked for.
+Remake in_contents(Remake change) {
+  for (Remake::Refit& refit : change.refits) refit.filled = refit.holds - refit.filled;
+  for (Remake::Added& added : change.added) added.filled = added.holds - added.filled;
+  return change;
+}
+
 /// A new store weighs what the plan's own of that size weighs.
 Pool consumable_pool(const plan::Plan& plan, int index,
                      const std::vector<plan::VesselOffer>& offers) {
   const plan::Consumable& consumable = plan.consumables[at(index)];
-  Pool pool{
-      .reserve = {Family::consumable, index},
-      .contents = consumable.name,
-      .can = "container",
-      .unit = consumable.unit,
-      .unit_kg = consumable.unit_kg,
-      .in_tenths = false,
-      .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
-      .vehicles = plan.vehicles.size(),
-      .is_filled_on_the_way = is_taken_on_the_way(plan, {plan::Commodity::consumable, index})};
+  Pool pool{.reserve = {Family::consumable, index},
+            .contents = consumable.name,
+            .can = "container",
+            .unit = consumable.unit,
+            // What it fills with weighs as much whichever stores it is in.
+            .unit_kg = consumable.fills ? 0 : consumable.unit_kg,
+            .in_tenths = false,
+            .unit_l = consumable.kind == units::Kind::volume ? engine::usual_can_space : 0,
+            .vehicles = plan.vehicles.size(),
+            .needs_one = true};
   for (std::size_t s = 0; s < consumable.stores.size(); ++s) {
     const plan::ConsumableStore& store = consumable.stores[s];
     pool.vessels.push_back({.name = store.name,
                             .title = store.name,
                             .holds = store.holds,
-                            .filled = store.filled,
+                            .filled = consumable.fills ? store.holds - store.filled : store.filled,
                             .empty_kg = store.empty_kg,
                             .vehicle = store.vehicle,
                             .can = true,
@@ -291,8 +298,11 @@ Pool consumable_pool(const plan::Plan& plan, int index,
   say_where(pool, plan);
   pool.remake = [index](plan::Plan& changed, const Remake& change) {
     plan::Consumable& of = changed.consumables[at(index)];
-    const std::vector<int> gone = remake(of.stores, change, plan::ConsumableStore{}, of.name,
-                                         [](const plan::ConsumableStore&) { return true; });
+    plan::ConsumableStore blank;
+    if (!of.stores.empty()) blank.cabinet = of.stores.front().cabinet;
+    const std::vector<int> gone =
+        remake(of.stores, of.fills ? in_contents(change) : change, blank, of.name,
+               [](const plan::ConsumableStore&) { return true; });
     for_each_list(changed, [&gone, index](auto& lists) {
       for (plan::ConsumableStoreReference& reference : lists.stores) {
         if (reference.consumable == index) reference.store = gone[at(reference.store)];

@@ -333,7 +333,7 @@ std::optional<Choice> one_fewer(const std::shared_ptr<const VesselOffers>& shop,
   if (line >= shop->staying.size()) {
     if (taken[line] == 0) return std::nullopt;
     --taken[line];
-    if (shop->pool.is_filled_on_the_way && shop->set_of(taken).vessels == 0) return std::nullopt;
+    if (shop->pool.needs_one && shop->set_of(taken).vessels == 0) return std::nullopt;
   } else {
     const std::optional<int> less = next_less(shop->fittings[line], taken[line]);
     if (!less) return std::nullopt;
@@ -401,7 +401,7 @@ Decision decide(Pool pool, Least least, bool cans_may_be_lost) {
   Decision out{
       .sort = Decision::Sort::store, .reserve = shop->pool.reserve, .vehicle = shop->pool.vehicle};
   for (const Set& set : all_sets(*shop, cans_may_be_lost)) {
-    if (set.vessels == 0 && shop->pool.is_filled_on_the_way) continue;
+    if (set.vessels == 0 && shop->pool.needs_one) continue;
     out.choices.push_back(choice_of(shop, set));
   }
   sort_choices(out.choices, least);

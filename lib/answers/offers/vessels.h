@@ -69,7 +69,7 @@ struct Pool {
   double unit_l = engine::usual_can_space;  ///< outside volume of what holds one unit; 0: not known
   int vehicle = -1;                         ///< of fuel: whose
   std::size_t vehicles = 0;
-  bool is_filled_on_the_way = false;  ///< so there must be something to fill
+  bool needs_one = false;  ///< to be filled on the way, or to have it in at all
   std::vector<Vessel> vessels{};
   std::vector<CanType> types{};
   std::function<void(plan::Plan&, const Remake&)> remake{};

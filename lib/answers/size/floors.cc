@@ -18,7 +18,8 @@ constexpr double barely = 1e-9;
 bool SizeLaws::needs_more_fuel(const Judgement& judgement, const ChoiceSet& set, int vehicle,
                                double lacking) const {
   if (is_shared(vehicle)) return false;
-  if (!generators_.empty() && (any_starved(judgement) || judgement.food_was_lost())) return false;
+  if (!generators_.empty() && (any_starved(judgement) || judgement.something_spoiled()))
+    return false;
   const double help_l = load_may_help_l(judgement, set, vehicle);
   return help_l <= 0 || lacking > help_l;
 }
@@ -42,9 +43,10 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
   }
   if (id.family == Family::food) {
     // Where one of several items is the most there is of it, more of the others is needed.
-    return !(judgement.food_was_lost() && any_starved(judgement)) && serving(id).size() == 1;
+    return !(judgement.something_spoiled() && any_starved(judgement)) && serving(id).size() == 1;
   }
-  if (lacking > 0 || id.family == Family::consumable || id.family == Family::tyres) return true;
+  if (id.family == Family::consumable) return !is_kept_cold(id) || !cold_depends_on_stores();
+  if (lacking > 0 || id.family == Family::tyres) return true;
   // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
   // is, whatever they hold, is more of this needed.
   if (brackish_) return false;
@@ -73,6 +75,7 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
     return std::ranges::any_of(of.fatal, [&](const Finding& each) { return tells(of, each); });
   };
   if (!any_tells(judgement)) return false;
+  if (is_kept_cold(decision.reserve) && cold_depends_on_stores()) return false;
   const Family family = decision.reserve.family;
   const bool water = family == Family::drinking_water || family == Family::utility_water;
   if (brackish_ && water) return false;

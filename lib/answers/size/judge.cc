@@ -68,12 +68,18 @@ bool Judgement::ran_dry(engine::ReserveId id) const {
   return dry(planned.verdict) || (confirmed && dry(*confirmed));
 }
 
-bool Judgement::food_was_lost() const {
-  const int food = reserve({engine::Family::food});
-  if (food < 0) return false;
-  if (confirmed && !confirmed->reserves_hold()) return true;
-  for (std::size_t d = 0; d < planned.record.days(); ++d) {
-    if (planned.record.reserve(d, static_cast<std::size_t>(food)).lost > 0) return true;
+bool Judgement::something_spoiled() const {
+  const auto& reserves = planned.course.reserves;
+  const auto may_spoil = [](const engine::ReserveInfo& info) {
+    return info.id.family == engine::Family::food || info.id.family == engine::Family::consumable;
+  };
+  for (std::size_t r = 0; r < reserves.size(); ++r) {
+    if (!may_spoil(reserves[r])) continue;
+    const bool is_food = reserves[r].id.family == engine::Family::food;
+    if (is_food && confirmed && !confirmed->reserves_hold()) return true;
+    for (std::size_t d = 0; d < planned.record.days(); ++d) {
+      if (planned.record.reserve(d, r).lost > 0) return true;
+    }
   }
   return false;
 }

@@ -38,9 +38,9 @@ struct Judgement {
   [[nodiscard]] bool breaks(int reserve) const;
   /// Whether one has been at its end; false where nobody asks for it.
   [[nodiscard]] bool ran_dry(engine::ReserveId id) const;
-  /// Whether any food has spoiled, or may have: of a run with supplies shut that is not looked
-  /// into.
-  [[nodiscard]] bool food_was_lost() const;
+  /// Whether any food has spoiled, or may have (of a run with supplies shut that is not looked
+  /// into), or a consumable that was too warm.
+  [[nodiscard]] bool something_spoiled() const;
   /// The least by which a reserve's level would have to be raised for that to change; 0 where it
   /// keeps its margin and is wanted in vain all the same.
   [[nodiscard]] double at_least_lacking(int reserve) const;

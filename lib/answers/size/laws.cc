@@ -92,13 +92,13 @@ Scope SizeLaws::scope_of(const Judgement& judgement, const ChoiceSet& set,
   if (const int vehicle = vehicle_of(reserve); vehicle >= 0) {
     // How much a generator uses depends on what it charges, and what food weighs on what is left.
     const bool by_equipment =
-        !generators_.empty() || judgement.food_was_lost() ||
+        !generators_.empty() || judgement.something_spoiled() ||
         has_shared_can(judge_.plan(), judge_.plan().vehicles[at(vehicle)].fuel) ||
         load_may_help_l(judgement, set, vehicle) > 0;
     return by_equipment ? same(set) : as_heavy(set, vehicle);
   }
-  const bool by_equipment =
-      bank_of(reserve) >= 0 || (reserve.family == Family::food && judgement.food_was_lost());
+  const bool by_equipment = bank_of(reserve) >= 0 || is_kept_cold(reserve) ||
+                            (reserve.family == Family::food && judgement.something_spoiled());
   return by_equipment ? same(set) : Scope{};
 }
 
@@ -109,6 +109,19 @@ int SizeLaws::bank_of(engine::ReserveId reserve) const {
   if (reserve.family != Family::cold) return -1;
   return judge_.plan().cold[at(reserve.of)].bank;
 }
+
+/// Whether a consumable is lost where a cabinet is too warm for it.
+bool SizeLaws::is_kept_cold(engine::ReserveId reserve) const {
+  if (reserve.family != Family::consumable) return false;
+  const plan::Consumable& of = judge_.plan().consumables[at(reserve.of)];
+  return of.keeps && std::ranges::any_of(of.stores, [](const plan::ConsumableStore& store) {
+           return store.cabinet >= 0;
+         });
+}
+
+/// Whether how cold a cabinet is may depend on what is in store: a generator's fuel, or food that
+/// is eaten before what lies in the cold.
+bool SizeLaws::cold_depends_on_stores() const { return !generators_.empty() || food_reaches_cold_; }
 
 int SizeLaws::vehicle_of(engine::ReserveId reserve) {
   return reserve.family == Family::fuel ? reserve.of : -1;
@@ -125,7 +138,10 @@ std::vector<std::size_t> SizeLaws::serving(engine::ReserveId reserve) const {
 /// Whether a bank's charge may have been less for want of fuel.
 bool SizeLaws::starved(const Judgement& judgement, int bank) const {
   return std::ranges::any_of(generators_, [&](const plan::Charger& generator) {
-    return generator.bank == bank && judgement.ran_dry({Family::fuel, generator.vehicle});
+    const engine::ReserveId fuel = generator.burns < 0
+                                       ? engine::ReserveId{Family::fuel, generator.vehicle}
+                                       : engine::ReserveId{Family::consumable, generator.burns};
+    return generator.bank == bank && judgement.ran_dry(fuel);
   });
 }
 
@@ -234,7 +250,7 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
     const double help_l = load_may_help_l(judgement, set, vehicle);
     const bool sure =
         (help_l <= 0 || lacking > help_l) &&
-        (generators_.empty() || !(any_starved(judgement) || judgement.food_was_lost()));
+        (generators_.empty() || !(any_starved(judgement) || judgement.something_spoiled()));
     mark_fuel(proof, vehicle, sure ? Like::no_less : Like::same);
     return;
   }
@@ -244,7 +260,11 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
     mark_store(proof, {Family::food}, Like::same);
     return;
   }
-  if (reserve.family == Family::food && judgement.food_was_lost() && any_starved(judgement)) {
+  if (reserve.family == Family::food && judgement.something_spoiled() && any_starved(judgement)) {
+    proof.like.assign(stores_.size(), Like::same);
+    return;
+  }
+  if (is_kept_cold(reserve) && cold_depends_on_stores()) {
     proof.like.assign(stores_.size(), Like::same);
     return;
   }
@@ -311,10 +331,11 @@ bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
     const engine::ReserveId id = reserves[r].id;
     const int reserve = static_cast<int>(r);
     if (vehicle_of(id) >= 0 || bank_of(id) >= 0 || id.family == Family::cold) continue;
+    if (is_kept_cold(id)) continue;
     if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
     if (!serving(id).empty() ||
         (id.family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) ||
-        (id.family == Family::food && judgement.food_was_lost())) {
+        (id.family == Family::food && judgement.something_spoiled())) {
       continue;
     }
     return true;

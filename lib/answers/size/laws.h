@@ -22,14 +22,16 @@ namespace drystage::answers {
 ///  2. Beside its own, only the load of a vehicle touches the fuel of that vehicle, and more load
 ///     never helps. Not: downhill, where a heavier vehicle coasts further; cans that vehicles have
 ///     in common.
-///  3. Water, food and consumables do not depend on the load.
+///  3. Water, food and consumables do not depend on the load. (Of what fills, what is in it weighs
+///  as much whichever stores it is in.)
 ///  4. Charge and cold depend on the equipment of their bank, and on nothing else unless a
 ///  generator
 ///     runs out of fuel, or what is decided of the food is eaten before something that lies in a
 ///     cabinet. Food, and by its mass the fuel, depend on them where some of it is lost.
 ///  5. Utility water is drunk only where drinking water has run out.
 ///  6. More load makes a vehicle heavier.
-///  7. A consumable depends on no other reserve.
+///  7. A consumable depends on no other reserve. Not: one that is lost when its cabinet is too
+///  warm, which fares as that cold does.
 ///
 /// No law says that more battery or more panel is better, because none holds: a bank that stays
 /// above the level at which loads are shed may end up lower than one that does not.
@@ -69,6 +71,8 @@ class SizeLaws {
   void mark_fuel(Proof& proof, int vehicle, Proof::Like others) const;
 
   [[nodiscard]] int bank_of(engine::ReserveId reserve) const;
+  [[nodiscard]] bool is_kept_cold(engine::ReserveId reserve) const;
+  [[nodiscard]] bool cold_depends_on_stores() const;
   static int vehicle_of(engine::ReserveId reserve);
   [[nodiscard]] bool starved(const Judgement& judgement, int bank) const;
   [[nodiscard]] bool any_starved(const Judgement& judgement) const;

@@ -17,13 +17,16 @@ std::string amount_words(const plan::Consumable& consumable, double amount) {
 }
 
 Remedy start_full(const plan::Consumable& consumable, int index, double room) {
-  return {.name = {fmt::format("starting with all {} full ({} more)", consumable.name,
-                               amount_words(consumable, room))},
-          .size = room * consumable.unit_kg,
+  return {.name = {consumable.fills ? fmt::format("starting with {} empty ({} more room)",
+                                                  consumable.name, amount_words(consumable, room))
+                                    : fmt::format("starting with all {} full ({} more)",
+                                                  consumable.name, amount_words(consumable, room))},
+          .size = consumable.fills ? 0 : room * consumable.unit_kg,
           .adds = room,
           .apply = [index](plan::Plan& changed) {
-            for (plan::ConsumableStore& store : changed.consumables[at(index)].stores) {
-              store.filled = store.holds;
+            plan::Consumable& of = changed.consumables[at(index)];
+            for (plan::ConsumableStore& store : of.stores) {
+              store.filled = of.fills ? 0 : store.holds;
             }
           }};
 }
@@ -39,7 +42,7 @@ Remedy more_stores(int index, const plan::ConsumableStore& like, const std::stri
             for (int n = 1; n <= count; ++n) {
               plan::ConsumableStore more = like;
               more.name = fmt::format("added {} {}", like.name, n);
-              more.filled = more.holds;
+              more.filled = changed.consumables[at(index)].fills ? 0 : more.holds;
               more.mark = {};
               changed.consumables[at(index)].stores.push_back(more);
             }
@@ -56,7 +59,9 @@ std::vector<Remedy> Consumables::remedies(const Compiled& compiled, const plan::
   const int index = static_cast<int>(stock - compiled.stocks.begin());
   const plan::Consumable& consumable = plan.consumables[at(index)];
   double room = 0;
-  for (const plan::ConsumableStore& store : consumable.stores) room += store.holds - store.filled;
+  for (const plan::ConsumableStore& store : consumable.stores) {
+    room += consumable.fills ? store.filled : store.holds - store.filled;
+  }
   if (room > 0) out.push_back(start_full(consumable, index, room));
   for (auto like = consumable.stores.begin(); like != consumable.stores.end(); ++like) {
     const auto same = [&](const plan::ConsumableStore& other) {
@@ -65,7 +70,7 @@ std::vector<Remedy> Consumables::remedies(const Compiled& compiled, const plan::
     if (std::any_of(consumable.stores.begin(), like, same)) continue;
     const std::string size = amount_words(consumable, like->holds);
     const auto more = [index, store = *like, size, name = consumable.name,
-                       unit_kg = consumable.unit_kg](int count) {
+                       unit_kg = consumable.fills ? 0 : consumable.unit_kg](int count) {
       return more_stores(index, store, size, name, unit_kg, count);
     };
     const std::string kind = fmt::format("stores of {} of {}", size, consumable.name);

@@ -87,6 +87,18 @@ void pour(const Fuel::Vehicle& vehicle, Fuel::State& state, Run& run, const Time
   }
 }
 
+/// The same out of a generator's own cans.
+double burn_own(const Generator& generator, Run& run, double wanted_l) {
+  double got = 0;
+  for (const int store : generator.stores) {
+    const double part = std::min(wanted_l - got, run.level(store));
+    if (part <= 0) continue;
+    run.use(store, generator.reserve, part);
+    got += part;
+  }
+  return got;
+}
+
 void set_rates(const Fuel::Compiled& compiled, int index, Run& run, const TimeStep& step) {
   const Fuel::Vehicle& vehicle = compiled.vehicles[at(index)];
   const std::vector<Fuel::PerKm>& legs = vehicle.legs;
@@ -116,9 +128,7 @@ void set_rates(const Fuel::Compiled& compiled, int index, Run& run, const TimeSt
   run.use_per_km(vehicle.reserve) = worse;
   double per_day = 0;
   for (const Generator& generator : compiled.generators) {
-    if (generator.vehicle == index) {
-      per_day += generator.uses_l_h * (generator.to_h - generator.from_h);
-    }
+    if (generator.vehicle == index) per_day += generator.uses_l_day();
   }
   run.use_per_day(vehicle.reserve) = per_day;
 }
@@ -333,25 +343,28 @@ void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeS
          run.margin(vehicle.reserve) - run.reserve_level(vehicle.reserve));
   }
   for (const Generator& generator : compiled.generators) {
-    const Vehicle& vehicle = compiled.vehicles[at(generator.vehicle)];
-    if (!run.is_judged(vehicle.reserve)) {
+    const bool own_cans = generator.vehicle < 0;
+    const int reserve =
+        own_cans ? generator.reserve : compiled.vehicles[at(generator.vehicle)].reserve;
+    // An engine of water and fuel alone has no such cans, and asks for no charge.
+    if (reserve < 0) continue;
+    if (!run.is_judged(reserve)) {
       run.signals.generator_share[at(generator.charger)] = 0;
       continue;
     }
-    const double hours = running_h(generator, *run.course().timeline, step);
-    const double wanted = hours * generator.uses_l_h;
-    const double got = burn(vehicle, run, wanted);
+    const Running runs = running(generator, *run.course().timeline, step);
+    const double wanted = runs.hours * generator.uses_l_h;
+    const double got = own_cans ? burn_own(generator, run, wanted)
+                                : burn(compiled.vehicles[at(generator.vehicle)], run, wanted);
     double& share = run.signals.generator_share[at(generator.charger)];
-    share = wanted > 0 ? got / wanted : (hours > 0 ? 1.0 : 0.0);
+    share = wanted > 0 ? got / wanted : (runs.hours > 0 ? 1.0 : 0.0);
     // It may begin within the step.
-    const bool begins =
-        generator.from_h > step.from_h && generator.from_h < step.from_h + step.dt_h;
     TimeStep run_time = step;
-    run_time.from_h = begins ? generator.from_h : step.from_h;
-    run_time.dt_h = hours;
+    run_time.from_h = runs.from_h;
+    run_time.dt_h = runs.hours;
     const double dry_h = runs_out_h(run_time, wanted, wanted - got);
     if (wanted - got > 1e-9) run.tell(EventKind::generator_dry, dry_h, generator.charger);
-    run.fall_short(vehicle.reserve, wanted - got, dry_h);
+    run.fall_short(reserve, wanted - got, dry_h);
   }
 }
 
@@ -361,7 +374,7 @@ void Fuel::heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& co
       if (is_among(course.damage.tanks, tank.tank)) tank.holds_l = 0;
     }
   }
-  compiled.generators = generators(plan, course.damage);
+  compiled.generators = generators(plan, course);
 }
 
 void Fuel::meet(const Compiled& compiled, State& /*state*/, Run& run) {

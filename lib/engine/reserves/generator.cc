@@ -2,11 +2,55 @@
 
 #include <algorithm>
 
+#include "engine/while.h"
+#include "units/day.h"
 #include "units/index.h"
 
 namespace drystage::engine::reserves {
+namespace {
 
-std::vector<Generator> generators(const plan::Plan& plan, const Damage& damage) {
+/// What is left of a run beside the quiet hours of its day and of those about it. Hours of quiet
+/// are not made up for.
+std::vector<Generator::Turn> turns_of(const plan::Charger& charger) {
+  std::vector<Generator::Turn> out{
+      {.from_h = charger.starts_h, .to_h = charger.starts_h + charger.hours_day}};
+  if (!charger.quiet) return out;
+  const double quiet_h = charger.quiet->to_h > charger.quiet->from_h
+                             ? charger.quiet->to_h - charger.quiet->from_h
+                             : charger.quiet->to_h + day_h - charger.quiet->from_h;
+  for (const double day : {-day_h, 0.0, day_h}) {
+    const double from_h = charger.quiet->from_h + day;
+    std::vector<Generator::Turn> left;
+    for (const Generator::Turn& turn : out) {
+      left.push_back({.from_h = turn.from_h, .to_h = std::min(turn.to_h, from_h)});
+      left.push_back({.from_h = std::max(turn.from_h, from_h + quiet_h), .to_h = turn.to_h});
+    }
+    std::erase_if(left, [](const Generator::Turn& turn) { return turn.to_h <= turn.from_h; });
+    out = left;
+  }
+  return out;
+}
+
+void add_own_cans(Generator& generator, int consumable, const CourseBase& course) {
+  generator.vehicle = -1;
+  generator.reserve = find_reserve(course, {.family = Family::consumable, .of = consumable});
+  for (std::size_t s = 0; s < course.stores.size(); ++s) {
+    const StoreInfo& store = course.stores[s];
+    if (store.family != Family::consumable || store.of != consumable) continue;
+    generator.stores.push_back(static_cast<int>(s));
+  }
+}
+
+}  // namespace
+
+double Generator::uses_l_day() const {
+  double hours = 0;
+  for (const Turn& turn : turns) hours += turn.to_h - turn.from_h;
+  return uses_l_h * hours;
+}
+
+std::vector<Generator> generators(const plan::Plan& plan, const CourseBase& course) {
+  const Damage& damage = course.damage;
   std::vector<Generator> out;
   bool mains = false;
   for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
@@ -18,27 +62,34 @@ std::vector<Generator> generators(const plan::Plan& plan, const Damage& damage) 
     out.push_back({.charger = static_cast<int>(c),
                    .bank = charger.bank,
                    .vehicle = carrier(plan, damage, charger.vehicle),
+                   .when = charger.when,
                    .power_w = charger.power_w,
                    .uses_l_h = charger.uses_l_h,
-                   .from_h = charger.starts_h,
-                   .to_h = charger.starts_h + charger.hours_day});
+                   .turns = turns_of(charger)});
+    if (charger.burns >= 0) add_own_cans(out.back(), charger.burns, course);
   }
   for (Generator& generator : out) generator.rests_on_mains = mains;
   return out;
 }
 
-double running_h(const Generator& generator, const Calendar& calendar, const TimeStep& step) {
+Running running(const Generator& generator, const Calendar& calendar, const TimeStep& step) {
+  Running out{.from_h = step.from_h};
   const bool mains = calendar.place_days[at(step.place_day)].mains;
-  if (step.drive >= 0 || (mains && generator.rests_on_mains)) return 0;
+  if (!applies(generator.when, step)) return out;
+  if (mains && step.drive < 0 && generator.rests_on_mains) return out;
   const double end = step.from_h + step.dt_h;
-  double hours = 0;
   // Today's run, and what of yesterday's goes on after midnight.
-  for (const double turn : {0.0, -24.0}) {
-    if (turn < 0 && step.day == 0) break;
-    hours += std::max(
-        0.0, std::min(end, generator.to_h + turn) - std::max(step.from_h, generator.from_h + turn));
+  for (const double day : {0.0, -day_h}) {
+    if (day < 0 && step.day == 0) break;
+    for (const Generator::Turn& turn : generator.turns) {
+      const double from_h = std::max(step.from_h, turn.from_h + day);
+      const double hours = std::min(end, turn.to_h + day) - from_h;
+      if (hours <= 0) continue;
+      out.from_h = out.hours > 0 ? std::min(out.from_h, from_h) : from_h;
+      out.hours += hours;
+    }
   }
-  return hours;
+  return out;
 }
 
 }  // namespace drystage::engine::reserves

@@ -77,7 +77,7 @@ double generator_a(const Power::Compiled& compiled, const Run& run, int bank, do
   for (const Generator& generator : compiled.generators) {
     if (generator.bank != bank) continue;
     const double share = run.signals.generator_share[at(generator.charger)];
-    const double hours = running_h(generator, *run.course().timeline, step) * share;
+    const double hours = running(generator, *run.course().timeline, step).hours * share;
     amps += generator.power_w / (voltage_v * Power::charging_over_nominal) * hours / step.dt_h;
   }
   return amps;

@@ -8,6 +8,7 @@
 #include "engine/remedy.h"
 #include "engine/reserves/generator.h"
 #include "engine/run.h"
+#include "engine/while.h"
 #include "models/battery.h"
 #include "models/cabinet.h"
 
@@ -55,10 +56,7 @@ struct Power {
 
     /// How warm it is where it stands.
     [[nodiscard]] double ambient_c(const TimeStep& step, double air_c) const {
-      const bool driving = step.drive >= 0;
-      const bool hotter =
-          above_when == plan::While::always || (above_when == plan::While::driving) == driving;
-      return air_c + (hotter ? above_ambient_k : 0);
+      return air_c + (applies(above_when, step) ? above_ambient_k : 0);
     }
   };
 

@@ -94,6 +94,8 @@ void publish_cabinet(const Power::Compiled& compiled, const CabinetState& before
   }
   Signals& signals = run.signals;
   signals.chilled_c[index] = (before.chilled_c + after.chilled_c) / 2;
+  signals.chilled_from_c[index] = before.chilled_c;
+  signals.chilled_to_c[index] = after.chilled_c;
   signals.above_5c_h[index] = flows.hours_above_5c;
   signals.clock_h[index] =
       flows.hours_above_5c + (models::great_heat_rate - 1) * flows.hours_above_32c;

@@ -10,8 +10,6 @@
 namespace drystage::engine::reserves {
 namespace {
 
-using plan::While;
-
 // Heat capacity of a cabinet's liner and air for each litre inside (common practice: some 3 kg of
 // plastic and sheet in a 45 L chest).
 constexpr double liner_kj_k_per_l = 0.1;
@@ -203,9 +201,7 @@ double dark_overlap_h(const TimeStep& step, double hours) {
 double mean_load_w(const plan::Load& load, const TimeStep& step) {
   if (load.energy_wh_day > 0) return load.energy_wh_day / 24;
   if (load.hours_day) return load.draw_w * *load.hours_day / 24;
-  const bool driving = step.drive >= 0;
-  const bool on = load.when == While::always || (load.when == While::driving) == driving;
-  if (!on) return 0;
+  if (!applies(load.when, step)) return 0;
   if (load.after_dark_h) return load.draw_w * dark_overlap_h(step, *load.after_dark_h) / step.dt_h;
   return load.draw_w;
 }
@@ -333,7 +329,7 @@ void Power::heed(Compiled& compiled, const plan::Plan& plan, const CourseBase& c
   for (std::size_t c = 0; c < compiled.cabinets.size(); ++c) {
     compiled.cabinets[c].stopped = is_among(course.damage.cabinets, static_cast<int>(c));
   }
-  compiled.generators = generators(plan, course.damage);
+  compiled.generators = generators(plan, course);
   compiled.tables = tables_of(compiled, plan, course);
 }
 

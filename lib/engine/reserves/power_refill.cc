@@ -8,6 +8,7 @@
 #include "engine/reserves/power.h"
 #include "engine/usual_lid.h"
 #include "models/solar_panel.h"
+#include "units/index.h"
 
 namespace drystage::engine::reserves {
 namespace {
@@ -52,6 +53,7 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
                 const TimeStep& step, double after_h) {
   const auto place_day = static_cast<std::size_t>(step.place_day);
   const double charging_v = voltage_v * Power::charging_over_nominal;
+  if (!applies(charger.when, step)) return 0;
   switch (charger.kind) {
     case ChargerKind::dc_dc:
       return step.drive >= 0 &&

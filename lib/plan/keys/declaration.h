@@ -36,13 +36,14 @@ enum class Sort {
 /// How many there may be.
 enum class Many {
   one,
-  list,            ///
-  one_or_list,     ///< for one thing the brackets may be left out
-  by_name,         ///< a map whose keys are names
-  list_by_name,    ///< a map whose keys are names, each with a list
-  one_or_by_name,  ///< one for all, or a map whose keys are names
-  by_surface,      ///< a map whose keys are surfaces
-  also_named,      ///< for one thing alone, the key has a colon and its name behind
+  list,               ///
+  one_or_list,        ///< for one thing the brackets may be left out
+  by_name,            ///< a map whose keys are names
+  list_by_name,       ///< a map whose keys are names, each with a list
+  one_or_by_name,     ///< one for all, or a map whose keys are names
+  by_surface,         ///< a map whose keys are surfaces
+  one_or_by_surface,  ///< one for all, or a map whose keys are surfaces
+  also_named,         ///< for one thing alone, the key has a colon and its name behind
 };
 
 struct Value {

@@ -47,7 +47,7 @@ inline constexpr auto readings = std::to_array<Declaration>({
     {"readings.repairs", many(Many::one_or_by_name, amount({{}, "", 1, 20, 0, 200, or_zero})),
      "as calculated", "holes that can still be mended; of several vehicles by name", "4"},
     {"readings.consumables", by_name(consumable_amount), "as calculated",
-     "of each, in all its stores together", "{NAME: 5 kg}"},
+     "of each, in all its stores together; of what fills, the room left", "{NAME: 5 kg}"},
 });
 
 }  // namespace drystage::plan::keys

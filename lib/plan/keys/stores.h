@@ -17,6 +17,10 @@ inline constexpr Value consumable_amount =
 inline constexpr Value consumable_use = amount({Kind::mass, "kg", 0.0001, 50, 0, 10'000, or_zero},
                                                {Kind::volume, "L", 0.0001, 50, 0, 10'000, or_zero},
                                                {{}, own_word, 0.001, 500, 0, 100'000, or_zero});
+inline constexpr Value consumable_dose =
+    amount({Kind::mass, "kg", 0.0001, 50, 0, 10'000}, {Kind::volume, "L", 0.0001, 50, 0, 10'000},
+           {{}, own_word, 0.001, 500, 0, 100'000});
+inline constexpr Range keeping{Kind::temperature, "°C", -30, 45, -60, 60};
 
 /// Water, fuel and food.
 inline constexpr auto stores = std::to_array<Declaration>({
@@ -163,19 +167,45 @@ inline constexpr auto stores = std::to_array<Declaration>({
      amount(margin_days, {Kind::distance, "km", 10, 2000, 0, 20'000, or_zero}, margin_share,
             consumable_mass, consumable_volume, consumable_count),
      "nothing", "what must be left at the low point of every day"},
-    {"consumables.stores", list_of(map_of()), "none", "what it is in, in the order of use"},
-    {"consumables.use", map_of(), required, "what uses it up; what is said adds up",
+    {"consumables.stores", list_of(map_of()), required, "what it is in, in the order of use",
+     "[{name: box, holds: 20, filled: 20}]"},
+    {"consumables.use", map_of(), "what a generator burns", "what uses it up; what is said adds up",
      "{per_meal: 50 g}"},
+    {"consumables.fills", a(Sort::yes_no), "no",
+     "its stores fill with use: a toilet cassette, a bin. Room in them is what runs out"},
+    {"consumables.keeps", map_of(), "however warm", "how warm it may be"},
+    {"consumables.keeps.from", amount(keeping), "no limit", "not colder than this"},
+    {"consumables.keeps.to", amount(keeping), required, "not warmer than this"},
+    {"consumables.keeps.out_of_it", amount({Kind::time_h, "h", 0.25, 2000, 0, 36'600, or_zero}),
+     required, "so long in all outside these it may be; then it is lost"},
+    {"consumables.keeps.never_above", amount(keeping), "no limit",
+     "any warmer, and it is lost at once"},
     {"consumables.stores.name", a(Sort::name), required, "its name, unique"},
     {"consumables.stores.holds", consumable_store, required, "what it holds"},
     {"consumables.stores.filled", consumable_amount, required, "what is in it at the start"},
     {"consumables.stores.empty_mass", amount(can_mass), "0 kg", "of the bottle, can or box itself"},
     {"consumables.stores.in", name_of("vehicle"), "the first", "what carries it"},
+    {"consumables.stores.cabinet", name_of("cabinet"), "none: as warm as the air",
+     "where it is kept cold"},
     {"consumables.use.per_person_day", consumable_use, "0", "each person, each day"},
     {"consumables.use.per_meal", consumable_use, "0", "each meal of one person"},
     {"consumables.use.per_day", consumable_use, "0", "each day, whoever is there"},
-    {"consumables.use.per_100km", consumable_use, "0", "each 100 km driven"},
+    {"consumables.use.per_100km", many(Many::one_or_by_surface, consumable_use), "0",
+     "each 100 km driven"},
     {"consumables.use.per_engine_hour", consumable_use, "0", "each hour driven"},
+    {"consumables.use.doses", map_of(), "none", "so much at times of the day"},
+    {"consumables.use.doses.amount", consumable_dose, required, "each time"},
+    {"consumables.use.doses.at", many(Many::one_or_list, a(Sort::clock)), "08:00", "when"},
+    {"consumables.use.doses.every", amount({Kind::time_h, "days", 1, 60, 1, 3660}), "1 day",
+     "on the first day of the trip, and again after so many days"},
+    {"consumables.use.in_cold", map_of(), "none", "by the cold outside: to heat"},
+    {"consumables.use.in_cold.below", amount(air), required, "where it begins"},
+    {"consumables.use.in_cold.per_degree_day", consumable_dose, required,
+     "each day, for each degree that it is colder"},
+    {"consumables.use.in_heat", map_of(), "none", "by the heat outside: a dog's water"},
+    {"consumables.use.in_heat.above", amount(air), required, "where it begins"},
+    {"consumables.use.in_heat.per_degree_day", consumable_dose, required,
+     "each day, for each degree that it is hotter"},
 });
 
 }  // namespace drystage::plan::keys

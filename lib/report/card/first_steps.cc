@@ -59,7 +59,7 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
 
 Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
   const engine::ReserveInfo& info = trip.planned.course.reserves[reserve];
-  Advice out{.title = capital(info.owner)};
+  Advice out{.title = capital(reserve_words(info))};
   if (info.life_supporting) {
     out.say(
         "Life, or the way home, depends on it: leave, or call for help, while it still lasts the "

@@ -252,12 +252,14 @@ class Home {
   /// How long what life depends on besides would last from the outset, staying there.
   [[nodiscard]] std::string lasting_consumable_words(const engine::ReserveInfo& info,
                                                      int place_day) const {
-    const plan::ConsumableUse& use = plan_.consumables[at(info.id.of)].use;
-    const double per_day = use.per_day + use.per_meal * meals_day(place_day) +
-                           use.per_person_day * static_cast<double>(plan_.people.size());
+    const auto& stocks =
+        std::get<engine::reserves::Consumables::Compiled>(planned_.course.families).stocks;
+    const double per_day =
+        engine::reserves::per_day(stocks[at(info.id.of)], timeline_.place_days[at(place_day)],
+                                  timeline_.conditions.place_days[at(place_day)], {});
     const auto i = need_of(answer_.needs.needs, engine::find_reserve(planned_.course, info.id));
     const double has = answer_.needs.needs.need(0, i.value()).has;
-    const std::string name = capital(info.owner);
+    const std::string name = capital(reserve_words(info));
     const std::string amount = amount_toward(info, has, system_, Toward::down);
     if (per_day <= 0) return fmt::format("{}: {} when setting out.", name, amount);
     return fmt::format("{}: {} when setting out, enough for {} days.", name, amount,

@@ -107,7 +107,8 @@ class Loader {
     const bool weighs = store.kg_per_unit > 0 || store.empty_kg > 0;
     const bool is_packed = store.family == Family::food || store.family == Family::consumable;
     if (!weighs && !is_packed) return;
-    const double amount = standing_.run.level(static_cast<int>(s));
+    const double level = standing_.run.level(static_cast<int>(s));
+    const double amount = store.fills ? store.capacity - level : level;
     const bool bought = store.family == Family::food && store.index < 0;
     if (bought && amount <= 0) return;
     constexpr double noise = 1e-9;

@@ -82,8 +82,13 @@ std::string take_words(const answers::PlanRun& planned, std::size_t o, units::Sy
   if (order.reserve < 0) return " fill up";
   const double taken = planned.record.order_taken[o];
   const std::string amount = so_much(planned.plan, commodity, taken, system);
+  const bool emptied = plan::is_emptied(planned.plan, commodity);
   switch (order.order.take) {
     case plan::Take::fill:
+      if (emptied) {
+        return taken > nothing ? fmt::format(", about {}", amount)
+                               : std::string("; by the plan it is empty");
+      }
       return taken > nothing ? fmt::format(" fill up, about {}", amount)
                              : std::string(" fill up; by the plan it is full");
     case plan::Take::amount: {
@@ -97,7 +102,7 @@ std::string take_words(const answers::PlanRun& planned, std::size_t o, units::Sy
   if (taken <= nothing) return " none needed by the plan";
   const engine::ReserveInfo& info = reserve_of(planned, order.reserve);
   if (info.sense != engine::Sense::keep_above) return " " + amount;
-  return fmt::format(" {}, or more until there are {}", amount,
+  return fmt::format(" {}, or more until there {} {}", amount, emptied ? "is room for" : "are",
                      amount_toward(info, planned.record.order_left[o], system, Toward::up));
 }
 

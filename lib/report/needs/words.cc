@@ -95,8 +95,8 @@ std::string need_words(const answers::PlanRun& planned, int reserve, const answe
   const auto text = [&](double level, Toward toward) {
     return amount_toward(info, level, system, toward, digits) + " " + unit(info, system);
   };
-  std::string end = info.commodity ? "to last until its vehicle goes home"
-                                   : "to last until it is full again";
+  std::string end =
+      info.commodity ? "to last until its vehicle goes home" : "to last until it is full again";
   if (need.until_place >= 0) {
     end = fmt::format("to reach {} (day {})", name_in(planned.plan.places, need.until_place),
                       need.until_day + 1);
@@ -121,7 +121,8 @@ std::string taking_words(const answers::PlanRun& planned, int reserve,
   std::vector<std::string> names;
   names.reserve(places.size());
   for (const int place : places) names.push_back(name_in(planned.plan.places, place));
-  return fmt::format("taking {} at {}", plan::words(planned.plan, *commodity),
+  return fmt::format("{}{} at {}", plan::is_emptied(planned.plan, *commodity) ? "" : "taking ",
+                     plan::words(planned.plan, *commodity),
                      units::listed(units::each_once(std::move(names)), " and "));
 }
 

@@ -86,6 +86,15 @@ std::string things_words(const plan::Plan& plan, const plan::Things& things) {
   return out;
 }
 
+/// An amount of what is in a consumable's store, with what it is: "12 doses of insulin".
+std::string store_amount_words(const plan::Plan& plan, const engine::StoreInfo& store,
+                               double amount, units::System system) {
+  const std::string much =
+      store.kind ? units::format(amount, *store.kind, system, units::decimals(amount < 10 ? 1 : 0))
+                 : plural(amount, store.unit.c_str(), store.unit.c_str());
+  return much + " of " + plan.consumables[at(store.of)].name;
+}
+
 std::string again(const answers::PlanRun& planned, const ToldEvent& told) {
   if (told.times == 1) return {};
   if (told.last_day == told.first.day) return fmt::format(". {} times that day", told.times);
@@ -199,8 +208,11 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::heat_unproven:
       return "hotter than the sweat model is proven for. Take more water, work less";
     case EventKind::refill:
-      return fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
-                         order_words(plan, order()));
+      return plan::is_emptied(plan, order().order.commodity)
+                 ? fmt::format("{}: {}", order_words(plan, order()),
+                               taken_words(plan, order(), event.amount, system))
+                 : fmt::format("took {} of {}", taken_words(plan, order(), event.amount, system),
+                               order_words(plan, order()));
     case EventKind::brackish_in:
       return fmt::format(
           "brackish water in {}: do not drink from it until it is emptied and cleaned", store());
@@ -243,6 +255,11 @@ std::string event_words(const plan::Plan& plan, const engine::CourseBase& course
     case EventKind::poured:
       return fmt::format("{} is poured into {}", store(),
                          course.reserves[at(static_cast<int>(event.other))].owner);
+    case EventKind::perished: {
+      const engine::StoreInfo& lost = course.stores[at(event.subject)];
+      return fmt::format("{} too warm or too cold for too long: {} lost", store(),
+                         store_amount_words(plan, lost, event.amount, system));
+    }
   }
   return {};
 }
@@ -252,7 +269,7 @@ const EventTraits& traits_of(EventKind kind) {
   using enum Repeats;
   using enum Weight;
   using enum OnCard;
-  static constexpr std::array<EventTraits, 37> kinds{{
+  static constexpr std::array<EventTraits, 38> kinds{{
       {shut, "shut", never, danger, no},
       {unconfirmed, "unconfirmed", never, told_elsewhere, no},
       {camp_dusk, "camp_dusk", never, change, no},
@@ -290,6 +307,7 @@ const EventTraits& traits_of(EventKind kind) {
       {vital_unserved, "vital_unserved", never, danger, grave},
       {generator_dry, "generator_dry", in_a_day, change, told},
       {poured, "poured", by_day, change, told},
+      {perished, "perished", never, danger, grave},
   }};
   static_assert(std::ranges::is_sorted(kinds, {}, &EventTraits::kind) &&
                 kinds.back().kind == static_cast<EventKind>(kinds.size() - 1));

@@ -89,7 +89,8 @@ const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reser
 std::string vital_words(const plan::Plan& plan) {
   std::vector<std::string> names{"drinking water", "fuel"};
   for (const plan::Consumable& consumable : plan.consumables) {
-    if (consumable.life_supporting) names.push_back(consumable.name);
+    if (!consumable.life_supporting) continue;
+    names.push_back(consumable.fills ? "room in " + consumable.name : consumable.name);
   }
   return units::listed(names, " or ");
 }
@@ -113,7 +114,7 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
       return owner_says("battery") || owner_says("bank") ? reserve.owner
                                                          : "battery " + reserve.owner;
     case engine::Family::consumable:
-      return reserve.owner;
+      return reserve.fills ? "room in " + reserve.owner : reserve.owner;
     case engine::Family::tyres:
       return "tyre kit of " + reserve.owner;
     case engine::Family::other: {

@@ -218,6 +218,11 @@ TEST_P(MishapsBruteForce, StuckBeforeSettingOutIsSoManyNightsMore) {
   };
   const auto allowance = [&](const engine::ReserveInfo& info) {
     if (info.name == "drinking_water") return drink_l + rounding;
+    if (info.id.family == engine::Family::consumable) {
+      const plan::ConsumableUse& use =
+          plan.run.plan.consumables[static_cast<std::size_t>(info.id.of)].use;
+      return use.per_meal * meals + rounding;
+    }
     // When no drinking water is left, it is lacking there.
     if (info.name == "utility_water" && drinks_utility) return drink_l + rounding;
     if (info.name == "food") return meals + rounding;

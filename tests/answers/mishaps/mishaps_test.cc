@@ -136,7 +136,10 @@ TEST_P(EveryMishap, AreOfEveryKindThatCanStrike) {
   const Sweep sweep = sweep_mishaps(planned, {});
   std::size_t tanks = 0;
   for (const plan::Vehicle& vehicle : plan.vehicles) tanks += vehicle.tanks.size();
-  EXPECT_EQ(names(sweep, MishapKind::container).size(), plan.water.containers.size() + tanks);
+  std::size_t stores = 0;
+  for (const plan::Consumable& consumable : plan.consumables) stores += consumable.stores.size();
+  EXPECT_EQ(names(sweep, MishapKind::container).size(),
+            plan.water.containers.size() + tanks + stores);
   EXPECT_EQ(names(sweep, MishapKind::charger).size(), plan.power.chargers.size());
   EXPECT_EQ(names(sweep, MishapKind::battery).size(), plan.power.banks.size());
   EXPECT_EQ(
@@ -251,6 +254,11 @@ TEST_P(EveryMishap, WhatALostContainerHeldIsWrittenDownAsLost) {
         reserve = "fuel:" + vehicle.name;
         unusable_l = vehicle.tanks[static_cast<std::size_t>(t)].unusable_l;
       }
+    }
+    for (const plan::ConsumableStoreReference& lost : one.mishap.damage.stores) {
+      const plan::Consumable& of = plan.consumables[static_cast<std::size_t>(lost.consumable)];
+      store = support::store_index(course, of.stores[static_cast<std::size_t>(lost.store)].name);
+      reserve = "consumable:" + of.name;
     }
     ASSERT_GE(store, 0);
     const double held_l = sweep.before(strike.step).run.level(store);

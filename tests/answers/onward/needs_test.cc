@@ -393,6 +393,13 @@ std::vector<Vessel> vessels(plan::Plan& plan, const engine::ReserveInfo& reserve
     }
     return out;
   }
+  if (reserve.id.family == engine::Family::consumable) {
+    for (plan::ConsumableStore& store :
+         plan.consumables[static_cast<std::size_t>(reserve.id.of)].stores) {
+      out.push_back({&store.filled, &store.holds});
+    }
+    return out;
+  }
   const bool drinking = reserve.commodity == plan::Commodity::drinking_water;
   for (const bool last : {false, true}) {
     for (plan::Container& can : plan.water.containers) {
@@ -427,7 +434,7 @@ TEST_P(NeedsByBruteForce, AreJustEnoughForATripThatSetsOutWithThem) {
   for (std::size_t i = 0; i < needs.reserves.size(); ++i) {
     const int reserve = needs.reserves[i];
     const engine::ReserveInfo& info = trip.course.reserves[static_cast<std::size_t>(reserve)];
-    if (!info.commodity || info.commodity == plan::Commodity::food) continue;
+    if (!info.commodity || info.commodity == plan::Commodity::food || info.fills) continue;
     if (!needs.need(0, i).judged) continue;
     ++tried;
     for (const double less : {0.0, 0.5}) {

@@ -251,6 +251,61 @@ TEST(SizeOptimality, FuelForTheGeneratorSavesFood) {
                                  heaviest_kg(plan) + 12));
 }
 
+/// A chest that is judged by the medicine in it alone: two doses a day, lost after six hours above
+/// 8 °C.
+PlanText medicine_chest() {
+  PlanText plan = chest(60);
+  plan.food = {"{item: stores, kept: dry, meals: 500}"};
+  plan.margins = {"cold: 35 °C"};
+  plan.consumables = {
+      "{name: medicine, unit: doses, unit_mass: 0.1 kg, keeps: {to: 8 °C, out_of_it: 6 h}, stores: "
+      "[{name: box, holds: 8, filled: 8, cabinet: chest}], use: {per_day: 2}}"};
+  return plan;
+}
+
+TEST(SizeOptimality, WhatAGeneratorBurnsSavesMedicine) {
+  PlanText plan = medicine_chest();
+  plan.charging = {
+      "{name: genset, generator: 600 W, fuel: petrol, uses: 0.6 L/h, runs: 2 h/day, starts: "
+      "\"12:00\", on: bank, burns: genset fuel}"};
+  plan.consumables.emplace_back(
+      "{name: genset fuel, unit: L, unit_mass: 0.8 kg, stores: [{name: small can, holds: 2 L, "
+      "filled: 2 L, empty_mass: 0.5 kg}]}");
+  expect_least(
+      plan,
+      "size:\n  consumables:\n    genset fuel: [{holds: 2 L, empty_mass: 0.5 kg, most: 5}]\n"
+      "    medicine: [{holds: 8, empty_mass: 0.2 kg, most: 4}]\n");
+}
+
+TEST(SizeOptimality, ABatteryThatKeepsMedicineColdIsTriedWhateverThereIsOfIt) {
+  PlanText plan = medicine_chest();
+  plan.charging.clear();
+  ASSERT_GT(travel(plan).sum(&engine::ReserveDay::lost, "consumable:medicine"), 0);
+  for (const char* least : {"1 kg", "20 kg"}) {
+    expect_least(plan,
+                 fmt::format("size:\n  batteries:\n    bank: [{{capacity: 20 Ah, mass: 3 kg}}, "
+                             "{{capacity: 900 Ah, mass: {}}}]\n  consumables:\n    medicine: "
+                             "[{{holds: 5, empty_mass: 0.2 kg, most: 4}}]\n",
+                             least));
+  }
+}
+
+TEST(SizeOptimality, OfWhatFillsTheLeastHasRoomForAll) {
+  PlanText plan = convoy(60, 0, 100);
+  plan.itinerary = {"{at: Base}", "stay: {nights: 9}"};
+  plan.consumables = {
+      "{name: cassette, unit: L, unit_mass: 1 kg, fills: yes, margin: 1 day, stores: [{name: box, "
+      "holds: 18 L, filled: 3 L, empty_mass: 4 kg}], use: {per_person_day: 2.5 L}}",
+      "{name: gas, unit: kg, stores: [{name: bottle, holds: 1 kg, filled: 1 kg, empty_mass: 2 "
+      "kg}], "
+      "use: {per_meal: 60 g}}"};
+  expect_least(
+      plan,
+      "size:\n  consumables:\n    cassette: [{holds: 18 L, empty_mass: 4 kg, most: 3}, "
+      "{holds: 7 L, empty_mass: 1.5 kg, most: 3}]\n    gas: [{holds: 0.5 kg, empty_mass: 0.7 "
+      "kg, most: 4}]\n");
+}
+
 TEST(SizeOptimality, AKitThatLosesFoodSaysNothingOfOneThatDoesNot) {
   PlanText plan = chest(300);
   plan.charging.clear();

@@ -32,6 +32,14 @@ support::PlanText short_plan() {
     std::erase_if(text.food, [](const std::string& food) {
       return food.find("kept: dry") == std::string::npos;
     });
+    // What was in a cabinet is in the air.
+    for (std::string& consumable : text.consumables) {
+      constexpr std::string_view in_box = ", cabinet: box 0";
+      for (std::size_t at = 0;
+           (at = consumable.find(in_box.substr(0, 15), at)) != std::string::npos;) {
+        consumable.erase(at, in_box.size());
+      }
+    }
     for (std::string& item : text.itinerary) {
       if (item.find("ice:") != std::string::npos) item = "stay: {nights: 1}";
     }
