@@ -113,6 +113,13 @@ TEST(Company, WhoIsThereFromTheFirstPlaceToTheLastChangesNothing) {
   }
 }
 
+TEST(Company, NobodyJoinsOnADayThatTheTripDoesNotHave) {
+  const engine::Timeline timeline =
+      engine::lay_timeline(convoy("", "rides_in: wagon, from: 2, until: 9").plan());
+  ASSERT_EQ(timeline.problems.size(), 1U);
+  EXPECT_EQ(timeline.problems[0].what, "\"Ben\": day 9, but the trip has 5 days");
+}
+
 /// A camp with a side trip of 60 km each way and one night, from which things stay behind.
 PlanText camp(const std::string& leaves) {
   PlanText text = convoy("", "rides_in: wagon");

@@ -81,9 +81,10 @@ RC_GTEST_PROP(Conservation, EveryReserveThatIsAnAmountBalancesEveryDay, ()) {
       RC_ASSERT(std::abs(day.start + day.gained - day.used - day.lost - day.end) <=
                 rounding * size);
       // What is taken on where the trip begins counts from the first day's first moment.
-      // Fuel is judged only while its vehicle is there.
-      const bool comes_and_goes =
-          info.id.family == engine::Family::fuel && trip.course.timeline->companies.size() > 1;
+      // Fuel and spares are judged only while their vehicle is there.
+      const bool of_a_vehicle =
+          info.id.family == engine::Family::fuel || info.id.family == engine::Family::tyres;
+      const bool comes_and_goes = of_a_vehicle && trip.course.timeline->companies.size() > 1;
       if (comes_and_goes) continue;
       RC_ASSERT(day.lowest <= (d > 0 ? std::min(day.start, day.end) : day.end));
       RC_ASSERT(day.lowest >= -rounding * size);

@@ -179,7 +179,8 @@ TEST(OwnMishap, AsksWhichIsMeantWhereANameIsNotEnough) {
   EXPECT_EQ(
       found[0].expected,
       "body tank, water/can 1, sealed spare, main tank, jerry 1, trailer rig/can 1, gas "
-      "bottle, spare bottle, oil crate, additive can, insulin pens, cassette, stove can, ...");
+      "bottle, spare bottle, oil crate, additive can, insulin pens, cassette, stove can or "
+      "red can");
   EXPECT_EQ(found[0].hint, "did you mean \"water/can 1\"?");
 }
 

@@ -303,7 +303,7 @@ TEST_F(WholePlan, HasItsClimateAndWeather) {
 }
 
 TEST_F(WholePlan, HasItsPlaces) {
-  ASSERT_EQ(plan().places.size(), 3U);
+  ASSERT_EQ(plan().places.size(), 4U);
   const Place& oru = plan().places[0];
   EXPECT_DOUBLE_EQ(oru.latitude_deg, 27.1);
   EXPECT_DOUBLE_EQ(oru.longitude_deg, 5.2);
@@ -331,7 +331,7 @@ TEST_F(WholePlan, HasItsPlaces) {
 
 TEST_F(WholePlan, HasItsItinerary) {
   const auto& items = plan().itinerary;
-  ASSERT_EQ(items.size(), 7U);
+  ASSERT_EQ(items.size(), 11U);
   EXPECT_EQ(std::get<At>(items[0]).place, 0);
   const auto& first = std::get<Drive>(items[1]);
   EXPECT_EQ(first.to, 1);

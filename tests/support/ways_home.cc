@@ -8,6 +8,7 @@
 namespace drystage::support {
 
 plan::Drive turned(plan::Drive drive, int to) {
+  drive.leaves = {};
   drive.to = to;
   std::ranges::reverse(drive.surfaces);
   std::swap(drive.climb_m, drive.descent_m);

@@ -217,10 +217,6 @@ void expect_agreement(const Case& one, const SupplyStretch& stretch) {
     };
     const bool sampled = k % every == 0 || k == steps.first + 1 || k + 1 == steps.end;
     if (!sampled && !turns(k - 1) && !turns(k + 1)) continue;
-    // What stands elsewhere is picked up on the way home; a diary does not tell that.
-    const engine::Presence& there =
-        one.trip().course.presences[static_cast<std::size_t>(step.company)];
-    if (there.reserves[static_cast<std::size_t>(stretch.reserve)] == 0) continue;
     const Turn turn{.step = k, .hour = step.from_h, .to_leg = steps.leg};
     const Tight way = one.own_slack(turn, stretch.reserve);
     const double own = way.slack;
