@@ -58,9 +58,6 @@ class Layer {
     }
     out_.problems = calendar_problems(plan_, schedule, same_days());
     if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
-    if (layout_.same == nullptr && layout_.detours.empty() && out_.problems.empty()) {
-      out_.problems = company_problems(plan_, schedule);
-    }
     if (!out_.problems.empty()) return;
     measure_meals(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
@@ -415,6 +412,16 @@ std::size_t step_at(const Calendar& calendar, int day, double hour) {
     return step.day < day || (step.day == day && step.from_h < hour - tiny_h);
   });
   return static_cast<std::size_t>(at - calendar.steps.begin());
+}
+
+std::size_t step_of(const plan::Reading& reading, const Calendar& calendar) {
+  std::size_t step = step_at(calendar, reading.day, reading.hour);
+  if (!reading.in_the_evening) return step;
+  for (std::size_t s = step; s < calendar.steps.size(); ++s) {
+    if (calendar.steps[s].day != reading.day) break;
+    if (calendar.steps[s].drive >= 0) step = s + 1;
+  }
+  return step;
 }
 
 Calendar lay_calendar(const plan::Plan& plan, const CalendarLayout& layout) {

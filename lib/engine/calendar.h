@@ -121,6 +121,10 @@ IndexRange party_days_of(const Calendar& calendar, const IndexRange& days);
 /// The first step that begins at or after a moment; the number of steps when there is none.
 std::size_t step_at(const Calendar& calendar, int day, double hour);
 
+/// The step at which a reading counts: of an evening, after the day's drive. Days and hours beyond
+/// the calendar give the number of steps.
+std::size_t step_of(const plan::Reading& reading, const Calendar& calendar);
+
 /// How a calendar is laid out.
 struct CalendarLayout {
   double most_step_h = 1;          ///< longest step; 0 < h <= 1

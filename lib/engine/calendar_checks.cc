@@ -80,24 +80,4 @@ std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Sc
   return out;
 }
 
-std::vector<plan::Diagnostic> company_problems(const plan::Plan& plan, const Schedule& schedule) {
-  const int days = static_cast<int>(schedule.days.size());
-  std::vector<plan::Diagnostic> out;
-  const auto check = [&](const std::string& name, const plan::Along& along) {
-    for (const plan::Moment& moment : {along.from, along.until}) {
-      if (moment.day < days) continue;
-      out.push_back({.mark = moment.mark,
-                     .what = fmt::format("{}: day {}, but the trip has {} days",
-                                         units::in_quotes(name), moment.day + 1, days),
-                     .expected = fmt::format("a day from 1 to {}", days)});
-    }
-  };
-  for (const plan::Vehicle& vehicle : plan.vehicles) check(vehicle.name, vehicle.along);
-  for (const plan::Person& person : plan.people) {
-    const auto same = [&](const plan::Vehicle& vehicle) { return vehicle.along == person.along; };
-    if (std::ranges::none_of(plan.vehicles, same)) check(person.name, person.along);
-  }
-  return out;
-}
-
 }  // namespace drystage::engine

@@ -13,7 +13,4 @@ namespace drystage::engine {
 std::vector<plan::Diagnostic> calendar_problems(const plan::Plan& plan, const Schedule& schedule,
                                                 int from_day);
 
-/// Who is to join or go home on a day that the trip does not have.
-std::vector<plan::Diagnostic> company_problems(const plan::Plan& plan, const Schedule& schedule);
-
 }  // namespace drystage::engine

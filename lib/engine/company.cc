@@ -87,13 +87,23 @@ class Follower {
 
   /// As a day begins (no place), or on arrival at a place: who is due.
   void meet(int place, bool first) {
+    const auto stands = [&](std::size_t v) {
+      return is_left([&](const Left& left) { return has(left.what.vehicles, v); });
+    };
+    // What is left standing elsewhere does not come to a place; nor is it gone home to from there.
     for (std::size_t v = 0; v < vehicles_.size(); ++v) {
+      if (place >= 0 && vehicles_[v] == Stage::there && stands(v)) continue;
       if (!move_on(plan_.vehicles[v].along, vehicles_[v], place, first)) continue;
       now_.parted[v] = vehicles_[v] == Stage::there ? 0 : 1;
       tell(now_.parted[v] == 0 ? EventKind::vehicle_joins : EventKind::vehicle_leaves,
            static_cast<int>(v));
     }
     for (std::size_t p = 0; p < people_.size(); ++p) {
+      const auto ride = at(plan_.people[p].vehicle);
+      const bool with_vehicle = ride < vehicles_.size() &&
+                                !plan_.people[p].along.is_all_the_way() &&
+                                plan_.people[p].along == plan_.vehicles[ride].along;
+      if (place >= 0 && with_vehicle && people_[p] == Stage::there && stands(ride)) continue;
       if (!move_on(plan_.people[p].along, people_[p], place, first)) continue;
       const bool there = people_[p] == Stage::there;
       now_.people[p] = there ? 1 : 0;

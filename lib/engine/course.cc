@@ -9,8 +9,11 @@
 namespace drystage::engine {
 namespace {
 
-/// Fuel is taken vehicle by vehicle, each an order of its own; anything else as it stands.
-void add_by_vehicle(CourseBase& course, const plan::Plan& plan, const OrderInfo& info) {
+/// Fuel is taken vehicle by vehicle, each an order of its own; anything else as it stands. A
+/// vehicle that is not there takes none.
+void add_by_vehicle(CourseBase& course, const plan::Plan& plan, const OrderInfo& info,
+                    const Company& company) {
+  if (info.order.vehicle && company.vehicles[at(*info.order.vehicle)] == 0) return;
   const bool diesel = info.order.commodity == plan::Commodity::diesel;
   if ((!diesel && info.order.commodity != plan::Commodity::petrol) || info.order.vehicle) {
     course.orders.push_back(info);
@@ -18,7 +21,7 @@ void add_by_vehicle(CourseBase& course, const plan::Plan& plan, const OrderInfo&
   }
   const plan::FuelKind fuel = diesel ? plan::FuelKind::diesel : plan::FuelKind::petrol;
   for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
-    if (plan.vehicles[v].fuel != fuel) continue;
+    if (plan.vehicles[v].fuel != fuel || company.vehicles[v] == 0) continue;
     OrderInfo one = info;
     one.order.vehicle = static_cast<int>(v);
     one.shared = true;
@@ -58,7 +61,7 @@ void add_orders(CourseBase& course, const plan::Plan& plan) {
                         .hour = step.from_h,
                         .subject = static_cast<int>(course.orders.size())};
       if (!info.open || !supply->confirmed) course.events.push_back(event);
-      add_by_vehicle(course, plan, info);
+      add_by_vehicle(course, plan, info, timeline.companies[at(step.company)]);
     }
   }
 }

@@ -50,6 +50,9 @@ class Maker {
  private:
   void set(ReserveId id, double level) {
     const int reserve = find_reserve(course_, id);
+    // What has gone home, or stands elsewhere, nobody can have read.
+    const TimeStep& now = course_.timeline->steps[out_.step];
+    if (reserve >= 0 && course_.presences[at(now.company)].reserves[at(reserve)] == 0) return;
     if (reserve >= 0) out_.reserves.push_back({.of = reserve, .level = level});
   }
 
@@ -97,16 +100,6 @@ class Maker {
 };
 
 }  // namespace
-
-std::size_t step_of(const plan::Reading& reading, const Calendar& calendar) {
-  std::size_t step = step_at(calendar, reading.day, reading.hour);
-  if (!reading.in_the_evening) return step;
-  for (std::size_t s = step; s < calendar.steps.size(); ++s) {
-    if (calendar.steps[s].day != reading.day) break;
-    if (calendar.steps[s].drive >= 0) step = s + 1;
-  }
-  return step;
-}
 
 std::vector<plan::Reading> all_readings(const plan::Plan& plan) {
   std::vector<plan::Reading> out = plan.readings;

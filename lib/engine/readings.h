@@ -6,10 +6,6 @@
 
 namespace drystage::engine {
 
-/// The step at which a reading counts: of an evening, after the day's drive. Days and hours beyond
-/// the calendar give the number of steps.
-std::size_t step_of(const plan::Reading& reading, const Calendar& calendar);
-
 /// A plan's readings, and what was lost on the way as readings of the evening: of what it held
 /// nothing is left.
 std::vector<plan::Reading> all_readings(const plan::Plan& plan);

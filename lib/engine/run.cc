@@ -372,7 +372,14 @@ void Run::set_level(const std::vector<Vessel>& vessels, int reserve, double targ
     lacking -= std::min(lacking, room);
   }
   if (lacking > 0 && !vessels.empty()) {
-    const Vessel& last = vessels.back();
+    // Not into one that is left standing on the way, if there is another.
+    const auto stays = [this](const Vessel& vessel) {
+      return std::ranges::all_of(course_.presences, [&](const Presence& presence) {
+        return presence.stores[idx(vessel.store)] != 0;
+      });
+    };
+    const auto found = std::find_if(vessels.rbegin(), vessels.rend(), stays);
+    const Vessel& last = found == vessels.rend() ? vessels.back() : *found;
     gain(last.store, no_reserve, std::max(0.0, last.unusable - level(last.store)));
     gain(last.store, reserve, lacking);
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "engine/company_checks.h"
 #include "engine/drinking.h"
 
 namespace drystage::engine {
@@ -35,6 +36,9 @@ Timeline lay_timeline(const plan::Plan& plan, const Layout& layout) {
                                    .almanac = almanac.get()}),
                {},
                almanac};
+  if (layout.same == nullptr && layout.detours.empty() && out.problems.empty()) {
+    out.problems = company_problems(plan, out);
+  }
   if (!out.problems.empty()) return out;
   make_room(out.conditions, out);
   out.conditions.drinking_factors = factors_of(plan, layout, out);

@@ -120,6 +120,40 @@ TEST(Company, NobodyJoinsOnADayThatTheTripDoesNotHave) {
   EXPECT_EQ(timeline.problems[0].what, "\"Ben\": day 9, but the trip has 5 days");
 }
 
+std::string problem(const PlanText& text) {
+  const engine::Timeline timeline = engine::lay_timeline(text.plan());
+  return timeline.problems.empty() ? "" : timeline.problems.front().what;
+}
+
+TEST(Company, WhoIsLeftStandingDoesNotGoHomeElsewhere) {
+  PlanText text = convoy(", until: Part");
+  text.itinerary[3].insert(text.itinerary[3].find('}'), ", leaves: [wagon]");
+  text.itinerary.push_back("drive: {to: Meet, distance: 80 km, surfaces: sealed}");
+  EXPECT_EQ(problem(text), "\"wagon\" is not with the party when that comes to \"Part\"");
+}
+
+TEST(Company, NobodyDrivesWithoutAVehicle) {
+  PlanText text = convoy(", from: 3");
+  text.itinerary[1].insert(text.itinerary[1].find('}'), ", leaves: [truck]");
+  text.itinerary.push_back("drive: {to: Base, distance: 80 km, surfaces: sealed}");
+  EXPECT_EQ(problem(text), "on day 1 the party drives, and no vehicle is with it");
+}
+
+TEST(Company, NothingIsReadOfWhatIsNotThere) {
+  const auto with_reading = [](const std::string& said) {
+    return convoy(", from: Meet, until: Part").text() + "\nreadings:\n  - {evening: " + said +
+           "}\n";
+  };
+  const auto what = [&](const std::string& said) {
+    const engine::Timeline timeline = engine::lay_timeline(support::read_plan(with_reading(said)));
+    return timeline.problems.empty() ? "" : timeline.problems.front().what;
+  };
+  EXPECT_EQ(what("1, fuel: {wagon: 70 L}"), "");
+  EXPECT_EQ(what("4, fuel: {wagon: 70 L}"), "fuel: \"wagon\" is not with you then");
+  EXPECT_EQ(what("2, drinking: 75 L"), "");
+  EXPECT_EQ(what("4, drinking: 75 L"), "drinking: 75 L, but what is with you then holds 60 L");
+}
+
 /// A camp with a side trip of 60 km each way and one night, from which things stay behind.
 PlanText camp(const std::string& leaves) {
   PlanText text = convoy("", "rides_in: wagon");

@@ -61,6 +61,23 @@ TEST(SharedCan, OfOneVehicleAloneHelpsNoOther) {
   EXPECT_TRUE(support::travel(two(60, 14, can(20, "[truck, wagon]"))).verdict.holds);
 }
 
+TEST(SharedCan, FillsFirstWhatNobodyGetsOutOfATank) {
+  // The wagon's tank is empty, and 2 L of it are of no use.
+  const Trip trip = support::travel(two(60, 0, can(30, "any")));
+  EXPECT_NEAR(trip.reserve(0, "fuel:wagon").end, 5, 1e-6);
+  EXPECT_NEAR(trip.store(0, "wagon tank").end, 7, 1e-6);
+  EXPECT_NEAR(trip.store(0, "jerry").end, 30 - 27, 1e-6);
+}
+
+TEST(SharedCan, IsNotGivenAwayForAMarginThatItsOwnVehicleNeeds) {
+  // Both have just what they drive on; the can is one margin of 5 L, and stays with the truck.
+  const Trip trip = support::travel(two(22, 22, can(5, "any")));
+  EXPECT_EQ(trip.sum(&engine::ReserveDay::short_of, "fuel:truck"), 0);
+  EXPECT_EQ(trip.sum(&engine::ReserveDay::short_of, "fuel:wagon"), 0);
+  EXPECT_NEAR(trip.reserve(0, "fuel:truck").end + trip.reserve(0, "fuel:wagon").end, 5, 1e-6);
+  EXPECT_FALSE(trip.verdict.holds);
+}
+
 TEST(SharedCan, IsOfNoUseToAVehicleWhoseOwnerHasGoneHome) {
   PlanText text = two(60, 14, can(20, "any"));
   text.vehicles[0] =

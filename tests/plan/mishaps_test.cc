@@ -176,11 +176,10 @@ TEST(OwnMishap, AsksWhichIsMeantWhereANameIsNotEnough) {
   const ReadPlan misspelt = reading("water/cam 1");
   const auto found = of_severity(misspelt, Severity::error);
   ASSERT_EQ(found.size(), 1U) << all_of(misspelt);
-  EXPECT_EQ(
-      found[0].expected,
-      "body tank, water/can 1, sealed spare, main tank, jerry 1, trailer rig/can 1, gas "
-      "bottle, spare bottle, oil crate, additive can, insulin pens, cassette, stove can or "
-      "red can");
+  EXPECT_EQ(found[0].expected,
+            "body tank, water/can 1, sealed spare, main tank, jerry 1, trailer rig/can 1, gas "
+            "bottle, spare bottle, oil crate, additive can, insulin pens, cassette, stove can or "
+            "red can");
   EXPECT_EQ(found[0].hint, "did you mean \"water/can 1\"?");
 }
 

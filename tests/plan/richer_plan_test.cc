@@ -73,7 +73,7 @@ TEST(RicherPlan, HasEveryDeclaredKeySoonerOrLater) {
 
 TEST(RicherPlan, IsTakenByReaderAndSchemaAndWrittenBackAsItIs) {
   std::vector<std::string> texts;
-  for (Plans plans; texts.size() < 60;) texts.push_back(plans.next());
+  for (Plans plans; texts.size() < 30;) texts.push_back(plans.next());
   const auto faults = support::schema_faults(texts);
   ASSERT_EQ(faults.size(), texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) {

@@ -8,9 +8,8 @@
 #include <stdexcept>
 #include <utility>
 
-#include "engine/calendar_checks.h"
+#include "engine/company_checks.h"
 #include "engine/fuel_checks.h"
-#include "engine/schedule.h"
 #include "plan/log.h"
 #include "plan/read.h"
 #include "plan/text_edit.h"
@@ -180,7 +179,11 @@ Lines refused(const PlanText& text) {
   if (reading.plan) {
     const auto problems = engine::fuel_problems(*reading.plan);
     found.insert(found.end(), problems.begin(), problems.end());
-    const auto company = engine::company_problems(*reading.plan, engine::lay_out(*reading.plan));
+    // What the calendar alone can tell: of who comes along.
+    const auto calendar = engine::lay_calendar(*reading.plan, {});
+    const auto company = calendar.problems.empty()
+                             ? engine::company_problems(*reading.plan, calendar)
+                             : calendar.problems;
     found.insert(found.end(), company.begin(), company.end());
   }
   Lines made;
@@ -300,7 +303,7 @@ PlanText richer_plan(const Pick& pick) {
     plain.weather.emplace_back("{on: 2027-03-04, wind: 9 m/s}");
   }
   if (pick(1, 2) == 1) plain.roads = random_roads(pick);
-  const string there_and_back = pick(1, 4) == 1 ? side_trip(plain.itinerary) : string();
+  const string there_and_back = pick(1, 2) == 1 ? side_trip(plain.itinerary) : string();
   if (!there_and_back.empty()) plain.itinerary.push_back(there_and_back);
   return Enrichment(plain, pick).take();
 }

@@ -192,11 +192,20 @@ std::vector<int> taken_on_the_way(const LaidTrip& laid, std::size_t from, std::s
   return out;
 }
 
-std::size_t parts_before(const engine::CourseBase& course, std::size_t from, int reserve) {
-  const std::vector<engine::TimeStep>& steps = course.timeline->steps;
-  std::size_t s = steps.size();
-  while (s > from && course.presences[at(steps[s - 1].company)].reserves[at(reserve)] == 0) --s;
-  return s;
+std::optional<Refuge> next_goal(const LaidTrip& laid, std::size_t from, int reserve) {
+  auto refuge = next_refuge(laid, from, reserve);
+  const std::optional<int> vehicle = laid.course->reserves[at(reserve)].vehicle;
+  if (!vehicle || laid.plan->vehicles[at(*vehicle)].along.until.place < 0) return refuge;
+  const std::vector<engine::TimeStep>& steps = laid.timeline->steps;
+  std::size_t goes = steps.size();
+  while (goes > from && !is_there(*laid.course, goes - 1, reserve)) --goes;
+  if (goes >= steps.size() || (refuge && refuge->step <= goes)) return refuge;
+  return Refuge{.step = goes, .place = laid.plan->vehicles[at(*vehicle)].along.until.place};
+}
+
+bool is_there(const engine::CourseBase& course, std::size_t step, int reserve) {
+  const int company = course.timeline->steps[step].company;
+  return course.presences[at(company)].reserves[at(reserve)] != 0;
 }
 
 }  // namespace drystage::answers

@@ -63,8 +63,11 @@ engine::Course taking_all_there_is(const engine::Course& course, int reserve,
 /// The parts in a run of the whole course.
 std::vector<std::optional<double>> parts_of_what_there_is(const engine::Course& course);
 
-/// The step from `from` on before which what a reserve is of has gone home for good; the number of
-/// steps where it does not. `from` itself where it is not there any more.
-std::size_t parts_before(const engine::CourseBase& course, std::size_t from, int reserve);
+/// Where a reserve's stretch ends: its next refuge; or where its vehicle goes home before that, at
+/// a place.
+std::optional<Refuge> next_goal(const LaidTrip& laid, std::size_t from, int reserve);
+
+/// Whether what a reserve is of is with the party in a step.
+bool is_there(const engine::CourseBase& course, std::size_t step, int reserve);
 
 }  // namespace drystage::answers

@@ -73,6 +73,7 @@ class Comparison {
       const std::size_t reading = now.run.next_reading();
       const bool reads = now.run.is_read_before(s);
       const double now_h = day_h * steps[s].day + steps[s].from_h;
+      meet_company(now, steps[s]);
       note(before_, now.run);
       if (reads) take_off_lost(reading, now.run);
       note_stores(now.run);
@@ -88,9 +89,17 @@ class Comparison {
         }
       }
       note(before_, now.run);
+      const std::vector<double> burnt_before = burnt(record, steps[s].day);
       Engine::end_step(course_, now);
+      const std::vector<double> burnt_after = burnt(record, steps[s].day);
       for (std::size_t r = 0; r < watched_.size(); ++r) {
-        const double used = before_[r] - now.run.reserve_level(static_cast<int>(r));
+        double used = before_[r] - now.run.reserve_level(static_cast<int>(r));
+        if (course_.reserves[r].id.family == Family::fuel) {
+          // What was poured from one vehicle into another was not used.
+          const double burnt_l = burnt_after[r] - burnt_before[r];
+          watched_[r].taken += burnt_l - used;
+          used = burnt_l;
+        }
         watched_[r].use(used, part_of(r, steps[s]), steps[s].day);
       }
     }
@@ -98,10 +107,27 @@ class Comparison {
   }
 
  private:
+  /// What a day's ledger says was used by now, by reserve.
+  static std::vector<double> burnt(const engine::Record& record, int day) {
+    std::vector<double> out(record.reserves);
+    for (std::size_t r = 0; r < out.size(); ++r) out[r] = record.reserve(at(day), r).used;
+    return out;
+  }
+
   void note(std::vector<double>& levels, const engine::Run& run) const {
     levels.resize(watched_.size());
     for (std::size_t r = 0; r < levels.size(); ++r) {
       levels[r] = run.reserve_level(static_cast<int>(r));
+    }
+  }
+
+  /// What comes with whoever joins, or goes with whoever leaves, was not used.
+  void meet_company(Engine::Standing& now, const engine::TimeStep& step) {
+    if (step.company == now.run.company()) return;
+    note(before_, now.run);
+    Engine::meet_next(course_, now);
+    for (std::size_t r = 0; r < watched_.size(); ++r) {
+      watched_[r].taken += now.run.reserve_level(static_cast<int>(r)) - before_[r];
     }
   }
 

@@ -61,15 +61,10 @@ std::vector<Leaving> leavings(const PlanRun& planned) {
     engine::make_blank(record, *laid.course);
     engine::Engine::Standing standing = engine::Engine::begin(*laid.course, record);
     for (const std::size_t step : steps) {
-      const std::size_t parting = parts_before(*laid.course, step, reserve);
-      if (parting == step ||
-          laid.course->presences[at(timeline.steps[step].company)].reserves[at(reserve)] == 0) {
-        continue;
-      }
+      if (!is_there(*laid.course, step, reserve)) continue;
       engine::Engine::go_on(*laid.course, standing, step);
       // Driven through, the place itself is met before that step: look beyond it.
-      auto refuge = next_refuge(laid, step + 1, reserve);
-      if (refuge && refuge->step > parting) refuge.reset();
+      const auto refuge = next_goal(laid, step + 1, reserve);
       Leaving leaving{
           .reserve = reserve,
           .place = timeline.legs[at(timeline.steps[step].leg)].from,

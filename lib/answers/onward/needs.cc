@@ -25,20 +25,12 @@ struct Question {
   engine::Course course;
 };
 
-/// Where that is; -1 at the end of the trip, or in the bush.
-int place_of_parting(const engine::Timeline& timeline, std::size_t step) {
-  if (step >= timeline.steps.size()) return -1;
-  return timeline.place_days[at(timeline.steps[step].place_day)].place;
-}
-
 Need need_of(const Question& question, int day, engine::Record& scratch) {
   const engine::Timeline& timeline = *question.laid.timeline;
   const Engine::Standing& morning = question.mornings[at(day)];
   if (!morning.run.is_judged(question.reserve)) return {.judged = false};
-  const auto refuge = next_refuge(question.laid, morning.next, question.reserve);
-  const std::size_t parts = parts_before(question.course, morning.next, question.reserve);
-  const bool to_refuge = refuge && refuge->step <= parts;
-  const std::size_t until = to_refuge ? refuge->step : parts;
+  const auto refuge = next_goal(question.laid, morning.next, question.reserve);
+  const std::size_t until = refuge ? refuge->step : timeline.steps.size();
   const Stint stint{.course = question.course,
                     .start = morning,
                     .from = morning.next,
@@ -52,9 +44,7 @@ Need need_of(const Question& question, int day, engine::Record& scratch) {
             .fits = true,
             .until_day = end.day,
             .until_h = end.hour,
-            .until_place = lasts_to != until ? -1
-                           : to_refuge       ? refuge->place
-                                             : place_of_parting(timeline, until),
+            .until_place = refuge && lasts_to == until ? refuge->place : -1,
             .taking_at = taken_on_the_way(question.certain, morning.next, until, question.reserve)};
   need.fits = need.must_have <= info.capacity + fit_rounding || !info.commodity ||
               info.commodity == plan::Commodity::food;

@@ -121,6 +121,9 @@ class WaysOutSearch {
   }
 
   WaysOut ways(Morning& morning, std::size_t i, engine::Record& scratch) const {
+    if (!needs_.need(morning.day, of_needs_[i]).judged) {
+      return {.judged = false, .as_planned = {}, .at_once = {}, .back = {}};
+    }
     WaysOut out{
         .as_planned = as_planned(morning, i), .at_once = {}, .back = back(morning, i, scratch)};
     out.at_once = at_once(morning, i, out.as_planned, scratch);
@@ -159,7 +162,7 @@ class WaysOutSearch {
 
   [[nodiscard]] WayOut as_planned(const Morning& morning, std::size_t i) const {
     const Need& need = needs_.need(morning.day, of_needs_[i]);
-    const auto refuge = next_refuge(laid_, morning.step, needs_.reserves[of_needs_[i]]);
+    const auto refuge = next_goal(laid_, morning.step, needs_.reserves[of_needs_[i]]);
     const std::size_t until = refuge ? refuge->step : planned().steps.size();
     return {.least = need.must_have,
             .bare = 0,
@@ -190,7 +193,7 @@ class WaysOutSearch {
   WayOut at_once(Morning& morning, std::size_t i, const WayOut& planned_way,
                  engine::Record& scratch) const {
     const int reserve = needs_.reserves[of_needs_[i]];
-    const auto ahead = next_refuge(laid_, morning.step, reserve);
+    const auto ahead = next_goal(laid_, morning.step, reserve);
     const int item = leads_to(morning, ahead ? ahead->step : planned().steps.size());
     const int last_item = ahead ? item : static_cast<int>(laid_.plan->itinerary.size());
     if (item < 0 || !stays_between(morning, last_item)) {
@@ -205,7 +208,7 @@ class WaysOutSearch {
     auto found = morning.on.find(to);
     if (found == morning.on.end()) found = morning.on.emplace(to, without_stays(morning, to)).first;
     const LaidTrip& on = found->second;
-    auto refuge = next_refuge(on, morning.step, reserve);
+    auto refuge = next_goal(on, morning.step, reserve);
     if (refuge && ahead && is_beyond(on, refuge->step, item)) refuge.reset();
     const std::size_t until = refuge ? refuge->step : on.timeline->steps.size();
     const Moment end = moment_before(on, until);

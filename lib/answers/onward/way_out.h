@@ -26,6 +26,7 @@ struct WayOut {
 
 /// The ways on from a morning, for one reserve.
 struct WaysOut {
+  bool judged = true;          ///< no: it is of something that is not with the party then
   WayOut as_planned;           ///< with all stays: Need::must_have (`bare` is not worked out)
   WayOut at_once;              ///< without the stays that are left until then
   std::optional<WayOut> back;  ///< turned back at once; none: no sure supply lies behind

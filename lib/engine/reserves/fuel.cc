@@ -64,20 +64,27 @@ bool tows(const Timeline& timeline, int company, int index) {
   return timeline.companies[at(company)].trailers[at(index)] == 0;
 }
 
-/// Pours up to `wanted_l` out of cans of others into a vehicle's own tanks.
+/// Pours up to `wanted_l` out of cans of others into a vehicle's own tanks. For its margin alone no
+/// other gives what its own margin asks for; what it would else lack now, it gives.
 void pour(const Fuel::Vehicle& vehicle, Fuel::State& state, Run& run, const TimeStep& step,
-          double wanted_l) {
+          double wanted_l, bool for_margin) {
   for (const Fuel::SharedCan& shared : vehicle.shared) {
     if (!run.is_judged(shared.reserve)) continue;
+    double gives_l =
+        for_margin ? run.reserve_level(shared.reserve) - run.margin(shared.reserve) : without_limit;
     for (const Fuel::Tank& tank : vehicle.tanks) {
       if (!run.is_here(tank.store)) continue;
+      // What nobody gets out again must be there first.
+      const double dead = std::max(0.0, tank.unusable_l - run.level(tank.store));
       const double part =
-          std::min({wanted_l, run.level(shared.can.store) - shared.can.unusable_l,
-                    tank.holds_l - std::max(run.level(tank.store), tank.unusable_l)});
-      if (part <= 0) continue;
+          std::min({wanted_l + dead, gives_l, run.level(shared.can.store) - shared.can.unusable_l,
+                    tank.holds_l - run.level(tank.store)});
+      if (part <= dead || wanted_l <= 0) continue;
       run.lose(shared.can.store, shared.reserve, part);
-      run.gain(tank.store, vehicle.reserve, part);
-      wanted_l -= part;
+      run.gain(tank.store, Run::no_reserve, dead);
+      run.gain(tank.store, vehicle.reserve, part - dead);
+      wanted_l -= part - dead;
+      gives_l -= part;
       int& told = state.poured_day[at(shared.can.store)];
       if (told != step.day) {
         run.tell(EventKind::poured, step.from_h, shared.can.store, 0, vehicle.reserve);
@@ -333,14 +340,14 @@ void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeS
       const double wanted =
           models::litres(demand, moved_kg) * run.factors().fuel_on(surface, index);
       if (!vehicle.shared.empty()) {
-        pour(vehicle, state, run, step, wanted - run.reserve_level(vehicle.reserve));
+        pour(vehicle, state, run, step, wanted - run.reserve_level(vehicle.reserve), false);
       }
       const double missing = wanted - burn(vehicle, run, wanted);
       run.fall_short(vehicle.reserve, missing, runs_out_h(step, wanted, missing));
     }
     set_rates(compiled, index, run, step);
     pour(vehicle, state, run, step,
-         run.margin(vehicle.reserve) - run.reserve_level(vehicle.reserve));
+         run.margin(vehicle.reserve) - run.reserve_level(vehicle.reserve), true);
   }
   for (const Generator& generator : compiled.generators) {
     const bool own_cans = generator.vehicle < 0;

@@ -14,7 +14,8 @@ namespace drystage::engine::reserves {
 /// Fuel, one reserve for each vehicle. The level is what can be used: the unusable remainder of
 /// each tank is on board and weighs, but does not count. A can that is for several vehicles counts
 /// for the one that carries it. It is poured into another only so far as that one would otherwise
-/// fall below its margin: so if any way of sharing keeps all margins, this one does.
+/// fall below its margin, and the giver does not: so if any way of sharing keeps all margins, this
+/// one does. What another would lack altogether it gives in any case.
 struct Fuel {
   struct Tank {
     int store = 0;

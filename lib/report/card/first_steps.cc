@@ -57,16 +57,11 @@ Advice whatever_it_is(const AdvisedTrip& trip) {
   return out;
 }
 
-Advice consumable_advice(const AdvisedTrip& trip, std::size_t reserve) {
-  const engine::ReserveInfo& info = trip.planned.course.reserves[reserve];
+Advice consumable_advice(const engine::ReserveInfo& info) {
   Advice out{.title = capital(reserve_words(info))};
-  if (info.life_supporting) {
-    out.say(
-        "Life, or the way home, depends on it: leave, or call for help, while it still lasts the "
-        "way.");
-  } else {
-    out.say("Use it only where nothing else will do.");
-  }
+  out.say(
+      "Life, or the way home, depends on it: leave, or call for help, while it still lasts the "
+      "way.");
   return out;
 }
 
@@ -166,7 +161,10 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
     }
     if (family == Family::food) out.push_back(food_advice(trip));
     if (family == Family::battery) out.push_back(battery_advice(trip, reserve));
-    if (family == Family::consumable) out.push_back(consumable_advice(trip, reserve));
+    const engine::ReserveInfo& info = planned.course.reserves[reserve];
+    if (family == Family::consumable && info.life_supporting) {
+      out.push_back(consumable_advice(info));
+    }
   }
   if (!planned.plan.cold.empty()) out.push_back(cold_advice(trip));
   for (Advice& advice : illness_advice(trip)) out.push_back(std::move(advice));

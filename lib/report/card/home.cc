@@ -124,12 +124,26 @@ class Home {
       if (plan_.vehicles.size() > 1) {
         words += ", in " + plan_.vehicles[at(person.vehicle)].name;
       }
+      words += along_words(person.along);
       flow_.add(named_blanks(typesetter_, words, {"telephone", "medical"}, width_pt_));
     }
     for (const plan::Vehicle& vehicle : plan_.vehicles) {
-      flow_.add(named_blanks(typesetter_, vehicle.name, {"plate", "make, colour"}, width_pt_));
+      flow_.add(named_blanks(typesetter_, vehicle.name + along_words(vehicle.along),
+                             {"plate", "make, colour"}, width_pt_));
     }
     write_vital_loads();
+  }
+
+  /// ", joins at Stone Tank, goes home from Cold Well"; "" of who makes the whole trip.
+  [[nodiscard]] std::string along_words(const plan::Along& along) const {
+    const auto when = [this](const plan::Moment& moment, const char* at_place, const char* on_day) {
+      return moment.place >= 0
+                 ? fmt::format(", {} {}", at_place, plan_.places[at(moment.place)].name)
+             : moment.day >= 0 ? fmt::format(", {} day {}", on_day, moment.day + 1)
+                               : std::string();
+    };
+    return when(along.from, "joins at", "joins on") +
+           when(along.until, "goes home from", "goes home after");
   }
 
   /// What depends on a battery and must not stop, which whoever searches must know.

@@ -107,7 +107,9 @@ class Loader {
     const bool weighs = store.kg_per_unit > 0 || store.empty_kg > 0;
     const bool is_packed = store.family == Family::food || store.family == Family::consumable;
     if (!weighs && !is_packed) return;
-    const double level = standing_.run.level(static_cast<int>(s));
+    // What joins on the way is packed where it comes from.
+    const bool here = standing_.run.is_here(static_cast<int>(s));
+    const double level = here ? standing_.run.level(static_cast<int>(s)) : store.initial;
     const double amount = store.fills ? store.capacity - level : level;
     const bool bought = store.family == Family::food && store.index < 0;
     if (bought && amount <= 0) return;

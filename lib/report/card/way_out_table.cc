@@ -26,6 +26,7 @@ using drawing::Block;
 
 // Less than this is no drive.
 constexpr double slight_km = 0.05;
+const std::string not_with_you = "not with you then";
 
 /// Some nights at one camp: evenings counted from 1, and of each reserve the ways of the first of
 /// them, with the highest figures of all.
@@ -96,7 +97,7 @@ class WayOutRows {
       for (std::size_t i = 0; i < ways_.reserves.size(); ++i) {
         const WaysOut& ways = ways_.ways(evening, i);
         beyond = beyond || !ways.at_once.fits || (ways.back && !ways.back->fits);
-        unsure = unsure || !ways.back;
+        unsure = unsure || (ways.judged && !ways.back);
       }
     }
     if (beyond) words += "+: more than can be held. ";
@@ -208,6 +209,7 @@ class WayOutRows {
   /// On at once and back.
   [[nodiscard]] std::vector<std::string> figures(const Camp& camp, std::size_t i) const {
     const WaysOut& ways = camp.ways[i];
+    if (!ways.judged) return {"-", "-"};
     return {with_bare(i, ways.at_once), ways.back ? with_bare(i, *ways.back) : "-"};
   }
 
@@ -255,7 +257,9 @@ class WayOutRows {
   }
 
   [[nodiscard]] std::string on_to(const Camp& camp) const {
-    return of_all([&](std::size_t i) { return leads(camp.ways[i].at_once); });
+    return of_all([&](std::size_t i) {
+      return camp.ways[i].judged ? leads(camp.ways[i].at_once) : not_with_you;
+    });
   }
 
   [[nodiscard]] std::string back_to(const Camp& camp) const {

@@ -63,6 +63,7 @@ class WayOutPart {
   /// Where the ways of a reserve lead: "on to Wenlow, 95 km, day 8; back to Marrabel, 60 km".
   [[nodiscard]] std::string directions(const Shown& shown) const {
     const WaysOut& ways = ways_of(shown);
+    if (!ways.judged) return "not with you then";
     const WayOut& once = ways.at_once;
     std::vector<std::string> out{leads("on", ways.as_planned, shown)};
     if (once.place != ways.as_planned.place || std::abs(once.km - ways.as_planned.km) > slight_km) {
@@ -90,7 +91,7 @@ class WayOutPart {
   }
 
   [[nodiscard]] std::string figure(const Shown& shown, const WayOut* way) const {
-    if (way == nullptr) return "-";
+    if (way == nullptr || !ways_of(shown).judged) return "-";
     const std::string number = least_number(answer_, shown, way->least, system_);
     return html((way->fits ? "" : "+") + number);
   }

@@ -88,6 +88,14 @@ std::string opens_words(const answers::PlanRun& planned, const answers::Mend& me
   return text;
 }
 
+/// Whether something is taken from a supply that nobody has confirmed.
+bool takes_unconfirmed(const answers::Mend& mend) {
+  for (std::size_t o = 0; o < mend.course.orders.size(); ++o) {
+    if (!mend.course.orders[o].supply.confirmed && mend.record.order_taken[o] > 0) return true;
+  }
+  return false;
+}
+
 /// Where another vehicle has the fuel that one lacks.
 std::string shared_fuel_words(const answers::PlanRun& planned, const answers::Breach& breach,
                               units::System system) {
@@ -151,7 +159,8 @@ std::string mend(const RunAnswer& answer, units::System system) {
   const engine::ReserveInfo& info = mend.course.reserves[failed];
   const engine::ReserveDay& day = mend.record.reserve(at(outlook.tightest_day), failed);
   text +=
-      paragraph(fmt::format("Then the plan holds. Least {}: {} on day {}, margin {}.",
+      paragraph(fmt::format("Then the plan holds{}. Least {}: {} on day {}, margin {}.",
+                            takes_unconfirmed(mend) ? ", if what is not confirmed is there" : "",
                             reserve_words(info), amount_with_unit(info, day.left, system),
                             outlook.tightest_day + 1, margin_then_words(info, day.margin, system)));
   return text + paragraph(overload_words(mend.verdict, answer.planned, system));

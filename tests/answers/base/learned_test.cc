@@ -32,6 +32,8 @@ plan::Reading as_planned(const PlanRun& planned, int day) {
     if (id.family == engine::Family::drinking_water) out.drinking_l = level;
     if (id.family == engine::Family::utility_water) out.utility_l = level;
     if (id.family == engine::Family::food) out.meals = level;
+    const int company = course.timeline->steps[step].company;
+    if (course.presences[at(company)].reserves[r] == 0) continue;
     if (id.family == engine::Family::fuel) out.fuel.push_back({id.of, level});
     if (id.family == engine::Family::battery) {
       out.banks.push_back({.bank = id.of, .charge_ah = level});
@@ -71,7 +73,7 @@ TEST_P(OfScenario, ReadAsPlannedTheRestIsAsPlanned) {
 
 INSTANTIATE_TEST_SUITE_P(Learned, OfScenario,
                          ::testing::Values("desert-crossing", "coast-road", "long-loop",
-                                           "family-two-vehicles"));
+                                           "family-two-vehicles", "side-trips", "two-that-meet"));
 
 // One person drinks 4 L a day from three cans of 20 L; the evening counts from 20:00.
 support::PlanText eight_days() {

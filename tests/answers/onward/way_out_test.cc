@@ -350,7 +350,7 @@ int agreements(const Asked& asked, std::vector<std::string>& faults) {
       const int reserve = asked.out.reserves[i];
       const auto says = possible(answer, reserve, at_h);
       const auto& back = asked.out.ways(day, i).back;
-      if (!says) continue;
+      if (!says || !asked.out.ways(day, i).judged) continue;
       const double has = asked.has(day, reserve);
       if (back && std::abs(back->least - has) < 2 * fine) continue;
       ++count;

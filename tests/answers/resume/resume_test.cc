@@ -312,8 +312,8 @@ TEST_P(EveningOf, OnEveryEveningTheRestIsThePlansOwn) {
 INSTANTIATE_TEST_SUITE_P(Resume, EveningOf,
                          ::testing::Values("base-camp", "coast-road", "desert-crossing",
                                            "desert-crossing-mended", "family-two-vehicles",
-                                           "high-plateau", "last-camp", "long-loop",
-                                           "two-at-once"));
+                                           "high-plateau", "last-camp", "long-loop", "side-trips",
+                                           "two-that-meet", "two-at-once"));
 
 }  // namespace
 }  // namespace drystage::answers::resume_test

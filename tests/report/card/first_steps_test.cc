@@ -68,6 +68,8 @@ RC_GTEST_PROP(FirstSteps, AreForEveryNeedOfAnyPlan, ()) {
       most = std::max(most, needs.need(day, i).must_have);
     }
     if (most < 1e-6) continue;
+    // Of what no life depends on there is nothing to say.
+    if (info.id.family == engine::Family::consumable && !info.life_supporting) continue;
     const std::string_view family = engine::family_name(info.id.family);
     const std::string title = family == "drinking_water"  ? "Drinking water"
                               : family == "utility_water" ? "Utility water"
