@@ -78,6 +78,7 @@ KeyValues values_of(const Container& one, const Plan& plan) {
 template <class Thing>
 KeyValue all_named(Key key, const std::vector<Thing>& things, const std::vector<int>& indices) {
   std::vector<std::string> names;
+  names.reserve(indices.size());
   for (const int index : indices) names.push_back(things[static_cast<std::size_t>(index)].name);
   return names.empty() ? KeyValue{key} : KeyValue{key, names};
 }

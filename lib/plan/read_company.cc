@@ -139,8 +139,8 @@ class CompanyReader {
   // What is left is picked up again, and somebody has water until then.
   void check_left() {
     std::size_t stop = 0;
-    for (std::size_t i = 0; i < plan_.itinerary.size(); ++i) {
-      const auto* drive = std::get_if<Drive>(&plan_.itinerary[i]);
+    for (const ItineraryItem& item : plan_.itinerary) {
+      const auto* drive = std::get_if<Drive>(&item);
       if (drive == nullptr) continue;
       const int begins = way_[std::min(stop++, way_.size() - 1)];
       if (drive->leaves.empty()) continue;

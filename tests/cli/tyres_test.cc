@@ -64,6 +64,17 @@ TEST_F(TyresEverywhere, RunTellsWhatIsLackingAndTheFix) {
   EXPECT_THAT(ask("run", {"--format", "csv"}).out, HasSubstr("1,2027-03-01,tyres:truck,spares,"));
 }
 
+TEST_F(TyresEverywhere, AreToldApartByTheirVehicleWhereThereAreMore) {
+  std::string two = plan_text(3);
+  two.insert(two.find("vehicles:\n") + 10,
+             "  - {name: wagon, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: drum, holds: "
+             "290 L, filled: 290 L}], tyres: {spare_wheels: 4}}\n");
+  plan_ = workspace_.write("two.yaml", two);
+  const Outcome outcome = ask("run", {"--all", "--wide"});
+  EXPECT_THAT(outcome.out, HasSubstr("Tyres truck")) << outcome.err;
+  EXPECT_THAT(outcome.out, HasSubstr("Tyres wagon"));
+}
+
 TEST_F(TyresEverywhere, RunHasALineForThemWithTheUsualCaution) {
   plan_ = workspace_.write("enough.yaml", plan_text(3));
   const Outcome outcome = ask("run", {});

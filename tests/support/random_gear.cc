@@ -279,7 +279,11 @@ void add_consumables(Draft& d) {
     string more;
     if (fills) more += ", fills: yes";
     if (is_cold) {
-      more += fmt::format(", keeps: {{to: {} °C, out_of_it: {} h}}", d.pick(7, 30), d.pick(0, 40));
+      const int to_c = d.pick(7, 30);
+      const int out_h = d.pick(0, 40);
+      const string never =
+          out_h % 2 == 0 ? fmt::format(", never_above: {} °C", to_c + out_h) : string();
+      more += fmt::format(", keeps: {{to: {} °C, out_of_it: {} h{}}}", to_c, out_h, never);
     }
     if (d.one_in(2)) more += fmt::format(", margin: {} %", d.pick(1, 60));
     if (d.one_in(3)) more += ", matters: life";

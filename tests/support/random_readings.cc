@@ -46,7 +46,7 @@ class ReadingMaker {
     add_consumables(made);
     const Reading nothing{
         .day = made.day, .in_the_evening = made.in_the_evening, .hour = made.hour};
-    if (made == nothing || one_in(4)) add_place(made);
+    if (made == nothing || one_in(2)) add_place(made);
     return made;
   }
 

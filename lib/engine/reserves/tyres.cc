@@ -85,7 +85,7 @@ Tyres::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& co
   out.reserve = add_reserve(course, plan,
                             {.id = {.family = Family::tyres, .of = index},
                              .owner = vehicle.name,
-                             .title = "Tyres",
+                             .title = plan.vehicles.size() > 1 ? "Tyres " + vehicle.name : "Tyres",
                              .unit = "spares",
                              .endurance = Endurance::km,
                              .capacity = static_cast<double>(capacity),

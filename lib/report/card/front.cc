@@ -69,13 +69,13 @@ class Front {
     }
   }
 
-  [[nodiscard]] bool leans_on_unconfirmed() const {
+  [[nodiscard]] bool depends_on_unconfirmed() const {
     return planned_.verdict.holds && !surely_holds(planned_, answer_.without_unconfirmed);
   }
 
   /// In one line, if names are not long: what fails, without the minute, or on what it depends.
   [[nodiscard]] std::string verdict_line() const {
-    if (leans_on_unconfirmed()) {
+    if (depends_on_unconfirmed()) {
       return fmt::format("HOLDS ONLY IF there is {}. Nobody has confirmed it.",
                          unconfirmed_words(planned_));
     }
@@ -113,7 +113,7 @@ class Front {
     sheet_.flow.add(drawing::space(part_gap_pt));
     sheet_.flow.add(std::move(out));
     if (!planned_.verdict.holds) say(others_words(planned_, sheet_.system));
-    if (leans_on_unconfirmed() && answer_.spells && answer_.spells->break_something()) {
+    if (depends_on_unconfirmed() && answer_.spells && answer_.spells->break_something()) {
       say(capital(spell_breaks_words(planned_, *answer_.spells)) + ".", sheet_.small_strong());
     }
     const std::string unconfirmed =
@@ -171,11 +171,13 @@ class Front {
   [[nodiscard]] std::string signs() const {
     bool lacks = false;
     bool held = false;
+    bool away = false;
     for (const std::size_t i : life_supporting(answer_.needs)) {
       for (std::size_t day = 0; day < planned_.record.days(); ++day) {
         const answers::Need& need = answer_.needs.needs.need(day, i);
         lacks = lacks || need.lacks();
         held = held || (!need.fits && !is_endless(need));
+        away = away || !need.judged;
       }
     }
     std::string words = lacks ? " ! and a frame: too little even by the plan." : "";
@@ -185,7 +187,7 @@ class Front {
       break;
     }
     if (held) words += " + more than can be held.";
-    return words + " A dash (-): the trip ends here.";
+    return words + " A dash (-): the trip ends here" + (away ? ", or it is not with you." : ".");
   }
 
   void write_use() {

@@ -223,7 +223,11 @@ std::string mishaps_plan_itself_words(const MishapsAnswer& answer, units::System
 std::vector<HarmlessFailures> harmless_failures(const MishapsAnswer& answer) {
   const answers::Sweep& sweep = answer.sweep;
   const bool cut_short = sweep.partial();
-  HarmlessFailures hold{.what = cut_short ? "Held as far as they were tried" : "Hold on every day",
+  // Of a plan that fails anyway, what is no worse than the plan itself counts as holding.
+  const bool fails = sweep.plan_itself.outcome != Outcome::holds;
+  HarmlessFailures hold{.what = cut_short ? "Held as far as they were tried"
+                                : fails   ? "No worse than the plan itself"
+                                          : "Hold on every day",
                         .names = {}};
   HarmlessFailures untried{.what = cut_short ? "NOT TRIED YET" : "Cannot strike on these days",
                            .names = {}};

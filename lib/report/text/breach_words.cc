@@ -52,6 +52,17 @@ std::string down_to_words(engine::ReserveInfo info, const Breach& breach, units:
                      margin_then_words(info, breach.margin, system));
 }
 
+/// ", since some of it was too warm or too cold", where that is why a consumable fails.
+std::string spoiled_words(const answers::PlanRun& planned, const Breach& breach) {
+  const engine::ReserveId id = reserve_of(planned, breach.reserve).id;
+  if (id.family != engine::Family::consumable) return {};
+  const bool spoiled = std::ranges::any_of(planned.record.events, [&](const engine::Event& event) {
+    if (event.kind != engine::EventKind::perished || event.day > breach.day) return false;
+    return planned.course.stores[at(event.subject)].of == id.of;
+  });
+  return spoiled ? ", since some of it was too warm or too cold" : "";
+}
+
 /// What happens, with when it does and how much, each with the comma or word before it.
 std::string happens_words(const answers::PlanRun& planned, const Breach& breach,
                           const std::string& when, const std::string& by, units::System system) {
@@ -60,8 +71,9 @@ std::string happens_words(const answers::PlanRun& planned, const Breach& breach,
     case Harm::runs_out_vital:
     case Harm::runs_out:
       return fmt::format(
-          "{} runs out {}, short by {}", subject, when,
-          difference_words(reserve_of(planned, breach.reserve), breach.short_of, system));
+          "{} runs out {}, short by {}{}", subject, when,
+          difference_words(reserve_of(planned, breach.reserve), breach.short_of, system),
+          spoiled_words(planned, breach));
     case Harm::utility_drunk:
       return fmt::format(
           "the drinking containers run empty {}. Then {} of utility water are drunk", when,
@@ -75,8 +87,8 @@ std::string happens_words(const answers::PlanRun& planned, const Breach& breach,
     case Harm::margin_vital:
     case Harm::margin:
       const bool above = reserve_of(planned, breach.reserve).sense == engine::Sense::keep_above;
-      return fmt::format("{} {} its margin {}{}", subject, above ? "falls below" : "rises above",
-                         when, by);
+      return fmt::format("{} {} its margin {}{}{}", subject, above ? "falls below" : "rises above",
+                         when, by, spoiled_words(planned, breach));
   }
   return {};
 }

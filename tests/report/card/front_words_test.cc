@@ -121,6 +121,14 @@ TEST(CardFront, TellsThatWithLessTheLastPlaceToTurnBackComesEarlier) {
   EXPECT_THAT(all_words(front_pages(card_answer(PlanText{}))), Not(HasSubstr(earlier)));
 }
 
+TEST(CardFront, TellsWhatADashStandsFor) {
+  CardAnswer answer = desert_crossing();
+  EXPECT_THAT(all_words(front_pages(answer)), HasSubstr("A dash (-): the trip ends here. "));
+  answer.needs.needs.table.front().judged = false;
+  EXPECT_THAT(all_words(front_pages(answer)),
+              HasSubstr("A dash (-): the trip ends here, or it is not with you."));
+}
+
 TEST(CardFront, TellsWhatTheReaderWasWarnedOf) {
   CardAnswer answer = desert_crossing();
   EXPECT_THAT(all_words(front_pages(answer)), Not(HasSubstr("Warning")));

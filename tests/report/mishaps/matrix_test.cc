@@ -89,6 +89,14 @@ TEST(MishapsMatrix, NamesTogetherWhatHoldsOnEveryDay) {
   EXPECT_THAT(text_of(calm_mishaps()), Not(HasSubstr("strikes on day")));
 }
 
+TEST(MishapsMatrix, NamesWhatIsNoWorseThanAPlanThatFails) {
+  MishapsAnswer answer = fatal_mishap();
+  answer.sweep.plan_itself = nibbling(answer, 0, 0, "drinking_water", 3);
+  const std::string text = text_of(answer);
+  EXPECT_THAT(text, HasSubstr("\nNo worse than the plan itself: well dry.\n"));
+  EXPECT_THAT(text, Not(HasSubstr("Hold on every day")));
+}
+
 TEST(MishapsMatrix, NamesWhatCannotStrikeOnTheDaysAskedFor) {
   MishapsAnswer answer = fatal_mishap();
   std::erase_if(answer.sweep.findings, [](const Finding& finding) { return finding.failure == 1; });

@@ -16,6 +16,9 @@ namespace {
 
 using support::PlanText;
 using support::unwrapped;
+using ::testing::EndsWith;
+using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::StartsWith;
 
 constexpr units::System metric = units::System::metric;
@@ -54,6 +57,26 @@ TEST(RunWords, GiveTheVerdictInOneSentence) {
             "on all 5 days.");
   EXPECT_THAT(verdict(with_well("5 L", true)),
               StartsWith("DOES NOT HOLD: drinking water runs out on day 2,"));
+}
+
+TEST(RunWords, SayThatMedicineFailsSinceItWasTooWarm) {
+  const auto verdict = [](const std::string& filled, const std::string& keeps) {
+    PlanText plan;
+    plan.climate = {PlanText::steady_climate("air", 20)};
+    plan.containers = {"{name: can, holds: 900 L, filled: 900 L, for: drinking}"};
+    plan.itinerary = {"{at: Base}", "stay: {nights: 4}"};
+    plan.consumables = {"{name: insulin, unit: doses, matters: life, " + keeps +
+                        "stores: [{name: pens, holds: 40, filled: " + filled +
+                        "}], use: {doses: {amount: 1, at: [\"08:00\", \"20:00\"]}}}"};
+    const report::RunAnswer answer = support::answer(plan);
+    return report::verdict_words(answer.planned, answer.without_unconfirmed, metric);
+  };
+  const std::string warm = "keeps: {from: 2 °C, to: 8 °C, out_of_it: 30 h}, ";
+  EXPECT_THAT(verdict("40", warm), EndsWith(", since some of it was too warm or too cold."));
+  // It is used up before it would be spoiled.
+  EXPECT_THAT(verdict("1", warm), StartsWith("DOES NOT HOLD: insulin runs out on day 1, "));
+  EXPECT_THAT(verdict("1", warm), Not(HasSubstr("too warm")));
+  EXPECT_THAT(verdict("3", ""), Not(HasSubstr("too warm")));
 }
 
 TEST(RunWordsMargin, SaysADayOfOneAndDaysOfMore) {
