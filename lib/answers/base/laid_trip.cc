@@ -50,12 +50,13 @@ bool hopes_for_mains(const plan::Plan& plan) {
 }
 
 /// What a plan could take at a place and does not, in the stops up to the next drive: orders of
-/// nothing.
+/// nothing. Brackish water that the plan leaves stays left: it would spoil what is good in a tank.
 plan::Resupply left_untaken(const plan::Plan& plan, std::size_t drive) {
   const auto& to = std::get<plan::Drive>(plan.itinerary[drive]).to;
   plan::Resupply out;
   for (const plan::Supply& supply : plan.places[at(to)].supplies) {
-    if (!supply.confirmed || !is_taken_on(supply.commodity)) continue;
+    const bool brackish = supply.quality == plan::WaterQuality::brackish;
+    if (!supply.confirmed || brackish || !is_taken_on(supply.commodity)) continue;
     bool taken = false;
     for (std::size_t i = drive + 1; i < plan.itinerary.size(); ++i) {
       if (std::holds_alternative<plan::Drive>(plan.itinerary[i])) break;

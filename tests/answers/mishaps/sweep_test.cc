@@ -11,6 +11,7 @@
 #include "answers/mishaps/sweep_plan.h"
 #include "cli/workspace.h"
 #include "support/other_plan.h"
+#include "support/plan_text.h"
 #include "support/suffered.h"
 
 namespace drystage::answers::sweep_test {
@@ -63,6 +64,29 @@ TEST(Sweep, AreTheSameOnOneThreadAndOnTwoAndTwiceInARow) {
   EXPECT_GT(one.size(), 100U);
   EXPECT_EQ(with_threads(2), one);
   EXPECT_EQ(with_threads(2), one);
+}
+
+TEST(Sweep, BrackishWaterThatThePlanLeavesSpoilsNothing) {
+  const auto findings = [](const std::string& supplies) {
+    support::PlanText text;
+    text.people = {support::PlanText::person("Ada", "4 L/day")};
+    text.containers = {"{name: can, holds: 90 L, filled: 90 L, for: drinking}",
+                       "{name: tub, holds: 20 L, filled: 20 L, for: utility}",
+                       "{name: tank, holds: 20 L, filled: 20 L, for: utility}"};
+    text.utility_use = {"cooking: 5 L/day", "washing: 2 L/day"};
+    text.vehicles = {
+        "{name: truck, fuel: diesel, mass: {empty: 2000 kg}, tanks: [{name: tank, holds: 90 L, "
+        "filled: 90 L}], observed: [{surface: sealed, uses: 10 L/100km}]}"};
+    text.places = {support::PlanText::place("Base", "air"),
+                   support::PlanText::place("Well", "air", supplies)};
+    text.itinerary = {"{at: Base}", "stay: {nights: 1}",
+                      "drive: {to: Well, distance: 100 km, surfaces: sealed}", "stay: {nights: 3}"};
+    return told(sweep_mishaps(support::run_plan(text.plan()), {}).findings);
+  };
+  const std::vector<std::string> without = findings("");
+  EXPECT_GT(without.size(), 10U);
+  EXPECT_EQ(findings("utility_water: {quality: brackish}"), without);
+  EXPECT_NE(findings("utility_water: {}"), without);
 }
 
 TEST(Sweep, StoppedBeforeTheyBeginAreNoneAndPartial) {
