@@ -51,8 +51,7 @@ class Follower {
     on_the_road_ = segment.drive >= 0;
     drive_ = segment.drive >= 0 ? segment.drive : drive_;
     for (std::size_t v = 0; v < now_.vehicles.size(); ++v) {
-      const bool stands = is_left([&](const Left& left) { return has(left.what.vehicles, v); });
-      now_.vehicles[v] = now_.parted[v] == 0 && !stands ? 1 : 0;
+      now_.vehicles[v] = now_.parted[v] == 0 && !stands(v) ? 1 : 0;
       now_.trailers[v] =
           is_left([&](const Left& left) { return has(left.what.trailers, v); }) ? 1 : 0;
     }
@@ -75,6 +74,11 @@ class Follower {
     return std::ranges::any_of(left_, is);
   }
 
+  /// Whether a vehicle is left standing somewhere.
+  [[nodiscard]] bool stands(std::size_t vehicle) const {
+    return is_left([&](const Left& left) { return has(left.what.vehicles, vehicle); });
+  }
+
   void tell(EventKind kind, int subject, int place = -1) {
     // What is so from the outset happens to nobody.
     if (day_ == 0 && hour_ <= 0) return;
@@ -87,9 +91,6 @@ class Follower {
 
   /// As a day begins (no place), or on arrival at a place: who is due.
   void meet(int place, bool first) {
-    const auto stands = [&](std::size_t v) {
-      return is_left([&](const Left& left) { return has(left.what.vehicles, v); });
-    };
     // What is left standing elsewhere does not come to a place; nor is it gone home to from there.
     for (std::size_t v = 0; v < vehicles_.size(); ++v) {
       if (place >= 0 && vehicles_[v] == Stage::there && stands(v)) continue;
