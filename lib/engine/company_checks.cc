@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "plan/own.h"
 #include "units/format.h"
 #include "units/index.h"
 #include "units/text.h"
@@ -82,7 +83,9 @@ class Checks {
   void check_reading(const plan::Reading& reading) {
     const std::size_t step = std::min(step_of(reading, calendar_), calendar_.steps.size() - 1);
     const Company& company = calendar_.companies[at(calendar_.steps[step].company)];
-    if (company == calendar_.companies.front() && calendar_.companies.size() == 1) return;
+    const bool all_common = std::ranges::all_of(
+        plan_.vehicles, [](const plan::Vehicle& vehicle) { return vehicle.own.empty(); });
+    if (calendar_.companies.size() == 1 && all_common) return;
     const auto drives = [&](int vehicle) {
       return at(vehicle) >= company.vehicles.size() || company.vehicles[at(vehicle)] != 0;
     };
@@ -99,13 +102,16 @@ class Checks {
       for (std::size_t c = 0; c < plan_.water.containers.size(); ++c) {
         const plan::Container& can = plan_.water.containers[c];
         const bool here = drives(can.vehicle) && !is_left(company, static_cast<int>(c));
-        if (can.use == use && here) room_l += can.holds_l;
+        const bool common = plan::owner_of(plan_, can.vehicle, plan::Stock::water) < 0;
+        if (can.use == use && here && common) room_l += can.holds_l;
       }
       if (found_l && *found_l > room_l + reading_l) {
         add(reading.mark,
             fmt::format("{}: {:.0f} L, but what is with you then holds {:.0f} L",
                         drinking ? "drinking" : "utility", *found_l, room_l),
-            "what is with you; what stands elsewhere, or goes home, is not counted");
+            "what is with you and common: not what stands elsewhere, goes home, or a vehicle has "
+            "as "
+            "its own");
       }
     }
   }

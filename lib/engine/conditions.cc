@@ -69,9 +69,8 @@ class Filler {
     if (step.dt_h <= 0) return;
     const PlaceConditions& place = out_.place_days[at(step.place_day)];
     const double to_h = step.from_h + step.dt_h;
-    const double hour = std::floor((step.from_h + to_h) / 2);
-    const auto h = static_cast<std::size_t>(std::clamp(hour, 0.0, 23.0));
-    const bool whole = step.from_h == hour && step.dt_h == 1;
+    const std::size_t h = clock_hour(step);
+    const bool whole = step.from_h == std::floor(step.from_h) && step.dt_h == 1;
     StepConditions& now = out_.steps[s];
     now.air_c = whole ? place.air_c.at(h) : mean_air_c(place.weather, step.from_h, to_h);
     now.drink_l = out_.party_days[at(step.party_day)].drink_l_h.at(h) * step.dt_h;
@@ -101,6 +100,11 @@ void take(Things& out, const Things& other, const IndexRange& range) {
 }
 
 }  // namespace
+
+std::size_t clock_hour(const TimeStep& step) {
+  const double hour = std::floor(step.from_h + step.dt_h / 2);
+  return static_cast<std::size_t>(std::clamp(hour, 0.0, 23.0));
+}
 
 void make_room(Conditions& conditions, const Calendar& calendar) {
   conditions.days.resize(calendar.days.size());

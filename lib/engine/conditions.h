@@ -32,6 +32,9 @@ struct PartyConditions {
   std::array<double, 24> drink_l_h{};
 };
 
+/// The clock hour, 0 to 23, whose conditions are those of a step.
+std::size_t clock_hour(const TimeStep& step);
+
 /// What the weather makes of a calendar: air, radiation, and what people drink in it. Each vector
 /// goes with the calendar's of the same name. They can be filled anew, or some days of them, for
 /// the same calendar.

@@ -4,16 +4,43 @@
 #include <utility>
 
 #include "engine/opening.h"
+#include "plan/own.h"
 #include "units/index.h"
 
 namespace drystage::engine {
 namespace {
 
-/// Fuel is taken vehicle by vehicle, each an order of its own; anything else as it stands. A
-/// vehicle that is not there takes none.
+/// What of a commodity vehicles may keep for themselves.
+std::optional<plan::Stock> stock_of(plan::Commodity commodity) {
+  if (commodity == plan::Commodity::food) return plan::Stock::food;
+  const bool water =
+      commodity == plan::Commodity::drinking_water || commodity == plan::Commodity::utility_water;
+  return water ? std::optional(plan::Stock::water) : std::nullopt;
+}
+
+/// The common stock takes first, then each vehicle that keeps its own and is there.
+void add_by_owner(CourseBase& course, const plan::Plan& plan, const OrderInfo& info,
+                  const Company& company, plan::Stock stock) {
+  const std::vector<int> all = plan::owners(plan, stock);
+  for (const int owner : all) {
+    if (owner >= 0 && company.vehicles[at(owner)] == 0) continue;
+    OrderInfo one = info;
+    one.shared = all.size() > 1;
+    if (owner >= 0) one.order.vehicle = owner;
+    course.orders.push_back(one);
+  }
+}
+
+/// Fuel is taken vehicle by vehicle, each an order of its own, and so is water and food that
+/// vehicles keep for themselves; anything else as it stands. A vehicle that is not there takes
+/// none.
 void add_by_vehicle(CourseBase& course, const plan::Plan& plan, const OrderInfo& info,
                     const Company& company) {
   if (info.order.vehicle && company.vehicles[at(*info.order.vehicle)] == 0) return;
+  if (const auto stock = stock_of(info.order.commodity)) {
+    add_by_owner(course, plan, info, company, *stock);
+    return;
+  }
   const bool diesel = info.order.commodity == plan::Commodity::diesel;
   if ((!diesel && info.order.commodity != plan::Commodity::petrol) || info.order.vehicle) {
     course.orders.push_back(info);

@@ -78,24 +78,28 @@ double day_loss_g_m2(const std::array<double, 24>& loss_g_m2) {
   return std::accumulate(loss_g_m2.begin(), loss_g_m2.end(), 0.0);
 }
 
+Drinkers drinkers(const plan::Plan& plan, double day_loss_g_m2, double elevation_m,
+                  std::span<const double> factors, std::span<const char> people) {
+  // Who is not used to heat sweats less and suffers more: they too are given water for the sweat of
+  // those who are.
+  Drinkers sum;
+  for (std::size_t p = 0; p < plan.people.size(); ++p) {
+    if (people[p] == 0) continue;
+    const Body body = body_of(plan.people[p], elevation_m);
+    const double factor = lifted(factors[p], body, day_loss_g_m2);
+    sum.surface_m2 += factor * body.surface_m2;
+    sum.base_l_h += factor * (body.base_l_h + body.altitude_l_h);
+  }
+  return sum;
+}
+
 std::array<double, 24> party_drinking_l_h(const plan::Plan& plan,
                                           const std::array<double, 24>& loss_g_m2,
                                           double elevation_m, std::span<const double> factors,
                                           std::span<const char> people) {
-  // Who is not used to heat sweats less and suffers more: they too are given water for the sweat of
-  // those who are.
-  const double day_g_m2 = day_loss_g_m2(loss_g_m2);
-  double surface_m2 = 0;
-  double base_l_h = 0;
-  for (std::size_t p = 0; p < plan.people.size(); ++p) {
-    if (people[p] == 0) continue;
-    const Body body = body_of(plan.people[p], elevation_m);
-    const double factor = lifted(factors[p], body, day_g_m2);
-    surface_m2 += factor * body.surface_m2;
-    base_l_h += factor * (body.base_l_h + body.altitude_l_h);
-  }
+  const Drinkers all = drinkers(plan, day_loss_g_m2(loss_g_m2), elevation_m, factors, people);
   std::array<double, 24> hours = loss_g_m2;
-  for (double& hour : hours) hour = base_l_h + hour * surface_m2 / ml_per_l;
+  for (double& hour : hours) hour = all.base_l_h + hour * all.surface_m2 / ml_per_l;
   return hours;
 }
 

@@ -20,6 +20,14 @@ std::array<double, 24> party_drinking_l_h(const plan::Plan& plan,
                                           double elevation_m, std::span<const double> factors,
                                           std::span<const char> people);
 
+/// What drinking depends on besides the weather, of some of the party together, on such a day.
+struct Drinkers {
+  double base_l_h = 0;
+  double surface_m2 = 0;  ///< of their bodies: what they lose in an hour is by it
+};
+Drinkers drinkers(const plan::Plan& plan, double day_loss_g_m2, double elevation_m,
+                  std::span<const double> factors, std::span<const char> people);
+
 /// The sum of a day's hours.
 double day_loss_g_m2(const std::array<double, 24>& loss_g_m2);
 

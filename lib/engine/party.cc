@@ -52,23 +52,24 @@ double party_meals_day(const plan::Plan& plan, const plan::Activity& activity,
   return meals;
 }
 
-UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day) {
+UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day,
+                           double share) {
   constexpr double whole_days = 1e-9;
   UtilityWater sum;
   for (const plan::UtilityUse& use : plan.water.utility_uses) {
     const double times = std::floor((day + 1) / use.every_days + whole_days) -
                          std::floor(day / use.every_days + whole_days);
-    const double litres = times * use.volume_l * (use.per_person ? how_many(people) : 1.0);
+    const double litres = times * use.volume_l * (use.per_person ? how_many(people) : share);
     sum.all_l += litres;
     if (use.potable) sum.potable_l += litres;
   }
   return sum;
 }
 
-double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people) {
+double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people, double share) {
   double sum = 0;
   for (const plan::UtilityUse& use : plan.water.utility_uses) {
-    sum += use.volume_l / use.every_days * (use.per_person ? how_many(people) : 1.0);
+    sum += use.volume_l / use.every_days * (use.per_person ? how_many(people) : share);
   }
   return sum;
 }

@@ -26,11 +26,13 @@ struct UtilityWater {
 };
 
 /// What the party uses of it on day `day` (0-based): what is due every n days falls on day n, 2n,
-/// ... of the trip.
-UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day);
+/// ... of the trip. `share`: of what the party uses as a whole.
+UtilityWater party_utility(const plan::Plan& plan, const std::vector<char>& people, int day,
+                           double share = 1);
 
 /// The same as a long-run mean, litres a day.
-double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people);
+double party_utility_l_day(const plan::Plan& plan, const std::vector<char>& people,
+                           double share = 1);
 
 /// How many people there are.
 int how_many(const std::vector<char>& people);

@@ -5,6 +5,7 @@
 #include "engine/dipstick.h"
 #include "engine/reserves/tyres.h"
 #include "models/resting_voltage.h"
+#include "plan/own.h"
 #include "units/index.h"
 
 namespace drystage::engine {
@@ -153,6 +154,7 @@ bool serves(const plan::Plan& plan, const StoreInfo& store, ReserveId reserve) {
   }
   if (store.family != Family::drinking_water) return false;
   const bool drinking = plan.water.containers[at(store.index)].use == plan::WaterUse::drinking;
+  if (plan::owner_of(plan, store.vehicle, plan::Stock::water) != reserve.of) return false;
   return reserve.family == (drinking ? Family::drinking_water : Family::utility_water);
 }
 

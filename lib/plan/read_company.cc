@@ -7,6 +7,7 @@
 
 #include "plan/fields.h"
 #include "plan/sections.h"
+#include "plan/word_lists.h"
 #include "units/index.h"
 
 namespace drystage::plan {
@@ -42,6 +43,7 @@ class CompanyReader {
       if (!person.along.until.is_said()) person.along.until = ride.until;
     }
     check_somebody_stays();
+    check_own(vehicles);
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) check_water(static_cast<int>(v));
     check_left();
   }
@@ -117,6 +119,25 @@ class CompanyReader {
     if (!plan_.vehicles.empty() && std::ranges::none_of(plan_.vehicles, all_the_way)) {
       log_.error({plan_.vehicles.front().mark, {}}, "no vehicle makes the whole trip",
                  "at least one vehicle without from and until");
+    }
+  }
+
+  // What is kept apart is kept from somebody.
+  void check_own(const Node& vehicles) {
+    for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
+      const Vehicle& its = plan_.vehicles[v];
+      const Node* node = vehicles.items[v].find("own");
+      if (node == nullptr || its.own.empty()) continue;
+      for (const Stock stock : its.own) {
+        const auto keeps = [&](const Vehicle& one) {
+          return std::ranges::find(one.own, stock) != one.own.end();
+        };
+        if (v > 0 || !std::ranges::all_of(plan_.vehicles, keeps)) continue;
+        log_.error(node->origin,
+                   fmt::format("own: every vehicle has its own {}, so none is common",
+                               text_of(stock_words, stock)),
+                   "left out for one vehicle: its people use what no other keeps");
+      }
     }
   }
 

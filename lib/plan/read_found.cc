@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/own.h"
 #include "plan/reading_reader.h"
 #include "plan/sections.h"
 #include "units/format.h"
@@ -233,7 +234,8 @@ class FoundReader {
                  [&](const Item& item, const Entry& entry) {
                    const Container& of = plan_.water.containers[at(item.index)];
                    const bool drinking = of.use == WaterUse::drinking;
-                   if (drinking ? made_.drinking_l : made_.utility_l) {
+                   const bool common = owner_of(plan_, of.vehicle, Stock::water) < 0;
+                   if (common && (drinking ? made_.drinking_l : made_.utility_l)) {
                      refuse_twice(entry, drinking ? "drinking" : "utility");
                    }
                    const auto found = read_vessel(key, entry, of.holds_l, of.gauge);

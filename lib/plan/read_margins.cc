@@ -55,6 +55,15 @@ std::vector<std::string> names_in(std::string_view family, const Plan& plan) {
     }
     return names;
   }
+  if (family == "drinking_water" || family == "utility_water" || family == "food") {
+    const Stock stock = family == "food" ? Stock::food : Stock::water;
+    std::vector<std::string> names;
+    for (const Vehicle& vehicle : plan.vehicles) {
+      const bool own = std::ranges::find(vehicle.own, stock) != vehicle.own.end();
+      if (own) names.push_back(vehicle.name);
+    }
+    return names;
+  }
   if (family == "battery") return names_of(plan.power.banks);
   if (family == "cold") return names_of(plan.cold);
   return {};
@@ -64,7 +73,8 @@ std::vector<std::string> all_names(const Plan& plan) {
   std::vector<std::string> made;
   made.reserve(families.size());
   for (const Key family : families) made.emplace_back(family.name());
-  for (const std::string_view family : {"fuel", "battery", "cold", "tyres"}) {
+  for (const std::string_view family :
+       {"drinking_water", "utility_water", "fuel", "food", "battery", "cold", "tyres"}) {
     for (const std::string& name : names_in(family, plan)) {
       made.push_back(fmt::format("{}:{}", family, name));
     }

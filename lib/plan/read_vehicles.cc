@@ -4,6 +4,7 @@
 
 #include "plan/cans.h"
 #include "plan/sections.h"
+#include "plan/word_lists.h"
 #include "units/index.h"
 
 namespace drystage::plan {
@@ -131,6 +132,11 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   if (const Node* tyres = fields.get("vehicles.tyres")) made.tyres = read_tyres(log, *tyres, made);
   for (const Node& item : fields.items("vehicles.observed")) {
     made.observed.push_back(read_observed(log, item, made));
+  }
+  for (const Node* one : one_or_more(log, fields.get("vehicles.own"), "own")) {
+    const auto stock = read_word(log, *one, "own", stock_words);
+    const bool again = stock && std::ranges::find(made.own, *stock) != made.own.end();
+    if (stock && !again) made.own.push_back(*stock);
   }
   // read_company reads them, once it is known where the trip goes.
   fields.get("vehicles.from");

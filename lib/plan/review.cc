@@ -8,6 +8,7 @@
 #include "plan/food_kinds.h"
 #include "plan/packing.h"
 #include "plan/sections.h"
+#include "plan/word_lists.h"
 #include "units/day.h"
 #include "units/format.h"
 #include "units/index.h"
@@ -267,6 +268,19 @@ void review_end(Log& log, const Plan& plan) {
       "what comes after the last drive is in no answer");
 }
 
+/// What a vehicle keeps for those who ride in it serves nobody where nobody does.
+void review_own(Log& log, const Plan& plan) {
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    const Vehicle& its = plan.vehicles[v];
+    const auto rides = [v](const Person& person) { return at(person.vehicle) == v; };
+    if (its.own.empty() || std::ranges::any_of(plan.people, rides)) continue;
+    log.warning({its.mark, {}},
+                fmt::format("{} has its own {}, and nobody rides in it", units::in_quotes(its.name),
+                            text_of(stock_words, its.own.front())),
+                "people who ride in it, or no \"own\"");
+  }
+}
+
 /// What must be kept cold should be in a cabinet that is set so.
 void review_kept_cold(Log& log, const Plan& plan, const Consumable& consumable) {
   if (!consumable.keeps) return;
@@ -320,6 +334,7 @@ void review(Log& log, const Plan& plan) {
   for (const FoodItem& food : plan.food) review_shelf_life(log, food);
   for (const Charger& charger : plan.power.chargers) review_quiet(log, charger);
   for (const Consumable& each : plan.consumables) review_kept_cold(log, plan, each);
+  review_own(log, plan);
   review_margins(log, plan);
   review_observed(log, plan);
   review_activities(log, plan);

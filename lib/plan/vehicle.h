@@ -36,6 +36,9 @@ inline constexpr int surface_count = 9;
 /// The word of the plan file for a surface: "soft sand".
 std::string_view surface_word(Surface surface);
 
+/// What everybody uses in common, unless a vehicle keeps its own.
+enum class Stock { water, food };
+
 /// A fuel tank or can. The unusable remainder stays in it for ever.
 struct Tank {
   std::string name;
@@ -102,6 +105,7 @@ struct Vehicle {
   std::vector<ObservedUse> observed;
   Along along{};                 ///< for how long it is with the party
   std::optional<TyreKit> tyres;  ///< none: punctures are not judged
+  std::vector<Stock> own{};      ///< of this it has its own, for those who ride in it alone
   Mark mark{};
 };
 

@@ -35,6 +35,8 @@ inline constexpr std::array<Word<Surface>, surface_count> surface_words{
      {"soft sand", Surface::soft_sand}}};
 inline constexpr std::array<Word<FuelKind>, 2> fuel_words{
     {{"diesel", FuelKind::diesel}, {"petrol", FuelKind::petrol}}};
+inline constexpr std::array<Word<Stock>, 2> stock_words{
+    {{"water", Stock::water}, {"food", Stock::food}}};
 inline constexpr std::array<Word<Commodity>, commodity_count> commodity_words{
     {{"drinking_water", Commodity::drinking_water},
      {"utility_water", Commodity::utility_water},

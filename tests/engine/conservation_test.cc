@@ -84,7 +84,9 @@ RC_GTEST_PROP(Conservation, EveryReserveThatIsAnAmountBalancesEveryDay, ()) {
       // Fuel and spares are judged only while their vehicle is there.
       const bool of_a_vehicle =
           info.id.family == engine::Family::fuel || info.id.family == engine::Family::tyres;
-      const bool comes_and_goes = of_a_vehicle && trip.course.timeline->companies.size() > 1;
+      const bool own = info.vehicle.has_value();  // so is water and food that it keeps
+      const bool comes_and_goes =
+          (of_a_vehicle || own) && trip.course.timeline->companies.size() > 1;
       if (comes_and_goes) continue;
       RC_ASSERT(day.lowest <= (d > 0 ? std::min(day.start, day.end) : day.end));
       RC_ASSERT(day.lowest >= -rounding * size);
@@ -108,9 +110,6 @@ RC_GTEST_PROP(Conservation, NoStoreGoesBelowNothingOrAboveWhatItHolds, ()) {
 
 RC_GTEST_PROP(Conservation, WaterNeededIsWaterUsedAndWaterShort, ()) {
   const Trip trip = random_trip();
-  const std::string drinking = "drinking_water";
-  const bool has_utility = std::ranges::any_of(
-      trip.course.reserves, [](const ReserveInfo& info) { return info.name == "utility_water"; });
   std::vector<double> need(trip.days());
   const engine::Timeline& timeline = *trip.course.timeline;
   for (const engine::TimeStep& step : timeline.steps) {
@@ -118,9 +117,12 @@ RC_GTEST_PROP(Conservation, WaterNeededIsWaterUsedAndWaterShort, ()) {
         timeline.conditions.steps[step.index].drink_l + step.utility_l;
   }
   for (std::size_t d = 0; d < trip.days(); ++d) {
-    double met = trip.reserve(d, drinking).used + trip.reserve(d, drinking).short_of;
-    if (has_utility) {
-      met += trip.reserve(d, "utility_water").used + trip.reserve(d, "utility_water").short_of;
+    double met = 0;
+    for (std::size_t r = 0; r < trip.course.reserves.size(); ++r) {
+      const engine::Family family = trip.course.reserves[r].id.family;
+      const bool water =
+          family == engine::Family::drinking_water || family == engine::Family::utility_water;
+      if (water) met += trip.record.reserve(d, r).used + trip.record.reserve(d, r).short_of;
     }
     RC_ASSERT(std::abs(met - need[d]) <= 1e-7);
   }
@@ -135,12 +137,21 @@ RC_GTEST_PROP(Conservation, NoMealVanishes, ()) {
   }
   double need = 0;
   for (const engine::TimeStep& step : trip.course.timeline->steps) need += step.meals;
-  const double bought = trip.sum(&ReserveDay::gained, "food");
-  const double eaten = trip.sum(&ReserveDay::used, "food");
-  const double lost = trip.sum(&ReserveDay::lost, "food");
-  const double left = trip.reserve(trip.days() - 1, "food").end;
+  double bought = 0;
+  double eaten = 0;
+  double lost = 0;
+  double short_of = 0;
+  double left = 0;
+  for (const ReserveInfo& info : trip.course.reserves) {
+    if (info.id.family != engine::Family::food) continue;
+    bought += trip.sum(&ReserveDay::gained, info.name);
+    eaten += trip.sum(&ReserveDay::used, info.name);
+    lost += trip.sum(&ReserveDay::lost, info.name);
+    short_of += trip.sum(&ReserveDay::short_of, info.name);
+    left += trip.reserve(trip.days() - 1, info.name).end;
+  }
   RC_ASSERT(std::abs(aboard + bought - eaten - lost - left) <= 1e-9 * size_of(aboard + bought));
-  RC_ASSERT(std::abs(eaten + trip.sum(&ReserveDay::short_of, "food") - need) <= 1e-6);
+  RC_ASSERT(std::abs(eaten + short_of - need) <= 1e-6);
 }
 
 /// The ledger of heat and of charge against the state that the models themselves carry.

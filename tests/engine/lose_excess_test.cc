@@ -98,18 +98,23 @@ std::optional<double> sum_of_stores(const Struck& struck, std::size_t reserve) {
     if (bank.reserve == index) return run.level(bank.store);
   }
   if (course.reserves[reserve].unit == "meals") {
-    for (std::size_t s = 0; s < course.stores.size(); ++s) {
-      if (course.stores[s].unit == "meals") sum += run.level(static_cast<int>(s));
+    for (const auto& pool : std::get<engine::reserves::Food::Compiled>(course.families).pools) {
+      if (index != pool.reserve) continue;
+      for (const auto& item : pool.items) sum += run.level(item.store);
     }
     return sum;
   }
   const auto& water = std::get<engine::reserves::Water::Compiled>(course.families);
   const auto& state = std::get<engine::reserves::Water::State>(struck.now().states);
-  if (index != water.drinking && index != water.utility) return std::nullopt;
-  for (std::size_t c = 0; c < water.cans.size(); ++c) {
-    if (state.cans[c].drinking == (index == water.drinking)) sum += run.level(water.cans[c].store);
+  for (const auto& pool : water.pools) {
+    if (index != pool.drinking && index != pool.utility) continue;
+    for (const auto& can : pool.cans) {
+      const bool counts = state.cans[can.number].drinking == (index == pool.drinking);
+      if (counts) sum += run.level(can.store);
+    }
+    return sum;
   }
-  return sum;
+  return std::nullopt;
 }
 
 void check_sums(const Struck& struck) {

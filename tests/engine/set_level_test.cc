@@ -214,7 +214,6 @@ const engine::reserves::Consumables::Stock* consumable(const Look& look, int res
 }
 
 double sum_of_stores(const Look& look, int reserve) {
-  const std::string& name = look.course.reserves[static_cast<std::size_t>(reserve)].name;
   const engine::Run& run = look.now.run;
   double sum = 0;
   const auto& fuel = std::get<engine::reserves::Fuel::Compiled>(look.course.families);
@@ -229,10 +228,9 @@ double sum_of_stores(const Look& look, int reserve) {
   for (const auto& bank : power.banks) {
     if (bank.reserve == reserve) return run.level(bank.store);
   }
-  if (name == "food") {
-    for (std::size_t s = 0; s < look.course.stores.size(); ++s) {
-      if (look.course.stores[s].unit == "meals") sum += run.level(static_cast<int>(s));
-    }
+  for (const auto& pool : std::get<engine::reserves::Food::Compiled>(look.course.families).pools) {
+    if (pool.reserve != reserve) continue;
+    for (const auto& item : pool.items) sum += run.level(item.store);
     return sum;
   }
   if (const auto* stock = consumable(look, reserve)) {
@@ -241,9 +239,12 @@ double sum_of_stores(const Look& look, int reserve) {
   }
   const auto& water = std::get<engine::reserves::Water::Compiled>(look.course.families);
   const auto& state = std::get<engine::reserves::Water::State>(look.now.states);
-  for (std::size_t c = 0; c < water.cans.size(); ++c) {
-    if (state.cans[c].drinking != (name == "drinking_water")) continue;
-    sum += run.level(water.cans[c].store);
+  for (const auto& pool : water.pools) {
+    if (reserve != pool.drinking && reserve != pool.utility) continue;
+    for (const auto& can : pool.cans) {
+      if (state.cans[can.number].drinking != (reserve == pool.drinking)) continue;
+      sum += run.level(can.store);
+    }
   }
   return sum;
 }
@@ -253,9 +254,13 @@ bool has_stores(const Look& look, int reserve) {
   if (const auto* stock = consumable(look, reserve)) return !stock->stores.empty();
   const auto& water = std::get<engine::reserves::Water::Compiled>(look.course.families);
   const auto& state = std::get<engine::reserves::Water::State>(look.now.states);
-  if (reserve != water.drinking && reserve != water.utility) return true;
-  return std::ranges::any_of(
-      state.cans, [&](const auto& can) { return can.drinking == (reserve == water.drinking); });
+  for (const auto& pool : water.pools) {
+    if (reserve != pool.drinking && reserve != pool.utility) continue;
+    return std::ranges::any_of(pool.cans, [&](const auto& can) {
+      return state.cans[can.number].drinking == (reserve == pool.drinking);
+    });
+  }
+  return true;
 }
 
 RC_GTEST_PROP(SetLevel, MakesAnyReserveWhatItIsToldAndNothingIsLostSilently, ()) {

@@ -119,5 +119,62 @@ RC_GTEST_PROP(SharedCanProperty, HoldsWhereAnyDivisionDoes, ()) {
   RC_ASSERT(shared == some_division_does(truck_l, wagon_l, can_l, margin_km));
 }
 
+/// One vehicle that uses what truck and wagon use together, and has the tanks of both.
+PlanText as_one(double each_l, const std::string& cans, int margin_km) {
+  PlanText text = two(each_l, each_l, "", "", margin_km);
+  text.vehicles = {fmt::format(
+      "{{name: truck, fuel: diesel, mass: {{empty: 2000 kg}}, tanks: [{{name: tank, holds: 180 L, "
+      "filled: {} L, unusable: 4 L}}{}], observed: [{{surface: sealed, uses: 20 L/100km}}]}}",
+      2 * each_l, cans)};
+  return text;
+}
+
+std::string named_can(const std::string& name, int litres, const std::string& more) {
+  return fmt::format("{{name: {}, holds: 30 L, filled: {} L, empty_mass: 4 kg{}}}", name, litres,
+                     more);
+}
+
+// With as much in both tanks, sharing every can is the same as being one vehicle.
+TEST(SharedCan, OfTwoThatHaveTheSameIsAsOfOneVehicle) {
+  int dry = 0;
+  int below = 0;
+  for (double each_l = 2; each_l <= 34; each_l += 2) {
+    for (const int truck_can_l : {0, 1, 5, 12, 30}) {
+      for (const int wagon_can_l : {0, 3, 9, 20}) {
+        for (const int margin_km : {0, 40}) {
+          const Trip shared =
+              support::travel(two(each_l, each_l, named_can("one", truck_can_l, ", for: any"),
+                                  named_can("other", wagon_can_l, ", for: any"), margin_km));
+          const Trip one = support::travel(as_one(
+              each_l,
+              ", " + named_can("one", truck_can_l, "") + ", " + named_can("other", wagon_can_l, ""),
+              margin_km));
+          const auto both = [&](double engine::ReserveDay::*column) {
+            return shared.reserve(0, "fuel:truck").*column +
+                   shared.reserve(0, "fuel:wagon").*column;
+          };
+          SCOPED_TRACE(fmt::format("{} L in each tank, {} and {} L in cans, margin {} km", each_l,
+                                   truck_can_l, wagon_can_l, margin_km));
+          EXPECT_EQ(shared.verdict.holds, one.verdict.holds);
+          const double short_l = both(&engine::ReserveDay::short_of);
+          const double one_short_l = one.reserve(0, "fuel:truck").short_of;
+          const bool runs_dry = one_short_l > 1e-6;
+          // What was poured into one's tank for its margin is not there for the other.
+          const double kept_l = one.verdict.holds ? 0 : margin_km / 10.0;
+          EXPECT_GE(short_l, one_short_l - 1e-6);
+          EXPECT_LE(short_l, one_short_l + kept_l + 1e-6);
+          EXPECT_NEAR(both(&engine::ReserveDay::end) - short_l,
+                      one.reserve(0, "fuel:truck").end - one_short_l, 1e-6);
+          if (runs_dry) ++dry;
+          if (!runs_dry && !one.verdict.holds) ++below;
+        }
+      }
+    }
+  }
+  // All that can come of it did.
+  EXPECT_GT(dry, 50);
+  EXPECT_GT(below, 20);
+}
+
 }  // namespace
 }  // namespace drystage

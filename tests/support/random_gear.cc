@@ -281,8 +281,9 @@ void add_consumables(Draft& d) {
     if (is_cold) {
       const int to_c = d.pick(7, 30);
       const int out_h = d.pick(0, 40);
-      const string never =
-          out_h % 2 == 0 ? fmt::format(", never_above: {} °C", to_c + out_h) : string();
+      const string never = out_h % 2 == 0
+                               ? fmt::format(", never_above: {} °C", std::min(to_c + out_h, 60))
+                               : string();
       more += fmt::format(", keeps: {{to: {} °C, out_of_it: {} h{}}}", to_c, out_h, never);
     }
     if (d.one_in(2)) more += fmt::format(", margin: {} %", d.pick(1, 60));

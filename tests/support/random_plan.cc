@@ -176,6 +176,16 @@ void add_margins(Draft& d) {
   if (d.one_in(3)) d.text.margins.emplace_back("cold: 6 °C");
 }
 
+/// One of several vehicles may keep what it carries for those who ride in it.
+void add_own(Draft& d) {
+  if (d.vehicles.size() < 2 || !d.one_in(3)) return;
+  string& vehicle =
+      d.text.vehicles[static_cast<std::size_t>(d.pick(0, static_cast<int>(d.vehicles.size()) - 1))];
+  constexpr std::array stocks{"water", "food", "[water, food]"};
+  const string own = stocks.at(static_cast<std::size_t>(d.pick(0, 2)));
+  vehicle.insert(vehicle.rfind('}'), ", own: " + own);
+}
+
 }  // namespace
 
 Pick rapidcheck_pick() {
@@ -214,6 +224,7 @@ PlanText random_plan(const Pick& pick) {
   add_places(draft);
   add_itinerary(draft);
   add_margins(draft);
+  add_own(draft);
   return draft.text;
 }
 

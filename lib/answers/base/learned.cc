@@ -32,7 +32,7 @@ class Student {
     for (const UseFound& use : out_.uses) {
       // Found to be so between two readings: of fuel, on all surfaces alike. Of vessels that were
       // not read it is not known.
-      if (use.calculated > hardly_any && !use.partly) {
+      if (use.calculated > hardly_any && !use.partly && !is_own(use.reserve)) {
         const double factor = std::clamp(use.used / use.calculated, 0.0, models::most_use_factor);
         for (std::size_t k = since_[at(use.reserve)]; k <= use.reading; ++k) {
           set(out_.factors[k], use.reserve, factor);
@@ -47,6 +47,7 @@ class Student {
       out_.fuel.push_back(learned(Family::fuel, static_cast<int>(v)));
     }
     for (std::size_t r = 0; r < course_.reserves.size(); ++r) {
+      if (is_own(static_cast<int>(r))) continue;
       // From the last time it was read on.
       for (std::size_t k = since_[r]; k < out_.factors.size(); ++k) {
         set_learned(out_.factors[k], static_cast<int>(r));
@@ -90,6 +91,13 @@ class Student {
       }
     }
     return models::learn(usual_use(plan_, family).prior, all);
+  }
+
+  /// Of water or food that a vehicle keeps for itself. It teaches what all use, and no factors are
+  /// its own.
+  [[nodiscard]] bool is_own(int reserve) const {
+    const engine::ReserveId id = course_.reserves[at(reserve)].id;
+    return id.of >= 0 && id.family != Family::fuel;
   }
 
   void set(engine::Factors& factors, int reserve, double factor) const {

@@ -7,6 +7,7 @@
 #include "models/dip_curve.h"
 #include "models/reading_error.h"
 #include "models/tank_shape.h"
+#include "plan/own.h"
 #include "units/index.h"
 
 namespace drystage::answers {
@@ -34,20 +35,25 @@ double fuel_error_l(const plan::Plan& plan, const plan::Reading& reading, int ve
   return models::error_of_sum(errors);
 }
 
-double water_error_l(const plan::Plan& plan, const plan::Reading& reading, plan::WaterUse use) {
-  const bool as_one = use == plan::WaterUse::drinking ? reading.drinking_l.has_value()
-                                                      : reading.utility_l.has_value();
+double water_error_l(const plan::Plan& plan, const plan::Reading& reading, plan::WaterUse use,
+                     int owner) {
+  const bool as_one =
+      owner < 0 && (use == plan::WaterUse::drinking ? reading.drinking_l.has_value()
+                                                    : reading.utility_l.has_value());
+  const auto is_its = [&](const plan::Container& can) {
+    return can.use == use && plan::owner_of(plan, can.vehicle, plan::Stock::water) == owner;
+  };
   if (as_one) {
     double largest_l = 0;
     for (const plan::Container& can : plan.water.containers) {
-      if (can.use == use) largest_l = std::max(largest_l, can.holds_l);
+      if (is_its(can)) largest_l = std::max(largest_l, can.holds_l);
     }
     return models::cans_error_l(largest_l);
   }
   std::vector<double> errors;
   for (const plan::ContainerFound& one : reading.containers) {
     const plan::Container& can = plan.water.containers[at(one.container)];
-    if (can.use == use) errors.push_back(vessel_error_l(one.found, can.gauge, can.holds_l));
+    if (is_its(can)) errors.push_back(vessel_error_l(one.found, can.gauge, can.holds_l));
   }
   return models::error_of_sum(errors);
 }
@@ -68,9 +74,10 @@ double reading_error(const plan::Plan& plan, const plan::Reading& reading,
                      engine::ReserveId reserve) {
   if (reserve.family == Family::food) return models::meal_count_error;
   if (reserve.family == Family::fuel) return fuel_error_l(plan, reading, reserve.of);
-  return water_error_l(plan, reading,
-                       reserve.family == Family::drinking_water ? plan::WaterUse::drinking
-                                                                : plan::WaterUse::utility);
+  return water_error_l(
+      plan, reading,
+      reserve.family == Family::drinking_water ? plan::WaterUse::drinking : plan::WaterUse::utility,
+      reserve.of);
 }
 
 }  // namespace drystage::answers

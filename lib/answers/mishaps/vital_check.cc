@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "answers/mishaps/heavy_fuel.h"
+#include "plan/own.h"
 
 namespace drystage::answers {
 namespace {
@@ -100,6 +101,8 @@ std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   // Life may depend on more than the families that are run.
   const auto& consumables = sweep_.laid().plan->consumables;
   if (std::ranges::any_of(consumables, &plan::Consumable::life_supporting)) return std::nullopt;
+  // Of several pools of water only the whole tells which is the worst.
+  if (plan::owners(*sweep_.laid().plan, plan::Stock::water).size() > 1) return std::nullopt;
   Course course = course_after(strike);
   const engine::Engine::Standing& before = sweep_.before(strike.step);
   for (const Fuel::Vehicle& vehicle : std::get<Fuel::Compiled>(course.families).vehicles) {
@@ -118,7 +121,8 @@ std::optional<Finding> VitalCheck::finding(const Strike& strike) const {
   out.failure = static_cast<int>(strike.mishap);
   out.day = moment.day;
   out.hour = moment.from_h;
-  const int drinking = std::get<engine::reserves::Water::Compiled>(course.families).drinking;
+  const auto& pools = std::get<engine::reserves::Water::Compiled>(course.families).pools;
+  const int drinking = pools.front().drinking;
   const auto water = static_cast<std::size_t>(drinking);
   out.short_of = record.least[water].short_of;
   if (out.short_of > sweep_.planned(moment)[water].short_of + noticeable) {

@@ -216,7 +216,9 @@ Option new_stop(const PlanRun& planned, std::size_t item, plan::Commodity commod
 void add_new_stops(std::vector<Option>& out, const PlanRun& planned, int reserve) {
   const engine::ReserveInfo& info = planned.course.reserves[at(reserve)];
   const plan::Commodity commodity = *info.commodity;
-  const std::optional<int> vehicle = info.vehicle;
+  // Of water and food all take at a stop, whoever keeps their own.
+  const std::optional<int> vehicle =
+      info.id.family == engine::Family::fuel ? info.vehicle : std::nullopt;
   const bool several = vehicles_that_burn(planned.plan, commodity).size() > 1;
   for (std::size_t i = 0; i + 1 < planned.plan.itinerary.size(); ++i) {
     const auto* drive = std::get_if<plan::Drive>(&planned.plan.itinerary[i]);

@@ -9,6 +9,7 @@
 #include "answers/offers/decision.h"
 #include "engine/reserves/food.h"
 #include "engine/usual_sizes.h"
+#include "plan/own.h"
 #include "plan/values.h"
 #include "units/index.h"
 
@@ -23,6 +24,7 @@ struct DryFood {
   double kg_day = 0;
   double space_l_day = 0;
   int vehicle = 0;
+  int owner = -1;  ///< of the food in that vehicle (plan::owners)
   std::size_t vehicles = 1;
   double planned_meals = 0;
   double planned_kg = 0;
@@ -75,8 +77,9 @@ Choice choice_of(const std::shared_ptr<const DryFood>& larder, int days) {
 }
 
 Decision decide(const std::shared_ptr<const DryFood>& larder, Least least) {
-  Decision out{
-      .sort = Decision::Sort::store, .reserve = {engine::Family::food}, .item = larder->offer.item};
+  Decision out{.sort = Decision::Sort::store,
+               .reserve = {engine::Family::food, larder->owner},
+               .item = larder->offer.item};
   static const auto usual_days =
       static_cast<int>(plan::default_number("size.food.most").value() / 24);
   const int most = larder->offer.most_days.value_or(usual_days);
@@ -93,8 +96,11 @@ Decision decide(const std::shared_ptr<const DryFood>& larder, Least least) {
   return out;
 }
 
-DryFood larder_of(const plan::Plan& plan, const plan::FoodOffer& offer) {
-  DryFood larder{.offer = offer, .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1)};
+/// `owner`: whose a new item is.
+DryFood larder_of(const plan::Plan& plan, const plan::FoodOffer& offer, int owner) {
+  DryFood larder{.offer = offer,
+                 .vehicle = owner < 0 ? plan::common_vehicle(plan, plan::Stock::food) : owner,
+                 .vehicles = std::max<std::size_t>(plan.vehicles.size(), 1)};
   double kg_meal = engine::reserves::bought_kg_per_meal;
   const auto item = std::ranges::find(plan.food, offer.item, &plan::FoodItem::name);
   if (item != plan.food.end()) {
@@ -103,18 +109,27 @@ DryFood larder_of(const plan::Plan& plan, const plan::FoodOffer& offer) {
     larder.planned_kg = item->mass_kg;
     if (item->mass_kg > 0 && item->meals > 0) kg_meal = item->mass_kg / item->meals;
   }
+  larder.owner = plan::owner_of(plan, larder.vehicle, plan::Stock::food);
   larder.kg_day = offer.kg_day.value_or(kg_meal * offer.meals_day);
   larder.space_l_day = offer.space_l.value_or(engine::usual_meal_space_l * offer.meals_day);
   return larder;
 }
 
-/// What may usually change: the item of dry food of which there is most, else a new one.
-plan::FoodOffer usual_offer(const plan::Plan& plan) {
-  plan::FoodOffer offer{.item = "dry food",
-                        .meals_day = meals_a_person * static_cast<double>(plan.people.size())};
+/// What may usually change of an owner's: the item of dry food of which there is most, else a new
+/// one.
+plan::FoodOffer usual_offer(const plan::Plan& plan, int owner) {
+  const auto is_its = [&](int vehicle) {
+    return plan::owner_of(plan, vehicle, plan::Stock::food) == owner;
+  };
+  const auto people = std::ranges::count_if(
+      plan.people, [&](const plan::Person& person) { return is_its(person.vehicle); });
+  plan::FoodOffer offer{
+      .item = owner < 0 ? "dry food" : "dry food of " + plan.vehicles[at(owner)].name,
+      .meals_day = meals_a_person * static_cast<double>(std::max<std::ptrdiff_t>(people, 1))};
   double most = 0;
   for (const plan::FoodItem& item : plan.food) {
     if (item.kept != plan::Kept::dry || item.meals <= most || item.energy_kj_kg) continue;
+    if (!is_its(item.vehicle)) continue;
     most = item.meals;
     offer.item = item.name;
   }
@@ -124,14 +139,17 @@ plan::FoodOffer usual_offer(const plan::Plan& plan) {
 }  // namespace
 
 std::vector<Decision> food_decisions(const plan::Plan& plan, Least least) {
-  std::vector<plan::FoodOffer> offers = plan.size.food;
-  if (!plan.size.lists_offers() && plan.plans_food) offers.push_back(usual_offer(plan));
   std::vector<Decision> out;
-  for (const plan::FoodOffer& offer : offers) {
+  const auto add = [&](const plan::FoodOffer& offer, int owner) {
     const auto item = std::ranges::find(plan.food, offer.item, &plan::FoodItem::name);
     const int index = static_cast<int>(item - plan.food.begin());
-    if (item != plan.food.end() && is_kept(plan, plan::Item::Sort::food, index)) continue;
-    out.push_back(decide(std::make_shared<const DryFood>(larder_of(plan, offer)), least));
+    if (item != plan.food.end() && is_kept(plan, plan::Item::Sort::food, index)) return;
+    out.push_back(decide(std::make_shared<const DryFood>(larder_of(plan, offer, owner)), least));
+  };
+  for (const plan::FoodOffer& offer : plan.size.food) add(offer, -1);
+  if (plan.size.lists_offers() || !plan.plans_food) return out;
+  for (const int owner : plan::owners(plan, plan::Stock::food)) {
+    add(usual_offer(plan, owner), owner);
   }
   return out;
 }

@@ -11,6 +11,7 @@
 #include "engine/usual_sizes.h"
 #include "models/road_load.h"
 #include "plan/cans.h"
+#include "plan/own.h"
 #include "plan/values.h"
 #include "units/index.h"
 
@@ -165,21 +166,27 @@ void say_where(Pool& pool, const plan::Plan& plan) {
   }
 }
 
-Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
+/// Whether what a vehicle carries is an owner's (plan::owners).
+bool is_water_of(const plan::Plan& plan, int vehicle, int owner) {
+  return plan::owner_of(plan, vehicle, plan::Stock::water) == owner;
+}
+
+Pool water_pool(const plan::Plan& plan, plan::WaterUse use, int owner,
                 const std::vector<plan::VesselOffer>& offers) {
   const bool drinking = use == plan::WaterUse::drinking;
-  Pool pool{.reserve = {drinking ? Family::drinking_water : Family::utility_water},
+  Pool pool{.reserve = {drinking ? Family::drinking_water : Family::utility_water, owner},
             .contents = drinking ? "drinking water" : "utility water",
             .can = "container",
             .vehicles = plan.vehicles.size()};
   const plan::Commodity commodity =
       drinking ? plan::Commodity::drinking_water : plan::Commodity::utility_water;
+  if (owner >= 0) pool.contents += " for " + plan.vehicles[at(owner)].name;
   pool.needs_one = is_taken_on_the_way(plan, commodity);
-  int vehicle = 0;
+  int vehicle = owner < 0 ? plan::common_vehicle(plan, plan::Stock::water) : owner;
   bool first = true;
   for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
     const plan::Container& container = plan.water.containers[i];
-    if (container.use != use) continue;
+    if (container.use != use || !is_water_of(plan, container.vehicle, owner)) continue;
     if (std::exchange(first, false)) vehicle = container.vehicle;
     const int index = static_cast<int>(i);
     pool.vessels.push_back(
@@ -195,15 +202,17 @@ Pool water_pool(const plan::Plan& plan, plan::WaterUse use,
   }
   add_types(pool, offers, vehicle, engine::usual_container_kg);
   add_own_types(pool);
-  say_where(pool, plan);
-  pool.remake = [use](plan::Plan& changed, const Remake& change) {
+  if (owner < 0) say_where(pool, plan);
+  pool.remake = [use, owner](plan::Plan& changed, const Remake& change) {
     const bool for_drinking = use == plan::WaterUse::drinking;
     plan::Container blank;
     blank.use = use;
     const std::vector<int> gone =
         remake(changed.water.containers, change, blank,
                for_drinking ? "drinking container" : "utility container",
-               [use](const plan::Container& each) { return each.use == use; });
+               [&](const plan::Container& each) {
+                 return each.use == use && is_water_of(changed, each.vehicle, owner);
+               });
     for_each_list(changed, [&gone](auto& lists) {
       for (int& index : lists.containers) index = gone[static_cast<std::size_t>(index)];
     });
@@ -327,9 +336,15 @@ std::vector<plan::VesselOffer> offered_cans(const plan::Plan& plan, int vehicle)
   return offers;
 }
 
-std::vector<plan::VesselOffer> offered_containers(const plan::Plan& plan, plan::WaterUse use) {
+/// Those that go into no vehicle in particular are for every owner.
+std::vector<plan::VesselOffer> offered_containers(const plan::Plan& plan, plan::WaterUse use,
+                                                  int owner) {
   if (plan.size.lists_offers()) {
-    return use == plan::WaterUse::drinking ? plan.size.drinking : plan.size.utility;
+    auto offers = use == plan::WaterUse::drinking ? plan.size.drinking : plan.size.utility;
+    std::erase_if(offers, [&](const plan::VesselOffer& offer) {
+      return offer.vehicle && !is_water_of(plan, *offer.vehicle, owner);
+    });
+    return offers;
   }
   std::vector<plan::VesselOffer> offers(engine::usual_water_containers_l.size());
   std::ranges::transform(engine::usual_water_containers_l, offers.begin(),
@@ -376,8 +391,10 @@ std::vector<Decision> store_decisions(const plan::Plan& plan, Least least, bool 
   }
   for (const plan::WaterUse use : {plan::WaterUse::drinking, plan::WaterUse::utility}) {
     if (use == plan::WaterUse::utility && !has_utility_water(plan)) continue;
-    const std::vector<plan::VesselOffer> offers = offered_containers(plan, use);
-    add(water_pool(plan, use, offers), !offers.empty());
+    for (const int owner : plan::owners(plan, plan::Stock::water)) {
+      const std::vector<plan::VesselOffer> offers = offered_containers(plan, use, owner);
+      add(water_pool(plan, use, owner, offers), !offers.empty());
+    }
   }
   for (int c = 0; c < static_cast<int>(plan.consumables.size()); ++c) {
     const std::vector<plan::VesselOffer> offers = offered_stores(plan, c);

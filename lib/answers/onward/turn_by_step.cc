@@ -77,6 +77,11 @@ class DayBack {
            begin_together(step + 1) && next.stop < 0 && next.day == steps_[step].day;
   }
 
+  [[nodiscard]] bool same_company(const LaidTrip& back, std::size_t step) const {
+    return way_.timeline.companies[at(steps_[step].company)] ==
+           back.timeline->companies[at(back.timeline->steps[step].company)];
+  }
+
   /// Whether people need the same in a step on the way back as else: a day of driving may ask for
   /// more from its first hour on.
   [[nodiscard]] bool needs_the_same(const LaidTrip& back, std::size_t step) const {
@@ -84,9 +89,10 @@ class DayBack {
     const engine::TimeStep& other = back.timeline->steps[step];
     const engine::StepConditions& here = way_.timeline.conditions.steps[step];
     const engine::StepConditions& there = back.timeline->conditions.steps[step];
-    return one.meals == other.meals && one.utility_l == other.utility_l &&
-           one.potable_utility_l == other.potable_utility_l && here.drink_l == there.drink_l &&
-           here.air_c == there.air_c;
+    // Who keeps water of their own may need the same all together, and another part of it each.
+    return same_company(back, step) && one.meals == other.meals &&
+           one.utility_l == other.utility_l && one.potable_utility_l == other.potable_utility_l &&
+           here.drink_l == there.drink_l && here.air_c == there.air_c;
   }
 
   /// The slack of a span on its way back from a step; and at little cost that of all spans which

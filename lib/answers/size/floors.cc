@@ -38,8 +38,9 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
     return lightest.breaks(reserve) &&
            needs_more_fuel(lightest, set, vehicle, lightest.at_least_lacking(reserve));
   }
+  if (is_divided(id)) return false;
   if (id.family == Family::utility_water) {
-    return !brackish_ && !judgement.ran_dry({Family::drinking_water});
+    return !brackish_ && !judgement.ran_dry({Family::drinking_water, id.of});
   }
   if (id.family == Family::food) {
     // Where one of several items is the most there is of it, more of the others is needed.
@@ -50,7 +51,7 @@ bool SizeLaws::needs_more(const Judgement& judgement, const ChoiceSet& set,
   // What is drunk from the utility tanks when this has run out is not wanted in vain. Only if it
   // is, whatever they hold, is more of this needed.
   if (brackish_) return false;
-  const auto full = with_most_utility(set);
+  const auto full = with_most_utility(set, id.of);
   return !full || judge_.judge(*full, SizeJudge::Mishaps::none).breaks(reserve);
 }
 
@@ -78,9 +79,9 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
   if (is_kept_cold(decision.reserve) && cold_depends_on_stores()) return false;
   const Family family = decision.reserve.family;
   const bool water = family == Family::drinking_water || family == Family::utility_water;
-  if (brackish_ && water) return false;
+  if ((brackish_ && water) || is_divided(decision.reserve)) return false;
   if (family != Family::drinking_water) return true;
-  const auto full = with_most_utility(set);
+  const auto full = with_most_utility(set, decision.reserve.of);
   return !full || any_tells(judge_.after_mishaps(*full));
 }
 

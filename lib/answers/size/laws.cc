@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "plan/own.h"
 #include "units/index.h"
 
 namespace drystage::answers {
@@ -27,6 +28,22 @@ bool has_shared_can(const plan::Plan& plan, plan::FuelKind fuel) {
              return !tank.also_for.empty();
            });
   });
+}
+
+/// Whether a stop takes an amount of it that is for all together, or a place gives only so much.
+bool is_scarce_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {
+  const bool by_amount = std::ranges::any_of(plan.itinerary, [&](const plan::ItineraryItem& item) {
+    const auto* resupply = std::get_if<plan::Resupply>(&item);
+    return resupply != nullptr &&
+           std::ranges::any_of(resupply->orders, [&](const plan::Order& order) {
+             return order.commodity == commodity && order.take == plan::Take::amount;
+           });
+  });
+  return by_amount || std::ranges::any_of(plan.places, [&](const plan::Place& place) {
+           return std::ranges::any_of(place.supplies, [&](const plan::Supply& supply) {
+             return supply.commodity == commodity && supply.most.has_value();
+           });
+         });
 }
 
 }  // namespace
@@ -162,6 +179,20 @@ bool SizeLaws::is_shared(int vehicle) const {
   return is_taken_on_the_way(plan, commodity);
 }
 
+/// Whether vehicles keep their own of what a reserve is, and what one of them takes at a stop
+/// another may not have.
+bool SizeLaws::is_divided(engine::ReserveId reserve) const {
+  const bool drinking = reserve.family == Family::drinking_water;
+  const bool food = reserve.family == Family::food;
+  if (!drinking && !food && reserve.family != Family::utility_water) return false;
+  const plan::Plan& plan = judge_.plan();
+  const plan::Stock stock = food ? plan::Stock::food : plan::Stock::water;
+  const plan::Commodity commodity = food       ? plan::Commodity::food
+                                    : drinking ? plan::Commodity::drinking_water
+                                               : plan::Commodity::utility_water;
+  return plan::owners(plan, stock).size() > 1 && is_scarce_on_the_way(plan, commodity);
+}
+
 /// Whether there is a store of which one choice is lighter in one vehicle and another in another.
 bool SizeLaws::loads_several_vehicles() const {
   return std::ranges::any_of(stores_, [&](std::size_t d) {
@@ -216,8 +247,8 @@ ChoiceSet SizeLaws::with_least_load(const ChoiceSet& set, int vehicle, std::size
 }
 
 /// A set with as much utility water as there is to be had; nothing if it has that already.
-std::optional<ChoiceSet> SizeLaws::with_most_utility(const ChoiceSet& set) const {
-  for (const std::size_t s : serving({Family::utility_water})) {
+std::optional<ChoiceSet> SizeLaws::with_most_utility(const ChoiceSet& set, int owner) const {
+  for (const std::size_t s : serving({Family::utility_water, owner})) {
     const Decision& decision = decisions_[stores_[s]];
     const Choice& most = *std::ranges::max_element(decision.choices, {}, &Choice::amount);
     if (most.amount <= set[stores_[s]]->amount) return std::nullopt;
@@ -257,7 +288,13 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
   if (const int bank = bank_of(reserve); bank >= 0) {
     // For want of fuel, or by what was eaten, or it would have been known of the equipment alone.
     if (starved(judgement, bank)) proof.like.assign(stores_.size(), Like::same);
-    mark_store(proof, {Family::food}, Like::same);
+    for (std::size_t s = 0; s < stores_.size(); ++s) {
+      if (decisions_[stores_[s]].reserve.family == Family::food) proof.like[s] = Like::same;
+    }
+    return;
+  }
+  if (is_divided(reserve)) {
+    proof.like.assign(stores_.size(), Like::same);
     return;
   }
   if (reserve.family == Family::food && judgement.something_spoiled() && any_starved(judgement)) {
@@ -271,10 +308,11 @@ void SizeLaws::mark(Proof& proof, const Judgement& judgement, const ChoiceSet& s
   mark_store(proof, reserve,
              reserve.family == Family::utility_water && brackish_ ? Like::same : Like::no_more);
   if (reserve.family == Family::drinking_water && dry) {
-    mark_store(proof, {Family::utility_water}, brackish_ ? Like::same : Like::no_more);
+    mark_store(proof, {Family::utility_water, reserve.of}, brackish_ ? Like::same : Like::no_more);
   }
-  if (reserve.family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) {
-    mark_store(proof, {Family::drinking_water}, Like::no_more);
+  if (reserve.family == Family::utility_water &&
+      judgement.ran_dry({Family::drinking_water, reserve.of})) {
+    mark_store(proof, {Family::drinking_water, reserve.of}, Like::no_more);
   }
 }
 
@@ -331,10 +369,11 @@ bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
     const engine::ReserveId id = reserves[r].id;
     const int reserve = static_cast<int>(r);
     if (vehicle_of(id) >= 0 || bank_of(id) >= 0 || id.family == Family::cold) continue;
-    if (is_kept_cold(id)) continue;
+    if (is_kept_cold(id) || is_divided(id)) continue;
     if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
     if (!serving(id).empty() ||
-        (id.family == Family::utility_water && judgement.ran_dry({Family::drinking_water})) ||
+        (id.family == Family::utility_water &&
+         judgement.ran_dry({Family::drinking_water, id.of})) ||
         (id.family == Family::food && judgement.something_spoiled())) {
       continue;
     }

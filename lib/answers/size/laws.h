@@ -77,11 +77,12 @@ class SizeLaws {
   [[nodiscard]] bool starved(const Judgement& judgement, int bank) const;
   [[nodiscard]] bool any_starved(const Judgement& judgement) const;
   [[nodiscard]] bool is_shared(int vehicle) const;
+  [[nodiscard]] bool is_divided(engine::ReserveId reserve) const;
   [[nodiscard]] bool loads_several_vehicles() const;
   [[nodiscard]] double load_may_help_l(const Judgement& judgement, const ChoiceSet& set,
                                        int vehicle) const;
   [[nodiscard]] ChoiceSet with_least_load(const ChoiceSet& set, int vehicle, std::size_t but) const;
-  [[nodiscard]] std::optional<ChoiceSet> with_most_utility(const ChoiceSet& set) const;
+  [[nodiscard]] std::optional<ChoiceSet> with_most_utility(const ChoiceSet& set, int owner) const;
   [[nodiscard]] bool needs_more(const Judgement& judgement, const ChoiceSet& set,
                                 std::size_t store) const;
   [[nodiscard]] bool needs_more_fuel(const Judgement& judgement, const ChoiceSet& set, int vehicle,

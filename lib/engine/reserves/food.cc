@@ -1,10 +1,13 @@
 #include "engine/reserves/food.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 
 #include "models/food_properties.h"
 #include "models/spoilage.h"
 #include "plan/food_kinds.h"
+#include "plan/own.h"
 #include "units/index.h"
 
 namespace drystage::engine::reserves {
@@ -41,13 +44,13 @@ double urgency_h(const Food::Item& item, const Food::ItemState& state, const Run
 }
 
 /// What to eat from now: of all that is left, what must go first. -1: nothing is left.
-int first_to_go(const Food::Compiled& compiled, const Food::State& state, const Run& run,
+int first_to_go(const Food::Pool& pool, const Food::State& state, const Run& run,
                 const TimeStep& step) {
   int next = -1;
   double soonest = never_h;
-  for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-    if (run.level(compiled.items[i].store) <= 0) continue;
-    const double urgency = urgency_h(compiled.items[i], state.items[i], run, step);
+  for (std::size_t i = 0; i < pool.items.size(); ++i) {
+    if (run.level(pool.items[i].store) <= 0) continue;
+    const double urgency = urgency_h(pool.items[i], state.items[pool.items[i].number], run, step);
     if (next >= 0 && urgency >= soonest) continue;
     soonest = urgency;
     next = static_cast<int>(i);
@@ -121,73 +124,77 @@ double next_h(const Fate& fate) { return std::min({fate.thaws_h, fate.urgent_h, 
 
 /// Eats what a stretch of a step takes. The menu is settled anew each day, and whenever something
 /// has run out, spoiled or thawed.
-void eat(const Food::Compiled& compiled, Food::State& state, Run& run, const TimeStep& step,
-         double from_h, double to_h) {
-  const double wanted = step.meals * run.factors().meals * (to_h - from_h) / step.dt_h;
+void eat(const Food::Pool& pool, Food::State& state, Run& run, const TimeStep& step, double from_h,
+         double to_h) {
+  Food::PoolState& now = state.pools[pool.number];
+  const double meals = pool.needs.empty() ? step.meals : pool.needs[step.index].meals;
+  const double wanted = meals * run.factors().meals * (to_h - from_h) / step.dt_h;
   double hungry = wanted;
   while (hungry > 1e-12) {
-    if (state.eating < 0) state.eating = first_to_go(compiled, state, run, step);
-    if (state.eating < 0) break;
-    const int store = compiled.items[at(state.eating)].store;
+    if (now.eating < 0) now.eating = first_to_go(pool, state, run, step);
+    if (now.eating < 0) break;
+    const int store = pool.items[at(now.eating)].store;
     const double part = std::min(hungry, run.level(store));
-    run.use(store, compiled.reserve, part);
+    run.use(store, pool.reserve, part);
     hungry -= part;
-    if (run.level(store) <= 0) state.eating = -1;
+    if (run.level(store) <= 0) now.eating = -1;
   }
   if (hungry <= 0) return;
   const double out_h = step.from_h + to_h - (to_h - from_h) * hungry / wanted;
-  run.fall_short(compiled.reserve, hungry, out_h);
+  run.fall_short(pool.reserve, hungry, out_h);
 }
 
-void discard(const Food::Compiled& compiled, const Food::Item& item, EventKind kind, double hour,
+void discard(const Food::Pool& pool, const Food::Item& item, EventKind kind, double hour,
              Run& run) {
   const double meals = run.content(item.store);
   if (meals <= 0) return;
-  run.observe(compiled.reserve, hour);
-  run.set_store(item.store, compiled.reserve, 0);
-  run.observe(compiled.reserve, hour);
+  run.observe(pool.reserve, hour);
+  run.set_store(item.store, pool.reserve, 0);
+  run.observe(pool.reserve, hour);
   run.tell(kind, hour, item.store, meals);
 }
 
 /// Eats, and lets things befall what is left, in the order in which it happens.
-void live_through(const Food::Compiled& compiled, Food::State& state, Run& run,
-                  const TimeStep& step) {
-  for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-    const bool any = run.content(compiled.items[i].store) > 0;
-    state.fates[i] = any ? fate_of(compiled.items[i], state.items[i], run, step) : Fate{};
+void live_through(const Food::Pool& pool, Food::State& state, Run& run, const TimeStep& step) {
+  Food::PoolState& now = state.pools[pool.number];
+  now.fates.resize(pool.items.size());
+  for (std::size_t i = 0; i < pool.items.size(); ++i) {
+    const bool any = run.content(pool.items[i].store) > 0;
+    now.fates[i] =
+        any ? fate_of(pool.items[i], state.items[pool.items[i].number], run, step) : Fate{};
   }
-  if (state.menu_day != step.day) state.eating = -1;
-  state.menu_day = step.day;
+  if (now.menu_day != step.day) now.eating = -1;
+  now.menu_day = step.day;
   double done_h = 0;
   while (true) {
-    const auto soonest = std::ranges::min_element(state.fates, {}, next_h);
-    const double at_h = soonest == state.fates.end() ? never_h : next_h(*soonest);
+    const auto soonest = std::ranges::min_element(now.fates, {}, next_h);
+    const double at_h = soonest == now.fates.end() ? never_h : next_h(*soonest);
     const double until_h = std::clamp(at_h, done_h, step.dt_h);
-    eat(compiled, state, run, step, done_h, until_h);
+    eat(pool, state, run, step, done_h, until_h);
     done_h = until_h;
     if (at_h > step.dt_h) break;
-    const auto i = static_cast<std::size_t>(soonest - state.fates.begin());
-    const Food::Item& item = compiled.items[i];
+    const auto i = static_cast<std::size_t>(soonest - now.fates.begin());
+    const Food::Item& item = pool.items[i];
     Fate& fate = *soonest;
     const double hour = step.from_h + at_h;
-    state.eating = -1;
+    now.eating = -1;
     if (at_h >= fate.goes_h) {
-      discard(compiled, item, fate.why, hour, run);
+      discard(pool, item, fate.why, hour, run);
       fate = {};
     } else if (at_h >= fate.thaws_h) {
-      state.items[i].thawed = true;
+      state.items[pool.items[i].number].thawed = true;
       fate.thaws_h = never_h;
     } else {
-      state.items[i].urgent = true;
+      state.items[pool.items[i].number].urgent = true;
       fate.urgent_h = never_h;
       const double meals = run.content(item.store);
       if (meals > 0) run.tell(EventKind::use_now, hour, item.store, meals);
     }
   }
-  for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-    if (run.content(compiled.items[i].store) <= 0) continue;
-    state.items[i].age += state.fates[i].ageing;
-    state.items[i].warm_h += state.fates[i].clock_h;
+  for (std::size_t i = 0; i < pool.items.size(); ++i) {
+    if (run.content(pool.items[i].store) <= 0) continue;
+    state.items[pool.items[i].number].age += now.fates[i].ageing;
+    state.items[pool.items[i].number].warm_h += now.fates[i].clock_h;
   }
 }
 
@@ -195,12 +202,14 @@ void live_through(const Food::Compiled& compiled, Food::State& state, Run& run,
 void publish(const Food::Compiled& compiled, Run& run) {
   for (double& heat : run.signals.chilled_kj_k) heat = 0;
   for (double& mass : run.signals.frozen_kg) mass = 0;
-  for (const Food::Item& item : compiled.items) {
-    if (item.cabinet < 0) continue;
-    const double kg = run.content(item.store) * item.kg_per_meal;
-    const auto cabinet = static_cast<std::size_t>(item.cabinet);
-    if (item.kept == Kept::chilled) run.signals.chilled_kj_k[cabinet] += kg * item.kj_k_per_kg;
-    if (item.kept == Kept::frozen) run.signals.frozen_kg[cabinet] += kg;
+  for (const Food::Pool& pool : compiled.pools) {
+    for (const Food::Item& item : pool.items) {
+      if (item.cabinet < 0) continue;
+      const double kg = run.content(item.store) * item.kg_per_meal;
+      const auto cabinet = static_cast<std::size_t>(item.cabinet);
+      if (item.kept == Kept::chilled) run.signals.chilled_kj_k[cabinet] += kg * item.kj_k_per_kg;
+      if (item.kept == Kept::frozen) run.signals.frozen_kg[cabinet] += kg;
+    }
   }
 }
 
@@ -234,14 +243,14 @@ Food::Item compile_item(const plan::Plan& plan, int index, CourseBase& course) {
 }
 
 /// Puts an item back to what the trip began with. Fresh goods on old ones take the age of the old.
-double restock(const Food::Compiled& compiled, Food::State& state, Run& run, std::size_t index,
+double restock(const Food::Pool& pool, Food::State& state, Run& run, std::size_t index,
                double room) {
-  const Food::Item& item = compiled.items[index];
+  const Food::Item& item = pool.items[index];
   const double level = run.level(item.store);
   const double part = std::min(room, item.full_meals - level);
   if (part <= 0 || !run.is_here(item.store)) return 0;
-  if (level <= 0) state.items[index] = {};
-  run.gain(item.store, compiled.reserve, part);
+  if (level <= 0) state.items[item.number] = {};
+  run.gain(item.store, pool.reserve, part);
   if (item.kept == Kept::chilled && item.cabinet >= 0) {
     const auto cabinet = static_cast<std::size_t>(item.cabinet);
     const double kj_k = part * item.kg_per_meal * item.kj_k_per_kg;
@@ -258,28 +267,74 @@ double restock(const Food::Compiled& compiled, Food::State& state, Run& run, std
 /// Where bought meals go: room for all that are ordered by number, and where an order asks for what
 /// is needed, for the whole trip and its margin. It is there even when nothing is ordered, so that
 /// plans which differ in their stops alone have the same stores.
-void add_bought(Food::Compiled& compiled, CourseBase& course) {
+void add_bought(const plan::Plan& plan, std::size_t number, Food::Pool& pool, CourseBase& course) {
   double room = 0;
   bool needed = false;
   for (const OrderInfo& order : course.orders) {
-    if (order.order.commodity != Commodity::food) continue;
+    if (order.reserve != pool.reserve) continue;
     if (order.order.take == plan::Take::amount) room += order.order.amount;
     needed = needed || order.order.take == plan::Take::needed;
   }
   if (needed) {
-    const MarginRule& rule = course.reserves[at(compiled.reserve)].margin;
-    room += rule.fixed + rule.days * course.timeline->place_days.front().meals;
-    for (const TimeStep& step : course.timeline->steps) room += step.meals;
+    const MarginRule& rule = course.reserves[at(pool.reserve)].margin;
+    const bool own = !pool.needs.empty();
+    room += rule.fixed + rule.days * (own ? pool.needs.front().meals_day
+                                          : course.timeline->place_days.front().meals);
+    for (const TimeStep& step : course.timeline->steps) {
+      room += own ? pool.needs[step.index].meals : step.meals;
+    }
   }
-  compiled.bought = static_cast<int>(compiled.items.size());
-  Food::Item bought{.kg_per_meal = bought_kg_per_meal, .hazardous = false};
-  bought.store = add_store(course, {.name = "bought food",
-                                    .kind = units::Kind::meals,
-                                    .capacity = room,
-                                    .kg_per_unit = bought_kg_per_meal,
-                                    .vehicle = 0,
-                                    .family = Family::food});
-  compiled.items.push_back(bought);
+  pool.bought = static_cast<int>(pool.items.size());
+  Food::Item bought{.number = number, .kg_per_meal = bought_kg_per_meal, .hazardous = false};
+  bought.store = add_store(
+      course,
+      {.name =
+           pool.owner < 0 ? "bought food" : "bought food of " + plan.vehicles[at(pool.owner)].name,
+       .kind = units::Kind::meals,
+       .capacity = room,
+       .kg_per_unit = bought_kg_per_meal,
+       .vehicle = pool.owner < 0 ? plan::common_vehicle(plan, plan::Stock::food) : pool.owner,
+       .family = Family::food});
+  pool.items.push_back(bought);
+}
+
+/// The reserve of a pool.
+void add_food(const plan::Plan& plan, Food::Pool& pool, CourseBase& course) {
+  double capacity = 0;
+  for (const Food::Item& item : pool.items) capacity += item.full_meals;
+  const bool own = pool.owner >= 0;
+  const std::string owner = own ? plan.vehicles[at(pool.owner)].name : "";
+  pool.reserve = add_reserve(course, plan,
+                             {.id = {.family = Family::food, .of = pool.owner},
+                              .owner = owner,
+                              .title = own ? "Food " + owner : "Food",
+                              .kind = units::Kind::meals,
+                              .capacity = capacity,
+                              .commodity = Commodity::food,
+                              .vehicle = own ? std::optional(pool.owner) : std::nullopt});
+}
+
+double meals_in(const Food::Pool& pool, const Run& run) {
+  double meals = 0;
+  for (const Food::Item& item : pool.items) meals += run.level(item.store);
+  return meals;
+}
+
+/// Takes on what an order asks for; answers how much that was.
+double take_on(const Food::Pool& pool, Food::State& state, Run& run, int order) {
+  double room = run.order_room(order);
+  if (run.course().orders[at(order)].order.take != plan::Take::fill) {
+    if (pool.bought < 0) return 0;
+    run.gain(pool.items[at(pool.bought)].store, pool.reserve, room);
+    return room;
+  }
+  double taken = 0;
+  for (std::size_t i = 0; i < pool.items.size(); ++i) {
+    const double part = restock(pool, state, run, i, room);
+    room -= part;
+    taken += part;
+  }
+  return taken;
 }
 
 }  // namespace
@@ -287,85 +342,101 @@ void add_bought(Food::Compiled& compiled, CourseBase& course) {
 Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
   Compiled compiled;
   if (!plan.plans_food) return compiled;
-  double capacity = 0;
+  for (const int owner : plan::owners(plan, plan::Stock::food)) {
+    compiled.pools.push_back({.number = compiled.pools.size(), .owner = owner, .items = {}});
+  }
+  const auto pool_of = [&](int vehicle) -> Pool& {
+    const int owner = owner_now(plan, course.damage, vehicle, plan::Stock::food);
+    return *std::ranges::find(compiled.pools, owner, &Pool::owner);
+  };
   for (std::size_t i = 0; i < plan.food.size(); ++i) {
-    compiled.items.push_back(compile_item(plan, static_cast<int>(i), course));
-    capacity += compiled.items.back().full_meals;
+    Item item = compile_item(plan, static_cast<int>(i), course);
+    item.number = i;
+    pool_of(plan.food[i].vehicle).items.push_back(item);
   }
-  compiled.reserve = add_reserve(course, plan,
-                                 {.id = {.family = Family::food},
-                                  .title = "Food",
-                                  .kind = units::Kind::meals,
-                                  .capacity = capacity,
-                                  .commodity = Commodity::food});
-  add_bought(compiled, course);
+  for (Pool& pool : compiled.pools) {
+    add_food(plan, pool, course);
+    if (compiled.pools.size() > 1) pool.needs = own_meals(plan, course, pool.owner);
+  }
   for (OrderInfo& order : course.orders) {
-    if (order.order.commodity == plan::Commodity::food) order.reserve = compiled.reserve;
+    if (order.order.commodity != Commodity::food) continue;
+    order.reserve =
+        (order.order.vehicle ? pool_of(*order.order.vehicle) : compiled.pools.front()).reserve;
   }
+  std::size_t number = plan.food.size();
+  for (Pool& pool : compiled.pools) add_bought(plan, number++, pool, course);
   return compiled;
 }
 
 Food::State Food::begin(const Compiled& compiled, Run& run) {
   State state;
-  if (compiled.reserve < 0) return state;
-  state.items.resize(compiled.items.size());
-  state.fates.resize(compiled.items.size());
-  double meals = 0;
-  for (const Item& item : compiled.items) meals += run.level(item.store);
-  run.reserve_level(compiled.reserve) = meals;
+  state.pools.resize(compiled.pools.size());
+  for (const Pool& pool : compiled.pools) {
+    for (const Item& item : pool.items) {
+      if (state.items.size() <= item.number) state.items.resize(item.number + 1);
+    }
+    state.pools[pool.number].fates.resize(pool.items.size());
+    run.reserve_level(pool.reserve) = meals_in(pool, run);
+  }
   publish(compiled, run);
   return state;
 }
 
 void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
   const OrderInfo& info = run.course().orders[at(order)];
-  if (info.reserve < 0 || info.reserve != compiled.reserve) return;
-  double room = run.order_room(order);
-  double taken = 0;
-  if (info.order.take == plan::Take::fill) {
-    for (std::size_t i = 0; i < compiled.items.size(); ++i) {
-      const double part = restock(compiled, state, run, i, room);
-      room -= part;
-      taken += part;
-    }
-  } else if (compiled.bought >= 0) {
-    const int store = compiled.items[at(compiled.bought)].store;
-    run.gain(store, compiled.reserve, room);
-    taken = room;
+  for (const Pool& pool : compiled.pools) {
+    if (info.reserve != pool.reserve) continue;
+    const double taken = take_on(pool, state, run, order);
+    state.pools[pool.number].eating = -1;
+    publish(compiled, run);
+    run.ordered(order, pool.reserve, taken);
   }
-  state.eating = -1;
-  publish(compiled, run);
-  run.ordered(order, compiled.reserve, taken);
 }
 
 void Food::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
-  if (compiled.reserve < 0) return;
-  run.use_per_day(compiled.reserve) =
-      run.course().timeline->place_days[at(step.place_day)].meals * run.factors().meals;
-  live_through(compiled, state, run, step);
-  publish(compiled, run);
+  for (const Pool& pool : compiled.pools) {
+    run.use_per_day(pool.reserve) =
+        (pool.needs.empty() ? run.course().timeline->place_days[at(step.place_day)].meals
+                            : pool.needs[step.index].meals_day) *
+        run.factors().meals;
+    live_through(pool, state, run, step);
+  }
+  if (!compiled.pools.empty()) publish(compiled, run);
+}
+
+void Food::lose_excess(const Compiled& compiled, State& state, Run& run) {
+  if (compiled.pools.size() < 2) return;
+  // Whose an item is may have changed.
+  for (const Pool& pool : compiled.pools) {
+    state.pools[pool.number].eating = -1;
+    run.match_stores(pool.reserve, meals_in(pool, run));
+  }
 }
 
 void Food::meet(const Compiled& compiled, State& state, Run& run) {
-  if (compiled.reserve < 0) return;
-  for (const Item& item : compiled.items) run.meet(item.store, compiled.reserve);
-  state.eating = -1;
+  if (compiled.pools.empty()) return;
+  for (const Pool& pool : compiled.pools) {
+    for (const Item& item : pool.items) run.meet(item.store, pool.reserve);
+    state.pools[pool.number].eating = -1;
+  }
   publish(compiled, run);
 }
 
 void Food::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
-  if (reserve < 0 || reserve != compiled.reserve) return;
-  const double now = run.reserve_level(reserve);
-  // Each item in proportion: whoever has eaten more has eaten of everything.
-  for (const Item& item : compiled.items) {
-    const double meals = run.level(item.store);
-    const double wanted = now > 0 ? meals * level / now : 0;
-    if (wanted > meals) run.gain(item.store, reserve, wanted - meals);
-    if (wanted < meals) run.lose(item.store, reserve, meals - wanted);
+  for (const Pool& pool : compiled.pools) {
+    if (reserve != pool.reserve) continue;
+    const double now = run.reserve_level(reserve);
+    // Each item in proportion: whoever has eaten more has eaten of everything.
+    for (const Item& item : pool.items) {
+      const double meals = run.level(item.store);
+      const double wanted = now > 0 ? meals * level / now : 0;
+      if (wanted > meals) run.gain(item.store, reserve, wanted - meals);
+      if (wanted < meals) run.lose(item.store, reserve, meals - wanted);
+    }
+    if (now <= 0) run.gain(pool.items[at(pool.bought)].store, reserve, level);
+    state.pools[pool.number].eating = -1;
+    publish(compiled, run);
   }
-  if (now <= 0) run.gain(compiled.items.back().store, reserve, level);
-  state.eating = -1;
-  publish(compiled, run);
 }
 
 }  // namespace drystage::engine::reserves

@@ -274,7 +274,9 @@ Fuel::Compiled Fuel::compile(const plan::Plan& plan, CourseBase& course) {
   share_cans(compiled, plan);
   refill(compiled, plan, course, course.made_ready());
   for (OrderInfo& order : course.orders) {
-    if (!order.order.vehicle) continue;
+    const bool fuel = order.order.commodity == plan::Commodity::diesel ||
+                      order.order.commodity == plan::Commodity::petrol;
+    if (!fuel || !order.order.vehicle) continue;
     order.reserve = compiled.vehicles[at(*order.order.vehicle)].reserve;
   }
   return compiled;

@@ -1,6 +1,8 @@
 #include "engine/reserves/water.h"
 
 #include <algorithm>
+#include <optional>
+#include <string>
 
 #include "units/index.h"
 
@@ -14,9 +16,12 @@ using plan::WaterUse;
 // Of a sum of stores that are empty.
 constexpr double rounding_l = 1e-9;
 
-void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, CourseBase& course) {
+void add_can(const plan::Plan& plan, int index, std::size_t number, Water::Compiled& compiled,
+             CourseBase& course) {
   const plan::Container& can = plan.water.containers[at(index)];
   const int vehicle = carrier(plan, course.damage, can.vehicle);
+  const int owner = owner_now(plan, course.damage, can.vehicle, plan::Stock::water);
+  Water::Pool& pool = *std::ranges::find(compiled.pools, owner, &Water::Pool::owner);
   const int store = add_store(course, {.name = can.name,
                                        .kind = units::Kind::volume,
                                        .capacity = can.holds_l,
@@ -27,26 +32,36 @@ void add_can(const plan::Plan& plan, int index, Water::Compiled& compiled, Cours
                                        .family = Family::drinking_water,
                                        .index = index});
   const bool brackish = can.quality == WaterQuality::brackish;
-  compiled.cans.push_back({.store = store,
-                           .container = index,
-                           .holds_l = can.holds_l,
-                           .drinking = can.use == WaterUse::drinking && !brackish,
-                           .brackish = brackish,
-                           .moved_into = vehicle == can.vehicle ? -1 : vehicle});
+  pool.cans.push_back({.store = store,
+                       .container = index,
+                       .number = number,
+                       .holds_l = can.holds_l,
+                       .drinking = can.use == WaterUse::drinking && !brackish,
+                       .brackish = brackish,
+                       .moved_into = vehicle == can.vehicle ? -1 : vehicle});
 }
 
-int reserve_of(const Water::Compiled& compiled, const Water::CanState& can) {
-  return can.drinking ? compiled.drinking : compiled.utility;
+int reserve_of(const Water::Pool& pool, const Water::CanState& can) {
+  return can.drinking ? pool.drinking : pool.utility;
 }
 
-void set_levels(const Water::Compiled& compiled, const Water::State& state, Run& run) {
+struct Levels {
   double drinking = 0;
   double utility = 0;
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    (state.cans[i].drinking ? drinking : utility) += run.level(compiled.cans[i].store);
+};
+
+Levels levels_of(const Water::Pool& pool, const Water::State& state, const Run& run) {
+  Levels out;
+  for (const Water::Can& can : pool.cans) {
+    (state.cans[can.number].drinking ? out.drinking : out.utility) += run.level(can.store);
   }
-  run.reserve_level(compiled.drinking) = drinking;
-  if (compiled.utility >= 0) run.reserve_level(compiled.utility) = utility;
+  return out;
+}
+
+void set_levels(const Water::Pool& pool, const Water::State& state, Run& run) {
+  const Levels levels = levels_of(pool, state, run);
+  run.reserve_level(pool.drinking) = levels.drinking;
+  if (pool.utility >= 0) run.reserve_level(pool.utility) = levels.utility;
 }
 
 using From = Water::From;
@@ -66,59 +81,64 @@ bool is_from(const Water::CanState& can, From from) {
 /// Takes up to `wanted` from containers of one sort, in order of use; answers what was got. Calls
 /// `tell(i, part)` for each container that gives some.
 template <class Tell>
-double draw(const Water::Compiled& compiled, Water::State& state, Run& run, From from,
-            double wanted, const Tell& tell) {
+double draw(const Water::Pool& pool, Water::State& state, Run& run, From from, double wanted,
+            const Tell& tell) {
   double got = 0;
-  std::size_t& first = state.first.at(static_cast<std::size_t>(from));
+  std::size_t& first = state.pools[pool.number].first.at(static_cast<std::size_t>(from));
   const auto gives = [&](std::size_t i) {
-    return is_from(state.cans[i], from) && run.level(compiled.cans[i].store) > 0;
+    return is_from(state.cans[pool.cans[i].number], from) && run.level(pool.cans[i].store) > 0;
   };
-  while (first < compiled.cans.size() && !gives(first)) ++first;
-  for (std::size_t i = first; i < compiled.cans.size() && got < wanted; ++i) {
-    if (!is_from(state.cans[i], from)) continue;
-    const int store = compiled.cans[i].store;
+  // Where there are several pools, a container may come from another: then all are looked at.
+  if (!pool.needs.empty()) first = 0;
+  while (first < pool.cans.size() && !gives(first)) ++first;
+  for (std::size_t i = first; i < pool.cans.size() && got < wanted; ++i) {
+    if (!is_from(state.cans[pool.cans[i].number], from)) continue;
+    const int store = pool.cans[i].store;
     const double part = std::min(wanted - got, run.level(store));
     if (part <= 0) continue;
-    run.use(store, reserve_of(compiled, state.cans[i]), part);
+    run.use(store, reserve_of(pool, state.cans[pool.cans[i].number]), part);
     tell(i, part);
     got += part;
   }
   return got;
 }
 
-double draw(const Water::Compiled& compiled, Water::State& state, Run& run, From from,
-            double wanted) {
-  return draw(compiled, state, run, from, wanted, [](std::size_t, double) {});
+double draw(const Water::Pool& pool, Water::State& state, Run& run, From from, double wanted) {
+  return draw(pool, state, run, from, wanted, [](std::size_t, double) {});
 }
 
-double brackish_left(const Water::Compiled& compiled, const Water::State& state, const Run& run) {
+double brackish_left(const Water::Pool& pool, const Water::State& state, const Run& run) {
   double left = 0;
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    if (state.cans[i].brackish) left += run.level(compiled.cans[i].store);
+  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+    if (state.cans[pool.cans[i].number].brackish) left += run.level(pool.cans[i].store);
   }
   return left;
 }
 
-void drink(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
-  const double drink_l = run.conditions(step).drink_l * run.factors().drinking;
-  double missing = drink_l - draw(compiled, state, run, From::drinking, drink_l);
+double drink_l_in(const Water::Pool& pool, const Run& run, const TimeStep& step) {
+  return pool.needs.empty() ? run.conditions(step).drink_l : pool.needs[step.index].drink_l;
+}
+
+void drink(const Water::Pool& pool, Water::State& state, Run& run, const TimeStep& step) {
+  const double drink_l = drink_l_in(pool, run, step) * run.factors().drinking;
+  double missing = drink_l - draw(pool, state, run, From::drinking, drink_l);
   if (missing <= 1e-12) {
-    for (Water::CanState& can : state.cans) can.drunk_from = false;
+    for (const Water::Can& can : pool.cans) state.cans[can.number].drunk_from = false;
     return;
   }
   const double empty_h = runs_out_h(step, drink_l, missing);
   const double got =
-      draw(compiled, state, run, From::potable_utility, missing, [&](std::size_t i, double part) {
-        if (state.cans[i].drunk_from || part <= rounding_l) return;
-        state.cans[i].drunk_from = true;
-        run.tell(EventKind::utility_drunk, empty_h, compiled.cans[i].store, part);
+      draw(pool, state, run, From::potable_utility, missing, [&](std::size_t i, double part) {
+        if (state.cans[pool.cans[i].number].drunk_from || part <= rounding_l) return;
+        state.cans[pool.cans[i].number].drunk_from = true;
+        run.tell(EventKind::utility_drunk, empty_h, pool.cans[i].store, part);
       });
-  run.make_do(compiled.drinking, got, empty_h);
+  run.make_do(pool.drinking, got, empty_h);
   missing -= got;
-  const double brackish = brackish_left(compiled, state, run);
+  const double brackish = brackish_left(pool, state, run);
   const double dry_h = runs_out_h(step, drink_l, missing);
-  if (run.fall_short(compiled.drinking, missing, dry_h) && brackish > 0) {
-    run.tell(EventKind::only_brackish, dry_h, compiled.drinking, brackish);
+  if (run.fall_short(pool.drinking, missing, dry_h) && brackish > 0) {
+    run.tell(EventKind::only_brackish, dry_h, pool.drinking, brackish);
   }
 }
 
@@ -144,175 +164,250 @@ double utility_dry_h(const TimeStep& step, const UtilityNeed& need, double brack
 
 /// What asks for potable water comes first; the rest takes brackish water while there is any, so
 /// that good water is kept.
-void use(const Water::Compiled& compiled, Water::State& state, Run& run, const TimeStep& step) {
+void use(const Water::Pool& pool, Water::State& state, Run& run, const TimeStep& step) {
   const double factor = run.factors().utility_water;
-  const UtilityNeed need{.all_l = step.utility_l * factor,
-                         .potable_l = step.potable_utility_l * factor};
+  const bool own = !pool.needs.empty();
+  const OwnWater its = own ? pool.needs[step.index] : OwnWater{};
+  const UtilityNeed need{
+      .all_l = (own ? its.utility_l : step.utility_l) * factor,
+      .potable_l = (own ? its.potable_utility_l : step.potable_utility_l) * factor};
   const double potable_short =
-      need.potable_l - draw(compiled, state, run, From::potable_utility, need.potable_l);
+      need.potable_l - draw(pool, state, run, From::potable_utility, need.potable_l);
   const double other_l = need.other_l();
-  const double brackish_l = draw(compiled, state, run, From::brackish, other_l);
-  const double rest_l = draw(compiled, state, run, From::potable_utility, other_l - brackish_l);
+  const double brackish_l = draw(pool, state, run, From::brackish, other_l);
+  const double rest_l = draw(pool, state, run, From::potable_utility, other_l - brackish_l);
   const double missing = potable_short + other_l - brackish_l - rest_l;
   if (missing <= rounding_l) return;
   const double dry_h =
       utility_dry_h(step, need, brackish_l, need.potable_l - potable_short + rest_l);
-  run.fall_short(compiled.utility, missing, dry_h);
-  if (potable_short <= rounding_l || state.told_potable_short == run.day()) return;
-  const double brackish = brackish_left(compiled, state, run);
+  run.fall_short(pool.utility, missing, dry_h);
+  if (potable_short <= rounding_l || state.pools[pool.number].told_potable_short == run.day())
+    return;
+  const double brackish = brackish_left(pool, state, run);
   if (brackish <= rounding_l) return;
-  state.told_potable_short = run.day();
-  run.tell(EventKind::potable_short, dry_h, compiled.utility, brackish);
+  state.pools[pool.number].told_potable_short = run.day();
+  run.tell(EventKind::potable_short, dry_h, pool.utility, brackish);
 }
 
 /// Before filling: a container that is empty and has been cleaned is as good as new.
-void clean(const Water::Compiled& compiled, Water::State& state, const Run& run) {
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    const int store = compiled.cans[i].store;
+void clean(const Water::Pool& pool, Water::State& state, const Run& run) {
+  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+    const int store = pool.cans[i].store;
     if (!run.is_here(store) || run.level(store) > 0) continue;
-    state.cans[i] = {.drinking = compiled.cans[i].drinking, .brackish = false};
+    state.cans[pool.cans[i].number] = {.drinking = pool.cans[i].drinking, .brackish = false};
   }
 }
 
-void spoil_can(const Water::Compiled& compiled, Water::CanState& can, Run& run, int store,
-               double hour) {
+void spoil_can(const Water::Pool& pool, Water::CanState& can, Run& run, int store, double hour) {
   if (can.brackish) return;
-  if (can.drinking) run.reassign(compiled.drinking, compiled.utility, run.level(store));
+  if (can.drinking) run.reassign(pool.drinking, pool.utility, run.level(store));
   can = {.drinking = false, .brackish = true};
   run.tell(EventKind::brackish_in, hour, store);
 }
 
-}  // namespace
-
-Water::Compiled Water::compile(const plan::Plan& plan, CourseBase& course) {
-  Compiled compiled;
+/// The reserves of a pool.
+void add_reserves(const plan::Plan& plan, Water::Pool& pool, bool has_utility, CourseBase& course) {
   double drinking_l = 0;
   double utility_l = 0;
-  for (const bool last : {false, true}) {
-    for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
-      const plan::Container& can = plan.water.containers[i];
-      if (can.opened_last != last) continue;
-      add_can(plan, static_cast<int>(i), compiled, course);
-      (compiled.cans.back().drinking ? drinking_l : utility_l) += can.holds_l;
-    }
-  }
-  compiled.drinking = add_reserve(course, plan,
-                                  {.id = {.family = Family::drinking_water},
-                                   .title = "Drinking",
-                                   .kind = units::Kind::volume,
-                                   .capacity = drinking_l,
-                                   .life_supporting = true,
-                                   .commodity = Commodity::drinking_water});
-  if (utility_l > 0 || !plan.water.utility_uses.empty()) {
-    compiled.utility = add_reserve(course, plan,
-                                   {.id = {.family = Family::utility_water},
-                                    .title = "Utility",
-                                    .kind = units::Kind::volume,
-                                    .capacity = utility_l,
-                                    .commodity = Commodity::utility_water});
-  }
-  for (OrderInfo& order : course.orders) {
-    if (order.order.commodity == Commodity::drinking_water) order.reserve = compiled.drinking;
-    if (order.order.commodity == Commodity::utility_water) order.reserve = compiled.utility;
-  }
-  return compiled;
+  for (const Water::Can& can : pool.cans) (can.drinking ? drinking_l : utility_l) += can.holds_l;
+  const bool own = pool.owner >= 0;
+  const std::string owner = own ? plan.vehicles[at(pool.owner)].name : "";
+  const std::optional<int> vehicle = own ? std::optional(pool.owner) : std::nullopt;
+  const std::string of = own ? " " + owner : "";
+  pool.drinking = add_reserve(course, plan,
+                              {.id = {.family = Family::drinking_water, .of = pool.owner},
+                               .owner = owner,
+                               .title = "Drinking" + of,
+                               .kind = units::Kind::volume,
+                               .capacity = drinking_l,
+                               .life_supporting = true,
+                               .commodity = Commodity::drinking_water,
+                               .vehicle = vehicle});
+  if (!has_utility) return;
+  pool.utility = add_reserve(course, plan,
+                             {.id = {.family = Family::utility_water, .of = pool.owner},
+                              .owner = owner,
+                              .title = "Utility" + of,
+                              .kind = units::Kind::volume,
+                              .capacity = utility_l,
+                              .commodity = Commodity::utility_water,
+                              .vehicle = vehicle});
 }
 
-Water::State Water::begin(const Compiled& compiled, Run& run) {
-  State state;
-  state.cans.reserve(compiled.cans.size());
-  for (const Can& can : compiled.cans) {
-    state.cans.push_back({.drinking = can.drinking, .brackish = can.brackish});
-  }
-  set_levels(compiled, state, run);
-  return state;
-}
-
-void Water::supply(const Compiled& compiled, State& state, Run& run, int order) {
+void supply_pool(const Water::Pool& pool, Water::State& state, Run& run, int order) {
   const OrderInfo& info = run.course().orders[at(order)];
-  const bool drinking = info.reserve == compiled.drinking;
-  if (info.reserve < 0 || (!drinking && info.reserve != compiled.utility)) return;
-  state.first = {};
-  if (info.cleaned) clean(compiled, state, run);
+  const bool drinking = info.reserve == pool.drinking;
+  if (info.reserve < 0 || (!drinking && info.reserve != pool.utility)) return;
+  state.pools[pool.number].first = {};
+  if (info.cleaned) clean(pool, state, run);
   const bool brackish = info.supply.quality == WaterQuality::brackish;
   double room = run.order_room(order);
   double taken = 0;
-  for (std::size_t i = 0; i < compiled.cans.size() && room > 0; ++i) {
-    CanState& can = state.cans[i];
-    const int store = compiled.cans[i].store;
+  for (std::size_t i = 0; i < pool.cans.size() && room > 0; ++i) {
+    Water::CanState& can = state.cans[pool.cans[i].number];
+    const int store = pool.cans[i].store;
     if (can.drinking != drinking || !run.is_here(store)) continue;
-    const double part = std::min(room, compiled.cans[i].holds_l - run.level(store));
+    const double part = std::min(room, pool.cans[i].holds_l - run.level(store));
     if (part <= 0) continue;
-    if (brackish) spoil_can(compiled, can, run, store, info.hour);
-    run.gain(store, reserve_of(compiled, can), part);
+    if (brackish) spoil_can(pool, can, run, store, info.hour);
+    run.gain(store, reserve_of(pool, can), part);
     room -= part;
     taken += part;
   }
   run.ordered(order, info.reserve, taken);
 }
 
-void Water::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
+void advance_pool(const Water::Pool& pool, Water::State& state, Run& run, const TimeStep& step) {
   const Timeline& timeline = *run.course().timeline;
   const auto place_day = static_cast<std::size_t>(step.place_day);
-  drink(compiled, state, run, step);
-  run.use_per_day(compiled.drinking) =
-      timeline.conditions.place_days[place_day].drink_l * run.factors().drinking;
-  if (compiled.utility >= 0) {
-    use(compiled, state, run, step);
-    run.use_per_day(compiled.utility) =
-        timeline.place_days[place_day].utility_l * run.factors().utility_water;
-  }
+  const bool own = !pool.needs.empty();
+  drink(pool, state, run, step);
+  run.use_per_day(pool.drinking) = (own ? pool.needs[step.index].drink_l_day
+                                        : timeline.conditions.place_days[place_day].drink_l) *
+                                   run.factors().drinking;
+  if (pool.utility < 0) return;
+  use(pool, state, run, step);
+  run.use_per_day(pool.utility) =
+      (own ? pool.needs[step.index].utility_l_day : timeline.place_days[place_day].utility_l) *
+      run.factors().utility_water;
 }
 
-void Water::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBase& course) {
-  for (Can& can : compiled.cans) {
-    if (is_among(course.damage.containers, can.container)) can.holds_l = 0;
-  }
-}
-
-void Water::meet(const Compiled& compiled, State& state, Run& run) {
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    run.meet(compiled.cans[i].store, reserve_of(compiled, state.cans[i]));
-  }
-  state.first = {};
-}
-
-void Water::lose_excess(const Compiled& compiled, State& state, Run& run) {
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    const Can& can = compiled.cans[i];
+void lose_excess_of_pool(const Water::Pool& pool, const Water::State& state, Run& run) {
+  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+    const Water::Can& can = pool.cans[i];
     run.lose_away(can.store, can.holds_l);
     double lost = run.level(can.store) - can.holds_l;
     // What a vehicle takes over and may not carry: utility water goes first.
-    if (can.moved_into >= 0 && !state.cans[i].drinking) {
+    if (can.moved_into >= 0 && !state.cans[pool.cans[i].number].drinking) {
       lost = std::max(lost, std::min(run.level(can.store), run.over_limit_kg(can.moved_into)));
     }
-    if (lost > 0) run.lose(can.store, reserve_of(compiled, state.cans[i]), lost);
+    if (lost > 0) run.lose(can.store, reserve_of(pool, state.cans[pool.cans[i].number]), lost);
   }
 }
 
-void Water::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
-  const bool drinking = reserve == compiled.drinking;
-  if (reserve < 0 || (!drinking && reserve != compiled.utility)) return;
+void set_level_of_pool(const Water::Pool& pool, Water::State& state, Run& run, int reserve,
+                       double level) {
+  const bool drinking = reserve == pool.drinking;
+  if (reserve < 0 || (!drinking && reserve != pool.utility)) return;
   // Potable water is what matters: it is what there is more of, or less. The last vessel gains
   // first, and the first one loses first.
   const bool more = level > run.reserve_level(reserve);
-  state.first = {};
+  state.pools[pool.number].first = {};
   std::ptrdiff_t in_front = 0;
   std::vector<Run::Vessel> vessels;
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    if (state.cans[i].drinking != drinking || !run.is_here(compiled.cans[i].store)) continue;
-    const Run::Vessel vessel{.store = compiled.cans[i].store, .holds = compiled.cans[i].holds_l};
-    const bool front = state.cans[i].brackish == more;
+  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+    if (state.cans[pool.cans[i].number].drinking != drinking || !run.is_here(pool.cans[i].store))
+      continue;
+    const Run::Vessel vessel{.store = pool.cans[i].store, .holds = pool.cans[i].holds_l};
+    const bool front = state.cans[pool.cans[i].number].brackish == more;
     vessels.insert(front ? vessels.begin() + in_front++ : vessels.end(), vessel);
   }
   run.set_level(vessels, reserve, level);
 }
 
+}  // namespace
+
+Water::Compiled Water::compile(const plan::Plan& plan, CourseBase& course) {
+  Compiled compiled;
+  for (const int owner : plan::owners(plan, plan::Stock::water)) {
+    compiled.pools.push_back({.number = compiled.pools.size(), .owner = owner, .cans = {}});
+  }
+  std::size_t number = 0;
+  for (const bool last : {false, true}) {
+    for (std::size_t i = 0; i < plan.water.containers.size(); ++i) {
+      if (plan.water.containers[i].opened_last != last) continue;
+      add_can(plan, static_cast<int>(i), number++, compiled, course);
+    }
+  }
+  const auto holds_utility = [](const Pool& pool) {
+    return std::ranges::any_of(pool.cans,
+                               [](const Can& can) { return !can.drinking && can.holds_l > 0; });
+  };
+  const bool has_utility =
+      !plan.water.utility_uses.empty() || std::ranges::any_of(compiled.pools, holds_utility);
+  for (Pool& pool : compiled.pools) add_reserves(plan, pool, has_utility, course);
+  refill(compiled, plan, course, course.made_ready());
+  for (OrderInfo& order : course.orders) {
+    for (const Pool& pool : compiled.pools) {
+      const int owner = order.order.vehicle ? owner_now(plan, course.damage, *order.order.vehicle,
+                                                        plan::Stock::water)
+                                            : -1;
+      if (owner != pool.owner) continue;
+      if (order.order.commodity == Commodity::drinking_water) order.reserve = pool.drinking;
+      if (order.order.commodity == Commodity::utility_water) order.reserve = pool.utility;
+    }
+  }
+  return compiled;
+}
+
+void Water::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
+                   const IndexRange& steps) {
+  if (compiled.pools.size() < 2) return;
+  for (Pool& pool : compiled.pools) fill_own_water(pool.needs, plan, course, pool.owner, steps);
+}
+
+Water::State Water::begin(const Compiled& compiled, Run& run) {
+  State state;
+  state.pools.resize(compiled.pools.size());
+  for (const Pool& pool : compiled.pools) {
+    for (const Can& can : pool.cans) {
+      if (state.cans.size() <= can.number) state.cans.resize(can.number + 1);
+      state.cans[can.number] = {.drinking = can.drinking, .brackish = can.brackish};
+    }
+  }
+  for (const Pool& pool : compiled.pools) set_levels(pool, state, run);
+  return state;
+}
+
+void Water::supply(const Compiled& compiled, State& state, Run& run, int order) {
+  for (const Pool& pool : compiled.pools) supply_pool(pool, state, run, order);
+}
+
+void Water::advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step) {
+  for (const Pool& pool : compiled.pools) advance_pool(pool, state, run, step);
+}
+
+void Water::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBase& course) {
+  for (Pool& pool : compiled.pools) {
+    for (Can& can : pool.cans) {
+      if (is_among(course.damage.containers, can.container)) can.holds_l = 0;
+    }
+  }
+}
+
+void Water::meet(const Compiled& compiled, State& state, Run& run) {
+  for (std::size_t p = 0; p < compiled.pools.size(); ++p) {
+    const Pool& pool = compiled.pools[p];
+    for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+      run.meet(pool.cans[i].store, reserve_of(pool, state.cans[pool.cans[i].number]));
+    }
+    state.pools[p].first = {};
+  }
+}
+
+void Water::lose_excess(const Compiled& compiled, State& state, Run& run) {
+  for (const Pool& pool : compiled.pools) lose_excess_of_pool(pool, state, run);
+  if (compiled.pools.size() < 2) return;
+  // Whose a container is may have changed too.
+  for (const Pool& pool : compiled.pools) {
+    const Levels levels = levels_of(pool, state, run);
+    run.match_stores(pool.drinking, levels.drinking);
+    if (pool.utility >= 0) run.match_stores(pool.utility, levels.utility);
+  }
+}
+
+void Water::set_level(const Compiled& compiled, State& state, Run& run, int reserve, double level) {
+  for (const Pool& pool : compiled.pools) set_level_of_pool(pool, state, run, reserve, level);
+}
+
 void Water::set_store(const Compiled& compiled, State& state, Run& run, int store, double level) {
-  for (std::size_t i = 0; i < compiled.cans.size(); ++i) {
-    if (compiled.cans[i].store != store) continue;
-    run.set_store(store, reserve_of(compiled, state.cans[i]), level);
-    state.first = {};
+  for (std::size_t p = 0; p < compiled.pools.size(); ++p) {
+    const Pool& pool = compiled.pools[p];
+    for (std::size_t i = 0; i < pool.cans.size(); ++i) {
+      if (pool.cans[i].store != store) continue;
+      run.set_store(store, reserve_of(pool, state.cans[pool.cans[i].number]), level);
+      state.pools[p].first = {};
+    }
   }
 }
 

@@ -89,6 +89,8 @@ inline constexpr auto stores = std::to_array<Declaration>({
      "comes along from that day on, or from that place", "5"},
     {"vehicles.until", name_of("day or place"), "the end",
      "goes home with that day, or on arrival there", "12"},
+    {"vehicles.own", many(Many::one_or_list, word(texts_of<stock_words>)), "all is common",
+     "what it carries for those alone who ride in it", "water"},
     {"vehicles.observed", list_of(map_of()), "none", "what you measured"},
     {"vehicles.tyres", map_of(), "not judged", "what it has against punctures",
      "{spare_wheels: 2, repairs: 5}"},

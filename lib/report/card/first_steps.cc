@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -143,23 +144,18 @@ std::vector<Advice> first_steps(const CardAnswer& answer, units::System system) 
   const AdvisedTrip trip{.planned = planned, .weather = trip_weather(planned), .system = system};
   std::vector<Advice> out{whatever_it_is(trip)};
   using engine::Family;
-  bool told_fuel = false;
-  bool told_tyres = false;
+  std::set<Family> told;
   for (const std::size_t i : needs_order(answer.needs)) {
     if (!is_needed(answer.needs, i)) continue;
     const std::size_t reserve = at(answer.needs.needs.reserves[i]);
     const Family family = planned.course.reserves[reserve].id.family;
-    if (family == Family::drinking_water) out.push_back(drinking_water_advice(trip));
-    if (family == Family::utility_water) out.push_back(utility_water_advice(trip));
-    if (family == Family::fuel && !told_fuel) {
-      out.push_back(fuel_advice(trip));
-      told_fuel = true;
+    if (told.insert(family).second) {
+      if (family == Family::drinking_water) out.push_back(drinking_water_advice(trip));
+      if (family == Family::utility_water) out.push_back(utility_water_advice(trip));
+      if (family == Family::fuel) out.push_back(fuel_advice(trip));
+      if (family == Family::tyres) out.push_back(tyre_advice());
+      if (family == Family::food) out.push_back(food_advice(trip));
     }
-    if (family == Family::tyres && !told_tyres) {
-      out.push_back(tyre_advice());
-      told_tyres = true;
-    }
-    if (family == Family::food) out.push_back(food_advice(trip));
     if (family == Family::battery) out.push_back(battery_advice(trip, reserve));
     const engine::ReserveInfo& info = planned.course.reserves[reserve];
     if (family == Family::consumable && info.life_supporting) {

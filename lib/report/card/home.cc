@@ -29,6 +29,8 @@ using drawing::Block;
 using drawing::Flow;
 using drawing::Typesetter;
 using engine::Family;
+using engine::reserves::Food;
+using engine::reserves::Water;
 
 class Home {
  public:
@@ -182,30 +184,52 @@ class Home {
     return use_per_day > 0 ? std::max(0.0, level) / use_per_day : engine::without_limit;
   }
 
-  /// How long what is on board when setting out would last, staying where the trip begins.
-  [[nodiscard]] double lasts_at_outset(Family family, double use_per_day) const {
-    const auto i = need_of(answer_.needs.needs, engine::find_reserve(planned_.course, {family}));
-    return i ? days_of(answer_.needs.needs.need(0, *i).has, use_per_day) : engine::without_limit;
+  /// The reserves of a family: one, or one more for each vehicle that keeps its own.
+  [[nodiscard]] std::vector<std::size_t> all_of(Family family) const {
+    std::vector<std::size_t> out;
+    for (std::size_t r = 0; r < planned_.course.reserves.size(); ++r) {
+      if (planned_.course.reserves[r].id.family == family) out.push_back(r);
+    }
+    return out;
   }
 
-  /// What is used in a day of staying put.
-  using UsePerDay = double (Home::*)(int place_day) const;
-  [[nodiscard]] double drink_l_day(int place_day) const {
-    return timeline_.conditions.place_days[at(place_day)].drink_l;
+  /// What is used of drinking water or food in a day of staying where a step is.
+  [[nodiscard]] double use_per_day(std::size_t reserve, const engine::TimeStep& step) const {
+    const engine::ReserveId id = planned_.course.reserves[reserve].id;
+    for (const auto& pool : std::get<Water::Compiled>(planned_.course.families).pools) {
+      if (pool.drinking != static_cast<int>(reserve)) continue;
+      return pool.needs.empty() ? timeline_.conditions.place_days[at(step.place_day)].drink_l
+                                : pool.needs[step.index].drink_l_day;
+    }
+    for (const auto& pool : std::get<Food::Compiled>(planned_.course.families).pools) {
+      if (pool.owner != id.of) continue;
+      return pool.needs.empty() ? timeline_.place_days[at(step.place_day)].meals
+                                : pool.needs[step.index].meals_day;
+    }
+    return 0;
   }
-  [[nodiscard]] double meals_day(int place_day) const {
-    return timeline_.place_days[at(place_day)].meals;
+
+  /// How long what is on board when setting out would last, staying where the trip begins.
+  [[nodiscard]] double lasts_at_outset(Family family, const engine::TimeStep& first) const {
+    double least = engine::without_limit;
+    for (const std::size_t reserve : all_of(family)) {
+      const auto i = need_of(answer_.needs.needs, static_cast<int>(reserve));
+      if (!i) continue;
+      const double has = answer_.needs.needs.need(0, *i).has;
+      least = std::min(least, days_of(has, use_per_day(reserve, first)));
+    }
+    return least;
   }
 
   /// The least that what is on board at midnight of any of these days would last, staying where
   /// that night is spent.
-  [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last,
-                                      UsePerDay use_per_day) const {
-    const int reserve = engine::find_reserve(planned_.course, {family});
+  [[nodiscard]] double least_at_night(Family family, std::size_t first, std::size_t last) const {
     double least = engine::without_limit;
-    for (std::size_t day = first; reserve >= 0 && day <= last; ++day) {
-      const double use = (this->*use_per_day)(last_step(day).place_day);
-      least = std::min(least, days_of(planned_.record.reserve(day, at(reserve)).end, use));
+    for (const std::size_t reserve : all_of(family)) {
+      for (std::size_t day = first; day <= last; ++day) {
+        const double use = use_per_day(reserve, last_step(day));
+        least = std::min(least, days_of(planned_.record.reserve(day, reserve).end, use));
+      }
     }
     return least;
   }
@@ -232,10 +256,9 @@ class Home {
     const engine::TimeStep& first = timeline_.steps[answers::morning_step(timeline_, 0)];
     const std::size_t first_day = first_evening(planned_);
     if (first_day == 0) {
-      table.add(
-          {"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)), "",
-           lasting_words(lasts_at_outset(Family::drinking_water, drink_l_day(first.place_day))),
-           lasting_words(lasts_at_outset(Family::food, meals_day(first.place_day)))});
+      table.add({"", "setting out", place_words(engine::place_at(timeline_.days[0].schedule.from)),
+                 "", lasting_words(lasts_at_outset(Family::drinking_water, first)),
+                 lasting_words(lasts_at_outset(Family::food, first))});
     }
     const std::size_t days = planned_.record.days();
     for (std::size_t day = first_day == 0 ? 0 : first_day - 1; day < days;) {
@@ -243,14 +266,13 @@ class Home {
       while (!drives_on(day) && last + 1 < days && !drives_on(last + 1)) ++last;
       const double distance = units::display(units::Kind::distance, system_)
                                   .number(timeline_.days[day].schedule.distance_km);
-      table.add(
-          {day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
-           day == last ? short_date(date_on(day))
-                       : short_date(date_on(day)) + " to " + short_date(date_on(last)),
-           drives_on(day) ? way_words(day) : "stays there",
-           drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
-           lasting_words(least_at_night(Family::drinking_water, day, last, &Home::drink_l_day)),
-           lasting_words(least_at_night(Family::food, day, last, &Home::meals_day))});
+      table.add({day == last ? fmt::format("{}", day + 1) : fmt::format("{}-{}", day + 1, last + 1),
+                 day == last ? short_date(date_on(day))
+                             : short_date(date_on(day)) + " to " + short_date(date_on(last)),
+                 drives_on(day) ? way_words(day) : "stays there",
+                 drives_on(day) ? units::format_number(distance, units::decimals(0)) : "",
+                 lasting_words(least_at_night(Family::drinking_water, day, last)),
+                 lasting_words(least_at_night(Family::food, day, last))});
       day = last + 1;
     }
     flow_.repeat(table.heading());

@@ -40,12 +40,13 @@ std::optional<int> brackish_from(const AdvisedTrip& trip, const plan::Container&
 std::string utility_to_drink(const AdvisedTrip& trip) {
   std::vector<std::string> good;
   std::string bad;
-  const auto& cans = std::get<engine::reserves::Water::Compiled>(trip.planned.course.families).cans;
-  std::size_t next = 0;
+  const engine::Course& course = trip.planned.course;
   for (const bool last : {false, true}) {
-    for (const plan::Container& can : trip.plan().water.containers) {
+    for (const engine::StoreInfo& info : course.stores) {
+      if (info.family != engine::Family::drinking_water) continue;
+      const plan::Container& can = trip.plan().water.containers[at(info.index)];
       if (can.opened_last != last) continue;
-      const int store = cans[next++].store;
+      const int store = static_cast<int>(&info - course.stores.data());
       const std::optional<int> from = brackish_from(trip, can, store);
       const std::string name = can.name;
       if (from) {
@@ -75,11 +76,18 @@ std::string utility_to_drink(const AdvisedTrip& trip) {
 /// The items of food in the order in which they spoil: what ages fastest first, frozen goods
 /// after chilled ones, what keeps for ever last.
 std::vector<std::string> eat_first(const AdvisedTrip& trip) {
-  const auto& compiled = std::get<engine::reserves::Food::Compiled>(trip.planned.course.families);
+  const auto& pools =
+      std::get<engine::reserves::Food::Compiled>(trip.planned.course.families).pools;
+  std::vector<const engine::reserves::Food::Item*> items(trip.plan().food.size());
+  for (const engine::reserves::Food::Pool& pool : pools) {
+    for (const engine::reserves::Food::Item& item : pool.items) {
+      if (item.number < items.size()) items[item.number] = &item;
+    }
+  }
   std::vector<std::size_t> order(trip.plan().food.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   const auto key = [&](std::size_t i) {
-    const engine::reserves::Food::Item& item = compiled.items[i];
+    const engine::reserves::Food::Item& item = *items[i];
     const bool keeps = item.ageing_at_0c_per_h <= 0;
     const int rank = keeps ? 2 : item.kept == plan::Kept::frozen ? 1 : 0;
     return std::pair(rank, -item.ageing_at_0c_per_h);

@@ -63,7 +63,8 @@ std::vector<std::string> lasting_words(const answers::PlanRun& rest, units::Syst
     const double lasts = lasts_days(rest, r);
     if (!std::isfinite(lasts)) continue;
     std::string what = short_name(reserve_words(info), 12);
-    if (info.id.family == engine::Family::drinking_water) what = "water";
+    if (info.id.family == engine::Family::drinking_water)
+      what = info.owner.empty() ? "water" : short_name("water " + info.owner, 12);
     if (info.id.family == engine::Family::fuel && rest.plan.vehicles.size() == 1) what = "fuel";
     if (what.empty()) continue;
     out.push_back(fmt::format("{} {} {}", what, endurance(info, floored(lasts), system),

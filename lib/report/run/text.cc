@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "plan/own.h"
 #include "report/run/report.h"
 #include "report/run/words.h"
 #include "report/size/words.h"
@@ -25,6 +26,8 @@ std::string carries_for_all_words(const answers::PlanRun& planned) {
   std::string text;
   for (const auto& [family, what] : {std::pair{engine::Family::drinking_water, "drinking water"},
                                      std::pair{engine::Family::food, "food"}}) {
+    const auto stock = family == engine::Family::food ? plan::Stock::food : plan::Stock::water;
+    if (plan::owners(planned.plan, stock).size() > 1) continue;
     std::vector<int> carriers;
     for (const engine::StoreInfo& store : planned.course.stores) {
       if (store.family != family || store.capacity <= 0) continue;

@@ -123,7 +123,8 @@ std::string reserve_words(const engine::ReserveInfo& reserve) {
       return words;
     }
     default:
-      return family_words(reserve.id.family);
+      return family_words(reserve.id.family) +
+             (reserve.owner.empty() ? "" : " of " + reserve.owner);
   }
 }
 
