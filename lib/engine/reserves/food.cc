@@ -157,23 +157,23 @@ void discard(const Food::Pool& pool, const Food::Item& item, EventKind kind, dou
 /// Eats, and lets things befall what is left, in the order in which it happens.
 void live_through(const Food::Pool& pool, Food::State& state, Run& run, const TimeStep& step) {
   Food::PoolState& now = state.pools[pool.number];
-  now.fates.resize(pool.items.size());
+  state.fates.resize(pool.items.size());
   for (std::size_t i = 0; i < pool.items.size(); ++i) {
     const bool any = run.content(pool.items[i].store) > 0;
-    now.fates[i] =
+    state.fates[i] =
         any ? fate_of(pool.items[i], state.items[pool.items[i].number], run, step) : Fate{};
   }
   if (now.menu_day != step.day) now.eating = -1;
   now.menu_day = step.day;
   double done_h = 0;
   while (true) {
-    const auto soonest = std::ranges::min_element(now.fates, {}, next_h);
-    const double at_h = soonest == now.fates.end() ? never_h : next_h(*soonest);
+    const auto soonest = std::ranges::min_element(state.fates, {}, next_h);
+    const double at_h = soonest == state.fates.end() ? never_h : next_h(*soonest);
     const double until_h = std::clamp(at_h, done_h, step.dt_h);
     eat(pool, state, run, step, done_h, until_h);
     done_h = until_h;
     if (at_h > step.dt_h) break;
-    const auto i = static_cast<std::size_t>(soonest - now.fates.begin());
+    const auto i = static_cast<std::size_t>(soonest - state.fates.begin());
     const Food::Item& item = pool.items[i];
     Fate& fate = *soonest;
     const double hour = step.from_h + at_h;
@@ -193,8 +193,8 @@ void live_through(const Food::Pool& pool, Food::State& state, Run& run, const Ti
   }
   for (std::size_t i = 0; i < pool.items.size(); ++i) {
     if (run.content(pool.items[i].store) <= 0) continue;
-    state.items[pool.items[i].number].age += now.fates[i].ageing;
-    state.items[pool.items[i].number].warm_h += now.fates[i].clock_h;
+    state.items[pool.items[i].number].age += state.fates[i].ageing;
+    state.items[pool.items[i].number].warm_h += state.fates[i].clock_h;
   }
 }
 
@@ -375,9 +375,9 @@ Food::State Food::begin(const Compiled& compiled, Run& run) {
     for (const Item& item : pool.items) {
       if (state.items.size() <= item.number) state.items.resize(item.number + 1);
     }
-    state.pools[pool.number].fates.resize(pool.items.size());
     run.reserve_level(pool.reserve) = meals_in(pool, run);
   }
+  state.fates.resize(state.items.size());
   publish(compiled, run);
   return state;
 }

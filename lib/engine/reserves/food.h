@@ -68,13 +68,13 @@ struct Food {
   };
 
   struct PoolState {
-    int eating = -1;          ///< index of the item being eaten; -1: to be chosen
-    int menu_day = -1;        ///< the day for which it was chosen
-    std::vector<Fate> fates;  ///< scratch of one step, kept so that stepping allocates nothing
+    int eating = -1;    ///< index of the item being eaten; -1: to be chosen
+    int menu_day = -1;  ///< the day for which it was chosen
   };
 
   struct State {
     std::vector<ItemState> items;  ///< by Item::number
+    std::vector<Fate> fates;       ///< scratch of one step, kept so that stepping allocates nothing
     std::vector<PoolState> pools;  ///< by Compiled::pools
   };
 

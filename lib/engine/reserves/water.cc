@@ -79,38 +79,41 @@ bool is_from(const Water::CanState& can, From from) {
 }
 
 /// Takes up to `wanted` from containers of one sort, in order of use; answers what was got. Calls
-/// `tell(i, part)` for each container that gives some.
+/// `tell(can, part)` for each container that gives some.
 template <class Tell>
 double draw(const Water::Pool& pool, Water::State& state, Run& run, From from, double wanted,
             const Tell& tell) {
-  double got = 0;
-  std::size_t& first = state.pools[pool.number].first.at(static_cast<std::size_t>(from));
-  const auto gives = [&](std::size_t i) {
-    return is_from(state.cans[pool.cans[i].number], from) && run.level(pool.cans[i].store) > 0;
-  };
+  const std::vector<Water::Can>& cans = pool.cans;
+  const Water::CanState* const states = state.cans.data();
+  std::size_t& kept = state.pools[pool.number].first[static_cast<std::size_t>(from)];
   // Where there are several pools, a container may come from another: then all are looked at.
-  if (!pool.needs.empty()) first = 0;
-  while (first < pool.cans.size() && !gives(first)) ++first;
-  for (std::size_t i = first; i < pool.cans.size() && got < wanted; ++i) {
-    if (!is_from(state.cans[pool.cans[i].number], from)) continue;
-    const int store = pool.cans[i].store;
-    const double part = std::min(wanted - got, run.level(store));
+  std::size_t first = pool.needs.empty() ? kept : 0;
+  const auto gives = [&](const Water::Can& can) {
+    return is_from(states[can.number], from) && run.level(can.store) > 0;
+  };
+  while (first < cans.size() && !gives(cans[first])) ++first;
+  kept = first;
+  double got = 0;
+  for (std::size_t i = first; i < cans.size() && got < wanted; ++i) {
+    const Water::Can& can = cans[i];
+    if (!is_from(states[can.number], from)) continue;
+    const double part = std::min(wanted - got, run.level(can.store));
     if (part <= 0) continue;
-    run.use(store, reserve_of(pool, state.cans[pool.cans[i].number]), part);
-    tell(i, part);
+    run.use(can.store, reserve_of(pool, states[can.number]), part);
+    tell(can, part);
     got += part;
   }
   return got;
 }
 
 double draw(const Water::Pool& pool, Water::State& state, Run& run, From from, double wanted) {
-  return draw(pool, state, run, from, wanted, [](std::size_t, double) {});
+  return draw(pool, state, run, from, wanted, [](const Water::Can&, double) {});
 }
 
 double brackish_left(const Water::Pool& pool, const Water::State& state, const Run& run) {
   double left = 0;
-  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-    if (state.cans[pool.cans[i].number].brackish) left += run.level(pool.cans[i].store);
+  for (const Water::Can& can : pool.cans) {
+    if (state.cans[can.number].brackish) left += run.level(can.store);
   }
   return left;
 }
@@ -127,12 +130,13 @@ void drink(const Water::Pool& pool, Water::State& state, Run& run, const TimeSte
     return;
   }
   const double empty_h = runs_out_h(step, drink_l, missing);
-  const double got =
-      draw(pool, state, run, From::potable_utility, missing, [&](std::size_t i, double part) {
-        if (state.cans[pool.cans[i].number].drunk_from || part <= rounding_l) return;
-        state.cans[pool.cans[i].number].drunk_from = true;
-        run.tell(EventKind::utility_drunk, empty_h, pool.cans[i].store, part);
-      });
+  const double got = draw(pool, state, run, From::potable_utility, missing,
+                          [&](const Water::Can& can, double part) {
+                            Water::CanState& its = state.cans[can.number];
+                            if (its.drunk_from || part <= rounding_l) return;
+                            its.drunk_from = true;
+                            run.tell(EventKind::utility_drunk, empty_h, can.store, part);
+                          });
   run.make_do(pool.drinking, got, empty_h);
   missing -= got;
   const double brackish = brackish_left(pool, state, run);
@@ -191,10 +195,9 @@ void use(const Water::Pool& pool, Water::State& state, Run& run, const TimeStep&
 
 /// Before filling: a container that is empty and has been cleaned is as good as new.
 void clean(const Water::Pool& pool, Water::State& state, const Run& run) {
-  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-    const int store = pool.cans[i].store;
-    if (!run.is_here(store) || run.level(store) > 0) continue;
-    state.cans[pool.cans[i].number] = {.drinking = pool.cans[i].drinking, .brackish = false};
+  for (const Water::Can& can : pool.cans) {
+    if (!run.is_here(can.store) || run.level(can.store) > 0) continue;
+    state.cans[can.number] = {.drinking = can.drinking, .brackish = false};
   }
 }
 
@@ -243,14 +246,14 @@ void supply_pool(const Water::Pool& pool, Water::State& state, Run& run, int ord
   const bool brackish = info.supply.quality == WaterQuality::brackish;
   double room = run.order_room(order);
   double taken = 0;
-  for (std::size_t i = 0; i < pool.cans.size() && room > 0; ++i) {
-    Water::CanState& can = state.cans[pool.cans[i].number];
-    const int store = pool.cans[i].store;
-    if (can.drinking != drinking || !run.is_here(store)) continue;
-    const double part = std::min(room, pool.cans[i].holds_l - run.level(store));
+  for (const Water::Can& can : pool.cans) {
+    if (room <= 0) break;
+    Water::CanState& its = state.cans[can.number];
+    if (its.drinking != drinking || !run.is_here(can.store)) continue;
+    const double part = std::min(room, can.holds_l - run.level(can.store));
     if (part <= 0) continue;
-    if (brackish) spoil_can(pool, can, run, store, info.hour);
-    run.gain(store, reserve_of(pool, can), part);
+    if (brackish) spoil_can(pool, its, run, can.store, info.hour);
+    run.gain(can.store, reserve_of(pool, its), part);
     room -= part;
     taken += part;
   }
@@ -273,15 +276,15 @@ void advance_pool(const Water::Pool& pool, Water::State& state, Run& run, const 
 }
 
 void lose_excess_of_pool(const Water::Pool& pool, const Water::State& state, Run& run) {
-  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-    const Water::Can& can = pool.cans[i];
+  for (const Water::Can& can : pool.cans) {
+    const Water::CanState& its = state.cans[can.number];
     run.lose_away(can.store, can.holds_l);
     double lost = run.level(can.store) - can.holds_l;
     // What a vehicle takes over and may not carry: utility water goes first.
-    if (can.moved_into >= 0 && !state.cans[pool.cans[i].number].drinking) {
+    if (can.moved_into >= 0 && !its.drinking) {
       lost = std::max(lost, std::min(run.level(can.store), run.over_limit_kg(can.moved_into)));
     }
-    if (lost > 0) run.lose(can.store, reserve_of(pool, state.cans[pool.cans[i].number]), lost);
+    if (lost > 0) run.lose(can.store, reserve_of(pool, its), lost);
   }
 }
 
@@ -295,12 +298,12 @@ void set_level_of_pool(const Water::Pool& pool, Water::State& state, Run& run, i
   state.pools[pool.number].first = {};
   std::ptrdiff_t in_front = 0;
   std::vector<Run::Vessel> vessels;
-  for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-    if (state.cans[pool.cans[i].number].drinking != drinking || !run.is_here(pool.cans[i].store))
-      continue;
-    const Run::Vessel vessel{.store = pool.cans[i].store, .holds = pool.cans[i].holds_l};
-    const bool front = state.cans[pool.cans[i].number].brackish == more;
-    vessels.insert(front ? vessels.begin() + in_front++ : vessels.end(), vessel);
+  for (const Water::Can& can : pool.cans) {
+    const Water::CanState& its = state.cans[can.number];
+    if (its.drinking != drinking || !run.is_here(can.store)) continue;
+    const bool front = its.brackish == more;
+    vessels.insert(front ? vessels.begin() + in_front++ : vessels.end(),
+                   {.store = can.store, .holds = can.holds_l});
   }
   run.set_level(vessels, reserve, level);
 }
@@ -376,12 +379,11 @@ void Water::heed(Compiled& compiled, const plan::Plan& /*plan*/, const CourseBas
 }
 
 void Water::meet(const Compiled& compiled, State& state, Run& run) {
-  for (std::size_t p = 0; p < compiled.pools.size(); ++p) {
-    const Pool& pool = compiled.pools[p];
-    for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-      run.meet(pool.cans[i].store, reserve_of(pool, state.cans[pool.cans[i].number]));
+  for (const Pool& pool : compiled.pools) {
+    for (const Can& can : pool.cans) {
+      run.meet(can.store, reserve_of(pool, state.cans[can.number]));
     }
-    state.pools[p].first = {};
+    state.pools[pool.number].first = {};
   }
 }
 
@@ -401,12 +403,11 @@ void Water::set_level(const Compiled& compiled, State& state, Run& run, int rese
 }
 
 void Water::set_store(const Compiled& compiled, State& state, Run& run, int store, double level) {
-  for (std::size_t p = 0; p < compiled.pools.size(); ++p) {
-    const Pool& pool = compiled.pools[p];
-    for (std::size_t i = 0; i < pool.cans.size(); ++i) {
-      if (pool.cans[i].store != store) continue;
-      run.set_store(store, reserve_of(pool, state.cans[pool.cans[i].number]), level);
-      state.pools[p].first = {};
+  for (const Pool& pool : compiled.pools) {
+    for (const Can& can : pool.cans) {
+      if (can.store != store) continue;
+      run.set_store(store, reserve_of(pool, state.cans[can.number]), level);
+      state.pools[pool.number].first = {};
     }
   }
 }

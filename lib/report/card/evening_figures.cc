@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <utility>
 
+#include "answers/base/supplies.h"
 #include "engine/route_point.h"
 #include "report/needs/words.h"
 #include "report/text/amounts.h"
 #include "report/text/words.h"
+#include "units/index.h"
 #include "units/list.h"
 
 namespace drystage::report {
@@ -79,6 +81,15 @@ EveningFigures evening_figures(const NeedsAnswer& answer, std::size_t i, std::si
   return out;
 }
 
+/// Whether it is still with the party when a day ends: what has gone home in it is not.
+bool is_there_at_night(const engine::Course& course, std::size_t day, std::size_t reserve) {
+  const auto& steps = course.timeline->steps;
+  const int next = static_cast<int>(day) + 1;
+  const auto end = std::ranges::lower_bound(steps, next, {}, &engine::TimeStep::day);
+  return answers::is_there(course, at(static_cast<int>(end - steps.begin()) - 1),
+                           static_cast<int>(reserve));
+}
+
 SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::size_t evening,
                          units::System system) {
   const engine::ReserveInfo& info = answer.planned.course.reserves[reserve];
@@ -90,7 +101,9 @@ SmallFigure small_figure(const NeedsAnswer& answer, std::size_t reserve, std::si
   };
   if (evening > 0) {
     const engine::ReserveDay& day = answer.planned.record.reserve(evening - 1, reserve);
-    if (!day.judged) return {.plan = "-"};
+    if (!day.judged || !is_there_at_night(answer.planned.course, evening - 1, reserve)) {
+      return {.plan = "-"};
+    }
     return {.plan = figure(cold ? day.lowest : day.end), .low = day.breach_h >= 0};
   }
   const std::optional<std::size_t> i = need_of(answer.needs, static_cast<int>(reserve));
@@ -136,7 +149,7 @@ std::string small_words(const EveningTable& table, const EveningRow& row) {
   std::string words;
   for (std::size_t r = 0; r < row.small.size(); ++r) {
     const SmallFigure& figure = row.small[r];
-    if (figure.plan.empty()) continue;
+    if (figure.plan.empty() || figure.plan == "-") continue;
     const std::string& name = table.small[r];
     const std::size_t comma = name.rfind(", ");
     units::add_to(
