@@ -189,6 +189,38 @@ TEST(OwnStock, IsCommonOnceItsVehicleIsLeftBehind) {
   EXPECT_EQ(row("drinking_water:wagon").used, 0);
 }
 
+TEST(OwnStock, NothingIsLostWhenItsVehicleIsLeftBehindOnTheWay) {
+  PlanText text = both("[water, food]");
+  text.itinerary = {"{at: Base}", "drive: {to: Well, distance: 100 km, surfaces: sealed}",
+                    "stay: {nights: 1}", "resupply: {food: to next, drinking_water: fill}",
+                    "stay: {nights: 25}"};
+  text.vehicles[0].insert(text.vehicles[0].rfind("mass: {empty: 2000 kg") + 21, ", limit: 9000 kg");
+  text.margins = {"food: 1 day"};
+  const Trip trip = support::travel(text);
+  const auto step = engine::step_at(*trip.course.timeline, 3, 0);
+  engine::Record before = engine::blank_record(trip.course);
+  auto now = engine::Engine::begin(trip.course, before);
+  engine::Engine::go_on(trip.course, now, step);
+  const auto level = [&](const engine::Engine::Standing& of, const std::string& name) {
+    return of.run.reserve_level(support::reserve_index(trip.course, name));
+  };
+  const engine::Course course =
+      engine::recompile(trip.plan, trip.course.timeline, trip.course, step, {.vehicles = {1}});
+  engine::Record after = engine::blank_record(course);
+  auto rest = engine::Engine::resume(now, course, step, after);
+  engine::Engine::lose_excess(course, rest);
+  EXPECT_GT(level(now, "food:wagon"), 40);  // most of it was bought
+  for (const std::string name : {"drinking_water", "utility_water", "food"}) {
+    EXPECT_NEAR(level(rest, name), level(now, name) + level(now, name + ":wagon"), near) << name;
+    EXPECT_EQ(level(rest, name + ":wagon"), 0) << name;
+  }
+  const std::size_t end = course.timeline->steps.size();
+  engine::Engine::go_on(course, rest, end);
+  // Both had enough to the end, and so have they together.
+  const auto food = static_cast<std::size_t>(support::reserve_index(course, "food"));
+  EXPECT_EQ(after.reserve(after.days() - 1, food).short_of, 0);
+}
+
 TEST(OwnStock, IsNotCountedInAReadingOfAllTheRest) {
   PlanText text = both("[water, food]");
   const auto with_reading = [&](const std::string& reading) {

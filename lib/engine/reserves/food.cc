@@ -267,7 +267,9 @@ double restock(const Food::Pool& pool, Food::State& state, Run& run, std::size_t
 /// Where bought meals go: room for all that are ordered by number, and where an order asks for what
 /// is needed, for the whole trip and its margin. It is there even when nothing is ordered, so that
 /// plans which differ in their stops alone have the same stores.
-void add_bought(const plan::Plan& plan, std::size_t number, Food::Pool& pool, CourseBase& course) {
+/// `goes_into`: the pool that has it now. That is another one where its vehicle was left behind.
+void add_bought(const plan::Plan& plan, std::size_t number, Food::Pool& pool, Food::Pool& goes_into,
+                CourseBase& course) {
   double room = 0;
   bool needed = false;
   for (const OrderInfo& order : course.orders) {
@@ -284,18 +286,18 @@ void add_bought(const plan::Plan& plan, std::size_t number, Food::Pool& pool, Co
       room += own ? pool.needs[step.index].meals : step.meals;
     }
   }
-  pool.bought = static_cast<int>(pool.items.size());
+  if (&goes_into == &pool) pool.bought = static_cast<int>(pool.items.size());
   Food::Item bought{.number = number, .kg_per_meal = bought_kg_per_meal, .hazardous = false};
   bought.store = add_store(
-      course,
-      {.name =
-           pool.owner < 0 ? "bought food" : "bought food of " + plan.vehicles[at(pool.owner)].name,
-       .kind = units::Kind::meals,
-       .capacity = room,
-       .kg_per_unit = bought_kg_per_meal,
-       .vehicle = pool.owner < 0 ? plan::common_vehicle(plan, plan::Stock::food) : pool.owner,
-       .family = Family::food});
-  pool.items.push_back(bought);
+      course, {.name = pool.owner < 0 ? "bought food"
+                                      : "bought food of " + plan.vehicles[at(pool.owner)].name,
+               .kind = units::Kind::meals,
+               .capacity = room,
+               .kg_per_unit = bought_kg_per_meal,
+               .vehicle = pool.owner < 0 ? plan::common_vehicle(plan, plan::Stock::food)
+                                         : carrier(plan, course.damage, pool.owner),
+               .family = Family::food});
+  goes_into.items.push_back(bought);
 }
 
 /// The reserve of a pool.
@@ -364,7 +366,9 @@ Food::Compiled Food::compile(const plan::Plan& plan, CourseBase& course) {
         (order.order.vehicle ? pool_of(*order.order.vehicle) : compiled.pools.front()).reserve;
   }
   std::size_t number = plan.food.size();
-  for (Pool& pool : compiled.pools) add_bought(plan, number++, pool, course);
+  for (Pool& pool : compiled.pools) {
+    add_bought(plan, number++, pool, pool.owner < 0 ? pool : pool_of(pool.owner), course);
+  }
   return compiled;
 }
 
@@ -433,7 +437,7 @@ void Food::set_level(const Compiled& compiled, State& state, Run& run, int reser
       if (wanted > meals) run.gain(item.store, reserve, wanted - meals);
       if (wanted < meals) run.lose(item.store, reserve, meals - wanted);
     }
-    if (now <= 0) run.gain(pool.items[at(pool.bought)].store, reserve, level);
+    if (now <= 0 && pool.bought >= 0) run.gain(pool.items[at(pool.bought)].store, reserve, level);
     state.pools[pool.number].eating = -1;
     publish(compiled, run);
   }
