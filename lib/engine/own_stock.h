@@ -11,6 +11,11 @@ namespace drystage::engine {
 /// goes to whoever took it over.
 int owner_now(const plan::Plan& plan, const Damage& damage, int vehicle, plan::Stock stock);
 
+/// Whether an owner is a vehicle that was left behind: nobody uses a stock of its any more.
+inline bool is_gone(const plan::Plan& plan, const Damage& damage, int owner, plan::Stock stock) {
+  return owner >= 0 && owner_now(plan, damage, owner, stock) != owner;
+}
+
 /// By person: who uses an owner's stock while the party is a company. They use that of the vehicle
 /// they ride in, which is another one where theirs stands or was left behind.
 std::vector<char> users_of(const plan::Plan& plan, const Damage& damage, const Company& company,

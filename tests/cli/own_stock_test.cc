@@ -78,6 +78,20 @@ TEST_F(OwnStockEverywhere, NeedsMishapsSizeAndResumeKnowIt) {
   EXPECT_THAT(rest.out, HasSubstr("rinking water of wagon")) << rest.err;
 }
 
+TEST_F(OwnStockEverywhere, AMishapThatStrikesItAloneIsFound) {
+  std::string text = plan_text();
+  const std::string can = "{name: wagon can, holds: 20 L, filled: 18 L";
+  text.replace(text.find(can), can.size(),
+               "{name: other can, holds: 20 L, filled: 20 L, in: wagon}\n    - " + can);
+  const std::string plan = workspace_.write("two-cans.yaml", text);
+  EXPECT_EQ(drystage({"run", plan}).status, 0);
+  const std::string out = drystage({"mishaps", plan, "--all"}).out;
+  EXPECT_THAT(out, HasSubstr("other can lost, on day 1, Mon 01 Mar, 00:00. Drinking water of wagon "
+                             "runs out"));
+  // Without the wagon its water is common, and nothing is asked of its own any more.
+  EXPECT_THAT(out, Not(HasSubstr("wagon left behind, on")));
+}
+
 TEST_F(OwnStockEverywhere, OneVehicleMustLeaveItsStockCommon) {
   const Outcome outcome = drystage({"run", plan_, "--set", "vehicles.truck.own=water"});
   EXPECT_EQ(outcome.status, 2);

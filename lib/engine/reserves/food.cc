@@ -314,6 +314,9 @@ void add_food(const plan::Plan& plan, Food::Pool& pool, CourseBase& course) {
                               .capacity = capacity,
                               .commodity = Commodity::food,
                               .vehicle = own ? std::optional(pool.owner) : std::nullopt});
+  if (is_gone(plan, course.damage, pool.owner, plan::Stock::food)) {
+    course.reserves[at(pool.reserve)].margin = {};
+  }
 }
 
 double meals_in(const Food::Pool& pool, const Run& run) {

@@ -226,6 +226,8 @@ void add_reserves(const plan::Plan& plan, Water::Pool& pool, bool has_utility, C
                                .life_supporting = true,
                                .commodity = Commodity::drinking_water,
                                .vehicle = vehicle});
+  const bool gone = is_gone(plan, course.damage, pool.owner, plan::Stock::water);
+  if (gone) course.reserves[at(pool.drinking)].margin = {};
   if (!has_utility) return;
   pool.utility = add_reserve(course, plan,
                              {.id = {.family = Family::utility_water, .of = pool.owner},
@@ -235,6 +237,7 @@ void add_reserves(const plan::Plan& plan, Water::Pool& pool, bool has_utility, C
                               .capacity = utility_l,
                               .commodity = Commodity::utility_water,
                               .vehicle = vehicle});
+  if (gone) course.reserves[at(pool.utility)].margin = {};
 }
 
 void supply_pool(const Water::Pool& pool, Water::State& state, Run& run, int order) {

@@ -59,6 +59,48 @@ RC_GTEST_PROP(SizeOptimalityProperty, NoSetOnOfferIsLessAndEnough, ()) {
   RC_ASSERT(wrong.empty());
 }
 
+// What one vehicle's containers take at the well another's may not have.
+RC_GTEST_PROP(SizeOptimalityProperty, OfWaterOfTheirOwnNoSetIsLessAndEnough, ()) {
+  const auto pick = rapidcheck_pick();
+  PlanText text;
+  const auto rider = [&](const char* name, const char* vehicle) {
+    return fmt::format(
+        "{{name: {}, mass: 70 kg, height: 170 cm, age: 40, sex: female, rides_in: {}, observed: "
+        "{{drinking: {} L/day, meals: 3}}}}",
+        name, vehicle, pick(3, 6));
+  };
+  text.people = {rider("Ada", "A"), rider("Ben", "B")};
+  const auto vehicle = [](const char* name, const char* more) {
+    return fmt::format(
+        "{{name: {0}, fuel: diesel, mass: {{empty: 2000 kg}}, tanks: [{{name: {0} tank, holds: 90 "
+        "L, filled: 90 L}}], observed: [{{surface: sealed, uses: 10 L/100km}}]{1}}}",
+        name, more);
+  };
+  text.vehicles = {vehicle("A", ""), vehicle("B", ", own: water")};
+  const bool one = pick(0, 1) == 0;
+  text.containers = {
+      fmt::format("{{name: can, holds: {0} L, filled: {0} L, in: A}}", pick(4, 12)),
+      fmt::format("{{name: own can, holds: {0} L, filled: {0} L, in: B}}", pick(4, 12))};
+  text.places = {PlanText::place("Base", "air"),
+                 PlanText::place("Well", "air",
+                                 one ? fmt::format("drinking_water: {{most: {} L}}", pick(4, 40))
+                                     : "drinking_water: {}"),
+                 PlanText::place("End", "air")};
+  const std::string amount = one ? "fill" : fmt::format("{} L", pick(4, 40));
+  text.itinerary = {"{at: Base}",
+                    fmt::format("stay: {{nights: {}}}", pick(1, 3)),
+                    "drive: {to: Well, distance: 50 km, surfaces: sealed}",
+                    "resupply: {drinking_water: " + amount + "}",
+                    fmt::format("stay: {{nights: {}}}", pick(1, 4)),
+                    "drive: {to: End, distance: 50 km, surfaces: sealed}"};
+  const std::string size =
+      "size:\n  containers:\n    drinking: [{holds: 5 L, most: 3}, {holds: 12 L, most: 2}]\n";
+  RC_LOG() << text.text() << size;
+  const std::string wrong = objection(travel(plan_to_size(text, size)), {});
+  RC_LOG() << wrong;
+  RC_ASSERT(wrong.empty());
+}
+
 /// Two vehicles on a sealed road; Ada rides in the first and drinks from a tank in it.
 PlanText convoy(double first_l, double second_l, int distance_km) {
   PlanText plan;
