@@ -1,5 +1,6 @@
 #include "engine/own_stock.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 #include <numeric>
@@ -104,6 +105,30 @@ std::vector<char> users_of(const plan::Plan& plan, const Damage& damage, const C
     out[p] = owner_now(plan, damage, ride_of(plan, company, p), stock) == owner ? 1 : 0;
   }
   return out;
+}
+
+bool is_used(const plan::Plan& plan, const CourseBase& course, const Company& company,
+             ReserveId id) {
+  const Stock stock = id.family == Family::food ? Stock::food : Stock::water;
+  if (plan::owners(plan, stock).size() < 2) return true;
+  const auto is_its_utility = [&](const plan::Container& can) {
+    return can.use == plan::WaterUse::utility &&
+           owner_now(plan, course.damage, can.vehicle, stock) == id.of;
+  };
+  const bool any = id.family != Family::utility_water || !plan.water.utility_uses.empty() ||
+                   std::ranges::any_of(plan.water.containers, is_its_utility);
+  return any && how_many(users_of(plan, course.damage, company, id.of, stock)) > 0;
+}
+
+bool is_ever_used(const plan::Plan& plan, const CourseBase& course, ReserveId id) {
+  return std::ranges::any_of(course.timeline->companies, [&](const Company& company) {
+    return is_used(plan, course, company, id);
+  });
+}
+
+void ask_nothing_if_unused(const plan::Plan& plan, CourseBase& course, int reserve) {
+  ReserveInfo& info = course.reserves[at(reserve)];
+  if (!is_ever_used(plan, course, info.id)) info.margin = {};
 }
 
 void fill_own_water(std::vector<OwnWater>& out, const plan::Plan& plan, const CourseBase& course,

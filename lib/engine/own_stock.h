@@ -11,15 +11,18 @@ namespace drystage::engine {
 /// goes to whoever took it over.
 int owner_now(const plan::Plan& plan, const Damage& damage, int vehicle, plan::Stock stock);
 
-/// Whether an owner is a vehicle that was left behind: nobody uses a stock of its any more.
-inline bool is_gone(const plan::Plan& plan, const Damage& damage, int owner, plan::Stock stock) {
-  return owner >= 0 && owner_now(plan, damage, owner, stock) != owner;
-}
-
 /// By person: who uses an owner's stock while the party is a company. They use that of the vehicle
 /// they ride in, which is another one where theirs stands or was left behind.
 std::vector<char> users_of(const plan::Plan& plan, const Damage& damage, const Company& company,
                            int owner, plan::Stock stock);
+
+/// Whether anybody uses a reserve of water or food while the party is a company. Where vehicles
+/// keep their own, all who share the common one may be gone too.
+bool is_used(const plan::Plan& plan, const CourseBase& course, const Company& company,
+             ReserveId id);
+/// Whether anybody does at any time. Of a reserve that nobody ever uses nothing is asked.
+bool is_ever_used(const plan::Plan& plan, const CourseBase& course, ReserveId id);
+void ask_nothing_if_unused(const plan::Plan& plan, CourseBase& course, int reserve);
 
 /// What an owner's people need in a step, and in a day of staying where it is.
 struct OwnWater {

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "engine/course.h"
+#include "engine/own_stock.h"
 #include "units/index.h"
 
 namespace drystage::engine {
@@ -39,9 +39,8 @@ bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& st
 }
 
 /// Fuel and spare wheels serve their vehicle, which must drive along; what is cold and charged is
-/// kept also where a vehicle stands. All else is common, but what a vehicle keeps for those who
-/// ride in it: nobody does where it does not drive, or was left behind.
-bool is_judged(const plan::Plan& plan, const Damage& damage, const Company& company,
+/// kept also where a vehicle stands. Water and food serve whoever uses them.
+bool is_judged(const plan::Plan& plan, const CourseBase& course, const Company& company,
                const ReserveInfo& reserve) {
   switch (reserve.id.family) {
     case Family::fuel:
@@ -50,7 +49,7 @@ bool is_judged(const plan::Plan& plan, const Damage& damage, const Company& comp
     case Family::drinking_water:
     case Family::utility_water:
     case Family::food:
-      return drives_along(company, reserve.id.of) && !is_among(damage.vehicles, reserve.id.of);
+      return is_used(plan, course, company, reserve.id) || !is_ever_used(plan, course, reserve.id);
     case Family::battery:
       return has_joined(company.parted, plan.power.banks[at(reserve.id.of)].vehicle);
     case Family::cold:
@@ -93,7 +92,7 @@ std::vector<Presence> presences_of(const plan::Plan& plan, const CourseBase& cou
       made.apart.push_back(has_joined(company.parted, store.vehicle) ? 0 : 1);
     }
     for (const ReserveInfo& reserve : course.reserves) {
-      made.reserves.push_back(is_judged(plan, course.damage, company, reserve) ? 1 : 0);
+      made.reserves.push_back(is_judged(plan, course, company, reserve) ? 1 : 0);
     }
     made.more_kg.assign(course.vehicle_kg.size(), 0);
     add_masses(plan, course, company, made.more_kg);

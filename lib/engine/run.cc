@@ -160,7 +160,10 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
     vehicle_kg_[before.vehicle] -= levels_[s] * before.kg_per_unit;
     vehicle_kg_[loads_[s].vehicle] += levels_[s] * loads_[s].kg_per_unit;
   }
-  for (std::size_t r = 0; r < gauges_.size(); ++r) gauges_[r].rule = course.reserves[r].margin;
+  for (std::size_t r = 0; r < gauges_.size(); ++r) {
+    gauges_[r].rule = course.reserves[r].margin;
+    gauges_[r].judged = presence().reserves[r] != 0;
+  }
   // What has been ordered by then counts towards what a place gives in one visit. The other's
   // record may know later orders too.
   const std::vector<TimeStep>& steps = course.timeline->steps;

@@ -122,8 +122,10 @@ class CompanyReader {
     }
   }
 
-  // What is kept apart is kept from somebody.
+  // What is kept apart is kept from somebody. (Of a kit, whose trip is in no file, that cannot be
+  // known.)
   void check_own(const Node& vehicles) {
+    if (plan_.trip.mark.file < 0) return;
     for (std::size_t v = 0; v < plan_.vehicles.size(); ++v) {
       const Vehicle& its = plan_.vehicles[v];
       const Node* node = vehicles.items[v].find("own");

@@ -92,6 +92,32 @@ TEST_F(OwnStockEverywhere, AMishapThatStrikesItAloneIsFound) {
   EXPECT_THAT(out, Not(HasSubstr("wagon left behind, on")));
 }
 
+TEST_F(OwnStockEverywhere, OnTheRoadSharingIsTheFirstHelp) {
+  const Outcome rest = ask("resume", {"--evening", "2", "--container", "wagon can=4 L"});
+  EXPECT_EQ(rest.status, 1);
+  EXPECT_THAT(rest.out, HasSubstr("SHARE"));
+  EXPECT_THAT(rest.out, Not(HasSubstr("ALARM")));
+  // Where all have too little together, it is none.
+  const Outcome dry =
+      ask("resume", {"--evening", "2", "--container", "wagon can=4 L", "--container", "can=4 L"});
+  EXPECT_THAT(dry.out, Not(HasSubstr("SHARE")));
+}
+
+TEST_F(OwnStockEverywhere, SomebodyMoreIsTakenInByEither) {
+  const Outcome outcome = ask("mishaps", {"--only", "one_more", "--all"});
+  EXPECT_THAT(outcome.out, HasSubstr("one person more in wagon, on day 1"));
+  EXPECT_THAT(outcome.out, HasSubstr("one person more"));
+}
+
+TEST_F(OwnStockEverywhere, AKitMayHaveOneVehicleThatKeepsItsOwn) {
+  const std::string kit = workspace_.write(
+      "kit.yaml",
+      "drystage: 1\nvehicles:\n  - {name: wagon, fuel: diesel, own: [water, food], mass: {empty: "
+      "2000 kg}, tanks: [{name: tank, holds: 90 L, filled: 90 L}]}\n");
+  const Outcome outcome = drystage({"check", kit});
+  EXPECT_EQ(outcome.status, 0) << outcome.err;
+}
+
 TEST_F(OwnStockEverywhere, OneVehicleMustLeaveItsStockCommon) {
   const Outcome outcome = drystage({"run", plan_, "--set", "vehicles.truck.own=water"});
   EXPECT_EQ(outcome.status, 2);

@@ -84,7 +84,9 @@ RC_GTEST_PROP(Conservation, EveryReserveThatIsAnAmountBalancesEveryDay, ()) {
       // Fuel and spares are judged only while their vehicle is there.
       const bool of_a_vehicle =
           info.id.family == engine::Family::fuel || info.id.family == engine::Family::tyres;
-      const bool own = info.vehicle.has_value();  // so is water and food that it keeps
+      // So is what some of the party use alone.
+      const bool own = std::ranges::any_of(
+          trip.plan.vehicles, [](const plan::Vehicle& each) { return !each.own.empty(); });
       const bool comes_and_goes =
           (of_a_vehicle || own) && trip.course.timeline->companies.size() > 1;
       if (comes_and_goes) continue;

@@ -171,6 +171,38 @@ TEST(OwnStock, IsUsedOnlyWhereTheVehicleDrives) {
               trip.reserve(4, wagon).used + trip.reserve(4, wagon).end, near);
 }
 
+TEST(OwnStock, IsJudgedOnlyWhileSomebodyUsesIt) {
+  // Ada and Ben go home with the truck: what was common is nobody's then, and no margin asks for
+  // it.
+  PlanText text = both("[water, food]");
+  text.people.push_back(rider("Dee", 60, "van"));
+  text.vehicles[0] = vehicle("truck", ", until: 2");
+  text.vehicles.push_back(vehicle("van", ", own: [water, food]"));
+  text.containers.push_back(container("van can", 90, "van"));
+  text.containers.push_back(container("van tank", 20, "van", ", for: utility"));
+  text.food.push_back(stores("van stores", 30, "van"));
+  text.margins = {"drinking_water: 5 L", "utility_water: 1 L", "food: 2 meals"};
+  const Trip trip = support::travel(text);
+  EXPECT_TRUE(trip.verdict.holds);
+  ASSERT_EQ(trip.days(), 3U);
+  EXPECT_TRUE(trip.reserve(1, "drinking_water").judged);
+  EXPECT_FALSE(trip.reserve(2, "drinking_water").judged);
+  EXPECT_FALSE(trip.reserve(2, "food").judged);
+  EXPECT_TRUE(trip.reserve(2, "drinking_water:van").judged);
+}
+
+TEST(OwnStock, OfUtilityWaterHasNoMarginWhereThereIsNeitherStoreNorUse) {
+  PlanText text = both("water");
+  text.utility_use.clear();
+  std::erase_if(text.containers,
+                [](const std::string& one) { return one.find("{name: tank") == 0; });
+  text.margins = {"utility_water: 5 L"};
+  const Trip trip = support::travel(text);
+  EXPECT_TRUE(trip.verdict.holds);
+  EXPECT_EQ(trip.reserve(0, "utility_water").margin, 0);
+  EXPECT_EQ(trip.reserve(0, "utility_water:wagon").margin, 5);
+}
+
 TEST(OwnStock, IsCommonOnceItsVehicleIsLeftBehind) {
   const Trip trip = support::travel(both("[water, food]"));
   const engine::Course course =
@@ -185,7 +217,7 @@ TEST(OwnStock, IsCommonOnceItsVehicleIsLeftBehind) {
   const Trip common = support::travel(both(""));
   EXPECT_NEAR(row("drinking_water").used, common.reserve(0, "drinking_water").used, near);
   EXPECT_NEAR(row("food").used, common.reserve(0, "food").used, near);
-  EXPECT_FALSE(row("drinking_water:wagon").judged);
+  EXPECT_EQ(row("drinking_water:wagon").margin, 0);
   EXPECT_EQ(row("drinking_water:wagon").used, 0);
 }
 

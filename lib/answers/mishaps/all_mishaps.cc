@@ -12,6 +12,7 @@
 #include "answers/mishaps/spell.h"
 #include "engine/surfaces.h"
 #include "plan/commodity.h"
+#include "plan/own.h"
 #include "units/day.h"
 #include "units/format.h"
 #include "units/index.h"
@@ -368,10 +369,14 @@ class Lister {
     soft.change = make_soft;
   }
 
-  static void take_in(plan::Plan& plan, const LaidTrip& laid, int people) {
+  /// `vehicle`: the one they ride in; none: the first that goes on and shares water with others.
+  static void take_in(plan::Plan& plan, const LaidTrip& laid, int people, int vehicle = -1) {
     plan::Person person;
     person.name = "one more";
-    const std::vector<int> rides = going_on(laid);
+    std::vector<int> rides = going_on(laid);
+    std::ranges::stable_partition(rides, [&](int one) {
+      return vehicle < 0 ? plan::owner_of(plan, one, plan::Stock::water) < 0 : one == vehicle;
+    });
     if (!rides.empty()) person.vehicle = rides.front();
     plan.people.insert(plan.people.end(), static_cast<std::size_t>(people), person);
   }
@@ -382,6 +387,15 @@ class Lister {
     mishap.change = [](plan::Plan& plan, const LaidTrip& laid, std::size_t) {
       take_in(plan, laid, 1);
     };
+    // Who keeps water or food of their own may take somebody in too.
+    for (int v = 0; v < static_cast<int>(plan_.vehicles.size()); ++v) {
+      if (plan_.vehicles[at(v)].own.empty()) continue;
+      Mishap& own = add(MishapKind::one_more, "one person more in " + plan_.vehicles[at(v)].name);
+      own.lays_anew = true;
+      own.change = [v](plan::Plan& plan, const LaidTrip& laid, std::size_t) {
+        take_in(plan, laid, 1, v);
+      };
+    }
   }
 
   void add_own(const plan::OwnMishap& own) {

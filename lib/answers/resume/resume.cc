@@ -81,6 +81,54 @@ std::optional<Ration> ration(const PlanRun& rest) {
   return Ration{.reserve = utility, .share = enough, .l_day = enough * wanted_a_day(rest, utility)};
 }
 
+/// What is in every store, and in each reserve, at the last reading.
+engine::Run at_last_reading(const engine::Course& course, engine::Record& record) {
+  Engine::Standing now = Engine::begin(course, record);
+  Engine::go_on(course, now, course.readings.back().step);
+  Engine::begin_step(course, now);
+  return now.run;
+}
+
+/// Whether the rest holds if all water and food is common from now on.
+bool holds_if_shared(const PlanRun& rest) {
+  using engine::Family;
+  plan::Plan plan = rest.plan;
+  bool any = false;
+  for (plan::Vehicle& vehicle : plan.vehicles) {
+    any = any || !vehicle.own.empty();
+    vehicle.own.clear();
+  }
+  if (!any) return false;
+  engine::Record record = engine::blank_record(rest.course);
+  const engine::Run now = at_last_reading(rest.course, record);
+  engine::Course course = Engine::compile(plan, rest.course.timeline, rest.course);
+  engine::ReadingInfo& reading = course.readings.back();
+  const auto is_stock = [](Family family) {
+    return family == Family::drinking_water || family == Family::utility_water ||
+           family == Family::food;
+  };
+  std::erase_if(reading.reserves, [&](const engine::ReadingInfo::Level& level) {
+    return is_stock(course.reserves[at(level.of)].id.family);
+  });
+  std::erase_if(reading.stores, [&](const engine::ReadingInfo::Level& level) {
+    return is_stock(course.stores[at(level.of)].family);
+  });
+  // Containers come first among the stores, in the order of the plan, whoever uses them.
+  for (std::size_t s = 0; s < course.stores.size(); ++s) {
+    if (course.stores[s].family != Family::drinking_water) continue;
+    const int store = static_cast<int>(s);
+    if (now.is_here(store)) reading.stores.push_back({.of = store, .level = now.level(store)});
+  }
+  double meals = 0;
+  for (std::size_t r = 0; r < rest.course.reserves.size(); ++r) {
+    if (rest.course.reserves[r].id.family != Family::food) continue;
+    meals += now.reserve_level(static_cast<int>(r));
+  }
+  const int food = engine::find_reserve(course, {.family = Family::food});
+  if (food >= 0) reading.reserves.push_back({.of = food, .level = meals});
+  return verdict(course, Engine::run(course)).holds;
+}
+
 /// The time within which turning back is still possible, if that is now.
 std::optional<Window> open_window(const Resumed& resumed) {
   const double now_h = resumed.now.trip_h();
@@ -121,6 +169,7 @@ Help help_for(const Resumed& resumed) {
   using Kind = Help::Kind;
   const PlanRun& rest = resumed.rest;
   if (rest.verdict.holds) return {};
+  if (holds_if_shared(rest)) return {.kind = Kind::share};
   if (auto less = ration(rest)) return {.kind = Kind::ration, .ration = less};
   if (auto mend = smallest_mend(rest)) return {.kind = Kind::change, .mend = std::move(mend)};
   const auto harms = [&](Harm harm) {

@@ -38,6 +38,7 @@ struct Ration {
 struct Help {
   enum class Kind {
     none,       ///< it holds
+    share,      ///< the water and food that vehicles keep for themselves
     change,     ///< `mend`: nights left out, more taken at stops
     ration,     ///< utility water
     turn_back,  ///< while `turn_back` lasts

@@ -314,9 +314,7 @@ void add_food(const plan::Plan& plan, Food::Pool& pool, CourseBase& course) {
                               .capacity = capacity,
                               .commodity = Commodity::food,
                               .vehicle = own ? std::optional(pool.owner) : std::nullopt});
-  if (is_gone(plan, course.damage, pool.owner, plan::Stock::food)) {
-    course.reserves[at(pool.reserve)].margin = {};
-  }
+  ask_nothing_if_unused(plan, course, pool.reserve);
 }
 
 double meals_in(const Food::Pool& pool, const Run& run) {
@@ -392,7 +390,7 @@ Food::State Food::begin(const Compiled& compiled, Run& run) {
 void Food::supply(const Compiled& compiled, State& state, Run& run, int order) {
   const OrderInfo& info = run.course().orders[at(order)];
   for (const Pool& pool : compiled.pools) {
-    if (info.reserve != pool.reserve) continue;
+    if (info.reserve != pool.reserve || !run.is_judged(pool.reserve)) continue;
     const double taken = take_on(pool, state, run, order);
     state.pools[pool.number].eating = -1;
     publish(compiled, run);

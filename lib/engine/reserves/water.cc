@@ -226,8 +226,7 @@ void add_reserves(const plan::Plan& plan, Water::Pool& pool, bool has_utility, C
                                .life_supporting = true,
                                .commodity = Commodity::drinking_water,
                                .vehicle = vehicle});
-  const bool gone = is_gone(plan, course.damage, pool.owner, plan::Stock::water);
-  if (gone) course.reserves[at(pool.drinking)].margin = {};
+  ask_nothing_if_unused(plan, course, pool.drinking);
   if (!has_utility) return;
   pool.utility = add_reserve(course, plan,
                              {.id = {.family = Family::utility_water, .of = pool.owner},
@@ -237,13 +236,14 @@ void add_reserves(const plan::Plan& plan, Water::Pool& pool, bool has_utility, C
                               .capacity = utility_l,
                               .commodity = Commodity::utility_water,
                               .vehicle = vehicle});
-  if (gone) course.reserves[at(pool.utility)].margin = {};
+  ask_nothing_if_unused(plan, course, pool.utility);
 }
 
 void supply_pool(const Water::Pool& pool, Water::State& state, Run& run, int order) {
   const OrderInfo& info = run.course().orders[at(order)];
   const bool drinking = info.reserve == pool.drinking;
   if (info.reserve < 0 || (!drinking && info.reserve != pool.utility)) return;
+  if (!run.is_judged(info.reserve)) return;  // nobody is there who uses it
   state.pools[pool.number].first = {};
   if (info.cleaned) clean(pool, state, run);
   const bool brackish = info.supply.quality == WaterQuality::brackish;

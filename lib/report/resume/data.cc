@@ -19,8 +19,8 @@
 namespace drystage::report {
 namespace {
 
-constexpr std::array<std::string_view, 7> help_names{"none",    "change", "ration",   "turn_back",
-                                                     "fill_up", "alarm",  "not_found"};
+constexpr std::array<std::string_view, 8> help_names{"none",      "share",   "change", "ration",
+                                                     "turn_back", "fill_up", "alarm",  "not_found"};
 
 Json readings(const answers::Resumed& resumed) {
   Json out = Json::array();

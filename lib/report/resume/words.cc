@@ -113,6 +113,10 @@ std::string help_alone(const answers::Resumed& resumed, units::System system) {
         return "What helps most: read again tomorrow. At the plan's rates of use it does not hold.";
       }
       return "What helps most: nothing is needed. Go on as planned.";
+    case Kind::share:
+      return "What helps most: SHARE the water and food of all vehicles from now on, whosever it "
+             "is. "
+             "Then the rest holds.";
     case Kind::change: {
       std::string changes;
       for (const answers::Change& change : help.mend->changes) {
