@@ -374,7 +374,7 @@ class Lister {
     plan::Person person;
     person.name = "one more";
     std::vector<int> rides = going_on(laid);
-    std::ranges::stable_partition(rides, [&](int one) {
+    std::stable_partition(rides.begin(), rides.end(), [&](int one) {
       return vehicle < 0 ? plan::owner_of(plan, one, plan::Stock::water) < 0 : one == vehicle;
     });
     if (!rides.empty()) person.vehicle = rides.front();
