@@ -109,9 +109,8 @@ class Checks {
         add(reading.mark,
             fmt::format("{}: {:.0f} L, but what is with you then holds {:.0f} L",
                         drinking ? "drinking" : "utility", *found_l, room_l),
-            "what is with you and common: not what stands elsewhere, goes home, or a vehicle has "
-            "as "
-            "its own");
+            "what is with you and common: not what stands elsewhere, goes home, or is a vehicle's "
+            "own");
       }
     }
   }

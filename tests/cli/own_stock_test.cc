@@ -103,6 +103,23 @@ TEST_F(OwnStockEverywhere, OnTheRoadSharingIsTheFirstHelp) {
   EXPECT_THAT(dry.out, Not(HasSubstr("SHARE")));
 }
 
+TEST_F(OwnStockEverywhere, SharingCountsOnWhatIsTakenOnLaterToo) {
+  std::string text = plan_text();
+  const auto put = [&text](const std::string& old, const std::string& instead) {
+    ASSERT_NE(text.find(old), std::string::npos) << old;
+    text.replace(text.find(old), old.size(), instead);
+  };
+  const std::string stay = "stay: {nights: 5}";
+  put(stay,
+      "stay: {nights: 2}\n  - drive: {to: Well, distance: 100 km, surfaces: sealed}\n"
+      "  - resupply: {drinking_water: to next}\n  - stay: {nights: 8}");
+  put("places:\n",
+      "places:\n  " + support::PlanText::place("Well", "air", "drinking_water: {}") + "\n");
+  const std::string plan = workspace_.write("well.yaml", text);
+  const Outcome rest = drystage({"resume", plan, "--evening", "2", "--container", "wagon can=1 L"});
+  EXPECT_THAT(rest.out, HasSubstr("SHARE")) << rest.err;
+}
+
 TEST_F(OwnStockEverywhere, SomebodyMoreIsTakenInByEither) {
   const Outcome outcome = ask("mishaps", {"--only", "one_more", "--all"});
   EXPECT_THAT(outcome.out, HasSubstr("one person more in wagon, on day 1"));

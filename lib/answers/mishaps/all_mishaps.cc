@@ -378,6 +378,7 @@ class Lister {
       return vehicle < 0 ? plan::owner_of(plan, one, plan::Stock::water) < 0 : one == vehicle;
     });
     if (!rides.empty()) person.vehicle = rides.front();
+    if (vehicle >= 0 && person.vehicle != vehicle) return;  // it is not there to take anybody in
     plan.people.insert(plan.people.end(), static_cast<std::size_t>(people), person);
   }
 

@@ -81,12 +81,13 @@ std::optional<Ration> ration(const PlanRun& rest) {
   return Ration{.reserve = utility, .share = enough, .l_day = enough * wanted_a_day(rest, utility)};
 }
 
-/// What is in every store, and in each reserve, at the last reading.
-engine::Run at_last_reading(const engine::Course& course, engine::Record& record) {
+/// A run before a step; `read`: with the reading that is taken there. The record must outlive it.
+engine::Run run_before(const engine::Course& course, std::size_t step, bool read,
+                       engine::Record& record) {
   Engine::Standing now = Engine::begin(course, record);
-  Engine::go_on(course, now, course.readings.back().step);
-  Engine::begin_step(course, now);
-  return now.run;
+  Engine::go_on(course, now, step);
+  if (read) Engine::begin_step(course, now);
+  return std::move(now.run);
 }
 
 /// Whether the rest holds if all water and food is common from now on.
@@ -100,8 +101,8 @@ bool holds_if_shared(const PlanRun& rest) {
   }
   if (!any) return false;
   engine::Record record = engine::blank_record(rest.course);
-  const engine::Run now = at_last_reading(rest.course, record);
-  engine::Course course = Engine::compile(plan, rest.course.timeline, rest.course);
+  const engine::Run now = run_before(rest.course, rest.course.readings.back().step, true, record);
+  engine::Course course = engine::compile(plan, rest.course.timeline, nullptr, rest.course);
   engine::ReadingInfo& reading = course.readings.back();
   const auto is_stock = [](Family family) {
     return family == Family::drinking_water || family == Family::utility_water ||
@@ -198,12 +199,10 @@ Verdict at_the_plans_rates(const PlanRun& rest) {
 
 std::vector<double> levels_before(const engine::Course& course, std::size_t step, bool read) {
   engine::Record record = engine::blank_record(course);
-  Engine::Standing now = Engine::begin(course, record);
-  Engine::go_on(course, now, step);
-  if (read) Engine::begin_step(course, now);
+  const engine::Run now = run_before(course, step, read, record);
   std::vector<double> out;
   for (std::size_t r = 0; r < course.reserves.size(); ++r) {
-    out.push_back(now.run.reserve_level(static_cast<int>(r)));
+    out.push_back(now.reserve_level(static_cast<int>(r)));
   }
   return out;
 }
