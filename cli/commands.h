@@ -27,6 +27,9 @@ ExitStatus mishaps_command(const CommonOptions& options);
 /// What must be loaded? The least set on offer that keeps every margin.
 ExitStatus size_command(const CommonOptions& options);
 
+/// What does it weigh, on which axle, on which day?
+ExitStatus weigh_command(const CommonOptions& options);
+
 /// From tonight's readings: does the rest still hold?
 ExitStatus resume_command(const CommonOptions& options);
 
@@ -52,7 +55,7 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 11> commands{{
+inline constexpr std::array<Command, 12> commands{{
     {"start",
      "How do I begin? A first plan from a few questions",
      "In a terminal it asks what no option says; Enter takes the default. A wrong answer is "
@@ -112,6 +115,16 @@ inline constexpr std::array<Command, 11> commands{{
      "drystage mishaps trip.yaml --two",
      {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
+    {"weigh",
+     "What does it weigh, on which axle, on which day?",
+     "Whether every limit of mass is kept, hour by hour: of each vehicle, its axles, wheels, roof, "
+     "bays, tow ball and trailer. Where one is passed: the least to move, and where to. Then the "
+     "most and the least of each, what room is left, and a row for each day. It exits with 1 when "
+     "a limit is passed.",
+     "drystage weigh trip.yaml\n"
+     "drystage weigh trip.yaml --all --units imperial --chart trip.svg",
+     {.formats = true, .wide = true, .chart = true},
+     weigh_command},
     {"resume",
      "From tonight's readings: does the rest of the trip still hold?",
      "Dip the tanks, count the cans, and say what is there. It compares that with the plan, learns "

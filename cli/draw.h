@@ -6,6 +6,7 @@
 #include "report/mishaps/report.h"
 #include "report/run/report.h"
 #include "report/size/report.h"
+#include "report/weigh/report.h"
 #include "units/format.h"
 
 namespace drystage::cli {
@@ -28,5 +29,6 @@ void write_chart(const std::string& path, const report::RunAnswer& answer, units
 void write_chart(const std::string& path, const report::MishapsAnswer& answer,
                  units::System system);
 void write_chart(const std::string& path, const report::SizeAnswer& answer, units::System system);
+void write_chart(const std::string& path, const report::WeighAnswer& answer, units::System system);
 
 }  // namespace drystage::cli

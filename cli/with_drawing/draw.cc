@@ -20,4 +20,8 @@ void write_chart(const std::string& path, const report::SizeAnswer& answer, unit
   write_picture(path, report::trade_off_chart(answer, system));
 }
 
+void write_chart(const std::string& path, const report::WeighAnswer& answer, units::System system) {
+  write_picture(path, report::weigh_chart(answer, system));
+}
+
 }  // namespace drystage::cli

@@ -54,4 +54,9 @@ void write_chart(const std::string& /*path*/, const report::SizeAnswer& /*answer
   not_here();
 }
 
+void write_chart(const std::string& /*path*/, const report::WeighAnswer& /*answer*/,
+                 units::System /*system*/) {
+  not_here();
+}
+
 }  // namespace drystage::cli

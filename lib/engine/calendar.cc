@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "engine/calendar_checks.h"
+#include "engine/empty_axles.h"
 #include "engine/fuel_checks.h"
 #include "engine/opening.h"
 #include "engine/party.h"
@@ -57,7 +58,7 @@ class Layer {
       if (event.day >= same_days()) out_.events.push_back(event);
     }
     out_.problems = calendar_problems(plan_, schedule, same_days());
-    if (layout_.same == nullptr && out_.problems.empty()) out_.problems = fuel_problems(plan_);
+    if (layout_.same == nullptr && out_.problems.empty()) add_plan_problems();
     if (!out_.problems.empty()) return;
     measure_meals(schedule);
     for (std::size_t d = out_.days.size(); d < schedule.days.size(); ++d) {
@@ -73,6 +74,11 @@ class Layer {
   }
 
  private:
+  void add_plan_problems() {
+    out_.problems = fuel_problems(plan_);
+    std::ranges::move(mass_problems(plan_), std::back_inserter(out_.problems));
+  }
+
   [[nodiscard]] int same_days() const { return layout_.same == nullptr ? 0 : layout_.same_days; }
 
   /// Takes the days before the first one that differs from another calendar.

@@ -136,9 +136,7 @@ bool takes_days(const ReserveInfo& reserve) {
 
 int add_store(CourseBase& course, StoreInfo store) {
   if (store.kind) store.unit = units::canonical_unit(*store.kind);
-  // What fills weighs the more the less room there is: with none of it, all that it holds.
-  carry(course, store.vehicle,
-        store.empty_kg + (store.fills ? store.capacity * store.kg_per_unit : 0));
+  carry(course, store.vehicle, own_kg(store));
   course.gets_heavier = course.gets_heavier || (store.fills && store.kg_per_unit > 0);
   course.stores.push_back(std::move(store));
   return static_cast<int>(course.stores.size()) - 1;
@@ -188,6 +186,13 @@ CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> t
   course.chargers = plan.power.chargers.size();
   add_orders(course, plan);
   add_masses(course, plan);
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    for (const plan::Gear& one : plan.vehicles[v].gear) {
+      add_thing(
+          course,
+          {.name = one.name, .vehicle = static_cast<int>(v), .kg = one.mass_kg, .spot = one.spot});
+    }
+  }
   return course;
 }
 

@@ -10,6 +10,7 @@
 #include "engine/damage.h"
 #include "engine/factors.h"
 #include "engine/reserve_id.h"
+#include "engine/scale.h"
 #include "engine/timeline.h"
 #include "plan/plan.h"
 #include "units/kind.h"
@@ -27,6 +28,7 @@ struct StoreInfo {
   bool fills = false;      ///< its level is the room that is left, and what is in it weighs
   int vehicle = -1;        ///< whose load it is
   double empty_kg = 0;     ///< what it weighs by itself; 0: part of the vehicle's empty mass
+  plan::Spot spot{};       ///< where it lies there
   Family family = Family::other;
   int index = -1;  ///< in its family's list of the plan: containers, the vehicle's tanks, banks ...
   int of = -1;     ///< which of the plan's vehicles or consumables: of a tank, of tyres, of a store
@@ -35,6 +37,11 @@ struct StoreInfo {
 /// What a store weighs more as its level rises by one: less, of one that fills.
 inline double kg_per_level(const StoreInfo& store) {
   return store.fills ? -store.kg_per_unit : store.kg_per_unit;
+}
+
+/// What a store weighs at level 0. One that fills weighs the more the less room there is.
+inline double own_kg(const StoreInfo& store) {
+  return store.empty_kg + (store.fills ? store.capacity * store.kg_per_unit : 0);
 }
 
 /// How much heavier than at a level a store may become.
@@ -48,6 +55,7 @@ struct ThingInfo {
   std::string name;
   int vehicle = -1;
   double kg = 0;
+  plan::Spot spot{};
   Family family = Family::other;
   int index = -1;  ///< in its list of the plan: cabinets, chargers
 };
@@ -128,6 +136,7 @@ struct Presence {
   std::vector<char> apart;      ///< stores that have not joined yet, or have gone home
   std::vector<char> reserves;   ///< are judged
   std::vector<double> more_kg;  ///< by vehicle, on CourseBase::vehicle_kg: people and empty cans
+  std::vector<double> ball_kg;  ///< by vehicle: what its trailer presses on it with
 };
 
 /// What a course is made of besides a plan and its timeline.
@@ -152,6 +161,7 @@ struct CourseBase : CourseOptions {
   std::vector<int> first_order;    ///< by itinerary index: where its orders begin, or -1
   std::vector<double> vehicle_kg;  ///< what does not change: vehicle, gear, people, containers
   std::vector<double> vehicle_limit_kg;  ///< infinite where there is none
+  std::vector<Scale> scales;             ///< the vehicles', then all that is limited besides
   std::vector<Event> events;             ///< of the orders, known before the run
   std::vector<ReadingInfo> readings;     ///< in time order
   std::vector<Presence> presences;       ///< by Calendar::companies
@@ -196,6 +206,9 @@ const plan::Margin* margin_of(const plan::Plan& plan, const ReserveInfo& reserve
 /// Who and what is there in each company of the course's calendar, once all stores and reserves are
 /// known.
 std::vector<Presence> presences_of(const plan::Plan& plan, const CourseBase& course);
+
+/// Whether a store stands somewhere by itself, left there by the plan.
+bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& store);
 
 /// The calendar, stops and masses common to all reserves.
 CourseBase base_course(const plan::Plan& plan, std::shared_ptr<const Timeline> timeline,

@@ -20,6 +20,7 @@
 #include "engine/reserves/tyres.h"
 #include "engine/reserves/water.h"
 #include "engine/run.h"
+#include "engine/scales.h"
 #include "engine/timeline.h"
 #include "units/index.h"
 
@@ -71,6 +72,7 @@ class EngineOf {
         std::tuple<typename Family::Compiled...>{compile_one<Family>(plan, course, like)...};
     (heed_one<Family>(course, plan), ...);
     course.presences = presences_of(plan, course);
+    course.scales = scales_of(plan, course, false);
     course.readings = readings_of(plan, course);
     return course;
   }
@@ -162,7 +164,10 @@ class EngineOf {
                        std::get<typename Family::State>(standing.states), run, step),
        ...);
       run.observe(step.from_h + step.dt_h);
-      if (course.gets_heavier) run.weigh(step.from_h + step.dt_h);
+      // As stores empty, the load of an axle may rise.
+      if (course.gets_heavier || course.scales.size() > course.vehicle_kg.size()) {
+        run.weigh(step.from_h + step.dt_h);
+      }
     }
     if (step.last_of_day) run.close_day();
     ++standing.next;

@@ -148,7 +148,7 @@ double observed_kg(const Vehicle& vehicle, const ObservedUse& use) {
   if (use.mass_kg) return *use.mass_kg;
   // Nothing that a plan may load more or less of: the model must not follow the load.
   return vehicle.empty_kg + vehicle.gear_kg +
-         (use.with_trailer && vehicle.trailer ? vehicle.trailer->mass_kg : 0);
+         (use.with_trailer && vehicle.trailer ? vehicle.trailer->loaded_kg() : 0);
 }
 
 double implied_efficiency(const Vehicle& vehicle, const ObservedUse& use) {

@@ -32,12 +32,6 @@ bool names(const plan::Things& left, const StoreInfo& store) {
   }
 }
 
-bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& store) {
-  return std::ranges::any_of(company.left_by, [&](int drive) {
-    return names(std::get<plan::Drive>(plan.itinerary[at(drive)]).leaves, store);
-  });
-}
-
 /// Fuel and spare wheels serve their vehicle, which must drive along; what is cold and charged is
 /// kept also where a vehicle stands. Water and food serve whoever uses them.
 bool is_judged(const plan::Plan& plan, const CourseBase& course, const Company& company,
@@ -74,11 +68,17 @@ void add_masses(const plan::Plan& plan, const CourseBase& course, const Company&
     add(rides_in, plan.people[p].mass_kg);
   }
   for (const StoreInfo& store : course.stores) {
-    if (is_left(plan, company, store)) add(store.vehicle, -store.empty_kg);
+    if (is_left(plan, company, store)) add(store.vehicle, -own_kg(store));
   }
 }
 
 }  // namespace
+
+bool is_left(const plan::Plan& plan, const Company& company, const StoreInfo& store) {
+  return std::ranges::any_of(company.left_by, [&](int drive) {
+    return names(std::get<plan::Drive>(plan.itinerary[at(drive)]).leaves, store);
+  });
+}
 
 std::vector<Presence> presences_of(const plan::Plan& plan, const CourseBase& course) {
   std::vector<Presence> out;
@@ -95,6 +95,10 @@ std::vector<Presence> presences_of(const plan::Plan& plan, const CourseBase& cou
       made.reserves.push_back(is_judged(plan, course, company, reserve) ? 1 : 0);
     }
     made.more_kg.assign(course.vehicle_kg.size(), 0);
+    for (std::size_t v = 0; v < course.vehicle_kg.size(); ++v) {
+      const auto& trailer = plan.vehicles[v].trailer;
+      made.ball_kg.push_back(trailer && company.trailers[v] == 0 ? trailer->on_ball_kg() : 0);
+    }
     add_masses(plan, course, company, made.more_kg);
   }
   return out;

@@ -64,7 +64,8 @@ enum class Keep {
   least     ///< of each reserve its Least; no days and no events
 };
 
-/// When a vehicle is heaviest with all that it carries, and first above its limit.
+/// When a vehicle, or a part of it, is heaviest with all that it carries, and first above its
+/// limit.
 struct Heaviest {
   double kg = 0;
   int day = 0;
@@ -82,7 +83,7 @@ struct Record {
   std::vector<ReserveDay> reserve_days;
   std::vector<Least> least;         ///< by reserve; empty with Keep::ledgers
   std::vector<Event> events;        ///< in time order
-  std::vector<Heaviest> heaviest;   ///< by vehicle
+  std::vector<Heaviest> heaviest;   ///< by scale: first the vehicles
   std::vector<double> order_slack;  ///< by order: least slack until the next of its reserve
   std::vector<double> order_taken;  ///< by order
   std::vector<double> order_left;   ///< by order: level of its reserve once carried out

@@ -17,7 +17,7 @@ models::FuelDemand fuel_demand(const plan::Vehicle& vehicle, const RoadModel& mo
   const double own = model.rolling.at(static_cast<std::size_t>(piece.surface));
   const double trailer_m2 = vehicle.trailer ? vehicle.trailer->drag_area_m2 : 0;
   const double towed_m2 = towing ? trailer_m2 : 0;
-  const double towed_kg = towing && vehicle.trailer ? vehicle.trailer->mass_kg : 0;
+  const double towed_kg = towing && vehicle.trailer ? vehicle.trailer->loaded_kg() : 0;
   // Tyres as they are now change what a figure of one's own says of the ground in proportion.
   const models::Stretch stretch{.rolling = own * as_now / usual,
                                 .drag_area_m2 = vehicle.drag_area_m2 + towed_m2,

@@ -68,7 +68,7 @@ void make_blank(Record& record, const CourseBase& course, Keep keep) {
   record.least.resize(by_day ? 0 : record.reserves);
   record.most_events = by_day ? days * events_per_day + spare_events : 0;
   record.events.reserve(record.most_events);
-  record.heaviest.resize(course.vehicle_kg.size());
+  record.heaviest.resize(course.scales.size());
   record.order_slack.resize(course.orders.size());
   record.order_taken.resize(course.orders.size());
   record.order_left.resize(course.orders.size());
@@ -259,14 +259,17 @@ void Run::company_has_met(double hour) {
 
 void Run::weigh(double hour) {
   const std::vector<char>& drives = course_.timeline->companies[idx(company_)].vehicles;
-  for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
-    if (drives[v] == 0) continue;
-    Heaviest& most = record_.heaviest[v];
-    if (vehicle_kg_[v] > most.kg + slight_kg) {
-      most.kg = vehicle_kg_[v];
+  for (std::size_t s = 0; s < record_.heaviest.size(); ++s) {
+    const Scale& scale = course_.scales[s];
+    if (drives[idx(scale.vehicle)] == 0) continue;
+    const bool whole = scale.kind == ScaleKind::total;
+    const double kg = whole ? standing_kg(scale.vehicle) : scale_kg(scale);
+    Heaviest& most = record_.heaviest[s];
+    if (kg > most.kg + slight_kg) {
+      most.kg = kg;
       most.day = day();
     }
-    if (most.over_day >= 0 || vehicle_kg_[v] <= course_.vehicle_limit_kg[v] + slight_kg) continue;
+    if (most.over_day >= 0 || kg <= scale.limit_kg + slight_kg) continue;
     most.over_day = day();
     most.over_h = hour;
   }

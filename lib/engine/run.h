@@ -209,9 +209,21 @@ class Run {
   /// Mass of a vehicle with all that it carries now, kg.
   [[nodiscard]] double vehicle_kg(int vehicle) const { return vehicle_kg_[idx(vehicle)]; }
 
+  /// What stands on its wheels: with what a trailer presses on its ball.
+  [[nodiscard]] double standing_kg(int vehicle) const {
+    return vehicle_kg(vehicle) + presence().ball_kg[idx(vehicle)];
+  }
+
+  /// What a scale shows now, kg.
+  [[nodiscard]] double scale_kg(const Scale& scale) const {
+    double kg = scale.fixed_kg[idx(company_)];
+    for (const Scale::Part& part : scale.parts) kg += part.kg_per_level * level(part.store);
+    return kg;
+  }
+
   /// By how much a vehicle is heavier than it may be, kg; 0 where it has no limit.
   [[nodiscard]] double over_limit_kg(int vehicle) const {
-    return std::max(0.0, vehicle_kg(vehicle) - course_.vehicle_limit_kg[idx(vehicle)]);
+    return std::max(0.0, standing_kg(vehicle) - course_.vehicle_limit_kg[idx(vehicle)]);
   }
 
   /// Writes down an event; `hour` is the clock hour of the day that is open.

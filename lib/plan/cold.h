@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "plan/loading.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -51,6 +52,7 @@ struct Cabinet {
   While above_ambient_while = While::always;  ///< ... and when
   int bank = 0;                               ///< index into Power::banks
   int vehicle = 0;
+  Spot spot{};
   Mark mark{};
   bool operator==(const Cabinet&) const = default;
 };

@@ -20,6 +20,7 @@ struct ConsumableStore {
   double filled = 0;  ///< the same
   double empty_kg = 0;
   int vehicle = 0;
+  Spot spot{};       ///< of what is in no cabinet
   int cabinet = -1;  ///< where it is kept cold; -1: it is as warm as the air
   Mark mark{};
 };

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "plan/loading.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -48,6 +49,7 @@ struct FoodItem {
   std::optional<Keeps> keeps{};
   bool potentially_hazardous = true;  ///< the 2-hour/4-hour clock applies above 5 °C
   int vehicle = 0;
+  Spot spot{};  ///< of what is in no cabinet
   Mark mark{};
 };
 

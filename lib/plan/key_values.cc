@@ -69,7 +69,6 @@ KeyValues values_of(const Container& one, const Plan& plan) {
           word<bool>("water.containers.opened", opened_words, one.opened_last),
           amount("vessel.empty_mass", one.empty_kg),
           named("water.containers.in", plan.vehicles, one.vehicle),
-          amount("vessel.at", one.position_m),
           whole("vessel.shape", one.gauge.shape),
           whole("vessel.dip", one.gauge.marks)};
 }
@@ -90,7 +89,6 @@ KeyValues values_of(const Tank& one, const Plan& plan) {
           all_named("vehicles.tanks.for", plan.vehicles, one.also_for),
           amount("vehicles.tanks.unusable", one.unusable_l),
           amount("vessel.empty_mass", one.empty_kg),
-          amount("vessel.at", one.position_m),
           whole("vessel.shape", one.gauge.shape),
           whole("vessel.dip", one.gauge.marks)};
 }
@@ -211,12 +209,40 @@ KeyValues values_of(const ConsumableStore& one, const Consumable& of, const Plan
           named("consumables.stores.cabinet", plan.cold, one.cabinet)};
 }
 
+// What carries a thing of a list.
+std::size_t carrier_of(const KeyedList& list, const Tank& /*one*/, const Plan& /*plan*/) {
+  return list.item;
+}
+std::size_t carrier_of(const KeyedList& /*list*/, const Charger& one, const Plan& plan) {
+  const auto bank = static_cast<std::size_t>(one.bank);
+  if (bank >= plan.power.banks.size()) return 0;
+  return static_cast<std::size_t>(plan.power.banks[bank].vehicle);
+}
+template <class Thing>
+std::size_t carrier_of(const KeyedList& /*list*/, const Thing& one, const Plan& /*plan*/) {
+  return static_cast<std::size_t>(one.vehicle);
+}
+
+void add_spot(KeyValues& values, const Spot& spot, const Plan& plan, std::size_t vehicle) {
+  KeyValue bay{"spot.bay"};
+  if (spot.bay && vehicle < plan.vehicles.size()) {
+    bay = text("spot.bay", plan.vehicles[vehicle].bays[static_cast<std::size_t>(*spot.bay)].name);
+  }
+  values.push_back(bay);
+  values.push_back(amount("spot.at", spot.at_m));
+  values.push_back(amount("spot.height", spot.height_m));
+  values.push_back(amount("spot.right", spot.right_m));
+}
+
 }  // namespace
 
 std::vector<KeyedList> keyed_lists(const Plan& plan) {
   std::vector<KeyedList> made;
   const auto add = [&](KeyedList list, const auto& things, const auto&... of) {
-    for (const auto& one : things) list.things.push_back({one.name, values_of(one, of..., plan)});
+    for (const auto& one : things) {
+      list.things.push_back({one.name, values_of(one, of..., plan)});
+      add_spot(list.things.back().values, one.spot, plan, carrier_of(list, one, plan));
+    }
     made.push_back(std::move(list));
   };
   for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {

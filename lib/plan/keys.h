@@ -32,6 +32,14 @@ struct Included {
 inline constexpr auto included = std::to_array<Included>({
     {"water.containers", "vessel"},
     {"vehicles.tanks", "vessel"},
+    {"vessel", "spot"},
+    {"vehicles.gear", "spot"},
+    {"vehicles.tyres", "spot"},
+    {"consumables.stores", "spot"},
+    {"cold", "spot"},
+    {"food", "spot"},
+    {"power.batteries", "spot"},
+    {"power.charging", "spot"},
     {"cold.freezer", "cold.frozen_below"},
     {"itinerary.drive", "road"},
     {"itinerary.side_trip", "road"},
@@ -76,6 +84,7 @@ struct Rule {
 };
 inline constexpr auto rules = std::to_array<Rule>({
     {"people.observed", Together::only_with, "drinking at"},
+    {"vehicles.trailer", Together::needs, "gear drawbar"},
     {"climate", Together::at_least_one, "humidity dew_point"},
     {"weather", Together::exactly_one, "on from"},
     {"weather", Together::needs, "from to"},
@@ -91,7 +100,8 @@ inline constexpr auto rules = std::to_array<Rule>({
     {"food", Together::at_least_one, "meals energy"},
     {"food", Together::needs, "energy mass"},
     {"power.charging", Together::exactly_one, "current solar mains generator"},
-    {"power.charging", Together::only_with, "solar tilt facing noct losses mass"},
+    {"power.charging", Together::only_with,
+     "solar tilt facing noct losses mass bay at height right"},
     {"power.charging", Together::only_with, "generator fuel uses runs starts quiet burns"},
     {"power.charging", Together::needs, "generator fuel uses runs"},
     {"power.charging", Together::not_both, "from solar mains burns"},

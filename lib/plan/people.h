@@ -29,6 +29,7 @@ struct Person {
   Sex sex = Sex::male;
   bool acclimatised = true;
   int vehicle = 0;                        ///< index into Plan::vehicles: where they ride
+  std::optional<int> seat{};              ///< index into its bays
   std::optional<double> drinking_l_day;   ///< observed; scales the model
   std::optional<ObservedIn> drinking_at;  ///< nothing: as on the first day of the trip
   std::optional<double> meals_day;        ///< stated meals, replaces the energy model

@@ -32,6 +32,7 @@ struct Bank {
   std::optional<double> efficiency;
   double mass_kg = 0;
   int vehicle = 0;
+  Spot spot{};
   Mark mark{};
   bool operator==(const Bank&) const = default;
 };
@@ -57,6 +58,7 @@ struct Charger {
   std::optional<double> noct_c{};    ///< solar; none: by how it is mounted
   double loss = 0;                   ///< solar: all system losses together
   double mass_kg = 0;                ///< solar: carried where its bank is
+  Spot spot{};                       ///< solar
   double hours_day = 0;              ///< generator: how long it runs each day at camp
   double starts_h = 0;               ///< generator: local clock hour it is started
   double uses_l_h = 0;               ///< generator

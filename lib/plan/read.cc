@@ -61,6 +61,7 @@ Plan read_tree(Log& log, const Node& root) {
   needed("places", read_places);
   needed("itinerary", read_itinerary);
   read_company(log, optional("people"), optional("vehicles"), plan);
+  read_weighed(log, optional("vehicles"), plan);
   read_roads(log, optional("roads"), plan);
   read_margins(log, optional("margins"), plan);
   read_mishaps(log, optional("mishaps"), plan);

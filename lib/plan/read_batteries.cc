@@ -62,7 +62,9 @@ Bank read_bank(Log& log, const Node& node, const Plan& plan) {
   made.peukert = fields.number_if("power.batteries.peukert");
   made.efficiency = fields.number_if("power.batteries.efficiency");
   made.mass_kg = fields.number("power.batteries.mass");
-  made.vehicle = vehicle_of(fields, "power.batteries.in", plan);
+  const Carrier carrier = read_carrier(fields, "power.batteries.in", plan);
+  made.vehicle = carrier.index;
+  made.spot = read_spot(fields, carrier.vehicle);
   fields.finish();
   return made;
 }

@@ -121,7 +121,9 @@ Cabinet read_cabinet(Log& log, const Node& node, const Plan& plan) {
                                   : fields.number_if("cold.starts_at").value_or(made.set_point_c);
   if (const Node* stands = fields.get("cold.stands_in")) read_standing_place(log, *stands, made);
   if (const Node* lid = fields.get("cold.lid")) made.lid = read_lid(log, *lid);
-  made.vehicle = vehicle_of(fields, "cold.in", plan);
+  const Carrier carrier = read_carrier(fields, "cold.in", plan);
+  made.vehicle = carrier.index;
+  made.spot = read_spot(fields, carrier.vehicle);
   fields.finish();
   return made;
 }

@@ -106,8 +106,11 @@ ConsumableStore read_store(Log& log, const Node& node, const Consumable& of, con
   }
   made.filled = std::min(made.filled, made.holds);
   made.empty_kg = fields.number("consumables.stores.empty_mass");
-  made.vehicle = vehicle_of(fields, "consumables.stores.in", plan);
+  const Carrier carrier = read_carrier(fields, "consumables.stores.in", plan);
+  made.vehicle = carrier.index;
   read_cabinet_of(fields, made, plan);
+  if (made.cabinet >= 0) refuse_spot(fields, "it lies where its cabinet does");
+  made.spot = read_spot(fields, carrier.vehicle);
   fields.finish();
   return made;
 }

@@ -107,11 +107,14 @@ FoodItem read_item(Log& log, const Node& node, const Plan& plan) {
     fields.get("food.in");
     fields.get("food.from");
   }
-  made.vehicle = vehicle_of(fields, "food.carried_by", plan);
+  const Carrier carrier = read_carrier(fields, "food.carried_by", plan);
+  made.vehicle = carrier.index;
   if (made.cabinet >= 0) {
     fields.refuse("food.carried_by", "it rides where its cabinet does");
     made.vehicle = plan.cold[at(made.cabinet)].vehicle;
+    refuse_spot(fields, "it lies where its cabinet does");
   }
+  made.spot = read_spot(fields, carrier.vehicle);
   fields.finish();
   return made;
 }

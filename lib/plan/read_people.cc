@@ -51,7 +51,13 @@ Person read_person(Log& log, const Node& node, const Plan& plan) {
   person.age_years = fields.number("people.age");
   person.sex = fields.word("people.sex", sex_words);
   person.acclimatised = fields.yes_no("people.acclimatised");
-  person.vehicle = vehicle_of(fields, "people.rides_in", plan);
+  const Carrier ride = read_carrier(fields, "people.rides_in", plan);
+  person.vehicle = ride.index;
+  if (ride.vehicle != nullptr) {
+    person.seat = fields.reference_if("people.seat", names_of(ride.vehicle->bays));
+  } else {
+    fields.get("people.seat");
+  }
   // read_company reads them, once it is known where the trip goes.
   fields.get("people.from");
   fields.get("people.until");

@@ -193,7 +193,10 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
               R"(one of "current" (from an engine), "solar", "mains" and "generator")");
   }
   if (sort == "current") read_dc_dc(fields, made, plan);
-  if (sort == "solar") read_solar(fields, made);
+  if (sort == "solar") {
+    read_solar(fields, made);
+    made.spot = read_spot(fields, vehicle_at(plan, vehicle_of_bank(plan, made.bank)));
+  }
   if (sort == "mains") read_mains(fields, made);
   if (sort == "generator") read_generator(fields, made, plan);
   if (!sort.empty()) read_when(fields, made);
@@ -201,6 +204,7 @@ Charger read_charger(Log& log, const Node& node, const Plan& plan) {
     fields.refuse("power.charging.mass",
                   "only a solar panel has one; that of other chargers is part of the "
                   "vehicle's: under \"mass\", as \"gear\" or in \"empty\"");
+    refuse_spot(fields, "only a solar panel has a mass of its own");
   }
   // Without a sort every key of a charger may be right: only say what is missing.
   if (given == 1) fields.finish();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "plan/cans.h"
+#include "plan/loading_reader.h"
 #include "plan/sections.h"
 #include "plan/word_lists.h"
 #include "units/index.h"
@@ -26,7 +27,7 @@ Tank read_tank(Log& log, const Node& node, const Vehicle& vehicle) {
         "no more than it holds");
   }
   made.empty_kg = fields.number("vessel.empty_mass");
-  made.position_m = read_unused_position(fields);
+  made.spot = read_spot(fields, &vehicle);
   made.gauge = read_gauge(fields, made.holds_l);
   fields.get("vehicles.tanks.for");  // read once all vehicles are known
   fields.finish();
@@ -65,8 +66,10 @@ ObservedUse read_observed(Log& log, const Node& node, const Vehicle& vehicle) {
 Trailer read_trailer(Log& log, const Node& node, const Vehicle& vehicle) {
   Fields fields(log, node, "the trailer of " + units::in_quotes(vehicle.name));
   Trailer made;
+  made.mark = node.origin.mark;
   made.mass_kg = fields.number("vehicles.trailer.mass");
   made.drag_area_m2 = fields.number("vehicles.trailer.drag_area");
+  read_coupling(fields, vehicle, made);
   fields.finish();
   return made;
 }
@@ -78,6 +81,7 @@ TyreKit read_tyres(Log& log, const Node& node, const Vehicle& vehicle) {
   made.repairs = fields.whole_number_if("vehicles.tyres.repairs").value_or(0);
   made.wheel_kg = fields.number("vehicles.tyres.wheel_mass");
   made.beyond_repair = fields.number("vehicles.tyres.beyond_repair");
+  made.spot = read_spot(fields, &vehicle);
   constexpr Key key = "vehicles.tyres.punctures";
   if (const Node* punctures = fields.get(key)) {
     for (const Entry& entry : map_entries(log, *punctures, key.name())) {
@@ -97,6 +101,7 @@ void read_mass(Log& log, const Node& node, Vehicle& vehicle) {
   vehicle.empty_kg = empty.value_or(0);
   vehicle.gear_kg = fields.number("vehicles.mass.gear");
   vehicle.limit_kg = fields.number_if("vehicles.mass.limit");
+  read_limits(fields, vehicle.limits);
   if (empty && vehicle.limit_kg && *vehicle.limit_kg < *empty) {
     log.error(fields.get("vehicles.mass.limit")->origin,
               fmt::format("the limit of {} is less than the empty mass",
@@ -116,6 +121,7 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   if (const Node* mass = fields.get("vehicles.mass")) {
     read_mass(log, *mass, made);
   }
+  read_chassis(fields, made);
   if (const Node* tanks = fields.get("vehicles.tanks")) {
     const auto& items = list_items(log, *tanks, "tanks");
     for (const Node& item : items) made.tanks.push_back(read_tank(log, item, made));
@@ -141,6 +147,7 @@ Vehicle read_vehicle(Log& log, const Node& node, const Plan& plan) {
   // read_company reads them, once it is known where the trip goes.
   fields.get("vehicles.from");
   fields.get("vehicles.until");
+  fields.get("vehicles.weighed");  // read once all that may have been in it is known
   fields.finish();
   return made;
 }

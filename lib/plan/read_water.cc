@@ -29,8 +29,9 @@ Container read_container(Log& log, const Node& node, const Plan& plan) {
   }
   made.opened_last = fields.word("water.containers.opened", opened_words);
   made.empty_kg = fields.number("vessel.empty_mass");
-  made.vehicle = vehicle_of(fields, "water.containers.in", plan);
-  made.position_m = read_unused_position(fields);
+  const Carrier carrier = read_carrier(fields, "water.containers.in", plan);
+  made.vehicle = carrier.index;
+  made.spot = read_spot(fields, carrier.vehicle);
   made.gauge = read_gauge(fields, made.holds_l);
   fields.finish();
   return made;

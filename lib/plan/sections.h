@@ -34,6 +34,8 @@ void read_itinerary(Log& log, const Node& node, Plan& plan);
 /// Who and what comes along from when until when, once the itinerary is known. `people` and
 /// `vehicles` are the nodes that those readers have read.
 void read_company(Log& log, const Node& people, const Node& vehicles, Plan& plan);
+/// What weighbridges said of vehicles, once all that may have been in them is known.
+void read_weighed(Log& log, const Node& vehicles, Plan& plan);
 void read_roads(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);
@@ -61,18 +63,31 @@ std::optional<double> read_draw(Log& log, const Node& node, Key key, double volt
 
 /// Reads the key as the vehicle that something is carried in; the first by default.
 int vehicle_of(Fields& fields, Key key, const Plan& plan);
+/// The vehicle of an index; null where there is none.
+const Vehicle* vehicle_at(const Plan& plan, int index);
+/// The same, and that vehicle; null where its name was not understood.
+struct Carrier {
+  int index = 0;
+  const Vehicle* vehicle = nullptr;
+};
+Carrier read_carrier(Fields& fields, Key key, const Plan& plan);
 
 /// Reads `holds` and `filled` of a tank or can, with the checks that they share.
 void read_holds(Fields& fields, double& holds_l, double& filled_l);
 
-/// Reads `at` of a tank or can, which nothing depends on yet, and says so.
-std::optional<double> read_unused_position(Fields& fields);
+/// Reads where a thing of a vehicle lies. It must lie within the vehicle.
+Spot read_spot(Fields& fields, const Vehicle* vehicle);
+/// Logs that a thing has no place of its own, where it says one.
+void refuse_spot(Fields& fields, std::string_view reason);
 
 /// Reads `shape` or `dip` of a tank or can that holds so much (0: what it holds is not known).
 Gauge read_gauge(Fields& fields, double holds_l);
 
 /// Reads a number of days that must be whole: "5 days".
 std::optional<int> read_whole_days(Log& log, const Node& node, Key key);
+
+/// The vehicle that carries a battery, and what is charged from it.
+int vehicle_of_bank(const Plan& plan, int bank);
 
 /// The nodes of one name, or of a list of names; logs what is neither.
 std::vector<const Node*> one_or_more(Log& log, const Node* node, std::string_view key);

@@ -6,6 +6,7 @@
 #include "plan/cans.h"
 #include "plan/items.h"
 #include "plan/sections.h"
+#include "units/index.h"
 #include "units/number.h"
 
 namespace drystage::plan {
@@ -57,14 +58,13 @@ int vehicle_of(Fields& fields, Key key, const Plan& plan) {
   return fields.reference(key, names_of(plan.vehicles));
 }
 
-std::optional<double> read_unused_position(Fields& fields) {
-  const auto position = fields.number_if("vessel.at");
-  if (position) {
-    fields.log().warning(fields.get("vessel.at")->origin,
-                         fmt::format("where {} sits is not used yet", fields.what()), {},
-                         "leave \"at\" out, or keep it for later: it changes nothing");
-  }
-  return position;
+int vehicle_of_bank(const Plan& plan, int bank) {
+  return at(bank) < plan.power.banks.size() ? plan.power.banks[at(bank)].vehicle : 0;
+}
+
+const Vehicle* vehicle_at(const Plan& plan, int index) {
+  const auto i = static_cast<std::size_t>(index);
+  return i < plan.vehicles.size() ? &plan.vehicles[i] : nullptr;
 }
 
 void read_holds(Fields& fields, double& holds_l, double& filled_l) {

@@ -8,6 +8,7 @@
 
 #include "plan/along.h"
 #include "plan/gauge.h"
+#include "plan/loading.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -46,7 +47,7 @@ struct Tank {
   double filled_l = 0;
   double unusable_l = 0;
   double empty_kg = 0;  ///< a can's own mass; a fitted tank's is part of the vehicle
-  std::optional<double> position_m{};
+  Spot spot{};
   Gauge gauge{};
   std::vector<int> also_for{};  ///< other vehicles that a can may be poured into
   Mark mark{};
@@ -73,9 +74,31 @@ struct ObservedUse {
 
 /// What a vehicle tows. Its wheels roll on the same ground.
 struct Trailer {
-  double mass_kg = 0;       ///< loaded; no part of the vehicle's own mass and limit
+  /// A thing in it that has a place, besides what `mass_kg` has.
+  struct Gear {
+    std::string name;
+    double mass_kg = 0;
+    double ahead_m = 0;  ///< of its axle; behind it: negative
+    Mark mark{};
+  };
+  double mass_kg = 0;       ///< loaded, without its `gear`; no part of the vehicle's own mass
   double drag_area_m2 = 0;  ///< what it adds to the vehicle's
+  std::optional<double> ball_kg{};     ///< what `mass_kg` presses on the ball with; none: usual
+  std::optional<double> coupling_m{};  ///< how far the ball is behind the rear axle
+  double drawbar_m = 0;                ///< from its axle to the ball
+  std::optional<double> limit_kg{};    ///< the most it may weigh loaded
+  std::vector<Gear> gear{};
+  Mark mark{};
+
+  /// All of it, kg.
+  [[nodiscard]] double loaded_kg() const;
+  /// What it presses on the ball with, kg; less than 0 where it lifts.
+  [[nodiscard]] double on_ball_kg() const;
 };
+
+/// What a trailer presses on the ball with where nothing is said, as a share of its mass (common
+/// practice: about a tenth).
+inline constexpr double usual_ball_share = 0.1;
 
 /// What a vehicle has against punctures. A repair is a plug, patch or tube: it mends a hole in the
 /// tread, and never a cut side wall. A spare wheel is the answer to both.
@@ -83,6 +106,7 @@ struct TyreKit {
   int spare_wheels = 0;
   int repairs = 0;           ///< holes that can be mended on the way
   double wheel_kg = 0;       ///< of one spare wheel with its tyre; 0: part of the vehicle's mass
+  Spot spot{};               ///< where the spare wheels are
   double beyond_repair = 0;  ///< share of all punctures that no repair mends, 0..1
   /// Punctures of the whole vehicle in 1000 km, by surface: figures of its own.
   std::array<std::optional<double>, surface_count> own_per_1000_km;
@@ -106,6 +130,11 @@ struct Vehicle {
   Along along{};                 ///< for how long it is with the party
   std::optional<TyreKit> tyres;  ///< none: punctures are not judged
   std::vector<Stock> own{};      ///< of this it has its own, for those who ride in it alone
+  Chassis chassis{};
+  std::vector<Bay> bays{};
+  std::vector<Gear> gear{};  ///< besides `gear_kg`
+  std::vector<Ticket> tickets{};
+  LoadLimits limits{};
   Mark mark{};
 };
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "plan/gauge.h"
+#include "plan/loading.h"
 #include "plan/mark.h"
 
 namespace drystage::plan {
@@ -23,7 +24,7 @@ struct Container {
   bool opened_last = false;
   double empty_kg = 0;
   int vehicle = 0;
-  std::optional<double> position_m{};  ///< along the vehicle; positive behind the front axle
+  Spot spot{};
   Gauge gauge{};
   Mark mark{};
 };

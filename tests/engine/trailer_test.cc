@@ -27,7 +27,8 @@ PlanText two_hundred_km(const std::string& vehicle_more) {
 TEST(ATrailer, IsMovedAndLiftedAndIsNoPartOfTheVehiclesMass) {
   const Trip alone = travel(two_hundred_km(""));
   const Trip towing = travel(two_hundred_km(", trailer: {mass: 800 kg, drag_area: 0.5 m2}"));
-  EXPECT_DOUBLE_EQ(towing.record.heaviest[0].kg, alone.record.heaviest[0].kg);
+  // But for what presses on its ball: a tenth.
+  EXPECT_DOUBLE_EQ(towing.record.heaviest[0].kg, alone.record.heaviest[0].kg + 80);
   const double more =
       towing.sum(&ReserveDay::used, "fuel:truck") - alone.sum(&ReserveDay::used, "fuel:truck");
   // By hand, at 0.24 of 35.8 MJ/L: rolling 0.015 x 800 kg, drag 0.5 m2 at 20 m/s, and 900 m up. On

@@ -111,12 +111,6 @@ TEST(Ignored, IsAResupplyOnADayOnWhichTheShopIsShut) {
   EXPECT_THAT(questions(plan), IsEmpty());
 }
 
-TEST(Ignored, IsWhereATankOrContainerSits) {
-  PlanText plan;
-  plan.containers = {"{name: can, holds: 40 L, filled: 30 L, for: drinking, at: 2 m}"};
-  EXPECT_THAT(questions(plan), ElementsAre(says("where container \"can\" sits is not used", "")));
-}
-
 TEST(Names, ThatLookAlikeAreQuestioned) {
   PlanText plan;
   const auto can = [](const std::string& name) {

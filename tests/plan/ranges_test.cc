@@ -31,8 +31,7 @@ struct Place {
 /// Where the plan that has every key has this one first.
 Place place_in_plan(std::string_view key_path) {
   static const auto places = [] {
-    std::map<std::string_view, Place> made{{"vessel.at", {"water.containers[0].at", ""}},
-                                           {"itinerary.resupply.food", {order + "food", ""}},
+    std::map<std::string_view, Place> made{{"itinerary.resupply.food", {order + "food", ""}},
                                            {"itinerary.resupply.ice", {order + "ice", ""}}};
     Log log;
     Walk([&](Key key, const std::string& path, const Node& value) {

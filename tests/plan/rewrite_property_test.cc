@@ -169,6 +169,10 @@ string without_leaves(string item) {
 // may go.
 string laid_out(PlanText plan, Writer& writer, const Pick& pick) {
   for (string& can : plan.containers) can.replace(can.find("can"), 3, "kannu á");
+  for (string& vehicle : plan.vehicles) {
+    const std::size_t can = vehicle.find("levels: {can");
+    if (can != string::npos) vehicle.replace(can + 9, 3, "kannu á");
+  }
   for (string& item : plan.itinerary) {
     item = without_leaves(item);
     if (!item.starts_with('{')) item = "{" + item + "}";
@@ -219,6 +223,11 @@ class Changer {
       unmeasured;  // vessels that lost their shape or dip marks, and comments with them
 
   void change(Plan& plan) {
+    for (const Vehicle& vehicle : plan.vehicles) {
+      for (const Ticket& ticket : vehicle.tickets) {
+        for (const Ticket::With& thing : ticket.with) weighed_.push_back(thing.name);
+      }
+    }
     change_vessels(plan.water.containers, [&](const Container& one) {
       // Somebody may take on water of this sort.
       return std::count_if(plan.water.containers.begin(), plan.water.containers.end(),
@@ -264,7 +273,9 @@ class Changer {
   template <class Things, class MayGo>
   void take_out(Things& things, const MayGo& may_go) {
     for (auto one = things.begin(); one != things.end();) {
-      if (pick_(1, 3) == 1 && may_go(*one)) {
+      // What a weighbridge ticket names is kept.
+      const bool weighed = std::ranges::find(weighed_, one->name) != weighed_.end();
+      if (pick_(1, 3) == 1 && may_go(*one) && !weighed) {
         gone.push_back(one->name);
         one = things.erase(one);
       } else {
@@ -295,7 +306,7 @@ class Changer {
       made.name = new_name();
       made.holds_l = made.filled_l = amount();
       if (pick_(1, 2) == 1) made.empty_kg = amount();
-      if (pick_(1, 3) == 1) made.position_m = amount() / 20;
+      if (pick_(1, 3) == 1) made.spot.at_m = amount() / 200;
       vessels.insert(vessels.begin() + pick_(0, static_cast<int>(vessels.size())), made);
     }
   }
@@ -358,6 +369,7 @@ class Changer {
 
   const Pick& pick_;
   int names_ = 0;
+  std::vector<string> weighed_;
 };
 
 int occurrences(const string& text, const string& piece) {

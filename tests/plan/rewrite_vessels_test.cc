@@ -39,7 +39,7 @@ TEST(Rewrite, TakesCansOutAndPutsNewOnesIn) {
                              list[1].filled_l = 20;
                              take_out(list, "can 2");
                              Container made = can("can 9", 20);
-                             made.position_m = 2.9;
+                             made.spot.at_m = 2.9;
                              list.insert(list.begin() + 2, made);
                              list.push_back(can("can: 10", 10));
                            }),

@@ -114,9 +114,10 @@ INSTANTIATE_TEST_SUITE_P(
              "  - {name: truck, fuel: diesel, mass: {empty: 2 t}, tanks: [{name: a, holds: 9 L, "
              "filled: 1 L}]}\n  - name: trailer rig\n",
              "two vehicles called \"truck\""},
-        Slip{"tanks: [{name: tank, holds: 60 L, filled: 60 L, shape: {lying_cylinder: {diameter: "
-             "32 cm, length: 75 cm}}}]",
-             "tanks: []", "has no tank"},
+        Slip{
+            "tanks: [{name: tank, holds: 60 L, filled: 60 L, bay: floor, at: 2.3 m, height: 0.6 m, "
+            "right: 0.2 m, shape: {lying_cylinder: {diameter: 32 cm, length: 75 cm}}}]",
+            "tanks: []", "has no tank"},
         Slip{"uses: 24 L/100km", "uses: 24 mpg", "two sizes", "mpg (US)"},
         Slip{"{surface: soft sand, uses", "{surface: sealed, uses", "two figures"},
         Slip{"engine_efficiency: 34 %", "engine_efficiency: 134 %", "too high"},
@@ -124,8 +125,11 @@ INSTANTIATE_TEST_SUITE_P(
         Slip{"steepness: 4 %", "steepness: 4 m", "steepness"},
         Slip{"headwind: 3 m/s", "headwind: 41 m/s", "too high"},
         Slip{"tyres: lowered", "tyres: lowred", "unknown word \"lowred\"", "\"lowered\""},
-        Slip{"trailer: {mass: 600 kg, drag_area: 0.4 m2}", "trailer: {drag_area: 0.4 m2}", "mass"},
-        Slip{"    trailer: {mass: 600 kg, drag_area: 0.4 m2}\n", "", "there is no trailer"},
+        Slip{"trailer: {mass: 600 kg, ", "trailer: {", "mass"},
+        Slip{"trailer: {mass: 600 kg, drag_area: 0.4 m2, ball: 55 kg, coupling: 1.5 m, drawbar: 3 "
+             "m, "
+             "limit: 750 kg, gear: [{name: firewood, mass: 20 kg, ahead: 0.5 m}]}",
+             "idle: 1 L/h", "there is no trailer"},
         Slip{"idle: 1.2 L/h", "idle: 1.2 L/100km", "idle"}));
 
 INSTANTIATE_TEST_SUITE_P(

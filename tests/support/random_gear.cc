@@ -74,6 +74,20 @@ string lid_of(Draft& d) {
   return d.one_in(2) ? ", lid: {" + warm + "}" : ", lid: {" + openings + ", " + warm + "}";
 }
 
+/// Where its axles are, what they have empty, and where things may lie, of some vehicles.
+string random_chassis(Draft& d, int empty_kg) {
+  if (!d.one_in(3)) return "";
+  const int wheelbase_cm = d.pick(220, 420);
+  const int front_kg = empty_kg * d.pick(42, 58) / 100;
+  return fmt::format(
+      ", wheelbase: {:.2f} m, overhang: {{front: 1.5 m, rear: {} m}}, weighed: {{front: {} kg, "
+      "rear: {} kg}}{}, bays: {{seat: {{at: {:.2f} m, right: -0.4 m, height: 0.9 m}}, tray: {{at: "
+      "{:.2f} m, height: 1 m}}, rack: {{at: {:.2f} m, height: 2 m, roof: yes}}}}",
+      wheelbase_cm / 100.0, d.pick(1, 4), front_kg, empty_kg - front_kg,
+      d.one_in(2) ? ", track: 1.6 m" : "", wheelbase_cm * 0.45 / 100,
+      wheelbase_cm * d.pick(80, 120) / 1e4, wheelbase_cm * 0.6 / 100);
+}
+
 }  // namespace
 
 void add_water(Draft& d) {
@@ -112,9 +126,11 @@ void add_vehicles(Draft& d) {
                            d.pick(0, 4), gauge);
     }
     d.vehicles.push_back(fmt::format("v{}", v));
+    const int empty_kg = d.pick(1200, 3500);
+    const string chassis = random_chassis(d, empty_kg);
     d.text.vehicles.push_back(fmt::format(
-        "{{name: v{}, fuel: {}, mass: {{empty: {} kg}}, tanks: [{}], idle: {} L/h{}{}}}", v,
-        diesel ? "diesel" : "petrol", d.pick(1200, 3500), tanks, d.pick(0, 15) / 10.0,
+        "{{name: v{}, fuel: {}, mass: {{empty: {} kg}}{}, tanks: [{}], idle: {} L/h{}{}}}", v,
+        diesel ? "diesel" : "petrol", empty_kg, chassis, tanks, d.pick(0, 15) / 10.0,
         d.one_in(6) ? fmt::format(", trailer: {{mass: {} kg}}", d.pick(200, 1500)) : "",
         observed_use(d)));
   }

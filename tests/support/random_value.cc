@@ -70,8 +70,9 @@ std::string random_date(const Pick& pick, int from = 1) {
 
 // What a map by name is of; the table says it in an example only.
 std::string_view named_by(Key key) {
-  constexpr std::array<std::pair<std::string_view, std::string_view>, 7> things{
-      {{"size.fuel_cans", "vehicle"},
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 8> things{
+      {{"vehicles.weighed.levels", "container or tank"},
+       {"size.fuel_cans", "vehicle"},
        {"size.tanks", "container or tank"},
        {"size.batteries", "battery"},
        {"size.panels", "solar panel"},

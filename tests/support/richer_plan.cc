@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "engine/company_checks.h"
+#include "engine/empty_axles.h"
 #include "engine/fuel_checks.h"
 #include "plan/log.h"
 #include "plan/read.h"
@@ -32,7 +33,7 @@ struct Part {
   const char* names;  ///< what references call a thing; none: nothing refers to one
 };
 constexpr std::array<Part, 16> parts{{
-    {&PlanText::people, "people", false, ""},
+    {&PlanText::people, "people", false, "person"},
     {&PlanText::activities, "activities", true, "activity"},
     {&PlanText::containers, "water.containers", false, "container"},
     {&PlanText::utility_use, "water.utility_use", true, ""},
@@ -100,6 +101,9 @@ Names names_in(const PlanText& text) {
       const Node* own = node.find(part.path == string("food") ? "item" : "name");
       const string name = own != nullptr ? own->text : node.entries.front().key;
       add(part.names, name);
+      if (const Node* bays = node.find("bays")) {
+        for (const Entry& bay : bays->entries) add("bay", bay.key);
+      }
       const Node* kept = node.find("kept");
       if (kept != nullptr && kept->text == "dry") add("dry food", name);
       if (node.find("solar") != nullptr) add("solar panel", name);
@@ -123,6 +127,7 @@ Names names_in(const PlanText& text) {
   together("vehicle, trailer, container, can or store",
            {"vehicle", "trailer", "container", "tank", "store"});
   together("container or tank", {"container", "tank"});
+  together("thing or person", {"person", "trailer"});
   together("container, tank or store", {"container", "tank", "store"});
   together("container, tank, battery, solar panel, cabinet, food or store",
            {"container", "tank", "battery", "solar panel", "cabinet", "food", "store"});
@@ -177,8 +182,10 @@ Lines refused(const PlanText& text) {
   const plan::ReadPlan reading = plan::read_text(all);
   auto found = reading.diagnostics;
   if (reading.plan) {
-    const auto problems = engine::fuel_problems(*reading.plan);
-    found.insert(found.end(), problems.begin(), problems.end());
+    for (const auto& problems :
+         {engine::fuel_problems(*reading.plan), engine::mass_problems(*reading.plan)}) {
+      found.insert(found.end(), problems.begin(), problems.end());
+    }
     // What the calendar alone can tell: of who comes along.
     const auto calendar = engine::lay_calendar(*reading.plan, {});
     const auto company = calendar.problems.empty()

@@ -148,15 +148,16 @@ class VerdictOf {
   }
 
   void read_masses() {
-    for (std::size_t v = 0; v < record_.heaviest.size(); ++v) {
-      const engine::Heaviest& most = record_.heaviest[v];
+    for (std::size_t s = 0; s < record_.heaviest.size(); ++s) {
+      const engine::Heaviest& most = record_.heaviest[s];
       if (most.over_day < 0) continue;
       const Breach breach{.harm = Harm::overload,
                           .day = most.over_day,
                           .hour = most.over_h,
-                          .vehicle = static_cast<int>(v),
+                          .vehicle = course_.scales[s].vehicle,
+                          .scale = static_cast<int>(s),
                           .left = most.kg,
-                          .margin = course_.vehicle_limit_kg[v]};
+                          .margin = course_.scales[s].limit_kg};
       note_first(breach);
       out_.breaches.push_back(breach);
     }

@@ -13,7 +13,7 @@ enum class Harm {
   runs_out_vital,  ///< drinking water, fuel, or the charge of a load that is never shed runs out
   utility_drunk,   ///< the drinking containers are empty, and utility water is drunk instead
   margin_vital,    ///< drinking water or fuel falls below its margin
-  overload,        ///< a vehicle is heavier than it may be
+  overload,        ///< a vehicle, or a part of it, is heavier than it may be
   runs_out,        ///< another reserve runs out
   load_off,        ///< a load goes off and is not on again before the trip ends
   margin           ///< another reserve falls below its margin
@@ -26,7 +26,8 @@ struct Breach {
   double hour = 0;   ///< clock hour
   int reserve = -1;  ///< of a load, its bank's; of an overload none
   int load = -1;     ///< index into the plan's loads
-  int vehicle = -1;  ///< index into the plan's vehicles
+  int vehicle = -1;  ///< of an overload: index into the plan's vehicles ...
+  int scale = -1;    ///< ... and into the course's scales
   // Of a reserve, at that day's tightest moment; of a vehicle its mass and its limit, kg.
   double left = 0;
   double margin = 0;

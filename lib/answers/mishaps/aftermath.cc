@@ -86,6 +86,20 @@ Outcome outcome_of(const engine::ReserveInfo& info, const Fate& fate, const Fate
   return eats || replaced ? Outcome::eats_margin : Outcome::holds;
 }
 
+/// What is over its limit, and heavier than in the plan itself: the most of it.
+void tell_overload(Finding& finding, const engine::Course& course, const engine::Record& record,
+                   std::span<const engine::Heaviest> planned) {
+  constexpr double noticeable_kg = 0.5;
+  for (std::size_t s = 0; s < planned.size(); ++s) {
+    const double kg = record.heaviest[s].kg;
+    const double over_kg = kg - course.scales[s].limit_kg;
+    if (over_kg <= noticeable_kg || kg <= planned[s].kg + noticeable_kg) continue;
+    if (over_kg <= finding.over_kg) continue;
+    finding.over_kg = over_kg;
+    finding.over_scale = static_cast<int>(s);
+  }
+}
+
 /// Where the party is at a moment, also in the middle of a step of driving.
 engine::RoutePoint route_point_at(const LaidTrip& laid, int day, double hour) {
   const engine::Timeline& timeline = *laid.timeline;
@@ -253,7 +267,7 @@ std::vector<Fate> fate_from_each_step(
 
 Finding finding_after(const LaidTrip& laid, const Engine::Standing& standing, std::size_t step,
                       const std::vector<std::size_t>& until, std::span<const Fate> planned,
-                      engine::Record& record) {
+                      engine::Record& record, std::span<const engine::Heaviest> planned_heaviest) {
   const engine::Course& course = *laid.course;
   const engine::TimeStep& first = course.timeline->steps[step];
   engine::make_blank(record, course);
@@ -281,6 +295,7 @@ Finding finding_after(const LaidTrip& laid, const Engine::Standing& standing, st
   if (out.outcome >= Outcome::runs_out) {
     tell_dry(out, laid, record, until[at(out.reserve)]);
   }
+  tell_overload(out, course, record, planned_heaviest);
   return out;
 }
 

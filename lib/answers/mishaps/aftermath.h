@@ -50,10 +50,12 @@ std::vector<Fate> fate_from_each_step(
 
 /// Goes on with a laid trip from where something has struck, and judges how it fares.
 /// `standing` may stand on the course before; what is in excess is lost first. `planned` is the
-/// plan's own fate from then on, by reserve. Leaves the run in `record`.
+/// plan's own fate from then on, by reserve; `planned_heaviest` how heavy it is, by scale: where
+/// that is given, it is looked for what the mishap overloads. Leaves the run in `record`.
 Finding finding_after(const LaidTrip& laid, const engine::Engine::Standing& standing,
                       std::size_t step, const std::vector<std::size_t>& until,
-                      std::span<const Fate> planned, engine::Record& record);
+                      std::span<const Fate> planned, engine::Record& record,
+                      std::span<const engine::Heaviest> planned_heaviest = {});
 
 /// Whether turning back at once, after the mishap has struck, keeps a reserve that would run out,
 /// and all that life depends on, from running dry. Nothing where no supply of them lies behind,

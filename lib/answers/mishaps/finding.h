@@ -34,9 +34,11 @@ struct Finding {
   double short_of = 0;  ///< wanted and not there, in its unit
   int dry_day = -1;     ///< when it is dry first
   double dry_hour = 0;
-  std::string where;                  ///< and where
-  bool in_bush = false;               ///< between two places, in the bush
-  double dry_for_h = 0;               ///< from then until it is topped up, or the trip ends
+  std::string where;     ///< and where
+  bool in_bush = false;  ///< between two places, in the bush
+  double dry_for_h = 0;  ///< from then until it is topped up, or the trip ends
+  int over_scale = -1;   ///< scale of the course that it puts over its limit; -1: none ...
+  double over_kg = 0;    ///< ... and by how much
   std::optional<bool> retreat_saves;  ///< turning back at once keeps it, and what life depends on
 };
 

@@ -128,8 +128,9 @@ Finding SweepPlan::finding(const Strike& strike, const LaidTrip& laid) const {
   note_days(laid.timeline->days.size());
   engine::Record record;
   const std::vector<std::size_t> until = judged_until(laid, mishaps_[strike.mishap], strike.step);
-  Finding out = finding_after(laid, before(strike.step), strike.step, until,
-                              planned(laid_.timeline->steps[strike.step]), record);
+  Finding out =
+      finding_after(laid, before(strike.step), strike.step, until,
+                    planned(laid_.timeline->steps[strike.step]), record, record_.heaviest);
   out.failure = static_cast<int>(strike.mishap);
   // As the plan's own calendar has it, to the last digit: by this it is known again.
   const engine::TimeStep& moment = laid_.timeline->steps[strike.step];

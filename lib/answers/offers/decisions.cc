@@ -30,6 +30,30 @@ bool is_left_on_the_way(const plan::Plan& plan, plan::Item::Sort sort, int index
   });
 }
 
+/// Whether a weighbridge ticket names a thing: it tells what the empty vehicle weighs by what the
+/// plan says of that thing.
+bool was_weighed(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
+  using Sort = plan::Item::Sort;
+  const auto named = [&](int vehicle, const std::string& name) {
+    if (vehicle < 0 || at(vehicle) >= plan.vehicles.size()) return false;
+    return std::ranges::any_of(plan.vehicles[at(vehicle)].tickets, [&](const plan::Ticket& ticket) {
+      return std::ranges::find(ticket.with, name, &plan::Ticket::With::name) != ticket.with.end();
+    });
+  };
+  const auto is_named = [&](const auto& things) {
+    return at(index) < things.size() && named(things[at(index)].vehicle, things[at(index)].name);
+  };
+  if (sort == Sort::container) return is_named(plan.water.containers);
+  if (sort == Sort::battery) return is_named(plan.power.banks);
+  if (sort == Sort::cabinet) return is_named(plan.cold);
+  if (sort == Sort::food) return is_named(plan.food);
+  if (sort == Sort::store) return is_named(plan.consumables[at(of)].stores);
+  if (sort == Sort::tank) return named(of, plan.vehicles[at(of)].tanks[at(index)].name);
+  if (sort != Sort::panel || at(index) >= plan.power.chargers.size()) return false;
+  const plan::Charger& panel = plan.power.chargers[at(index)];
+  return named(plan.power.banks[at(panel.bank)].vehicle, panel.name);
+}
+
 }  // namespace
 
 bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
@@ -41,7 +65,7 @@ bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
          std::ranges::any_of(
              plan.mishaps.own,
              [&](const plan::OwnMishap& mishap) { return names(mishap, sort, index, of); }) ||
-         is_left_on_the_way(plan, sort, index, of);
+         is_left_on_the_way(plan, sort, index, of) || was_weighed(plan, sort, index, of);
 }
 
 bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {

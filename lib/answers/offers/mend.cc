@@ -22,10 +22,10 @@ double lacking(const Verdict& verdict, int reserve) {
 
 /// Whether a change loads a vehicle beyond its limit, or further beyond it, on any day.
 bool overloads(const PlanRun& before, const PlanRun& after) {
-  for (std::size_t v = 0; v < before.plan.vehicles.size(); ++v) {
-    const std::optional<double> limit_kg = before.plan.vehicles[v].limit_kg;
-    const double kg = after.record.heaviest[v].kg;
-    if (limit_kg && kg > *limit_kg && kg > before.record.heaviest[v].kg) return true;
+  const auto& scales = before.course.scales;
+  for (std::size_t s = 0; s < scales.size(); ++s) {
+    const double kg = after.record.heaviest[s].kg;
+    if (kg > scales[s].limit_kg && kg > before.record.heaviest[s].kg) return true;
   }
   return false;
 }

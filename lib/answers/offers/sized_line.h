@@ -18,7 +18,7 @@ struct Failing {
   Reason reason = Reason::margin;
   std::optional<Breach> breach{};  ///< margin: the first one
   bool unconfirmed = false;        ///< margin: only with every unconfirmed supply shut
-  int subject = -1;                ///< overload: vehicle; packing: cabinet
+  int subject = -1;                ///< overload: scale of the course; packing: cabinet
   double over = 0;                 ///< kg, L or money too much
   std::string mishap{};            ///< its name ...
   Finding finding{};               ///< ... and what comes of it, of the reserve that runs dry

@@ -62,7 +62,13 @@ std::optional<int> most_of(const plan::Plan& plan, std::size_t vehicle) {
   for (const plan::SpareWheelOffers& offer : plan.size.spare_wheels) {
     if (offer.vehicle == static_cast<int>(vehicle)) return offer.most;
   }
-  if (plan.size.lists_offers()) return std::nullopt;
+  // A weighbridge ticket that names them counts on as many as the plan has.
+  const bool weighed =
+      std::ranges::any_of(plan.vehicles[vehicle].tickets, [](const plan::Ticket& ticket) {
+        return std::ranges::find(ticket.with, plan::spare_wheels_name, &plan::Ticket::With::name) !=
+               ticket.with.end();
+      });
+  if (weighed || plan.size.lists_offers()) return std::nullopt;
   static const auto usual =
       static_cast<int>(plan::Key("vehicles.tyres.spare_wheels").ranges().front().usual_high);
   return std::max(usual, plan.vehicles[vehicle].tyres->spare_wheels);

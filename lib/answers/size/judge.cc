@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "answers/base/distance.h"
+#include "answers/size/placing.h"
 #include "plan/packing.h"
 
 namespace drystage::answers {
@@ -14,6 +15,13 @@ namespace {
 
 // Rounding alone overloads nothing.
 constexpr double tiny = 1e-6;
+
+/// Whether an axle, wheel, roof or bay is over its limit, which another place for things may mend.
+bool passes_a_part(const PlanRun& planned) {
+  return std::ranges::any_of(planned.verdict.breaches, [&](const Breach& breach) {
+    return breach.scale >= static_cast<int>(planned.plan.vehicles.size());
+  });
+}
 
 }  // namespace
 
@@ -113,12 +121,15 @@ bool SizeJudge::affordable(const Totals& totals) const {
 
 void SizeJudge::weigh(Judgement& out) const {
   const plan::SizeLimits& limits = planned_.plan.size.limits;
-  for (std::size_t v = 0; v < out.planned.plan.vehicles.size(); ++v) {
-    double limit_kg = out.planned.course.vehicle_limit_kg[v];
-    if (v < limits.mass_kg.size()) {
-      limit_kg = std::min(limit_kg, limits.mass_kg[v].value_or(limit_kg));
+  if (limited_ && passes_a_part(out.planned)) place_added(planned_.plan, out.planned);
+  const auto& scales = out.planned.course.scales;
+  for (std::size_t s = 0; s < scales.size(); ++s) {
+    double limit_kg = scales[s].limit_kg;
+    // The vehicles come first.
+    if (s < limits.mass_kg.size()) {
+      limit_kg = std::min(limit_kg, limits.mass_kg[s].value_or(limit_kg));
     }
-    const double over_kg = out.planned.record.heaviest[v].kg - limit_kg;
+    const double over_kg = out.planned.record.heaviest[s].kg - limit_kg;
     out.over_kg.push_back(limited_ && over_kg > tiny ? over_kg : 0);
   }
 }

@@ -18,7 +18,7 @@ using ChoiceSet = std::vector<const Choice*>;
 struct Judgement {
   PlanRun planned;
   std::optional<Verdict> confirmed;  ///< with every unconfirmed supply shut, where that is asked
-  std::vector<double> over_kg;       ///< by vehicle: beyond what it may weigh
+  std::vector<double> over_kg;       ///< by scale of the course: beyond what it may weigh
   double over_space_l = 0;
   double over_budget = 0;
   int packed_too_full = -1;       ///< a cabinet chosen too small for what is to go into it

@@ -323,6 +323,11 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
   for (const std::size_t d : stores_) out.stores.push_back(set[d]);
   for (std::size_t v = 0; v < judgement.over_kg.size(); ++v) {
     if (judgement.over_kg[v] <= 0) continue;
+    // Of an axle or a bay nothing is proved for other loads, which may lie elsewhere.
+    if (v >= judgement.planned.plan.vehicles.size()) {
+      out.like.assign(stores_.size(), Proof::Like::same);
+      return out;
+    }
     out.scope = as_heavy(set, static_cast<int>(v));
     out.like.assign(stores_.size(), Proof::Like::no_less);
     return out;

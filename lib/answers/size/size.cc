@@ -10,6 +10,7 @@
 #include "answers/mishaps/sweep_plan.h"
 #include "answers/offers/decision.h"
 #include "answers/size/ground.h"
+#include "answers/size/placing.h"
 #include "units/list.h"
 #include "units/text.h"
 
@@ -65,8 +66,9 @@ std::vector<SizedLine> worth_a_line(std::vector<std::vector<SizedLine>> lines) {
   return out;
 }
 
-SizedPlan sized(const ChoiceSet& set, Judgement judgement,
+SizedPlan sized(const plan::Plan& before, const ChoiceSet& set, Judgement judgement,
                 std::vector<std::vector<SizedLine>> lines) {
+  give_bays(before, judgement.planned);
   SizedPlan out;
   out.plan = judgement.planned.plan;
   out.planned = std::move(judgement.planned);
@@ -101,7 +103,8 @@ SizedPlan explained(const SizeJudge& judge, const std::vector<Decision>& decisio
       lines[d][line].one_fewer = failing.front();
       return !judge.stopped();
     });
-    if (!better) return sized(set, judge.judge(set, SizeJudge::Mishaps::none), std::move(lines));
+    if (!better)
+      return sized(judge.plan(), set, judge.judge(set, SizeJudge::Mishaps::none), std::move(lines));
   }
 }
 
@@ -115,7 +118,7 @@ NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
         out.failing.front().unconfirmed ? *judgement.confirmed : judgement.planned.verdict;
     out.lacks = lacking(verdict.reserves[r]);
   }
-  out.set = sized(set, std::move(judgement), lines_of(set));
+  out.set = sized(judge.plan(), set, std::move(judgement), lines_of(set));
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/spots.h"
 #include "models/spoilage.h"
 #include "units/index.h"
 
@@ -133,6 +134,7 @@ Consumables::Stock compile_stock(const plan::Plan& plan, int index, CourseBase& 
                            .fills = consumable.fills,
                            .vehicle = carrier(plan, course.damage, store.vehicle),
                            .empty_kg = store.empty_kg,
+                           .spot = spot_of(plan, course.damage, store),
                            .family = Family::consumable,
                            .index = static_cast<int>(s),
                            .of = index});

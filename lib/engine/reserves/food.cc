@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "engine/spots.h"
 #include "models/food_properties.h"
 #include "models/spoilage.h"
 #include "plan/food_kinds.h"
@@ -237,6 +238,7 @@ Food::Item compile_item(const plan::Plan& plan, int index, CourseBase& course) {
                                  .initial = meals,
                                  .kg_per_unit = out.kg_per_meal,
                                  .vehicle = carrier(plan, course.damage, item.vehicle),
+                                 .spot = spot_of(plan, course.damage, item),
                                  .family = Family::food,
                                  .index = index});
   return out;
@@ -288,14 +290,16 @@ void add_bought(const plan::Plan& plan, std::size_t number, Food::Pool& pool, Fo
   }
   if (&goes_into == &pool) pool.bought = static_cast<int>(pool.items.size());
   Food::Item bought{.number = number, .kg_per_meal = bought_kg_per_meal, .hazardous = false};
+  const int vehicle = pool.owner < 0 ? plan::common_vehicle(plan, plan::Stock::food)
+                                     : carrier(plan, course.damage, pool.owner);
   bought.store = add_store(
       course, {.name = pool.owner < 0 ? "bought food"
                                       : "bought food of " + plan.vehicles[at(pool.owner)].name,
                .kind = units::Kind::meals,
                .capacity = room,
                .kg_per_unit = bought_kg_per_meal,
-               .vehicle = pool.owner < 0 ? plan::common_vehicle(plan, plan::Stock::food)
-                                         : carrier(plan, course.damage, pool.owner),
+               .vehicle = vehicle,
+               .spot = spot_of_bought(plan, vehicle),
                .family = Family::food});
   goes_into.items.push_back(bought);
 }

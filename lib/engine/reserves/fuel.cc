@@ -175,6 +175,7 @@ void carry_over(Fuel::Compiled& compiled, const plan::Plan& plan, CourseBase& co
       }
       const Fuel::Tank& can = left.tanks[t];
       course.stores[at(can.store)].vehicle = left.taker;
+      course.stores[at(can.store)].spot = {};  // nobody has said where it goes there
       compiled.vehicles[at(left.taker)].tanks.push_back(can);
       course.vehicle_kg[v] -= plan.vehicles[v].tanks[t].empty_kg;
       course.vehicle_kg[at(left.taker)] += plan.vehicles[v].tanks[t].empty_kg;
@@ -202,7 +203,7 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
   const plan::Vehicle& vehicle = plan.vehicles[at(index)];
   Fuel::Vehicle out;
   out.model = road_model(vehicle);
-  out.towed_kg = vehicle.trailer ? vehicle.trailer->mass_kg : 0;
+  out.towed_kg = vehicle.trailer ? vehicle.trailer->loaded_kg() : 0;
   double usable_l = 0;
   for (std::size_t t = 0; t < vehicle.tanks.size(); ++t) {
     const plan::Tank& tank = vehicle.tanks[t];
@@ -213,6 +214,7 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
                                          .kg_per_unit = plan::fuel_kg_l(vehicle.fuel),
                                          .vehicle = index,
                                          .empty_kg = tank.empty_kg,
+                                         .spot = tank.spot,
                                          .family = Family::fuel,
                                          .index = static_cast<int>(t),
                                          .of = index});

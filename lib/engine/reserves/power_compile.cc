@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "engine/reserves/power.h"
+#include "engine/spots.h"
 #include "engine/usual_lid.h"
 
 namespace drystage::engine::reserves {
@@ -53,6 +54,7 @@ Power::Bank compile_bank(const plan::Plan& plan, int index, CourseBase& course) 
                                  .initial = bank.filled * capacity_ah,
                                  .vehicle = bank.vehicle,
                                  .empty_kg = bank.mass_kg,
+                                 .spot = bank.spot,
                                  .family = Family::battery,
                                  .index = index});
   out.reserve = add_reserve(course, plan,
@@ -138,12 +140,14 @@ void add_cabinet_stores(Power::Cabinet& out, const plan::Plan& plan, int index,
                                  .kg_per_unit = 1,
                                  .vehicle = vehicle,
                                  .empty_kg = cabinet.mass_kg,
+                                 .spot = spot_in(cabinet, vehicle),
                                  .family = Family::cold,
                                  .index = index});
   } else {
     add_thing(course, {.name = cabinet.name,
                        .vehicle = vehicle,
                        .kg = cabinet.mass_kg,
+                       .spot = spot_in(cabinet, vehicle),
                        .family = Family::cold,
                        .index = index});
   }
@@ -305,6 +309,7 @@ Power::Compiled Power::compile(const plan::Plan& plan, CourseBase& course, const
     add_thing(course, {.name = charger.name,
                        .vehicle = plan.power.banks[static_cast<std::size_t>(charger.bank)].vehicle,
                        .kg = charger.mass_kg,
+                       .spot = charger.spot,
                        .family = Family::battery,
                        .index = static_cast<int>(c)});
   }

@@ -78,6 +78,7 @@ Tyres::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& co
     add_thing(course, {.name = fmt::format("{} spare wheel{}", tyres.spare_wheels, one ? "" : "s"),
                        .vehicle = index,
                        .kg = wheels_kg,
+                       .spot = tyres.spot,
                        .family = Family::tyres,
                        .index = index});
   }

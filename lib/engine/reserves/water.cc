@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "engine/spots.h"
 #include "units/index.h"
 
 namespace drystage::engine::reserves {
@@ -29,6 +30,7 @@ void add_can(const plan::Plan& plan, int index, std::size_t number, Water::Compi
                                        .kg_per_unit = 1,
                                        .vehicle = vehicle,
                                        .empty_kg = can.empty_kg,
+                                       .spot = spot_in(can, vehicle),
                                        .family = Family::drinking_water,
                                        .index = index});
   const bool brackish = can.quality == WaterQuality::brackish;

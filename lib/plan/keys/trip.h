@@ -82,6 +82,8 @@ inline constexpr auto trip = std::to_array<Declaration>({
     {"people.sex", word(texts_of<sex_words>), required, "for what the body needs"},
     {"people.acclimatised", a(Sort::yes_no), "yes", "used to the heat"},
     {"people.rides_in", name_of("vehicle"), "the first", "where they ride"},
+    {"people.seat", name_of("bay"), "halfway between the axles",
+     "their seat: a bay of that vehicle"},
     {"people.from", name_of("day or place"), "that of the vehicle they ride in",
      "comes along from that day on, or from that place", "5"},
     {"people.until", name_of("day or place"), "that of the vehicle they ride in",

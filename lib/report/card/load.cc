@@ -82,7 +82,12 @@ class Loader {
     add_people();
     for (std::size_t s = 0; s < course_.stores.size(); ++s) add_store(s);
     for (const engine::ThingInfo& thing : course_.things) add_thing(thing);
-    for (VehicleLoad& load : out_) std::ranges::stable_sort(load.lines, {}, place_in_list);
+    for (VehicleLoad& load : out_) {
+      std::ranges::stable_sort(load.lines, {}, [](const LoadLine& line) {
+        return std::pair(static_cast<unsigned>(line.bay), place_in_list(line));
+      });
+    }
+    weigh_axles();
     return std::move(out_);
   }
 
@@ -97,6 +102,16 @@ class Loader {
       VehicleLoad& its = load(person.vehicle);
       its.people.push_back(person.name);
       if (its.vehicle >= 0) its.people_kg += person.mass_kg;
+    }
+  }
+
+  void weigh_axles() {
+    for (const engine::Scale& scale : engine::scales_of(plan_, course_, true)) {
+      VehicleLoad& its = out_[at(scale.vehicle)];
+      const double kg = standing_.run.scale_kg(scale);
+      if (scale.kind == engine::ScaleKind::front) its.front_kg = kg;
+      if (scale.kind == engine::ScaleKind::rear) its.rear_kg = kg;
+      if (scale.kind == engine::ScaleKind::ball) its.on_ball_kg = kg;
     }
   }
 
@@ -117,6 +132,7 @@ class Loader {
     load(store.vehicle)
         .lines.push_back({.family = store.family,
                           .index = store.index,
+                          .bay = store.spot.bay.value_or(-1),
                           .name = line_name(store, bought),
                           .note = store_note(plan_, store),
                           .kind = store.kind,
@@ -137,6 +153,7 @@ class Loader {
     load(thing.vehicle)
         .lines.push_back({.family = thing.family,
                           .index = thing.index,
+                          .bay = thing.spot.bay.value_or(-1),
                           .name = thing.name,
                           .note = thing_note(plan_, thing),
                           .empty_kg = thing.kg});
@@ -154,6 +171,12 @@ class Loader {
 double VehicleLoad::lines_kg() const {
   return std::accumulate(lines.begin(), lines.end(), 0.0, [](double sum, const LoadLine& line) {
     return sum + line.content_kg + line.empty_kg;
+  });
+}
+
+double VehicleLoad::bay_kg(int bay) const {
+  return std::accumulate(lines.begin(), lines.end(), 0.0, [bay](double sum, const LoadLine& line) {
+    return line.bay == bay ? sum + line.content_kg + line.empty_kg : sum;
   });
 }
 

@@ -7,10 +7,12 @@
 #include <utility>
 #include <vector>
 
+#include "answers/weigh/weighing.h"
 #include "drawing/table.h"
 #include "report/card/load.h"
 #include "report/card/pieces.h"
 #include "report/card/writers.h"
+#include "report/charts/vehicle_side.h"
 #include "report/size/words.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -65,9 +67,10 @@ const char* heading_words(Family family) {
 /// A vehicle's list: a head, things to tick off under the name of their family, and sums.
 class VehicleList {
  public:
-  VehicleList(const drawing::Typesetter& typesetter, const VehicleLoad& load, double width_pt,
-              units::System system)
+  VehicleList(const drawing::Typesetter& typesetter, const plan::Plan& plan,
+              const VehicleLoad& load, double width_pt, units::System system)
       : typesetter_(typesetter),
+        plan_(plan),
         load_(load),
         width_pt_(width_pt - tick_room_pt),
         system_(system),
@@ -87,8 +90,8 @@ class VehicleList {
     std::vector<Block> out;
     const std::vector<Block> lines = table_.rows();
     for (std::size_t i = 0; i < lines.size(); ++i) {
-      const std::string title = heading_words(load_.lines[i].family);
-      if (i == 0 || heading_words(load_.lines[i - 1].family) != title) {
+      const std::string title = group_words(load_.lines[i]);
+      if (i == 0 || group_words(load_.lines[i - 1]) != title) {
         out.push_back(group_title(title));
       }
       out.push_back(ticked(lines[i]));
@@ -98,6 +101,18 @@ class VehicleList {
   }
 
  private:
+  /// What a line stands under: its bay, in a vehicle that has some, else what it is of.
+  [[nodiscard]] std::string group_words(const LoadLine& line) const {
+    const bool has_bays = load_.vehicle >= 0 && !plan_.vehicles[at(load_.vehicle)].bays.empty();
+    if (!has_bays) return heading_words(line.family);
+    const std::string kg = mass_words(load_.bay_kg(line.bay), system_, Toward::up);
+    if (line.bay < 0) return fmt::format("In no bay: {}", kg);
+    const plan::Bay& bay = plan_.vehicles[at(load_.vehicle)].bays[at(line.bay)];
+    if (!bay.limit_kg) return fmt::format("{}: {}", capital(bay.name), kg);
+    return fmt::format("{}: {}, limit {}", capital(bay.name), kg,
+                       mass_words(*bay.limit_kg, system_, Toward::down));
+  }
+
   [[nodiscard]] std::vector<drawing::Column> columns() const {
     const std::string unit = ", " + std::string(units::display(units::Kind::mass, system_).unit);
     constexpr drawing::Align right = drawing::Align::right;
@@ -176,12 +191,14 @@ class VehicleList {
     if (!load_.people.empty()) {
       add_sum(out, "People: " + units::listed(load_.people), load_.people_kg, false);
     }
-    add_sum(out, "When setting out", load_.total_kg(), true);
+    if (load_.on_ball_kg > 0) add_sum(out, "Trailer on the ball", load_.on_ball_kg, false);
+    add_sum(out, "When setting out", load_.total_kg() + load_.on_ball_kg, true);
   }
 
   static constexpr double side_pt = 3;
 
   const drawing::Typesetter& typesetter_;
+  const plan::Plan& plan_;
   const VehicleLoad& load_;
   double width_pt_;
   units::System system_;
@@ -204,8 +221,8 @@ std::string weight_words(const answers::PlanRun& planned, const VehicleLoad& loa
   const engine::Heaviest& most = planned.record.heaviest[v];
   const std::string name = capital(planned.plan.vehicles[v].name);
   std::string text = fmt::format("{} weighs {} when setting out", name,
-                                 mass_words(load.total_kg(), system, Toward::up));
-  if (most.kg > load.total_kg() + noise_kg) {
+                                 mass_words(load.total_kg() + load.on_ball_kg, system, Toward::up));
+  if (most.kg > load.total_kg() + load.on_ball_kg + noise_kg) {
     text += fmt::format(", and {} at its heaviest, on day {}",
                         mass_words(most.kg, system, Toward::up), most.day + 1);
   }
@@ -214,6 +231,16 @@ std::string weight_words(const answers::PlanRun& planned, const VehicleLoad& loa
   const std::string limit_words = mass_words(*limit, system, Toward::down);
   return text + (is_too_heavy(planned, load) ? fmt::format(": OVER its limit of {}.", limit_words)
                                              : fmt::format("; its limit is {}.", limit_words));
+}
+
+/// What was calculated, each with room beside it for what a weighbridge says.
+std::vector<std::string> weighbridge_words(const VehicleLoad& load, units::System system) {
+  const auto words = [system](const char* what, std::optional<double> kg) {
+    return kg ? fmt::format("{} {}:", what, mass_words(*kg, system, Toward::up))
+              : fmt::format("{}:", what);
+  };
+  return {words("front", load.front_kg), words("rear", load.rear_kg),
+          words("in all", load.total_kg() + load.on_ball_kg)};
 }
 
 }  // namespace
@@ -228,14 +255,15 @@ void write_packing_list(const Sheet& sheet) {
   flow.add(with_next(
       sentences(typesetter,
                 "As it is when setting out, with all that is taken on where the trip begins. "
-                "Masses are rounded up, each by itself. Axle loads, roof and tow-ball loads are "
-                "NOT computed: weigh the loaded vehicle, each axle by itself.",
+                "Masses are rounded up, each by itself. Weigh the loaded vehicle, each axle by "
+                "itself, and write it in: a weighbridge decides.",
                 width)));
+  const answers::Weighing weighing = answers::weigh(planned);
   for (const VehicleLoad& load : loads_at_outset(planned)) {
     const bool carried = load.vehicle >= 0;
     const std::string name =
         carried ? planned.plan.vehicles[at(load.vehicle)].name : std::string("In no vehicle");
-    const VehicleList list(typesetter, load, width, system);
+    const VehicleList list(typesetter, planned.plan, load, width, system);
     std::vector<Block> heading{small_title(typesetter, capital(name), width)};
     for (Block& block : list.heading()) heading.push_back(std::move(block));
     flow.repeat(std::move(heading));
@@ -245,8 +273,15 @@ void write_packing_list(const Sheet& sheet) {
       flow.add(drawing::space(2));
       flow.add(drawing::paragraph(typesetter, words,
                                   is_too_heavy(planned, load) ? strong_font : body_font, width));
+      flow.add(drawing::space(3));
+      flow.add(named_blanks(typesetter, "Weighbridge", weighbridge_words(load, system), width));
     }
     flow.repeat_nothing();
+    if (!carried) continue;
+    Block side = vehicle_side(typesetter, planned, weighing, at(load.vehicle), width, system);
+    if (side.height_pt <= 0) continue;
+    flow.add(drawing::space(6));
+    flow.add(std::move(side));
   }
 }
 

@@ -4,6 +4,7 @@
 #include "report/mishaps/report.h"
 #include "report/run/report.h"
 #include "report/size/report.h"
+#include "report/weigh/report.h"
 #include "units/format.h"
 
 namespace drystage::report {
@@ -25,5 +26,10 @@ drawing::Drawing mishap_chart(const MishapsAnswer& answer, units::System system)
 /// upright line; below it what each set takes more or less, and what was not found. Masses are
 /// rounded up. Where no set was found it says so. One page, 190 mm wide.
 drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system);
+
+/// What `drystage weigh` says of a plan as a picture: each vehicle from the side with what lies
+/// where, and through the days what it weighs in all and on each axle, with the limits. One page,
+/// 190 mm wide.
+drawing::Drawing weigh_chart(const WeighAnswer& answer, units::System system);
 
 }  // namespace drystage::report

@@ -45,6 +45,14 @@ Json outcome(const answers::PlanRun& planned, const Finding& finding) {
   out["unit"] = named ? Json(info->unit) : Json(nullptr);
   out["slack"] = named ? json_number(finding.slack) : Json(nullptr);
   out["dry"] = json_dry(planned, finding);
+  if (finding.over_scale >= 0) {
+    const engine::Scale& scale = planned.course.scales[at(finding.over_scale)];
+    out["overload"] = {
+        {"vehicle", planned.plan.vehicles[at(scale.vehicle)].name},
+        {"what", scale.kind == engine::ScaleKind::total ? "total"
+                                                        : engine::scale_name(planned.plan, scale)},
+        {"kg", finding.over_kg}};
+  }
   out["retreat_saves"] = finding.retreat_saves ? Json(*finding.retreat_saves) : Json(nullptr);
   return out;
 }

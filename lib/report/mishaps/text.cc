@@ -39,6 +39,19 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
   return text;
 }
 
+std::string overload_list(const MishapsAnswer& answer, const TextOptions& options) {
+  const std::vector<std::string> all = overload_sentences(answer, options.system);
+  constexpr std::size_t most_shown = 2;
+  const std::size_t shown = options.all ? all.size() : std::min(all.size(), most_shown);
+  std::string text;
+  for (std::size_t i = 0; i < shown; ++i) text += paragraph(all[i]);
+  if (shown < all.size()) {
+    text += fmt::format("Too heavy after {} more: --all.\n",
+                        counted(all.size() - shown, "mishap", "mishaps"));
+  }
+  return text;
+}
+
 std::string pair_words(const MishapsAnswer& answer, const answers::PairFinding& pair,
                        units::System system) {
   return fmt::format("{}, on {}, and {}, on {}. {} So in {} of {}.",
@@ -125,6 +138,7 @@ std::string mishaps_text(const MishapsAnswer& answer, const TextOptions& options
   if (!itself.empty()) text += paragraph(itself);
   text += warning_lines(answer.warnings);
   text += worst_list(answer, options);
+  text += overload_list(answer, options);
   const std::string matrix = mishap_matrix(answer, options);
   if (!matrix.empty()) text += "\n" + matrix;
   text += pair_list(answer, options) + remark_lines(answer.sweep.remarks);

@@ -295,6 +295,26 @@ std::string finding_words(const answers::PlanRun& planned, const Finding& findin
   return text;
 }
 
+std::vector<std::string> overload_sentences(const MishapsAnswer& answer, units::System system) {
+  std::vector<const answers::Finding*> worst(answer.sweep.failures.size(), nullptr);
+  for (const answers::Finding& finding : answer.sweep.findings) {
+    const answers::Finding*& its = worst[at(finding.failure)];
+    if (finding.over_scale >= 0 && (its == nullptr || finding.over_kg > its->over_kg)) {
+      its = &finding;
+    }
+  }
+  std::vector<std::string> out;
+  for (const answers::Finding* finding : worst) {
+    if (finding == nullptr) continue;
+    out.push_back(fmt::format(
+        "Too heavy after {}, on day {}: {} by {}.",
+        name_words(failure_name(answer.sweep, finding->failure)), finding->day + 1,
+        scale_words(answer.planned.plan, answer.planned.course.scales[at(finding->over_scale)]),
+        mass_words(finding->over_kg, system, Toward::up)));
+  }
+  return out;
+}
+
 std::string short_words(const answers::PlanRun& planned, const Finding& finding) {
   const std::string text = runs_out_words(reserve_of(planned, finding.reserve));
   return finding.dry_day < 0 ? text : fmt::format("{} on day {}", text, finding.dry_day + 1);

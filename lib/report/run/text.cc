@@ -49,6 +49,8 @@ std::string notes(const RunAnswer& answer, units::System system) {
   std::string text;
   for (std::size_t v = 0; v < answer.planned.plan.vehicles.size(); ++v) {
     std::string line = heaviest_words(answer.planned, v, system);
+    const std::string part = part_words(answer.planned, v, system);
+    if (!part.empty()) units::add_to(line, part, " ");
     const std::string by_the_model = by_the_model_words(answer.planned.plan.vehicles[v]);
     line += (line.empty() || by_the_model.empty() ? "" : " ") + by_the_model;
     text += paragraph(line);
@@ -64,7 +66,15 @@ std::string overload_words(const answers::Verdict& verdict, const answers::PlanR
   std::string text;
   for (const answers::Breach& breach : verdict.breaches) {
     if (breach.vehicle < 0) continue;
-    const std::string& name = planned.plan.vehicles[at(breach.vehicle)].name;
+    const engine::Scale& scale = planned.course.scales[at(breach.scale)];
+    const std::string name = scale_words(planned.plan, scale);
+    if (scale.kind != engine::ScaleKind::total) {
+      units::add_to(text,
+                    fmt::format("{} must carry {} less: drystage weigh says what to move.", name,
+                                mass_words(breach.left - breach.margin, system, Toward::up)),
+                    " ");
+      continue;
+    }
     units::add_to(text,
                   fmt::format("{} must weigh {} less, which no fix does: leave so much at home.",
                               name, mass_words(breach.left - breach.margin, system, Toward::up)),

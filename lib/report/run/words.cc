@@ -133,6 +133,24 @@ std::string heaviest_words(const answers::PlanRun& planned, std::size_t vehicle,
                      most.kg > *it.limit_kg ? "OVER its limit of" : "limit", kg(*it.limit_kg));
 }
 
+std::string part_words(const answers::PlanRun& planned, std::size_t vehicle, units::System system) {
+  const auto& scales = planned.course.scales;
+  const engine::Scale* nearest = nullptr;
+  double kg = 0;
+  for (std::size_t s = planned.plan.vehicles.size(); s < scales.size(); ++s) {
+    if (at(scales[s].vehicle) != vehicle) continue;
+    const double its_kg = planned.record.heaviest[s].kg;
+    if (nearest != nullptr && its_kg / scales[s].limit_kg <= kg / nearest->limit_kg) continue;
+    nearest = &scales[s];
+    kg = its_kg;
+  }
+  if (nearest == nullptr) return {};
+  return fmt::format("{}: {}, {} of {}.",
+                     kg > nearest->limit_kg ? "Over its limit" : "Nearest its limit",
+                     engine::scale_name(planned.plan, *nearest), mass_words(kg, system, Toward::up),
+                     mass_words(nearest->limit_kg, system, Toward::down));
+}
+
 std::string by_the_model_words(const plan::Vehicle& vehicle) {
   if (!vehicle.observed.empty()) return {};
   std::string idle;

@@ -38,6 +38,10 @@ std::string without_unconfirmed_words(const answers::PlanRun& planned,
 std::string heaviest_words(const answers::PlanRun& planned, std::size_t vehicle,
                            units::System system);
 
+/// Of its axles, wheels, roof, bays and trailer that which is nearest its limit: "Nearest its
+/// limit: rear axle, 2150 kg of 2200 kg." Empty where only the vehicle has one.
+std::string part_words(const answers::PlanRun& planned, std::size_t vehicle, units::System system);
+
 /// That a vehicle's use of fuel has not been measured; empty where it has.
 std::string by_the_model_words(const plan::Vehicle& vehicle);
 

@@ -76,7 +76,9 @@ Json mishap(const answers::PlanRun& planned, const Failing& failing) {
 Json subject(const answers::PlanRun& planned, const Failing& failing) {
   if (failing.subject < 0) return nullptr;
   const auto index = at(failing.subject);
-  if (failing.reason == Failing::Reason::overload) return planned.plan.vehicles[index].name;
+  if (failing.reason == Failing::Reason::overload) {
+    return scale_words(planned.plan, planned.course.scales[index]);
+  }
   if (failing.reason == Failing::Reason::packing) return planned.plan.cold[index].name;
   return nullptr;
 }

@@ -138,8 +138,9 @@ std::string failing_words(const answers::PlanRun& planned, const Failing& failin
       return breach_note(planned, failing.breach.value_or(answers::Breach{}), system) +
              (failing.unconfirmed ? " (without what nobody has confirmed)" : "");
     case Failing::Reason::overload:
-      return fmt::format("{}{} {} over its limit", name_words(planned.plan.vehicles[subject].name),
-                         is, mass_words(failing.over, system, Toward::up));
+      return fmt::format("{}{} {} over its limit",
+                         scale_words(planned.plan, planned.course.scales[subject]), is,
+                         mass_words(failing.over, system, Toward::up));
     case Failing::Reason::packing:
       return fmt::format("{}{} {} overfull", name_words(planned.plan.cold[subject].name), is,
                          volume_words(failing.over, system, Toward::up));

@@ -20,9 +20,11 @@ namespace {
 using answers::Breach;
 using answers::Harm;
 
-/// What fails: a reserve, a load or a vehicle.
+/// What fails: a reserve, a load, a vehicle or a part of it.
 std::string subject_words(const answers::PlanRun& planned, const Breach& breach) {
-  if (breach.vehicle >= 0) return name_words(planned.plan.vehicles[at(breach.vehicle)].name);
+  if (breach.scale >= 0) {
+    return scale_words(planned.plan, planned.course.scales[at(breach.scale)]);
+  }
   if (breach.load >= 0) return name_words(planned.plan.power.loads[at(breach.load)].name);
   const engine::ReserveInfo& info = reserve_of(planned, breach.reserve);
   if (breach.harm != Harm::runs_out_vital || !engine::is_bank(info))
@@ -191,6 +193,10 @@ Json json_breach(const answers::PlanRun& planned, const Breach* breach) {
   out["reserve"] = name(planned.course.reserves, breach->reserve);
   out["load"] = name(plan.power.loads, breach->load);
   out["vehicle"] = name(plan.vehicles, breach->vehicle);
+  const engine::Scale* scale =
+      breach->scale < 0 ? nullptr : &planned.course.scales[at(breach->scale)];
+  const bool is_part = scale != nullptr && scale->kind != engine::ScaleKind::total;
+  if (is_part) out["part"] = engine::scale_name(plan, *scale);
   out["left"] = breach->left;
   out["margin"] = breach->margin;
   out["short"] = breach->short_of;

@@ -45,6 +45,9 @@ const std::string& name_in(const List& list, int index) {
 /// A reserve of the plan, by its index.
 const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reserve);
 
+/// What a scale is called in a sentence: "truck", "rear axle of truck", "truck with its trailer".
+std::string scale_words(const plan::Plan& plan, const engine::Scale& scale);
+
 /// What a reserve is called in a sentence: "drinking water", "fuel of truck".
 std::string reserve_words(const engine::ReserveInfo& reserve);
 

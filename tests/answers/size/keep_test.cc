@@ -96,7 +96,7 @@ TEST(SizeKeeps, ANewCanStandsWhereTheOneThatItIsLikeDoes) {
   const Sizing sizing = size_of(plan, "size: {containers: {drinking: [20 L]}, keep: jug}");
   const std::vector<plan::Container>& containers = found(sizing).plan.water.containers;
   ASSERT_THAT(container_names(found(sizing).plan), ElementsAre("can 1", "can 2", "jug"));
-  EXPECT_EQ(containers[1].position_m, 2.6);
+  EXPECT_EQ(containers[1].spot.at_m, 2.6);
 }
 
 TEST(SizeKeeps, WhatIsOpenedLastStays) {
