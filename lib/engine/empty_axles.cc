@@ -51,10 +51,20 @@ Diagnostic error(const plan::Mark& mark, std::string what, std::string expected,
           .hint = std::move(hint)};
 }
 
+Diagnostic differs_from_mass(const Vehicle& vehicle, const Ticket& ticket, double empty_kg) {
+  return error(ticket.mark,
+               fmt::format("{} weighs {} empty by this ticket, and {} by \"mass\"",
+                           units::in_quotes(vehicle.name), kg(empty_kg), kg(vehicle.empty_kg)),
+               "the same, within 3 % or 40 kg",
+               "say under \"with\" who and what was in it, or mend mass.empty");
+}
+
 void check_tickets(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
   const std::string name = units::in_quotes(vehicle.name);
   std::vector<EmptyAxles> own;
+  std::vector<double> totals_kg;
   for (const Ticket& ticket : vehicle.tickets) {
+    const double total_kg = ticket.front_kg + ticket.rear_kg;
     const EmptyAxles axles = own_part(vehicle, ticket);
     if (axles.front_kg <= 0 || axles.rear_kg <= 0) {
       out.push_back(error(ticket.mark,
@@ -66,17 +76,14 @@ void check_tickets(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
       return;
     }
     const double empty_kg = axles.front_kg + axles.rear_kg;
-    if (std::abs(empty_kg - vehicle.empty_kg) > tolerance_kg(ticket.front_kg + ticket.rear_kg)) {
-      out.push_back(error(ticket.mark,
-                          fmt::format("{} weighs {} empty by this ticket, and {} by \"mass\"", name,
-                                      kg(empty_kg), kg(vehicle.empty_kg)),
-                          "the same, within 3 % or 40 kg",
-                          "say under \"with\" who and what was in it, or mend mass.empty"));
+    if (std::abs(empty_kg - vehicle.empty_kg) > tolerance_kg(total_kg)) {
+      out.push_back(differs_from_mass(vehicle, ticket, empty_kg));
     }
-    for (const EmptyAxles& other : own) {
+    for (std::size_t o = 0; o < own.size(); ++o) {
+      const EmptyAxles& other = own[o];
       const double apart_kg = std::abs(other.front_kg - axles.front_kg);
       const double rear_apart_kg = std::abs(other.rear_kg - axles.rear_kg);
-      if (std::max(apart_kg, rear_apart_kg) <= tolerance_kg(ticket.front_kg + ticket.rear_kg)) {
+      if (std::max(apart_kg, rear_apart_kg) <= tolerance_kg(std::min(total_kg, totals_kg[o]))) {
         continue;
       }
       const bool front = apart_kg >= rear_apart_kg;
@@ -90,7 +97,34 @@ void check_tickets(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
       break;
     }
     own.push_back(axles);
+    totals_kg.push_back(total_kg);
   }
+}
+
+/// Where the axles cannot be told apart for want of a wheelbase: their sum alone.
+void check_sums(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
+  for (const Ticket& ticket : vehicle.tickets) {
+    const double total_kg = ticket.front_kg + ticket.rear_kg;
+    double empty_kg = total_kg;
+    for (const Ticket::With& thing : ticket.with) empty_kg -= thing.kg;
+    if (ticket.towing && vehicle.trailer) empty_kg -= vehicle.trailer->on_ball_kg();
+    if (std::abs(empty_kg - vehicle.empty_kg) > tolerance_kg(total_kg)) {
+      out.push_back(differs_from_mass(vehicle, ticket, empty_kg));
+    }
+  }
+}
+
+/// A ball that lifts the front axle of the empty vehicle off the ground.
+void check_ball(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
+  const auto axles = empty_axles(vehicle);
+  if (!axles || !vehicle.trailer) return;
+  const double lifts = vehicle.trailer->coupling_m.value_or(0) / *vehicle.chassis.wheelbase_m;
+  if (axles->front_kg > lifts * vehicle.trailer->on_ball_kg()) return;
+  out.push_back(
+      error(vehicle.trailer->mark,
+            fmt::format("{} on the ball lift the front axle of {} off the ground",
+                        kg(vehicle.trailer->on_ball_kg()), units::in_quotes(vehicle.name)),
+            "about a tenth of the trailer's mass"));
 }
 
 void check_limits(const Vehicle& vehicle, std::vector<Diagnostic>& out) {
@@ -160,9 +194,13 @@ std::vector<Diagnostic> mass_problems(const plan::Plan& plan) {
   std::vector<Diagnostic> out;
   for (const Vehicle& vehicle : plan.vehicles) {
     check_complete(vehicle, out);
-    if (!vehicle.chassis.wheelbase_m) continue;
+    if (!vehicle.chassis.wheelbase_m) {
+      check_sums(vehicle, out);
+      continue;
+    }
     check_tickets(vehicle, out);
     check_limits(vehicle, out);
+    check_ball(vehicle, out);
   }
   return out;
 }

@@ -32,6 +32,11 @@ bool is_movable(const plan::Plan& plan, const StoreInfo& store) {
   }
 }
 
+bool is_needed(const Vehicle& vehicle, const std::string& gear) {
+  const auto found = std::ranges::find(vehicle.gear, gear, &plan::Gear::name);
+  return found != vehicle.gear.end() && found->needed;
+}
+
 bool is_axle(ScaleKind kind) {
   return kind == ScaleKind::front || kind == ScaleKind::rear || kind == ScaleKind::front_left ||
          kind == ScaleKind::front_right || kind == ScaleKind::rear_left ||
@@ -67,8 +72,7 @@ double wheel_limit_kg(const plan::LoadLimits& limits) {
 class ScaleMaker {
  public:
   ScaleMaker(const plan::Plan& plan, const CourseBase& course, int vehicle, bool all)
-      : plan_(plan),
-        course_(course),
+      : course_(course),
         vehicle_(plan.vehicles[at(vehicle)]),
         index_(vehicle),
         all_(all),
@@ -155,7 +159,6 @@ class ScaleMaker {
     return scale;
   }
 
-  const plan::Plan& plan_;
   const CourseBase& course_;
   const Vehicle& vehicle_;
   int index_;
@@ -192,6 +195,7 @@ std::vector<Carried> carried_in(const plan::Plan& plan, const CourseBase& course
                 .spot = store.spot,
                 .own_kg = own_kg(store),
                 .kg_per_level = kg_per_level(store),
+                .is_fuel = store.family == Family::fuel,
                 .movable = is_movable(plan, store)};
     for (const Company& company : companies) {
       one.here.push_back(is_left(plan, company, store) ? 0 : 1);
@@ -208,6 +212,7 @@ std::vector<Carried> carried_in(const plan::Plan& plan, const CourseBase& course
                    .spot = thing.spot,
                    .own_kg = thing.kg,
                    .here = always,
+                   .leavable = gear && !is_needed(plan.vehicles[at(vehicle)], thing.name),
                    .movable = gear});
   }
   return out;
@@ -273,7 +278,7 @@ std::string scale_name(const plan::Plan& plan, const Scale& scale) {
     case ScaleKind::roof:
       return "roof";
     case ScaleKind::bay:
-      return plan.vehicles[at(scale.vehicle)].bays[at(scale.bay)].name;
+      return "bay " + plan.vehicles[at(scale.vehicle)].bays[at(scale.bay)].name;
     case ScaleKind::ball:
       return "tow ball";
     case ScaleKind::trailer:

@@ -20,6 +20,8 @@ struct Carried {
   double own_kg = 0;         ///< without contents
   double kg_per_level = 0;   ///< of its store
   std::vector<char> here{};  ///< by company: it is in the vehicle; its content is 0 elsewhere
+  bool leavable = false;     ///< it may stay at home
+  bool is_fuel = false;      ///< it goes only where fuel is carried
   bool movable = false;      ///< somebody can lift it and put it elsewhere
 
   [[nodiscard]] bool is_placed() const { return spot.bay || spot.at_m; }

@@ -33,6 +33,7 @@ struct Bay {
 struct Gear {
   std::string name;
   double mass_kg = 0;
+  bool needed = false;  ///< it is never left at home
   Spot spot{};
   Mark mark{};
 };

@@ -53,6 +53,7 @@ Gear read_gear(Log& log, const Node& node, const Vehicle& vehicle) {
   made.name = fields.name("vehicles.gear.name");
   refuse_same_name(log, node.origin, "pieces of gear", made.name, vehicle.gear);
   made.mass_kg = fields.number("vehicles.gear.mass");
+  made.needed = fields.yes_no("vehicles.gear.needed");
   made.spot = read_spot(fields, &vehicle);
   fields.finish();
   return made;
@@ -130,6 +131,13 @@ void read_coupling(Fields& trailer, const Vehicle& vehicle, Trailer& made) {
   if (!made.gear.empty() && trailer.get("vehicles.trailer.drawbar") == nullptr) {
     log.error(trailer.origin(), fmt::format("{} lacks \"drawbar\"", trailer.what()),
               "how far its axle is from the ball, where its gear has places", "drawbar: 3 m");
+  }
+  for (const Trailer::Gear& gear : made.gear) {
+    if (made.drawbar_m <= 0 || gear.ahead_m <= made.drawbar_m) continue;
+    log.error({gear.mark, {}},
+              fmt::format("{} lies ahead of the ball, which is {} ahead of the axle",
+                          units::in_quotes(gear.name), metres(made.drawbar_m)),
+              "a place in the trailer");
   }
   if (made.limit_kg && made.mass_kg > *made.limit_kg) {
     log.error(trailer.get("vehicles.trailer.limit")->origin,

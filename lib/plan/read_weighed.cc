@@ -16,19 +16,21 @@ struct Thing {
   Ticket::With with;
   double empty_kg = 0;
   double per_l = 0;
+  double holds_l = 0;
 };
 
 std::vector<Thing> things_of(const Plan& plan, int index) {
   const Vehicle& vehicle = plan.vehicles[at(index)];
   std::vector<Thing> made;
   const auto add = [&made](const std::string& name, double kg, const Spot& spot) {
-    made.push_back({.with = {.name = name, .kg = kg, .spot = spot}, .empty_kg = kg, .per_l = 0});
+    made.push_back({.with = {.name = name, .kg = kg, .spot = spot}, .empty_kg = kg});
   };
   const auto add_vessel = [&made](const auto& one, double kg_l) {
     made.push_back(
         {.with = {.name = one.name, .kg = one.empty_kg + one.filled_l * kg_l, .spot = one.spot},
          .empty_kg = one.empty_kg,
-         .per_l = kg_l});
+         .per_l = kg_l,
+         .holds_l = one.holds_l});
   };
   constexpr double water_kg_l = 1;
   for (const Person& person : plan.people) {
@@ -114,6 +116,12 @@ class TicketReader {
       log_.error(entry.origin, fmt::format("{} has no level", units::in_quotes(entry.key)),
                  "a container or a tank", "put other things under \"with\"");
       return;
+    }
+    if (*level_l > thing.holds_l * (1 + 1e-9)) {
+      log_.error(
+          entry.origin,
+          fmt::format("{} holds less than {}", units::in_quotes(entry.key), entry.value.text),
+          "no more than it holds");
     }
     thing.with.kg = thing.empty_kg + *level_l * thing.per_l;
     taken_[*index] = true;

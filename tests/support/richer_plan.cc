@@ -155,6 +155,7 @@ string richer_line(const string& line, const Part& part, const Pick& pick, const
   Node root = tree_of(line);
   if (!part.by_name) {
     add_keys(root, part.path, pick, names);
+    if (part.path == string("consumables")) add_keys(root, part.path, pick, names);
     write_parts(root, pick, names);
     const string text = in_line(root);
     return line.starts_with('{') ? text : text.substr(1, text.size() - 2);
@@ -263,6 +264,8 @@ class Enrichment {
 
   void draw(const Section& section) {
     Node root = tree_of("{" + fmt::format("{}", fmt::join(made_.*section.lines, ", ")) + "}");
+    // Twice: what is new may have keys too that seldom come up.
+    add_keys(root, section.path, pick_, names_);
     add_keys(root, section.path, pick_, names_);
     Lines lines;
     for (const Entry& entry : root.entries) lines.push_back(in_line(entry));

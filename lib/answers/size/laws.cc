@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <iterator>
 
+#include "answers/size/placing.h"
 #include "plan/own.h"
 #include "units/index.h"
 
@@ -321,11 +322,15 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
             .like = std::vector<Proof::Like>(stores_.size(), Proof::Like::any),
             .stores = {}};
   for (const std::size_t d : stores_) out.stores.push_back(set[d]);
+  bool part_over = false;
   for (std::size_t v = 0; v < judgement.over_kg.size(); ++v) {
     if (judgement.over_kg[v] <= 0) continue;
-    // Of an axle or a bay nothing is proved for other loads, which may lie elsewhere.
+    // Of an axle or a bay nothing is proved for other loads, which may lie elsewhere, unless it is
+    // over wherever they do.
     if (v >= judgement.planned.plan.vehicles.size()) {
-      out.like.assign(stores_.size(), Proof::Like::same);
+      part_over = true;
+      if (!is_over_wherever_put(judgement.planned, v)) continue;
+      out.like.assign(stores_.size(), Proof::Like::no_less);
       return out;
     }
     out.scope = as_heavy(set, static_cast<int>(v));
@@ -339,6 +344,10 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
     const double lacking = judgement.at_least_lacking(reserve);
     out.scope = scope_of(judgement, set, reserves[r].id);
     mark(out, judgement, set, reserves[r].id, lacking, lacking <= 0);
+    return out;
+  }
+  if (part_over) {
+    out.like.assign(stores_.size(), Proof::Like::same);
     return out;
   }
   const auto kind_of = [&](const Finding& finding) {

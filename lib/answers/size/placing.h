@@ -10,6 +10,11 @@ namespace drystage::answers {
 /// anything was put elsewhere: then the sized plan has been run again. Other things stay.
 bool place_added(const plan::Plan& before, PlanRun& sized);
 
+/// Whether a limit of a part of a vehicle (index into the course's scales) is passed when setting
+/// out, wherever all went that is decided or could be lifted: with as much load and more it is so
+/// too, for nothing that is decided takes load off it.
+bool is_over_wherever_put(const PlanRun& sized, std::size_t scale);
+
 /// Gives a bay to what was added and has none, in vehicles that have bays: the one with the most
 /// room. Runs the plan again if it does.
 void give_bays(const plan::Plan& before, PlanRun& sized);

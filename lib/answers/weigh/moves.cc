@@ -19,6 +19,7 @@ constexpr double tiny_kg = 1e-6;
 constexpr double step_m = 0.05;
 // Beyond this many trials an answer would take longer than a few seconds.
 constexpr std::size_t most_tried = 400'000;
+constexpr std::size_t most_tried_soon = 4'000;
 
 /// Somewhere that a thing may go.
 struct Target {
@@ -28,6 +29,14 @@ struct Target {
 };
 
 class Mover {
+  /// A limit, and by how much it is passed at every moment as things lie (less than 0: kept).
+  struct Held {
+    const Scale* scale = nullptr;
+    std::size_t index = 0;
+    std::vector<double> over_kg{};
+    std::size_t worst = 0;
+  };
+
  public:
   Mover(const PlanRun& planned, const Trace& trace, const Loads& loads,
         const std::vector<Scale>& scales, const MoveOptions& options)
@@ -40,7 +49,10 @@ class Mover {
     }
     for (const Scale& scale : scales) {
       if (scale.vehicle != loads.vehicle() || !std::isfinite(scale.limit_kg)) continue;
-      Held held{.scale = &scale};
+      // These go by the trailer alone.
+      using engine::ScaleKind;
+      if (scale.kind == ScaleKind::ball || scale.kind == ScaleKind::trailer) continue;
+      Held held{.scale = &scale, .index = static_cast<std::size_t>(&scale - scales.data())};
       for (const std::size_t m : moments_) {
         held.over_kg.push_back(scale_kg(scale, trace, loads.moments()[m]) - scale.limit_kg);
       }
@@ -60,25 +72,51 @@ class Mover {
       out.found = true;
       return out;
     }
-    const std::vector<Target> all = bays_or_places();
-    std::vector<Target> low = all;
-    std::erase_if(low, [this](const Target& target) { return is_on_roof(target); });
-    if (search(low, out) || out.given_up) return out;
-    if ((low.size() < all.size() && search(all, out)) || out.given_up) return out;
-    if (!options_.may_leave) return out;
-    std::vector<Target> with_home = all;
-    with_home.push_back({.home = true});
-    search(with_home, out);
+    if (try_all(out) || options_.whole_only) return out;
+    if (out.given_up) {
+      heaviest_first(out);
+      return out;
+    }
+    // Some limit cannot be kept: as many as can be, each tried beside those that can.
+    const std::vector<Held> whole = held_;
+    std::vector<char> enforced(whole.size(), 0);
+    for (std::size_t h = 0; h < whole.size(); ++h) {
+      if (whole[h].over_kg[whole[h].worst] <= tiny_kg) continue;
+      enforced[h] = 1;
+      relax(whole, enforced);
+      Moves tried;
+      if (try_all(tried)) {
+        out.moves = std::move(tried.moves);
+      } else {
+        enforced[h] = 0;
+        out.still.push_back(whole[h].index);
+      }
+    }
     return out;
   }
 
  private:
-  /// A limit, and by how much it is passed at every moment as things lie (less than 0: kept).
-  struct Held {
-    const Scale* scale = nullptr;
-    std::vector<double> over_kg{};
-    std::size_t worst = 0;
-  };
+  /// What is not enforced may stay as it is, and get no worse.
+  void relax(const std::vector<Held>& whole, const std::vector<char>& enforced) {
+    held_ = whole;
+    for (std::size_t h = 0; h < held_.size(); ++h) {
+      const double worst_kg = held_[h].over_kg[held_[h].worst];
+      if (enforced[h] != 0 || worst_kg <= 0) continue;
+      for (double& kg : held_[h].over_kg) kg -= worst_kg;
+    }
+  }
+
+  bool try_all(Moves& out) {
+    const std::vector<Target> all = bays_or_places();
+    std::vector<Target> low = all;
+    std::erase_if(low, [this](const Target& target) { return is_on_roof(target); });
+    if (search(low, out) || out.given_up) return out.found;
+    if ((low.size() < all.size() && search(all, out)) || out.given_up) return out.found;
+    if (!options_.may_leave) return false;
+    std::vector<Target> with_home = all;
+    with_home.push_back({.home = true});
+    return search(with_home, out);
+  }
 
   /// A set of things, by their place in `order_`, which rises.
   struct Subset {
@@ -123,6 +161,13 @@ class Mover {
     return out;
   }
 
+  /// Whether fuel is carried in a bay as the plan has it.
+  [[nodiscard]] bool has_fuel(int bay) const {
+    return std::ranges::any_of(loads_.things(), [bay](const Carried& thing) {
+      return thing.is_fuel && thing.spot.bay == bay;
+    });
+  }
+
   [[nodiscard]] bool is_on_roof(const Target& target) const {
     return target.spot.bay && vehicle_.bays[at(*target.spot.bay)].on_roof;
   }
@@ -146,8 +191,10 @@ class Mover {
 
   [[nodiscard]] bool may_go(std::size_t thing, const Target& target) const {
     const Carried& it = loads_.things()[thing];
-    if (target.home) return it.sort == Carried::Sort::gear;
-    if (target.spot.bay) return it.spot.bay != target.spot.bay;
+    if (target.home) return it.leavable;
+    if (target.spot.bay) {
+      return it.spot.bay != target.spot.bay && (!it.is_fuel || has_fuel(*target.spot.bay));
+    }
     return std::abs(engine::at_m(vehicle_, it.spot) - target.at_m) > step_m / 2;
   }
 
@@ -227,7 +274,7 @@ class Mover {
   /// Tries every way to put the things of a set elsewhere; of those that keep all limits it takes
   /// the one over the least distance.
   void place(Placing& placing) {
-    if (++tried_ > most_tried || placing.distance_m >= placing.best_m - 1e-9) return;
+    if (++tried_ > at_most() || placing.distance_m >= placing.best_m - 1e-9) return;
     if (!may_do(placing)) return;
     const std::size_t depth = placing.to.size();
     if (depth == placing.set.members.size()) {
@@ -261,7 +308,7 @@ class Mover {
     while (!queue.empty()) {
       const Subset set = queue.top();
       queue.pop();
-      if (tried_ > most_tried || ++seen > most_tried) {
+      if (tried_ > at_most() || ++seen > at_most()) {
         out.given_up = true;
         return false;
       }
@@ -283,6 +330,68 @@ class Mover {
       queue.push(std::move(other));
     }
     return false;
+  }
+
+  [[nodiscard]] std::size_t at_most() const {
+    return options_.whole_only ? most_tried_soon : most_tried;
+  }
+
+  /// How far all limits together are passed, each at its worst moment, with some things elsewhere.
+  [[nodiscard]] double passed_kg(const std::vector<std::optional<std::size_t>>& to) const {
+    double sum_kg = 0;
+    for (std::size_t h = 0; h < held_.size(); ++h) {
+      double worst_kg = 0;
+      for (std::size_t m = 0; m < moments_.size(); ++m) {
+        double kg = held_[h].over_kg[m];
+        for (std::size_t i = 0; i < to.size(); ++i) {
+          if (to[i]) kg += changed(h, i, *to[i]) * loads_.kg(order_[i], moments_[m]);
+        }
+        worst_kg = std::max(worst_kg, kg);
+      }
+      sum_kg += worst_kg;
+    }
+    return sum_kg;
+  }
+
+  /// Where trying all would take too long: again and again the one move that helps most, until all
+  /// limits are kept or none helps. Need not be the least.
+  void heaviest_first(Moves& out) {
+    std::vector<Target> targets = bays_or_places();
+    if (options_.may_leave) targets.push_back({.home = true});
+    targets_ = targets.size();
+    tabulate(targets);
+    std::vector<std::optional<std::size_t>> to(order_.size());
+    double now_kg = passed_kg(to);
+    while (now_kg > tiny_kg) {
+      std::size_t best_thing = 0;
+      std::size_t best_target = 0;
+      double best_kg = now_kg - tiny_kg;
+      for (std::size_t i = 0; i < order_.size(); ++i) {
+        if (to[i]) continue;
+        for (std::size_t t = 0; t < targets_; ++t) {
+          if (std::isnan(changed(0, i, t))) continue;
+          to[i] = t;
+          const double kg = passed_kg(to);
+          to[i].reset();
+          if (kg >= best_kg) continue;
+          best_kg = kg;
+          best_thing = i;
+          best_target = t;
+        }
+      }
+      if (best_kg >= now_kg - tiny_kg) break;
+      to[best_thing] = best_target;
+      now_kg = best_kg;
+    }
+    Subset set;
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < to.size(); ++i) {
+      if (!to[i]) continue;
+      set.members.push_back(i);
+      places.push_back(*to[i]);
+    }
+    if (now_kg > tiny_kg) return;
+    take(set, places, targets, out);
   }
 
   [[nodiscard]] double weight(std::size_t member) const { return loads_.most_kg(order_[member]); }
@@ -320,6 +429,45 @@ class Mover {
 };
 
 }  // namespace
+
+TrailerMoves trailer_moves(const plan::Vehicle& vehicle, int index, double over_kg,
+                           double ball_over_kg) {
+  TrailerMoves out;
+  const plan::Trailer& trailer = *vehicle.trailer;
+  std::vector<plan::Trailer::Gear> gear = trailer.gear;
+  std::ranges::stable_sort(gear, {}, &plan::Trailer::Gear::mass_kg);
+  const auto leave = [&](std::size_t g) {
+    out.moves.push_back({.vehicle = index,
+                         .name = gear[g].name,
+                         .left = true,
+                         .in_trailer = true,
+                         .kg = gear[g].mass_kg});
+    over_kg -= gear[g].mass_kg;
+    ball_over_kg -= gear[g].mass_kg * gear[g].ahead_m / trailer.drawbar_m;
+    gear.erase(gear.begin() + static_cast<std::ptrdiff_t>(g));
+  };
+  while (over_kg > tiny_kg && !gear.empty()) {
+    const auto enough = std::ranges::find_if(
+        gear, [over_kg](const auto& one) { return one.mass_kg >= over_kg - tiny_kg; });
+    leave(enough == gear.end() ? gear.size() - 1 : static_cast<std::size_t>(enough - gear.begin()));
+  }
+  out.keeps_limit = over_kg <= tiny_kg;
+  const double hindmost_m = -trailer.drawbar_m / 2;
+  for (const plan::Trailer::Gear& one : gear) {
+    if (ball_over_kg <= tiny_kg) break;
+    const double to_m = one.ahead_m - ball_over_kg * trailer.drawbar_m / one.mass_kg;
+    if (to_m < hindmost_m) continue;
+    out.moves.push_back({.vehicle = index,
+                         .name = one.name,
+                         .from_m = one.ahead_m,
+                         .to_m = to_m,
+                         .in_trailer = true,
+                         .kg = one.mass_kg});
+    ball_over_kg = 0;
+  }
+  out.keeps_ball = ball_over_kg <= tiny_kg;
+  return out;
+}
 
 Moves least_moves(const PlanRun& planned, const Trace& trace, const Loads& loads,
                   const std::vector<Scale>& scales, const MoveOptions& options) {

@@ -26,6 +26,7 @@ void add(Weighed& to, double kg, int day, bool first) {
     to.least_day = day;
   }
   to.end_kg = kg;
+  to.there = true;
 }
 
 /// Centres of gravity of one vehicle's own mass.
@@ -78,7 +79,7 @@ class Weigher {
       const bool over = std::ranges::any_of(out_.over, [&](const Overload& one) {
         return out_.scales[one.scale].vehicle == static_cast<int>(v);
       });
-      out_.moves.push_back(over ? least_moves(planned_, trace_, loads, out_.scales) : Moves{});
+      out_.moves.push_back(over ? moves_of(loads) : Moves{});
     }
     std::ranges::stable_sort(out_.over, {},
                              [](const Overload& one) { return std::pair(one.day, one.hour); });
@@ -86,6 +87,42 @@ class Weigher {
   }
 
  private:
+  [[nodiscard]] double over_kg(int vehicle, ScaleKind kind) const {
+    for (const Overload& one : out_.over) {
+      const Scale& scale = out_.scales[one.scale];
+      if (scale.vehicle == vehicle && scale.kind == kind) return one.kg;
+    }
+    return 0;
+  }
+
+  /// In the vehicle, and in its trailer.
+  [[nodiscard]] Moves moves_of(const Loads& loads) const {
+    Moves out = least_moves(planned_, trace_, loads, out_.scales);
+    const plan::Vehicle& vehicle = planned_.plan.vehicles[at(loads.vehicle())];
+    const double trailer_kg = over_kg(loads.vehicle(), ScaleKind::trailer);
+    const double ball_kg = over_kg(loads.vehicle(), ScaleKind::ball);
+    if (trailer_kg <= 0 && ball_kg <= 0) return out;
+    TrailerMoves towed = trailer_moves(vehicle, loads.vehicle(), trailer_kg, ball_kg);
+    std::ranges::move(towed.moves, std::back_inserter(out.moves));
+    for (std::size_t s = 0; s < out_.scales.size(); ++s) {
+      const Scale& scale = out_.scales[s];
+      if (scale.vehicle != loads.vehicle()) continue;
+      const bool stays = (scale.kind == ScaleKind::trailer && !towed.keeps_limit) ||
+                         (scale.kind == ScaleKind::ball && !towed.keeps_ball);
+      if (stays) out.still.push_back(s);
+    }
+    out.found = out.found && out.still.empty();
+    return out;
+  }
+
+  /// What is of the trailer is weighed while that is behind.
+  [[nodiscard]] bool is_there(const Scale& scale, const WeighedMoment& moment) const {
+    const bool towed = scale.kind == ScaleKind::ball || scale.kind == ScaleKind::trailer ||
+                       scale.kind == ScaleKind::combination;
+    const engine::Company& company = planned_.course.timeline->companies[at(moment.company)];
+    return !towed || company.trailers[at(scale.vehicle)] == 0;
+  }
+
   VehicleWeighing weigh_vehicle(const Loads& loads) {
     const plan::Vehicle& vehicle = planned_.plan.vehicles[at(loads.vehicle())];
     VehicleWeighing out;
@@ -108,12 +145,13 @@ class Weigher {
         const bool lighter = i == 0 && (first_of_day || kg < day->scales[0].least_kg);
         if (fuller) day->full = centre(centres, loads, out, m);
         if (lighter) day->light = centre(centres, loads, out, m);
-        add(day->scales[i], kg, moment.day, first_of_day);
+        if (!is_there(out_.scales[out.scales[i]], moment)) continue;
+        add(day->scales[i], kg, moment.day, !day->scales[i].there);
         if (moment.past) continue;
         const bool first = !fullest;
         if (i == 0 && (first || kg > out.trip[0].most_kg)) next_full_ = m;
         if (i == 0 && (first || kg < out.trip[0].least_kg)) next_light_ = m;
-        add(out.trip[i], kg, moment.day, first);
+        add(out.trip[i], kg, moment.day, !out.trip[i].there);
         note_over(out.scales[i], kg, moment, loads, m);
       }
       if (moment.past) continue;
@@ -161,6 +199,7 @@ class Weigher {
       if (on_it_kg <= known->most_kg) continue;
       known->most = loads.things()[t].name;
       known->most_kg = on_it_kg;
+      known->thing_kg = loads.kg(t, m);
     }
   }
 

@@ -11,6 +11,7 @@ namespace drystage::answers {
 
 /// What a scale shows on one day, or over the trip.
 struct Weighed {
+  bool there = false;  ///< of a trailer: it is behind at some time
   double most_kg = 0;
   double least_kg = 0;
   double end_kg = 0;  ///< at the end of the day
@@ -54,9 +55,10 @@ struct Overload {
   int day = 0;  ///< the first, 0-based
   double hour = 0;
   std::size_t scale = 0;
-  double kg = 0;       ///< by how much, at the worst of the trip
-  std::string most{};  ///< the thing that has most on this scale then ...
-  double most_kg = 0;  ///< ... and how much of it
+  double kg = 0;        ///< by how much, at the worst of the trip
+  std::string most{};   ///< the thing that has most on this scale then ...
+  double most_kg = 0;   ///< ... how much of it ...
+  double thing_kg = 0;  ///< ... and what the thing weighs
 };
 
 /// What everything weighs, on which axle, on which day.
@@ -64,7 +66,7 @@ struct Weighing {
   std::vector<engine::Scale> scales;  ///< all that are known
   std::vector<VehicleWeighing> vehicles;
   std::vector<Overload> over;  ///< in the order of time
-  std::vector<Moves> moves;    ///< by vehicle
+  std::vector<Moves> moves;    ///< by vehicle; what they refer to is in `scales`
 };
 
 /// Follows the engine's own levels hour by hour.

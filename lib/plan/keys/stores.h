@@ -150,6 +150,7 @@ inline constexpr auto stores = std::to_array<Declaration>({
      "[{name: tools, mass: 30 kg, at: 2.4 m}]"},
     {"vehicles.gear.name", a(Sort::name), required, "its name, unique"},
     {"vehicles.gear.mass", amount(thing_mass), required, "its mass"},
+    {"vehicles.gear.needed", a(Sort::yes_no), "no", "it comes along, however heavy the load"},
     {"vehicles.weighed", many(Many::one_or_list, map_of()), "axles are not judged",
      "what a weighbridge said", "{front: 1310 kg, rear: 1240 kg}"},
     {"vehicles.weighed.front", amount(axle_mass), required, "on the front axle"},

@@ -233,6 +233,31 @@ std::string weight_words(const answers::PlanRun& planned, const VehicleLoad& loa
                                              : fmt::format("; its limit is {}.", limit_words));
 }
 
+/// What the trailer has, and which limits are passed on the trip.
+std::vector<std::string> trailer_and_over(const answers::PlanRun& planned,
+                                          const answers::Weighing& weighing,
+                                          const VehicleLoad& load, units::System system) {
+  std::vector<std::string> out;
+  const plan::Vehicle& vehicle = planned.plan.vehicles[at(load.vehicle)];
+  if (vehicle.trailer) {
+    std::string text = "In the trailer: ";
+    for (const plan::Trailer::Gear& one : vehicle.trailer->gear) {
+      text += fmt::format("{} {}, ", one.name, mass_words(one.mass_kg, system, Toward::up));
+    }
+    text += fmt::format("in all {}, and {} of it on the ball.",
+                        mass_words(vehicle.trailer->loaded_kg(), system, Toward::up),
+                        mass_words(vehicle.trailer->on_ball_kg(), system, Toward::up));
+    out.push_back(std::move(text));
+  }
+  for (const answers::Overload& over : weighing.over) {
+    const engine::Scale& scale = weighing.scales[over.scale];
+    if (scale.vehicle != load.vehicle || scale.kind == engine::ScaleKind::total) continue;
+    out.push_back(fmt::format("OVER: {} by {}, from day {}.", scale_words(planned.plan, scale),
+                              mass_words(over.kg, system, Toward::up), over.day + 1));
+  }
+  return out;
+}
+
 /// What was calculated, each with room beside it for what a weighbridge says.
 std::vector<std::string> weighbridge_words(const VehicleLoad& load, units::System system) {
   const auto words = [system](const char* what, std::optional<double> kg) {
@@ -273,6 +298,9 @@ void write_packing_list(const Sheet& sheet) {
       flow.add(drawing::space(2));
       flow.add(drawing::paragraph(typesetter, words,
                                   is_too_heavy(planned, load) ? strong_font : body_font, width));
+      for (const std::string& one : trailer_and_over(planned, weighing, load, system)) {
+        flow.add(drawing::paragraph(typesetter, one, strong_font, width));
+      }
       flow.add(drawing::space(3));
       flow.add(named_blanks(typesetter, "Weighbridge", weighbridge_words(load, system), width));
     }
@@ -280,7 +308,7 @@ void write_packing_list(const Sheet& sheet) {
     if (!carried) continue;
     Block side = vehicle_side(typesetter, planned, weighing, at(load.vehicle), width, system);
     if (side.height_pt <= 0) continue;
-    flow.add(drawing::space(6));
+    flow.add(small_title(typesetter, capital(name) + " from the side, at its most", width));
     flow.add(std::move(side));
   }
 }

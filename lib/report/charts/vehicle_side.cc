@@ -81,7 +81,7 @@ class Side {
   [[nodiscard]] Block block() {
     Block out;
     const std::vector<Lying> loads = lying();
-    double highest_m = roof_m;
+    double highest_m = roof_height_m();
     for (const Lying& load : loads) {
       highest_m = std::max(highest_m, load.height_m + size_pt(load.kg) / 2 / pt_m_);
     }
@@ -133,7 +133,8 @@ class Side {
       const plan::Bay& bay = vehicle_.bays[b];
       const Weighed* weighed = find(ScaleKind::bay, static_cast<int>(b));
       if (weighed == nullptr || weighed->most_kg <= 0) continue;
-      out.push_back({.name = name_words(bay.name),
+      const bool over = bay.limit_kg && weighed->most_kg > *bay.limit_kg + 1e-6;
+      out.push_back({.name = (over ? "OVER: " : "") + name_words(bay.name),
                      .at_m = bay.at_m,
                      .height_m = bay.height_m.value_or(usual_load_m),
                      .kg = weighed->most_kg});
@@ -155,12 +156,23 @@ class Side {
     return out;
   }
 
+  /// Below what lies on the roof.
+  [[nodiscard]] double roof_height_m() const {
+    constexpr double gap_m = 0.2;
+    double height_m = roof_m;
+    for (const plan::Bay& bay : vehicle_.bays) {
+      if (bay.on_roof && bay.height_m) height_m = std::clamp(*bay.height_m - gap_m, 1.3, 3.0);
+    }
+    return height_m;
+  }
+
   void draw_outline(Block& out) const {
     const double wheelbase_m = *vehicle_.chassis.wheelbase_m;
+    const double top_m = roof_height_m();
     const std::vector<std::pair<double, double>> corners{
         {from_m_, floor_m},     {from_m_, bonnet_m - 0.1},
         {0.15, bonnet_m},       {0.45, bonnet_m + 0.05},
-        {0.95, roof_m},         {to_m_ - 0.1, roof_m},
+        {0.95, top_m},          {to_m_ - 0.1, top_m},
         {to_m_, floor_m + 0.3}, {to_m_, floor_m}};
     drawing::Shape shape{.points = {},
                          .closed = true,
@@ -169,7 +181,7 @@ class Side {
     for (const auto& [at_m, height_m] : corners) {
       shape.points.push_back({.x = x(at_m), .y = y(height_m)});
     }
-    out.marks.emplace_back(std::move(shape));
+    if (vehicle_.chassis.wheels > 2) out.marks.emplace_back(std::move(shape));
     for (const double axle_m : {0.0, wheelbase_m}) {
       const Point hub{.x = x(axle_m), .y = y(tyre_radius_m)};
       out.marks.emplace_back(circle(hub, tyre_radius_m * pt_m_, {.width_pt = 1.6}, 1));

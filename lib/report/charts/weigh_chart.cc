@@ -93,11 +93,7 @@ class ScaleStrip {
 
   void draw(drawing::Plot& plot) const {
     std::vector<Point> most;
-    std::vector<Point> end;
-    const auto flush = [&] {
-      plot.line(std::exchange(most, {}), plan_line());
-      plot.line(std::exchange(end, {}), must_line());
-    };
+    const auto flush = [&] { plot.line(std::exchange(most, {}), plan_line()); };
     for (std::size_t d = 0; d < vehicle_.days.size(); ++d) {
       if (!vehicle_.days[d]) {
         flush();
@@ -107,8 +103,7 @@ class ScaleStrip {
       const double from = day_h * static_cast<double>(d);
       most.push_back({.x = from, .y = shown(its.most_kg)});
       most.push_back({.x = from + day_h, .y = shown(its.most_kg)});
-      end.push_back({.x = from + day_h, .y = shown(its.end_kg)});
-      plot.add(drawing::dot(plot.at(from + day_h, shown(its.end_kg)), 1.8));
+      plot.add(drawing::dot(plot.at(from + day_h, shown(its.end_kg)), 2.2));
     }
     flush();
     if (!std::isfinite(scale_.limit_kg)) return;
@@ -124,6 +119,14 @@ class ScaleStrip {
   const Scale& scale_;
   units::System system_;
 };
+
+KeyItem dot_item(const drawing::Typesetter& typesetter, std::string words) {
+  constexpr double sample_pt = 8;
+  KeyItem out{.words = std::move(words), .sample_pt = sample_pt};
+  out.sample.emplace_back(
+      drawing::dot({.x = sample_pt / 2, .y = key_line_pt(typesetter) / 2}, 2.2));
+  return out;
+}
 
 void write_vehicle(drawing::Flow& flow, const drawing::Typesetter& typesetter,
                    const WeighAnswer& answer, std::size_t v, units::System system) {
@@ -159,10 +162,11 @@ drawing::Drawing weigh_chart(const WeighAnswer& answer, units::System system) {
   drawing::Flow flow(picture);
   write_trip(flow, typesetter, answer.planned);
   write(flow, typesetter, weigh_verdict_words(answer, system), heading_font);
+  write(flow, typesetter, nearest_words(answer, system), body_font);
   write(flow, typesetter, moves_words(answer, system), body_font);
   write_warnings(flow, typesetter, answer.warnings);
-  const std::vector<KeyItem> items{line_item(typesetter, plan_line(), "most of the day"),
-                                   line_item(typesetter, must_line(), "at the end of the day"),
+  const std::vector<KeyItem> items{line_item(typesetter, plan_line(), "the day's most"),
+                                   dot_item(typesetter, "at the day's end"),
                                    line_item(typesetter, margin_line(), "limit")};
   flow.add(key(typesetter, items, picture.column_pt()));
   for (std::size_t v = 0; v < answer.weighing.vehicles.size(); ++v) {

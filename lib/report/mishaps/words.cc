@@ -304,6 +304,13 @@ std::vector<std::string> overload_sentences(const MishapsAnswer& answer, units::
     }
   }
   std::vector<std::string> out;
+  for (const answers::Breach& breach : answer.planned.verdict.breaches) {
+    if (breach.scale < 0) continue;
+    out.push_back(fmt::format(
+        "Too heavy without any mishap: {} by {}.",
+        scale_words(answer.planned.plan, answer.planned.course.scales[at(breach.scale)]),
+        mass_words(breach.left - breach.margin, system, Toward::up)));
+  }
   for (const answers::Finding* finding : worst) {
     if (finding == nullptr) continue;
     out.push_back(fmt::format(

@@ -65,8 +65,8 @@ std::string strike_words(const answers::PlanRun& planned, int day, double hour);
 std::string finding_words(const answers::PlanRun& planned, const answers::Finding& finding,
                           units::System system);
 
-/// What mishaps put over a limit of mass, the worst moment of each failure; each a sentence. What is
-/// taken over from a vehicle left behind lies halfway between the axles.
+/// What mishaps put over a limit of mass, the worst moment of each failure; each a sentence. What
+/// is taken over from a vehicle left behind lies halfway between the axles.
 std::vector<std::string> overload_sentences(const MishapsAnswer& answer, units::System system);
 
 /// "drinking water runs out on day 7": of a finding that does.

@@ -70,8 +70,8 @@ std::string overload_words(const answers::Verdict& verdict, const answers::PlanR
     const std::string name = scale_words(planned.plan, scale);
     if (scale.kind != engine::ScaleKind::total) {
       units::add_to(text,
-                    fmt::format("{} must carry {} less: drystage weigh says what to move.", name,
-                                mass_words(breach.left - breach.margin, system, Toward::up)),
+                    fmt::format("Fix: take {} off {}. drystage weigh says how.",
+                                mass_words(breach.left - breach.margin, system, Toward::up), name),
                     " ");
       continue;
     }

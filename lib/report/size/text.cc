@@ -55,8 +55,9 @@ std::string room_elsewhere(const SizeAnswer& answer, units::System system) {
   });
   std::string text;
   for (std::size_t v = 0; overload && v < answer.planned.plan.vehicles.size(); ++v) {
-    const bool too_heavy = std::ranges::any_of(miss.failing, [v](const Failing& failing) {
-      return failing.reason == Failing::Reason::overload && failing.subject == static_cast<int>(v);
+    const bool too_heavy = std::ranges::any_of(miss.failing, [&](const Failing& failing) {
+      if (failing.reason != Failing::Reason::overload) return false;
+      return at(answer.planned.course.scales[at(failing.subject)].vehicle) == v;
     });
     if (too_heavy) continue;
     const double room_kg =

@@ -102,15 +102,13 @@ std::string family_words(engine::Family family) {
 }
 
 std::string scale_words(const plan::Plan& plan, const engine::Scale& scale) {
-  const std::string vehicle = name_words(name_in(plan.vehicles, scale.vehicle));
+  std::string vehicle = name_words(name_in(plan.vehicles, scale.vehicle));
   const std::string part = name_words(engine::scale_name(plan, scale));
   switch (scale.kind) {
     case engine::ScaleKind::total:
       return vehicle;
     case engine::ScaleKind::combination:
       return vehicle + " with its trailer";
-    case engine::ScaleKind::bay:
-      return fmt::format("bay {} of {}", part, vehicle);
     default:
       return fmt::format("{} of {}", part, vehicle);
   }

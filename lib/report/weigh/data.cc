@@ -47,8 +47,11 @@ void put(Json& out, const plan::Plan& plan, const Scale& scale, const Json& valu
     out[std::string(key)] = value;
     return;
   }
-  const char* map = scale.kind == ScaleKind::bay ? "bays_kg" : "wheels_kg";
-  out[map][engine::scale_name(plan, scale)] = value;
+  if (scale.kind == ScaleKind::bay) {
+    out["bays_kg"][plan.vehicles[at(scale.vehicle)].bays[at(scale.bay)].name] = value;
+  } else {
+    out["wheels_kg"][engine::scale_name(plan, scale)] = value;
+  }
 }
 
 Json centre(const std::optional<answers::Centre>& of) {
@@ -67,9 +70,11 @@ Json day_json(const WeighAnswer& answer, const answers::VehicleWeighing& vehicle
   Json end = Json::object();
   for (std::size_t i = 0; i < vehicle.scales.size(); ++i) {
     const Scale& scale = answer.weighing.scales[vehicle.scales[i]];
-    put(most, answer.planned.plan, scale, day.scales[i].most_kg);
-    put(least, answer.planned.plan, scale, day.scales[i].least_kg);
-    put(end, answer.planned.plan, scale, day.scales[i].end_kg);
+    const answers::Weighed& its = day.scales[i];
+    const auto value = [&its](double kg) { return its.there ? Json(kg) : Json(nullptr); };
+    put(most, answer.planned.plan, scale, value(its.most_kg));
+    put(least, answer.planned.plan, scale, value(its.least_kg));
+    put(end, answer.planned.plan, scale, value(its.end_kg));
   }
   return {{"most", std::move(most)},
           {"least", std::move(least)},
@@ -149,6 +154,7 @@ Json moves(const WeighAnswer& answer) {
                      {"what", move.name},
                      {"kg", move.kg},
                      {"leave", move.left},
+                     {"in_trailer", move.in_trailer},
                      {"from", bay(move.from_bay)},
                      {"from_m", move.from_m},
                      {"to", bay(move.to_bay)},
@@ -158,13 +164,29 @@ Json moves(const WeighAnswer& answer) {
   return out;
 }
 
+/// What stays over whatever is moved.
+Json still_over(const WeighAnswer& answer) {
+  Json out = Json::array();
+  for (const answers::Moves& of : answer.weighing.moves) {
+    for (const std::size_t s : of.still) {
+      out.push_back(scale_words(answer.planned.plan, answer.weighing.scales[s]));
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 std::string weigh_json(const WeighAnswer& answer) {
-  const Json out{{"format", "drystage.weigh/1"}, {"trip", json_trip(answer.planned)},
-                 {"warnings", answer.warnings},  {"days", days(answer)},
-                 {"limits", limits(answer)},     {"room", room(answer)},
-                 {"over", over(answer)},         {"move", moves(answer)}};
+  const Json out{{"format", "drystage.weigh/1"},
+                 {"trip", json_trip(answer.planned)},
+                 {"warnings", answer.warnings},
+                 {"days", days(answer)},
+                 {"limits", limits(answer)},
+                 {"room", room(answer)},
+                 {"over", over(answer)},
+                 {"move", moves(answer)},
+                 {"still_over", still_over(answer)}};
   return out.dump(json_indent) + "\n";
 }
 
@@ -178,6 +200,7 @@ std::string weigh_csv(const WeighAnswer& answer) {
       for (std::size_t i = 0; i < its.scales.size(); ++i) {
         const Scale& scale = answer.weighing.scales[its.scales[i]];
         const answers::Weighed& weighed = its.days[d]->scales[i];
+        if (!weighed.there) continue;
         const bool whole = scale.kind == ScaleKind::total;
         out += csv_row(
             {std::to_string(d + 1), iso_date(date_of(answer.planned, static_cast<int>(d))),

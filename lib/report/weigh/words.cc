@@ -45,7 +45,14 @@ std::string move_words(const plan::Plan& plan, const Move& move, units::System s
   const plan::Vehicle& vehicle = plan.vehicles[at(move.vehicle)];
   const std::string what =
       fmt::format("{} ({})", name_words(move.name), mass_words(move.kg, system, Toward::up));
-  if (move.left) return fmt::format("Leave {} at home", what);
+  if (move.left) {
+    return fmt::format("Leave {}{} at home", what, move.in_trailer ? " of the trailer" : "");
+  }
+  if (move.in_trailer) {
+    return fmt::format("Move {} in the trailer back, to {} {} its axle", what,
+                       length_words(std::abs(move.to_m), system),
+                       move.to_m < 0 ? "behind" : "ahead of");
+  }
   if (move.to_bay >= 0) {
     const std::string from =
         move.from_bay < 0 ? "" : " from " + name_words(vehicle.bays[at(move.from_bay)].name);
@@ -69,12 +76,61 @@ std::string weigh_verdict_words(const WeighAnswer& answer, units::System system)
          (days == 1 ? std::string("all day.") : fmt::format("on all {} days.", days));
 }
 
+std::string nearest_words(const WeighAnswer& answer, units::System system) {
+  if (!answer.weighing.over.empty()) return {};
+  const engine::Scale* nearest = nullptr;
+  double room_kg = engine::without_limit;
+  for (const answers::VehicleWeighing& vehicle : answer.weighing.vehicles) {
+    for (std::size_t i = 0; i < vehicle.scales.size(); ++i) {
+      const engine::Scale& scale = answer.weighing.scales[vehicle.scales[i]];
+      const double its_kg = scale.limit_kg - vehicle.trip[i].most_kg;
+      if (!vehicle.trip[i].there || !std::isfinite(its_kg)) continue;
+      if (nearest != nullptr && its_kg / scale.limit_kg >= room_kg / nearest->limit_kg) continue;
+      nearest = &scale;
+      room_kg = its_kg;
+    }
+  }
+  if (nearest == nullptr) return {};
+  // Weighbridges show steps of 10 or 20 kg.
+  constexpr double close_kg = 20;
+  return fmt::format("Nearest its limit: {}, {} to spare.{}",
+                     scale_words(answer.planned.plan, *nearest),
+                     mass_words(std::max(0.0, room_kg), system, Toward::down),
+                     room_kg < close_kg ? " That is less than a weighbridge can tell." : "");
+}
+
+std::string ball_words(const plan::Vehicle& vehicle, units::System system) {
+  if (!vehicle.trailer) return {};
+  const plan::Trailer& trailer = *vehicle.trailer;
+  const auto kg = [system](double mass_kg) {
+    return units::format(mass_kg, units::Kind::mass, system, units::decimals(0));
+  };
+  std::string text;
+  if (!trailer.ball_kg) {
+    text =
+        fmt::format("No ball load is given: a tenth of the trailer's {}, as is usual. Weigh it. ",
+                    kg(trailer.mass_kg));
+  }
+  // Common practice: about a tenth; under a twentieth it sways, over a sixth it presses too much.
+  constexpr double too_little = 0.05;
+  constexpr double too_much = 1 / 6.0;
+  const double share = trailer.on_ball_kg() / trailer.loaded_kg();
+  if (share < too_little || share > too_much) {
+    text += fmt::format("The ball has {} of the trailer's {}, {}: about a tenth is usual.",
+                        kg(trailer.on_ball_kg()), kg(trailer.loaded_kg()),
+                        share < too_little ? "so little that it may sway" : "which is much");
+  }
+  return text;
+}
+
 std::vector<std::string> moves_sentences(const WeighAnswer& answer, units::System system) {
   const plan::Plan& plan = answer.planned.plan;
   const std::vector<Overload>& over = answer.weighing.over;
   std::vector<std::string> out;
   if (!over.empty() && !over.front().most.empty()) {
-    out.push_back(fmt::format("Most on it then: {}, {}.", name_words(over.front().most),
+    out.push_back(fmt::format("{} ({}) puts most on it: {}.",
+                              capital(name_words(over.front().most)),
+                              mass_words(over.front().thing_kg, system, Toward::up),
                               mass_words(over.front().most_kg, system, Toward::up)));
   }
   std::string others;
@@ -91,16 +147,25 @@ std::vector<std::string> moves_sentences(const WeighAnswer& answer, units::Syste
     if (!is_over) continue;
     const std::string name = name_words(plan.vehicles[v].name);
     const answers::Moves& moves = answer.weighing.moves[v];
-    if (!moves.found) {
-      out.push_back(fmt::format(
-          "{}: {} Take less: drystage size looks for the least that lasts.", name,
-          moves.given_up ? "there is too much to try all ways of moving things."
-                         : "no moving of things and no leaving of gear keeps all limits."));
-      continue;
-    }
     std::string list;
     for (const Move& move : moves.moves) list += move_words(plan, move, system) + ". ";
-    out.push_back(fmt::format("{}Then {} keeps all its limits.", list, name));
+    if (moves.found) {
+      out.push_back(fmt::format("{}Then {} keeps all its limits.{}", list, name,
+                                moves.given_up ? " Less may do: not all ways were tried." : ""));
+      continue;
+    }
+    if (moves.given_up) {
+      out.push_back(
+          fmt::format("{}There is too much in {} to try all ways of moving it.", list, name));
+      continue;
+    }
+    std::string still;
+    for (const std::size_t s : moves.still) {
+      units::add_to(still, scale_words(plan, answer.weighing.scales[s]));
+    }
+    out.push_back(fmt::format(
+        "{}{} over, whatever is moved or left: {}. Take less water, fuel or food there.", list,
+        list.empty() ? "Stays" : "Then still", still));
   }
   return out;
 }
@@ -146,7 +211,7 @@ std::string room_words(const WeighAnswer& answer, std::size_t vehicle, units::Sy
                   fmt::format("{} {}", name_words(of.bays[b].name),
                               room_kg < 1 ? "nothing" : mass_words(room_kg, system, Toward::down)));
   }
-  return text.empty() ? text : "Room for more, in one of them: " + text + ".";
+  return text.empty() ? text : "What one of them can take besides: " + text + ".";
 }
 
 }  // namespace drystage::report

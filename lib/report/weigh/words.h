@@ -13,6 +13,13 @@ std::string move_words(const plan::Plan& plan, const answers::Move& move, units:
 /// Whether all is within its limits, and which is passed first.
 std::string weigh_verdict_words(const WeighAnswer& answer, units::System system);
 
+/// Where all is kept, what has least room for its size; whether that is less than a weighbridge
+/// tells.
+std::string nearest_words(const WeighAnswer& answer, units::System system);
+
+/// What is to be said of a trailer's ball: it is not given, or far from usual. Else empty.
+std::string ball_words(const plan::Vehicle& vehicle, units::System system);
+
 /// What is passed besides, and what to move or leave in each vehicle that is over a limit.
 std::vector<std::string> moves_sentences(const WeighAnswer& answer, units::System system);
 /// The same, one after the other.

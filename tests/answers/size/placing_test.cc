@@ -1,9 +1,15 @@
 // Where what `size` adds is put, so that axles and bays keep their limits.
 #include "answers/size/placing.h"
 
+#include <fmt/core.h>
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+#include <limits>
 #include <string>
+#include <vector>
 
 #include "support/size_of.h"
 #include "support/trip.h"
@@ -30,7 +36,7 @@ PlanText ten_days(const std::string& mass, const std::string& can = ", bay: tray
       "}, wheelbase: 3 m, weighed: {front: 1100 kg, rear: 900 kg}, bays: {cab: " + cab +
       ", tray: {at: 3 m}, rack: {at: 1.5 m, roof: yes}}, tanks: [{name: tank, holds: 60 L, filled: "
       "0 L}]}"};
-  plan.food = {"{item: stores, kept: dry, meals: 30}"};
+  plan.food = {"{item: stores, kept: dry, meals: 300}"};
   plan.itinerary = {"{at: Base}", "stay: {nights: 10}"};
   return plan;
 }
@@ -79,6 +85,81 @@ TEST(Placing, GivesABayToWhatIsLikeNothingThatHasOne) {
   EXPECT_EQ(bay_of(found(sizing), "can 1"), "none");
   // The cab takes 60 kg; the tray what the axle has left, which is less; the roof is for nobody.
   EXPECT_EQ(bay_of(found(sizing), "can 2"), "cab");
+}
+
+TEST(Placing, NeverGivesABayThatHasNoRoomForIt) {
+  // Nothing but the back is there, and its axle would not bear a can: it stays without a place.
+  PlanText plan = ten_days(", rear_limit: 980 kg", "", "{at: 3.6 m, limit: 12 kg}");
+  plan.vehicles.front().replace(plan.vehicles.front().find("tray: {at: 3 m}"), 15,
+                                "tray: {at: 3.7 m}");
+  const Sizing sizing = size_of(plan, offers);
+  EXPECT_EQ(taken(sizing, twenties), 2);
+  EXPECT_EQ(bay_of(found(sizing), "can 2"), "none");
+}
+
+TEST(Placing, PutsFuelOnlyWhereFuelIs) {
+  PlanText plan = ten_days("");
+  plan.places = {PlanText::place("Base", "air"), PlanText::place("End", "air")};
+  plan.itinerary = {"{at: Base}", "drive: {to: End, distance: 200 km, surfaces: sealed}"};
+  plan.vehicles.front().replace(plan.vehicles.front().find("holds: 60 L, filled: 0 L"), 24,
+                                "holds: 6 L, filled: 5 L");
+  const Sizing sizing = size_of(plan, "size: {fuel_cans: {truck: [20 L]}}");
+  const SizedPlan& set = found(sizing);
+  ASSERT_GT(set.plan.vehicles[0].tanks.size(), 1U);
+  EXPECT_FALSE(set.plan.vehicles[0].tanks[1].spot.bay);
+}
+
+/// The least mass of all sets of 10 L and 20 L cans that are enough, however they are put; infinite
+/// where none is. The plan's own 20 L can, in the tray, is the first of its size.
+double least_by_trying_all(double need_l, double rear_kg, double cab_kg) {
+  constexpr double ten_kg = 10.7;
+  constexpr double twenty_kg = 21;
+  double least = std::numeric_limits<double>::infinity();
+  for (int tens = 0; tens <= 3; ++tens) {
+    for (int twenties_too = 0; twenties_too <= 3; ++twenties_too) {
+      if (10 * tens + 20 * twenties_too < need_l - 1e-9) continue;
+      std::vector<double> new_kg(static_cast<std::size_t>(tens), ten_kg);
+      for (int i = 1; i < twenties_too; ++i) new_kg.push_back(twenty_kg);
+      const double own = twenties_too > 0 ? twenty_kg : 0;
+      // Each new one in the cab or in the tray.
+      int ways = 1;
+      for (std::size_t i = 0; i < new_kg.size(); ++i) ways *= 2;
+      bool fits = false;
+      for (int way = 0; way < ways && !fits; ++way) {
+        double rear = 900 + 35 + own;
+        double cab = 0;
+        int rest = way;
+        for (const double kg : new_kg) {
+          rear += kg * (rest % 2 == 0 ? 0.3 : 1);
+          if (rest % 2 == 0) cab += kg;
+          rest /= 2;
+        }
+        fits = rear <= rear_kg + 1e-6 && cab <= cab_kg + 1e-6;
+      }
+      if (fits) least = std::min(least, tens * ten_kg + twenties_too * twenty_kg);
+    }
+  }
+  return least;
+}
+
+RC_GTEST_PROP(Placing, FindsTheLeastOfAllSetsHoweverTheyArePut, ()) {
+  const int days = *rc::gen::inRange(2, 19);
+  const int rear_kg = *rc::gen::inRange(940, 1010);
+  const int cab_kg = *rc::gen::inRange(5, 70);
+  PlanText plan = ten_days(fmt::format(", rear_limit: {} kg", rear_kg), ", bay: tray",
+                           fmt::format("{{at: 0.9 m, limit: {} kg}}", cab_kg));
+  plan.itinerary = {"{at: Base}", fmt::format("stay: {{nights: {}}}", days)};
+  plan.vehicles.front().replace(plan.vehicles.front().find("rack: {at: 1.5 m, roof: yes}"), 28,
+                                "rack: {at: 1.5 m, roof: yes, limit: 1 kg}");
+  const Sizing sizing = size_of(
+      plan,
+      "size: {containers: {drinking: [{holds: 10 L, empty_mass: 0.7 kg, most: 3}, {holds: 20 "
+      "L, empty_mass: 1 kg, most: 3}]}}");
+  const double least = least_by_trying_all(4.0 * days, rear_kg, cab_kg);
+  RC_ASSERT(sizing.found.has_value() == std::isfinite(least));
+  if (!sizing.found) return;
+  RC_ASSERT(std::abs(sizing.found->totals.kg - least) < 1e-6);
+  RC_ASSERT(sizing.found->planned.verdict.holds);
 }
 
 }  // namespace

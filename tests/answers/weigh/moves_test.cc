@@ -118,6 +118,74 @@ TEST(Moves, LookAtEveryHourOfTheTrip) {
   EXPECT_EQ(before.moves[0].moves[0].name, "box");
 }
 
+TEST(Moves, PutFuelOnlyWhereFuelIs) {
+  PlanText plan = plan_of(", rear_limit: 950 kg", "");
+  plan.vehicles.front().replace(plan.vehicles.front().find("filled: 0 L, at: 1.5 m}"), 23,
+                                "filled: 0 L, at: 1.5 m}, {name: jerry, holds: 20 L, filled: 20 L, "
+                                "empty_mass: 4 kg, bay: tray}");
+  EXPECT_FALSE(moves_of(plan).found);
+  plan.vehicles.front().replace(
+      plan.vehicles.front().find("{name: jerry"), 12,
+      "{name: can in cab, holds: 5 L, filled: 0 L, empty_mass: 1 kg, bay: "
+      "cab}, {name: jerry");
+  const Moves found = moves_of(plan);
+  ASSERT_EQ(found.moves.size(), 1U);
+  EXPECT_EQ(found.moves[0].name, "jerry");
+}
+
+TEST(Moves, LeaveNothingAtHomeThatIsNeeded) {
+  const Moves found = moves_of(plan_of(", limit: 2120 kg",
+                                       ", gear: [{name: a, mass: 22 kg, bay: tray, needed: yes}, "
+                                       "{name: b, mass: 38 kg, bay: cab}]"));
+  ASSERT_EQ(found.moves.size(), 1U);
+  EXPECT_EQ(found.moves[0].name, "b");
+}
+
+TEST(Moves, KeepWhatCanBeKeptWhereNotAllCan) {
+  // The whole is over whatever is moved; the rear axle need not be.
+  const Moves found = moves_of(plan_of(", limit: 2030 kg, rear_limit: 950 kg",
+                                       ", gear: [{name: a, mass: 20 kg, bay: tray, needed: yes}]"));
+  EXPECT_FALSE(found.found);
+  ASSERT_EQ(found.moves.size(), 1U);
+  EXPECT_EQ(found.moves[0].name, "a");
+  ASSERT_EQ(found.still.size(), 1U);
+  EXPECT_EQ(found.still[0], 0U);
+}
+
+TEST(Moves, OfATrailerGoBackOrStayAtHome) {
+  plan::Vehicle vehicle;
+  vehicle.trailer = plan::Trailer{.mass_kg = 500,
+                                  .ball_kg = 50,
+                                  .drawbar_m = 3,
+                                  .gear = {{.name = "wood", .mass_kg = 60, .ahead_m = 0.5},
+                                           {.name = "tins", .mass_kg = 25, .ahead_m = 1}}};
+  // The ball has 50 + 10 + 8.3. To lose 5 kg, 25 kg must go 0.6 m back.
+  const TrailerMoves ball = trailer_moves(vehicle, 0, 0, 5);
+  ASSERT_EQ(ball.moves.size(), 1U);
+  EXPECT_EQ(ball.moves[0].name, "tins");
+  EXPECT_NEAR(ball.moves[0].to_m, 0.4, 1e-9);
+  EXPECT_TRUE(ball.keeps_ball);
+  const TrailerMoves heavy = trailer_moves(vehicle, 0, 40, 0);
+  ASSERT_EQ(heavy.moves.size(), 1U);
+  EXPECT_EQ(heavy.moves[0].name, "wood");
+  EXPECT_TRUE(heavy.moves[0].left);
+  EXPECT_FALSE(trailer_moves(vehicle, 0, 90, 0).keeps_limit);
+  EXPECT_FALSE(trailer_moves(vehicle, 0, 0, 80).keeps_ball);
+}
+
+TEST(Moves, OfManyThingsAreFoundThoughNotAllWaysAreTried) {
+  std::string gear = "{name: big, mass: 150 kg, bay: tray}";
+  for (int i = 0; i < 30; ++i) {
+    gear += fmt::format(", {{name: g{}, mass: {} kg, bay: tray}}", i, 8 + i % 7);
+  }
+  const Moves found = moves_of(plan_of(", rear_limit: 1330 kg", ", gear: [" + gear + "]",
+                                       "{a: {at: 1 m}, b: {at: 1.1 m}, c: {at: 1.2 m}, tray: {at: "
+                                       "3 m}}"));
+  EXPECT_TRUE(found.found);
+  EXPECT_TRUE(found.given_up);
+  EXPECT_FALSE(found.moves.empty());
+}
+
 // --- against trying everything ---
 
 struct Item {
