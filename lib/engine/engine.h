@@ -100,7 +100,8 @@ class EngineOf {
     States states{Family::begin(std::get<typename Family::Compiled>(course.families), run)...};
     if (!course.timeline->steps.empty()) {
       run.open_day(0);
-      run.weigh(0);
+      // What is taken on or left where the trip begins is weighed once that is done.
+      if (course.timeline->steps.front().stop < 0) run.weigh(0);
     }
     return {.run = std::move(run), .states = std::move(states), .next = 0};
   }
