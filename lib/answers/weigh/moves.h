@@ -41,17 +41,6 @@ struct MoveOptions {
   bool whole_only = false;  ///< nothing is asked but what keeps all limits, and soon
 };
 
-/// What to leave and to move in a trailer that is `over_kg` over its limit, and presses with
-/// `ball_over_kg` too much on the ball (0: not): of its gear the lightest that is enough, else the
-/// heaviest first; further back, to half as far behind the axle as the ball is ahead of it.
-struct TrailerMoves {
-  std::vector<Move> moves;
-  bool keeps_limit = true;
-  bool keeps_ball = true;
-};
-TrailerMoves trailer_moves(const plan::Vehicle& vehicle, int index, double over_kg,
-                           double ball_over_kg);
-
 /// The least mass that has to be moved in the vehicle itself so that no scale of the vehicle is
 /// over its limit at any moment that is not past; where no move does it, also by leaving gear at
 /// home. Found by trying sets of things, the lightest first, in every bay that is no seat, and on

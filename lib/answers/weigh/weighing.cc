@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "answers/weigh/trailer_moves.h"
 #include "engine/empty_axles.h"
 #include "models/axle_load.h"
 #include "units/index.h"

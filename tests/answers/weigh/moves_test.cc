@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "answers/weigh/trailer_moves.h"
 #include "answers/weigh/weighing.h"
 #include "support/trip.h"
 
