@@ -119,6 +119,22 @@ TEST_F(Weigh, IsInTheVerdictOfRun) {
               HasSubstr("Nearest its limit: rear axle"));
 }
 
+TEST_F(Weigh, IsHeededBySizeWhichSaysWhereNewCansGo) {
+  // Fourteen days and a day of margin take 60 L. A can more in the tray would be 1059 kg on the
+  // rear axle, and in the cab 1044.
+  const std::vector<std::string> longer{"--set", "itinerary[1].stay.nights=14", "--set",
+                                        "size={containers: {drinking: [20 L, 40 L]}}"};
+  const Outcome outcome = ask(", rear_limit: 1045 kg", longer, "size");
+  EXPECT_EQ(outcome.status, 0) << outcome.out << outcome.err;
+  EXPECT_THAT(unwrapped(outcome.out), HasSubstr("New, with its bay: "));
+  std::vector<std::string> json = longer;
+  json.insert(json.end(), {"--format", "json"});
+  const Json answer = Json::parse(ask(", rear_limit: 1045 kg", json, "size").out);
+  const Json& places = answer.at("load").at("places");
+  ASSERT_EQ(places.size(), 1U);
+  EXPECT_EQ(places[0].at("bay"), "cab");
+}
+
 TEST_F(Weigh, DrawsTheVehicleFromTheSide) {
   const std::string picture = workspace_.path("weigh.svg");
   EXPECT_EQ(ask(", rear_limit: 1020 kg", {"--chart", picture}).status, 1);

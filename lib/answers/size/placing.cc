@@ -125,6 +125,15 @@ bool is_over_wherever_put(const PlanRun& sized, std::size_t scale) {
   return kg > it.limit_kg + tiny_kg;
 }
 
+std::vector<Placed> placed(const plan::Plan& before, const PlanRun& sized) {
+  std::vector<Placed> out;
+  for (const engine::StoreInfo& store : sized.course.stores) {
+    if (!store.spot.bay || !is_added(before, store)) continue;
+    out.push_back({.name = store.name, .vehicle = store.vehicle, .bay = *store.spot.bay});
+  }
+  return out;
+}
+
 void give_bays(const plan::Plan& before, PlanRun& sized) {
   for (std::size_t s = 0; s < sized.course.stores.size(); ++s) {
     const engine::StoreInfo store = sized.course.stores[s];

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "answers/base/plan_run.h"
 #include "plan/plan.h"
 
@@ -14,6 +17,16 @@ bool place_added(const plan::Plan& before, PlanRun& sized);
 /// out, wherever all went that is decided or could be lifted: with as much load and more it is so
 /// too, for nothing that is decided takes load off it.
 bool is_over_wherever_put(const PlanRun& sized, std::size_t scale);
+
+/// Where something that a sized plan adds lies.
+struct Placed {
+  std::string name;
+  int vehicle = 0;
+  int bay = 0;
+};
+
+/// All that was added and lies in a bay, in the order of the course.
+std::vector<Placed> placed(const plan::Plan& before, const PlanRun& sized);
 
 /// Gives a bay to what was added and has none, in vehicles that have bays: the one with the most
 /// room. Runs the plan again if it does.

@@ -224,14 +224,18 @@ class Weigher {
   void find_room(const plan::Vehicle& vehicle, VehicleWeighing& out) const {
     for (std::size_t b = 0; b < vehicle.bays.size(); ++b) {
       double room_kg = engine::without_limit;
+      int by = -1;
       for (std::size_t i = 0; i < out.scales.size(); ++i) {
         const Scale& scale = out_.scales[out.scales[i]];
         const double share = engine::share_of(vehicle, scale, {.bay = static_cast<int>(b)});
         if (share <= 0 || !std::isfinite(scale.limit_kg)) continue;
         const double left_kg = std::max(0.0, scale.limit_kg - out.trip[i].most_kg);
-        room_kg = std::min(room_kg, left_kg / share);
+        if (left_kg / share >= room_kg) continue;
+        room_kg = left_kg / share;
+        by = static_cast<int>(out.scales[i]);
       }
       out.room_kg.push_back(room_kg);
+      out.room_by.push_back(by);
     }
   }
 

@@ -48,6 +48,7 @@ struct VehicleWeighing {
   /// By bay: what could be added there on the whole trip, within all limits; infinite where
   /// nothing limits it.
   std::vector<double> room_kg;
+  std::vector<int> room_by;  ///< the scale that limits it: index into Weighing::scales; -1: none
 };
 
 /// A limit that is passed.

@@ -2,6 +2,7 @@
 
 #include <string_view>
 
+#include "answers/size/placing.h"
 #include "report/mishaps/words.h"
 #include "report/size/report.h"
 #include "report/size/words.h"
@@ -168,11 +169,23 @@ Json sized_reserves(const answers::PlanRun& sized) {
   return out;
 }
 
+/// Which bay each thing goes into that the plan had not.
+Json places(const plan::Plan& before, const answers::PlanRun& sized) {
+  Json out = Json::array();
+  for (const answers::Placed& one : answers::placed(before, sized)) {
+    const plan::Vehicle& vehicle = sized.plan.vehicles[at(one.vehicle)];
+    out.push_back(
+        {{"name", one.name}, {"vehicle", vehicle.name}, {"bay", vehicle.bays[at(one.bay)].name}});
+  }
+  return out;
+}
+
 Json set_json(const SizeAnswer& answer, const answers::SizedPlan& set) {
   Json lines = Json::array();
   for (const SizedLine& line : set.lines) lines.push_back(line_json(answer, line));
   return {{"totals", totals(set.totals, answer.sizing)},
           {"lines", std::move(lines)},
+          {"places", places(answer.planned.plan, set.planned)},
           {"vehicles", vehicles(answer, set.planned)},
           {"reserves", sized_reserves(set.planned)}};
 }

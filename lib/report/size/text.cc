@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "answers/size/placing.h"
 #include "report/size/report.h"
 #include "report/size/trade_off.h"
 #include "report/size/words.h"
@@ -10,6 +11,8 @@
 #include "report/text/breach_words.h"
 #include "report/text/page.h"
 #include "report/text/words.h"
+#include "units/index.h"
+#include "units/list.h"
 
 namespace drystage::report {
 namespace {
@@ -116,6 +119,18 @@ std::string vehicle_lines(const SizeAnswer& answer, const answers::PlanRun& size
   return text;
 }
 
+/// Which bay each thing goes into that the plan had not.
+std::string place_lines(const SizeAnswer& answer, const answers::PlanRun& sized) {
+  std::string text;
+  for (const answers::Placed& one : answers::placed(answer.planned.plan, sized)) {
+    const plan::Vehicle& vehicle = sized.plan.vehicles[at(one.vehicle)];
+    units::add_to(text, fmt::format("{} in {}", name_words(one.name),
+                                    name_words(vehicle.bays[at(one.bay)].name)));
+    if (sized.plan.vehicles.size() > 1) text += " of " + name_words(vehicle.name);
+  }
+  return text.empty() ? text : paragraph("New, with its bay: " + text + ".");
+}
+
 /// Whether the plan is known to be enough for all that was asked. Supplies that nobody has
 /// confirmed are counted on in the plan as they are in the set.
 bool plan_is_enough(const SizeAnswer& answer) {
@@ -141,7 +156,8 @@ std::string set_lines(const SizeAnswer& answer, const answers::SizedPlan& set,
         "Cans start full, less the air space that the plan leaves. Masses are rounded up, savings "
         "down.");
   }
-  return text + vehicle_lines(answer, set.planned, options.system);
+  return text + place_lines(answer, set.planned) +
+         vehicle_lines(answer, set.planned, options.system);
 }
 
 }  // namespace

@@ -29,6 +29,12 @@ std::string over_words(const WeighAnswer& answer, const Overload& over, units::S
                      clock(over.hour));
 }
 
+/// A limit that binds, in a few words.
+std::string part_of(const WeighAnswer& answer, const engine::Scale& scale) {
+  if (scale.kind == engine::ScaleKind::total) return "whole";
+  return name_words(engine::scale_name(answer.planned.plan, scale));
+}
+
 bool has_limits(const WeighAnswer& answer) {
   return std::ranges::any_of(answer.weighing.scales, [](const engine::Scale& scale) {
     return std::isfinite(scale.limit_kg);
@@ -106,6 +112,12 @@ std::string ball_words(const plan::Vehicle& vehicle, units::System system) {
     return units::format(mass_kg, units::Kind::mass, system, units::decimals(0));
   };
   std::string text;
+  if (vehicle.chassis.wheelbase_m && !vehicle.tickets.empty()) {
+    const double lever = trailer.coupling_m.value_or(0) / *vehicle.chassis.wheelbase_m;
+    text = fmt::format("The ball's {} put {} on the rear axle and take {} off the front one. ",
+                       kg(trailer.on_ball_kg()), kg(trailer.on_ball_kg() * (1 + lever)),
+                       kg(trailer.on_ball_kg() * lever));
+  }
   if (!trailer.ball_kg) {
     text =
         fmt::format("No ball load is given: a tenth of the trailer's {}, as is usual. Weigh it. ",
@@ -207,9 +219,12 @@ std::string room_words(const WeighAnswer& answer, std::size_t vehicle, units::Sy
         engine::is_seat(answer.planned.plan, static_cast<int>(vehicle), static_cast<int>(b));
     if (seat || !std::isfinite(its.room_kg[b])) continue;
     const double room_kg = its.room_kg[b];
+    const engine::Scale& by = answer.weighing.scales[at(its.room_by[b])];
+    const bool own = by.kind == engine::ScaleKind::bay;
     units::add_to(text,
-                  fmt::format("{} {}", name_words(of.bays[b].name),
-                              room_kg < 1 ? "nothing" : mass_words(room_kg, system, Toward::down)));
+                  fmt::format("{} {}{}", name_words(of.bays[b].name),
+                              room_kg < 1 ? "nothing" : mass_words(room_kg, system, Toward::down),
+                              own ? "" : fmt::format(" (by the {})", part_of(answer, by))));
   }
   return text.empty() ? text : "What one of them can take besides: " + text + ".";
 }
