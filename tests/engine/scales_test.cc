@@ -141,6 +141,81 @@ TEST(Scales, OfTheRoofAreOfAllBaysOnIt) {
   EXPECT_NEAR(kg.at("bay rack"), 20, 1e-9);
 }
 
+TEST(Scales, OfWhatIsInACabinetAreThoseOfItsBay) {
+  PlanText plan = plan_of(truck(", bays: {box: {at: 0.9 m}, tray: {at: 3 m}}"));
+  plan.cold = {
+      "{name: ice box, volume: 40 L, ice: 8 kg, mass: 6 kg, heat_leak: 0.6 W/K, bay: box}"};
+  plan.food = {"{item: fish, kept: chilled, mass: 3 kg, meals: 6, in: ice box}",
+               "{item: rice, kept: dry, mass: 9 kg, meals: 30, bay: tray}"};
+  plan.consumables = {
+      "{name: doses, unit: doses, unit_mass: 0.1 kg, stores: [{name: pack, holds: 20, filled: 20, "
+      "cabinet: ice box}], use: {per_day: 1}}"};
+  const auto kg = at_the_outset(plan);
+  EXPECT_NEAR(kg.at("bay box"), 8 + 6 + 3 + 2, 1e-9);
+  EXPECT_NEAR(kg.at("bay tray"), 9, 1e-9);
+}
+
+TEST(Scales, OfFoodThatIsBoughtAreThoseOfTheDryStores) {
+  PlanText plan = plan_of(truck(", bays: {tray: {at: 3 m}}"));
+  plan.food = {"{item: rice, kept: dry, mass: 9 kg, meals: 30, bay: tray}"};
+  plan.places.front() = PlanText::place("Base", "air", "food: {}");
+  plan.itinerary.insert(plan.itinerary.begin() + 1, "resupply: {food: 20 meals}");
+  const Trip trip = support::travel(plan);
+  const std::vector<Scale> scales = scales_of(trip.plan, trip.course, true);
+  const auto tray = std::ranges::find(scales, ScaleKind::bay, &Scale::kind);
+  Record record = blank_record(trip.course);
+  Engine::Standing standing = Engine::begin(trip.course, record);
+  Engine::begin_step(trip.course, standing);
+  // A bought meal weighs 0.6 kg (docs/models.md).
+  EXPECT_NEAR(standing.run.scale_kg(*tray), 9 + 20 * 0.6, 1e-9);
+}
+
+TEST(Scales, LoseWhatIsLeftOnTheWayThoughItFills) {
+  // A cassette with 12 L of waste stays at Base for the drive to End and back.
+  PlanText plan = plan_of(truck(""));
+  plan.consumables = {
+      "{name: waste, unit: L, unit_mass: 1 kg, fills: yes, stores: [{name: cassette, holds: 19 L, "
+      "filled: 12 L, empty_mass: 4 kg}], use: {per_day: 0.001 L}}"};
+  plan.itinerary = {"{at: Base}",
+                    "drive: {to: End, distance: 50 km, surfaces: sealed, speed: 50 km/h, leaves: "
+                    "[cassette]}",
+                    "stay: {nights: 1}",
+                    "drive: {to: Base, distance: 50 km, surfaces: sealed, speed: 50 km/h}"};
+  const Trip trip = support::travel(plan);
+  Record record = blank_record(trip.course);
+  Engine::Standing standing = Engine::begin(trip.course, record);
+  const double before_kg = standing.run.vehicle_kg(0);
+  // Until the first evening.
+  Engine::go_on(trip.course, standing, steps_of_days(*trip.course.timeline, 0, 1).until);
+  const double fuel_kg = (100 - standing.run.level(0)) * diesel_kg_l;
+  const bool first_is_tank = trip.course.stores[0].name == "tank";
+  ASSERT_TRUE(first_is_tank);
+  EXPECT_NEAR(before_kg - standing.run.vehicle_kg(0), 16 + fuel_kg, 0.01);
+}
+
+TEST(Scales, OfACanTakenOverFromAVehicleLeftBehindAreHalfway) {
+  PlanText plan = plan_of(truck(", bays: {tray: {at: 3 m}}"));
+  plan.vehicles.emplace_back(
+      "{name: wagon, fuel: diesel, mass: {empty: 1500 kg}, bays: {rack: {at: 1 m}}, tanks: [{name: "
+      "wagon tank, holds: 60 L, filled: 60 L}, {name: jerry, holds: 20 L, filled: 20 L, "
+      "empty_mass: 4 kg, bay: rack}]}");
+  plan.containers = {"{name: can, holds: 10 L, filled: 10 L, in: wagon, bay: rack}"};
+  const plan::Plan read = plan.plan();
+  const Trip whole = support::travel(read);
+  const Course left =
+      compile(read, whole.course.timeline, nullptr, CourseOptions{.damage = {.vehicles = {1}}});
+  for (const Carried& thing : carried_in(read, left, 0)) {
+    if (thing.name == "jerry" || thing.name == "can") EXPECT_FALSE(thing.is_placed());
+  }
+  const auto names = [&](const Course& course, int vehicle) {
+    std::vector<std::string> out;
+    for (const Carried& thing : carried_in(read, course, vehicle)) out.push_back(thing.name);
+    return out;
+  };
+  EXPECT_THAT(names(left, 0), ::testing::IsSupersetOf({"jerry", "can"}));
+  EXPECT_THAT(names(whole.course, 1), ::testing::IsSupersetOf({"jerry", "can"}));
+}
+
 // --- weighbridge tickets ---
 
 TEST(EmptyAxles, AreATicketLessWhatWasInTheVehicle) {

@@ -48,7 +48,10 @@ bool was_weighed(const plan::Plan& plan, plan::Item::Sort sort, int index, int o
   if (sort == Sort::cabinet) return is_named(plan.cold);
   if (sort == Sort::food) return is_named(plan.food);
   if (sort == Sort::store) return is_named(plan.consumables[at(of)].stores);
-  if (sort == Sort::tank) return named(of, plan.vehicles[at(of)].tanks[at(index)].name);
+  if (sort == Sort::tank) {
+    const std::vector<plan::Tank>& tanks = plan.vehicles[at(of)].tanks;
+    return at(index) < tanks.size() && named(of, tanks[at(index)].name);
+  }
   if (sort != Sort::panel || at(index) >= plan.power.chargers.size()) return false;
   const plan::Charger& panel = plan.power.chargers[at(index)];
   return named(plan.power.banks[at(panel.bank)].vehicle, panel.name);

@@ -14,20 +14,28 @@ namespace {
 using engine::Carried;
 using engine::Family;
 
+/// Whether a list had nothing of this name, or another of another size.
 template <class Thing>
-bool is_new(const std::vector<Thing>& before, const std::string& name) {
-  return std::ranges::find(before, name, &Thing::name) == before.end();
+bool is_new(const std::vector<Thing>& before, const engine::StoreInfo& store) {
+  const auto same = std::ranges::find(before, store.name, &Thing::name);
+  if (same == before.end() || same->empty_kg != store.empty_kg) return true;
+  if constexpr (requires { same->holds_l; }) {
+    return same->holds_l != store.capacity;
+  } else {
+    return same->holds != store.capacity;
+  }
 }
 
+/// What can be put anywhere of what a sized plan adds, or has in another size.
 bool is_added(const plan::Plan& before, const engine::StoreInfo& store) {
   switch (store.family) {
     case Family::drinking_water:
     case Family::utility_water:
-      return is_new(before.water.containers, store.name);
+      return is_new(before.water.containers, store);
     case Family::fuel:
-      return is_new(before.vehicles[at(store.of)].tanks, store.name);
+      return is_new(before.vehicles[at(store.of)].tanks, store);
     case Family::consumable:
-      return is_new(before.consumables[at(store.of)].stores, store.name);
+      return is_new(before.consumables[at(store.of)].stores, store);
     default:
       return false;
   }
@@ -48,7 +56,8 @@ std::vector<char> added(const plan::Plan& before, const PlanRun& sized, const Lo
   std::vector<char> out;
   for (const Carried& thing : loads.things()) {
     const bool store = thing.sort == Carried::Sort::store;
-    out.push_back(store && is_added(before, sized.course.stores[at(thing.index)]) ? 1 : 0);
+    const bool can = store && thing.movable;
+    out.push_back(can && is_added(before, sized.course.stores[at(thing.index)]) ? 1 : 0);
   }
   return out;
 }

@@ -261,11 +261,18 @@ Sizing sizing_of(const PlanRun& planned, const SizeGround& ground, const SizeJud
   return out;
 }
 
+/// Whether an axle, a bay or another part has a limit: smaller cans may find a place where a larger
+/// one does not.
+bool has_parts(const engine::Course& course) {
+  return course.scales.size() > course.vehicle_kg.size();
+}
+
 }  // namespace
 
 SizeGround ground_of(const PlanRun& planned, const SizeOptions& options) {
   return {.decisions = std::make_shared<const std::vector<Decision>>(
-              decisions_of(planned.plan, options.least, cans_may_be_lost(planned.plan, options))),
+              decisions_of(planned.plan, options.least,
+                           cans_may_be_lost(planned.plan, options) || has_parts(planned.course))),
           .laid = keeping_timelines()};
 }
 

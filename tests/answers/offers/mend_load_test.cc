@@ -66,6 +66,22 @@ TEST(MendWithinALimit, IsAnotherOneWhenTheLimitIsJustTooLowForOneMoreCan) {
   EXPECT_THAT(changes(with_room(plan, 7.99)), ElementsAre());
 }
 
+TEST(MendWithinALimit, IsNoneWhereTheRearAxleWouldBearTooMuch) {
+  // Everything lies halfway between the axles: half of a can more goes on each.
+  plan::Plan plan = thirsty("23 L").plan();
+  plan::Vehicle& truck = plan.vehicles[0];
+  truck.chassis.wheelbase_m = 3;
+  truck.tickets.push_back({.front_kg = 1300, .rear_kg = 1200});
+  const auto with_room_behind = [&](double room_kg) {
+    truck.limits.rear_kg = 1e5;
+    truck.limits.rear_kg = travel(plan).record.heaviest[1].kg + room_kg;
+    return plan;
+  };
+  EXPECT_THAT(changes(with_room_behind(container_kg / 2 + 0.01)),
+              ElementsAre("one more 10 L container of drinking water"));
+  EXPECT_THAT(changes(with_room_behind(container_kg / 2 - 0.01)), ElementsAre());
+}
+
 TEST(MendWithinALimit, IsNothingHeavierForAVehicleThatIsOverItAlready) {
   EXPECT_THAT(changes(with_room(thirsty("60 L"), -50)), ElementsAre());
   EXPECT_THAT(changes(thirsty("60 L").plan()), Not(ElementsAre()));
