@@ -32,7 +32,7 @@ class Plans {
   }
 
  private:
-  std::mt19937 random_{20270301};
+  std::mt19937 random_{5};
   support::Pick pick_ = [this](int low, int high) {
     return low + static_cast<int>(random_() % static_cast<unsigned>(high - low + 1));
   };

@@ -204,6 +204,10 @@ class Side {
                                           .fill_grey = 0.75});
   }
 
+  [[nodiscard]] std::string nearest(double kg) const {
+    return units::format(kg, units::Kind::mass, system_, units::decimals(0));
+  }
+
   [[nodiscard]] std::vector<std::string> lines_of(const char* name, ScaleKind kind) const {
     const Weighed* weighed = find(kind);
     if (weighed == nullptr) return {};
@@ -213,9 +217,8 @@ class Side {
     }
     const bool limited = std::isfinite(limit_kg);
     const bool over = limited && weighed->most_kg > limit_kg + 1e-6;
-    return {over ? fmt::format("{}: OVER", name) : name,
-            "most " + mass_words(weighed->most_kg, system_, Toward::up),
-            "least " + mass_words(weighed->least_kg, system_, Toward::down),
+    return {over ? fmt::format("{}: OVER", name) : name, "most " + nearest(weighed->most_kg),
+            "least " + nearest(weighed->least_kg),
             limited ? "limit " + mass_words(limit_kg, system_, Toward::down) : "no limit given"};
   }
 
