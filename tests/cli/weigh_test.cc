@@ -181,6 +181,23 @@ TEST_F(Weigh, TellsWhatAMishapOverloads) {
   EXPECT_LT(most, 900 + (70 + 90) / 2.0 + (75.15 + 60 + 40) / 2 - 1060 + 1e-6);
 }
 
+// Common practice: about a tenth of a trailer on the ball; under 5 % it sways, over a sixth is
+// much. A tenth of 620 kg is 62; 5 % is 31 and a sixth is 103.3. The gear puts 60 x 0.6 / 2.9
+// = 12.4 on it.
+TEST_F(Weigh, SaysWhereTheBallHasTooLittleOrTooMuch) {
+  const auto said = [](const std::string& ball) {
+    const Outcome outcome = drystage(
+        {"weigh", scenario_path("side-trips"), "--set", "vehicles.truck.trailer.ball=" + ball});
+    EXPECT_EQ(outcome.status, 0) << outcome.err;
+    return unwrapped(outcome.out);
+  };
+  EXPECT_THAT(said("18 kg"), HasSubstr("so little that it may sway"));
+  for (const char* usual : {"20 kg", "50 kg", "90 kg"}) {
+    EXPECT_THAT(said(usual), Not(HasSubstr("about a tenth is usual"))) << usual;
+  }
+  EXPECT_THAT(said("92 kg"), HasSubstr("104 kg of the trailer's 620 kg, which is much"));
+}
+
 TEST_F(Weigh, RefusesWhatCannotBe) {
   const auto refused = [&](const std::string& from, const std::string& to) {
     std::string text = plan_text("");

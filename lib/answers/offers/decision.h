@@ -90,4 +90,8 @@ bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity);
 /// whose it is, of a tank the vehicle, of a store the consumable.
 bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of = -1);
 
+/// Whether a weighbridge ticket of the vehicle names a thing: it tells what the empty vehicle
+/// weighs by what the plan says of that thing.
+bool was_weighed(const plan::Vehicle& vehicle, const std::string& name);
+
 }  // namespace drystage::answers

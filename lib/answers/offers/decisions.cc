@@ -30,15 +30,12 @@ bool is_left_on_the_way(const plan::Plan& plan, plan::Item::Sort sort, int index
   });
 }
 
-/// Whether a weighbridge ticket names a thing: it tells what the empty vehicle weighs by what the
-/// plan says of that thing.
-bool was_weighed(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
+/// Whether a ticket of the vehicle that a thing is in names it.
+bool thing_was_weighed(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
   using Sort = plan::Item::Sort;
   const auto named = [&](int vehicle, const std::string& name) {
-    if (vehicle < 0 || at(vehicle) >= plan.vehicles.size()) return false;
-    return std::ranges::any_of(plan.vehicles[at(vehicle)].tickets, [&](const plan::Ticket& ticket) {
-      return std::ranges::find(ticket.with, name, &plan::Ticket::With::name) != ticket.with.end();
-    });
+    return vehicle >= 0 && at(vehicle) < plan.vehicles.size() &&
+           was_weighed(plan.vehicles[at(vehicle)], name);
   };
   const auto is_named = [&](const auto& things) {
     return at(index) < things.size() && named(things[at(index)].vehicle, things[at(index)].name);
@@ -59,6 +56,12 @@ bool was_weighed(const plan::Plan& plan, plan::Item::Sort sort, int index, int o
 
 }  // namespace
 
+bool was_weighed(const plan::Vehicle& vehicle, const std::string& name) {
+  return std::ranges::any_of(vehicle.tickets, [&](const plan::Ticket& ticket) {
+    return std::ranges::find(ticket.with, name, &plan::Ticket::With::name) != ticket.with.end();
+  });
+}
+
 bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
   const auto is_it = [&](const plan::Item& item) {
     return item.sort == sort && item.index == index &&
@@ -68,7 +71,7 @@ bool is_kept(const plan::Plan& plan, plan::Item::Sort sort, int index, int of) {
          std::ranges::any_of(
              plan.mishaps.own,
              [&](const plan::OwnMishap& mishap) { return names(mishap, sort, index, of); }) ||
-         is_left_on_the_way(plan, sort, index, of) || was_weighed(plan, sort, index, of);
+         is_left_on_the_way(plan, sort, index, of) || thing_was_weighed(plan, sort, index, of);
 }
 
 bool is_taken_on_the_way(const plan::Plan& plan, plan::Commodity commodity) {

@@ -63,11 +63,7 @@ std::optional<int> most_of(const plan::Plan& plan, std::size_t vehicle) {
     if (offer.vehicle == static_cast<int>(vehicle)) return offer.most;
   }
   // A weighbridge ticket that names them counts on as many as the plan has.
-  const bool weighed =
-      std::ranges::any_of(plan.vehicles[vehicle].tickets, [](const plan::Ticket& ticket) {
-        return std::ranges::find(ticket.with, plan::spare_wheels_name, &plan::Ticket::With::name) !=
-               ticket.with.end();
-      });
+  const bool weighed = was_weighed(plan.vehicles[vehicle], std::string(plan::spare_wheels_name));
   if (weighed || plan.size.lists_offers()) return std::nullopt;
   static const auto usual =
       static_cast<int>(plan::Key("vehicles.tyres.spare_wheels").ranges().front().usual_high);
