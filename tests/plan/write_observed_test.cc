@@ -5,7 +5,7 @@
 
 #include <stdexcept>
 
-namespace drystage::plan {
+namespace drystage::plan::write_observed_test {
 namespace {
 
 const char* const text = R"(vehicles:
@@ -37,4 +37,4 @@ TEST(WriteObserved, SaysWhyNot) {
 }
 
 }  // namespace
-}  // namespace drystage::plan
+}  // namespace drystage::plan::write_observed_test
