@@ -14,6 +14,7 @@
 #include "plan/keys/readings.h"
 #include "plan/keys/stores.h"
 #include "plan/keys/trip.h"
+#include "plan/keys/uncertainty.h"
 #include "plan/keys/way.h"
 
 namespace drystage::plan {
@@ -21,8 +22,9 @@ namespace drystage::plan {
 /// Every key of a plan, and what it says. The reader, its errors and defaults, the tables of
 /// docs/format.md and the schema for editors come from here. The map of the whole plan has the
 /// empty path; items of a list and things under names have the keys under the path of the list.
-inline constexpr std::array<std::span<const Declaration>, 7> declarations{
-    keys::trip, keys::stores, keys::power, keys::way, keys::answers, keys::readings, keys::changes};
+inline constexpr std::array<std::span<const Declaration>, 8> declarations{
+    keys::trip,    keys::stores,      keys::power,    keys::way,
+    keys::answers, keys::uncertainty, keys::readings, keys::changes};
 
 /// A map that has the keys of another one besides its own.
 struct Included {

@@ -16,6 +16,7 @@
 #include "plan/power.h"
 #include "plan/readings.h"
 #include "plan/size.h"
+#include "plan/uncertainty.h"
 #include "plan/vehicle.h"
 #include "plan/water.h"
 #include "plan/weather.h"
@@ -48,6 +49,7 @@ struct Plan {
   /// What it was before its changes, without readings; null where there are none.
   std::shared_ptr<const Plan> as_planned{};
   Mishaps mishaps;
+  Uncertainty uncertainty;
   Size size;
   bool plans_food = true;  ///< it speaks of food; else meals are not judged
 };

@@ -65,6 +65,7 @@ Plan read_tree(Log& log, const Node& root) {
   read_roads(log, optional("roads"), plan);
   read_margins(log, optional("margins"), plan);
   read_mishaps(log, optional("mishaps"), plan);
+  read_uncertainty(log, optional("uncertainty"), plan);
   read_size(log, optional("size"), plan);
   plan.plans_food = speaks_of_food(top, plan);
   read_changes(log, optional("changes"), plan);

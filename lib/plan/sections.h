@@ -39,6 +39,7 @@ void read_weighed(Log& log, const Node& vehicles, Plan& plan);
 void read_roads(Log& log, const Node& node, Plan& plan);
 void read_margins(Log& log, const Node& node, Plan& plan);
 void read_mishaps(Log& log, const Node& node, Plan& plan);
+void read_uncertainty(Log& log, const Node& node, Plan& plan);
 void read_size(Log& log, const Node& node, Plan& plan);
 void read_changes(Log& log, const Node& node, Plan& plan);
 void read_readings(Log& log, const Node& node, Plan& plan);

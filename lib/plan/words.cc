@@ -78,7 +78,7 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
 }
 
 std::string one_of(std::span<const std::string_view> words) {
-  constexpr std::size_t most = 14;  // all kinds of mishap
+  constexpr std::size_t most = 25;  // all keys of `uncertainty`
   const auto first = words.first(std::min(most, words.size()));
   const std::vector<std::string> made(first.begin(), first.end());
   if (words.size() > most) return units::listed(made) + ", ...";

@@ -100,6 +100,7 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
       for (const SurfacePart& part : drive->back->surfaces) back_km += part.distance_km;
       ASSERT_NEAR(back_km, drive->back->distance_km, 1e-6) << text;
     }
+    ASSERT_LE(plan.uncertainty.distance.usual, plan.uncertainty.distance.high) << text;
     for (const OwnMishap& own : plan.mishaps.own) {
       for (const int c : own.containers) ASSERT_LT(c, std::ssize(plan.water.containers)) << text;
       for (const int c : own.cabinets) ASSERT_LT(c, std::ssize(plan.cold)) << text;

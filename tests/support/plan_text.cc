@@ -82,6 +82,7 @@ std::string PlanText::text() const {
   add_lines(out, "", "itinerary", itinerary, "- ");
   add_lines(out, "", "roads", roads, "- ");
   add_lines(out, "", "mishaps", mishaps, "");
+  add_lines(out, "", "uncertainty", uncertainty, "");
   add_lines(out, "", "size", size, "");
   return out;
 }

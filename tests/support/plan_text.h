@@ -33,6 +33,7 @@ struct PlanText {
   std::vector<std::string> itinerary{"{at: Base}", "stay: {nights: 5}"};
   std::vector<std::string> roads{};
   std::vector<std::string> mishaps{};
+  std::vector<std::string> uncertainty{};
   std::vector<std::string> size{};
 
   /// One person whose drinking (when given) and meals are stated.

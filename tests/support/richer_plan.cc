@@ -56,8 +56,10 @@ struct Section {
   Lines PlanText::*lines;
   const char* path;
 };
-constexpr std::array<Section, 3> sections{
-    {{&PlanText::margins, "margins"}, {&PlanText::mishaps, "mishaps"}, {&PlanText::size, "size"}}};
+constexpr std::array<Section, 4> sections{{{&PlanText::margins, "margins"},
+                                           {&PlanText::mishaps, "mishaps"},
+                                           {&PlanText::uncertainty, "uncertainty"},
+                                           {&PlanText::size, "size"}}};
 
 Node tree_of(const string& text) {
   plan::Log log;

@@ -31,6 +31,7 @@ inline constexpr auto trip = std::to_array<Declaration>({
     {"consumables", list_of(map_of()), "none", "whatever else can run out"},
     {"weather", list_of(map_of()), "the climate's", "the weather of named days"},
     {"mishaps", map_of(), "the usual ones", "what may go wrong, and how badly"},
+    {"uncertainty", map_of(), "the usual", "how trips of this plan differ"},
     {"size", map_of(), "the usual things", "what may be loaded instead, and within limits"},
     {"readings", list_of(map_of()), "none", "what was found on the way"},
     {"changes", list_of(map_of()), "none", "what is otherwise than planned, from a day on"},
