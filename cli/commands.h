@@ -27,6 +27,9 @@ ExitStatus mishaps_command(const CommonOptions& options);
 /// What must be loaded? The least set on offer that keeps every margin.
 ExitStatus size_command(const CommonOptions& options);
 
+/// How likely is trouble? Many trips that differ as real ones do.
+ExitStatus odds_command(const CommonOptions& options);
+
 /// What does it weigh, on which axle, on which day?
 ExitStatus weigh_command(const CommonOptions& options);
 
@@ -55,7 +58,7 @@ struct Command {
   ExitStatus (*go)(const CommonOptions& options);
 };
 
-inline constexpr std::array<Command, 12> commands{{
+inline constexpr std::array<Command, 13> commands{{
     {"start",
      "How do I begin? A first plan from a few questions",
      "In a terminal it asks what no option says; Enter takes the default. A wrong answer is "
@@ -115,6 +118,22 @@ inline constexpr std::array<Command, 12> commands{{
      "drystage mishaps trip.yaml --two",
      {.formats = true, .wide = true, .mishaps = true, .jobs = true, .chart = true},
      mishaps_command},
+    {"odds",
+     "How likely is trouble? Many trips that differ as real ones do",
+     "Weather, people, ground, equipment and what happens are drawn for each trip, and the plan is "
+     "run with them. How often does a reserve fall below its margin, how often does it run out, "
+     "and "
+     "on which day? What makes trips differ, and what would help most? Every chance has its "
+     "interval. What is drawn stands under uncertainty: in the plan. With --at-most it exits with "
+     "1 "
+     "when a margin of drinking water or fuel may be broken more often. Control-C stops it and "
+     "shows what is known so far.",
+     "drystage odds trip.yaml\n"
+     "drystage odds trip.yaml --trips 100000 --at-most 5%\n"
+     "drystage odds trip.yaml --worst 5\n"
+     "drystage odds trip.yaml --trip 4711",
+     {.formats = true, .wide = true, .odds = true, .jobs = true, .chart = true},
+     odds_command},
     {"weigh",
      "What does it weigh, on which axle, on which day?",
      "Whether every limit of mass is kept, hour by hour: of each vehicle, its axles, wheels, roof, "

@@ -50,6 +50,23 @@ po::options_description describe(const Takes& takes) {
     add("days", po::value<std::string>()->value_name("FIRST-LAST"),
         "let them strike on these days alone: 4, or 3-5");
   }
+  if (takes.odds) {
+    add("trips", po::value<std::string>()->value_name("N"), "run so many trips; without it 10000");
+    add("until", po::value<std::string>()->value_name("SHARE"),
+        "run more until the chance of a broken margin of drinking water or fuel is known so well, "
+        "as in ±0.5%");
+    add("seed", po::value<std::string>()->value_name("N"),
+        "draw other trips; the same number draws the same ones; without it 1");
+    add("at-most", po::value<std::string>()->value_name("SHARE"),
+        "exit with 1 when a margin of drinking water or fuel may be broken more often, by the "
+        "upper "
+        "end of the interval, as in 5%");
+    add("trip", po::value<std::string>()->value_name("N"),
+        "show this trip as run shows a plan, the first is 0");
+    add("worst", po::value<std::string>()->value_name("N"),
+        "tell what happened on the worst trips");
+    add("show-sources", "list all that is drawn, and where its usual value is from");
+  }
   if (takes.size) {
     add("least", po::value<std::string>()->value_name("WHAT")->default_value("mass"),
         "find the set of least mass or cost");

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "report/mishaps/report.h"
+#include "report/odds/report.h"
 #include "report/run/report.h"
 #include "report/size/report.h"
 #include "report/weigh/report.h"
@@ -30,5 +31,6 @@ void write_chart(const std::string& path, const report::MishapsAnswer& answer,
                  units::System system);
 void write_chart(const std::string& path, const report::SizeAnswer& answer, units::System system);
 void write_chart(const std::string& path, const report::WeighAnswer& answer, units::System system);
+void write_chart(const std::string& path, const report::OddsAnswer& answer, units::System system);
 
 }  // namespace drystage::cli

@@ -9,6 +9,7 @@
 #include <charconv>
 #include <cstdlib>
 #include <filesystem>
+#include <limits>
 #include <optional>
 #include <span>
 #include <string_view>
@@ -18,6 +19,7 @@
 #include "picture.h"
 #include "plan/words.h"
 #include "units/list.h"
+#include "units/parse.h"
 #include "units/text.h"
 
 namespace drystage::cli {
@@ -148,6 +150,69 @@ void read_mishaps(const po::variables_map& values, CommonOptions& options) {
   }
   if (values.count("days") > 0) options.days = days_of(values["days"].as<std::string>());
   if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
+}
+
+/// A whole number of `least` or more, and nothing else.
+std::uint64_t whole_number(const std::string& text, const char* option, std::uint64_t least,
+                           std::uint64_t most) {
+  std::uint64_t number = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  const bool is_number = error == std::errc{} && end == text.data() + text.size();
+  if (!is_number || number < least || number > most) {
+    throw UsageError(
+        fmt::format("--{} {}: expected a whole number, from {} to {}", option, text, least, most));
+  }
+  return number;
+}
+
+/// A share such as 5% or ±0.5 %, of more than nothing and at most all.
+double share_of(std::string text, const char* option, const char* example) {
+  const std::string given = text;
+  for (const std::string_view sign : {"±", "+-"}) {
+    if (text.starts_with(sign)) text.erase(0, sign.size());
+  }
+  const auto share = units::parse(text, units::Kind::fraction);
+  if (!share || text.find('%') == std::string::npos || *share <= 0 || *share > 1) {
+    throw UsageError(
+        fmt::format("--{} {}: expected a share in percent, as in {}: more than 0 and at most 100 %",
+                    option, given, example));
+  }
+  return *share;
+}
+
+void read_odds(const po::variables_map& values, CommonOptions& options) {
+  constexpr std::uint64_t most_trips = 10'000'000;
+  constexpr std::uint64_t any = std::numeric_limits<std::uint64_t>::max();
+  const auto text = [&](const char* option) { return values[option].as<std::string>(); };
+  const auto number = [&](const char* option, std::uint64_t least, std::uint64_t most) {
+    return whole_number(text(option), option, least, most);
+  };
+  if (values.count("trips") > 0) options.odds.trips = number("trips", 1, most_trips);
+  if (values.count("seed") > 0) options.odds.seed = number("seed", 0, any);
+  if (values.count("until") > 0) options.odds.until = share_of(text("until"), "until", "±0.5%");
+  if (values.count("at-most") > 0) options.at_most = share_of(text("at-most"), "at-most", "5%");
+  if (values.count("trip") > 0) options.trip = number("trip", 0, any);
+  if (values.count("worst") > 0) {
+    constexpr std::uint64_t most_worst = 1000;
+    options.odds.worst = static_cast<int>(number("worst", 1, most_worst));
+  }
+  options.show_sources = values.count("show-sources") > 0;
+  if (options.odds.until && values.count("trips") > 0) {
+    throw UsageError("--until and --trips contradict: --until runs as many trips as it takes");
+  }
+  for (const char* other : {"chart", "trips", "until", "at-most", "worst"}) {
+    if (values.count(other) == 0) continue;
+    if (options.trip) {
+      throw UsageError(
+          fmt::format("--trip with --{}: that is of all trips, and not of one", other));
+    }
+    if (options.show_sources) {
+      throw UsageError(fmt::format("--show-sources with --{}: nothing is run then", other));
+    }
+  }
+  if (options.show_sources && options.format != Format::table) {
+    throw UsageError("--show-sources: it is text alone, without --format");
+  }
 }
 
 std::string write_of(const std::string& path, const CommonOptions& options) {
@@ -314,6 +379,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
         {{{"usual", plan::Spell::usual}, {"hot", plan::Spell::hot}, {"dull", plan::Spell::dull}}});
   }
   read_mishaps(values, options);
+  if (takes.odds) read_odds(values, options);
   if (takes.size) read_size(values, options);
   if (values.count("chart") > 0) {
     options.chart = chart_of(values["chart"].as<std::string>(), options);

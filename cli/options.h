@@ -1,12 +1,14 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "answers/odds/odds.h"
 #include "drawing/page.h"
 #include "plan/mishaps.h"
 #include "plan/override.h"
@@ -43,6 +45,11 @@ struct CommonOptions {
   bool two = false;                           ///< every pair too
   std::vector<plan::MishapKind> only{};       ///< each once; empty: all
   std::optional<std::pair<int, int>> days{};  ///< first and last, counted from 1
+  // Of odds alone:
+  answers::OddsOptions odds{};
+  std::optional<std::uint64_t> trip{};  ///< the one to be shown
+  std::optional<double> at_most{};      ///< chance that is accepted, 0 to 1
+  bool show_sources = false;            ///< what is drawn, instead of drawing
   // Of run alone:
   std::optional<plan::Spell> weather{};  ///< what the table shows; none: what the plan says
   // Of size alone:
@@ -80,6 +87,7 @@ struct Takes {
   bool wide = false;
   bool weather = false;  ///< which weather to show
   bool mishaps = false;  ///< which mishaps to try, and when
+  bool odds = false;     ///< how many trips, and what of them
   bool jobs = false;     ///< how many threads
   bool size = false;     ///< what the least set is to be good for, and where it goes
   bool chart = false;    ///< where a chart goes

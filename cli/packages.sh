@@ -3,7 +3,7 @@
 
 # To build the program.
 build_packages="g++ cmake ninja-build libboost-date-time-dev libboost-program-options-dev
-  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev pkgconf
+  libyaml-cpp-dev libfmt-dev nlohmann-json3-dev libudunits2-dev libtbb-dev librandom123-dev pkgconf
   libcairomm-1.16-dev libpangomm-2.48-dev fonts-noto-core"
 
 # To build and run the tests as well. clang takes a third as long as g++ to compile them.

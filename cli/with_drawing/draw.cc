@@ -24,4 +24,8 @@ void write_chart(const std::string& path, const report::WeighAnswer& answer, uni
   write_picture(path, report::weigh_chart(answer, system));
 }
 
+void write_chart(const std::string& path, const report::OddsAnswer& answer, units::System system) {
+  write_picture(path, report::odds_chart(answer, system));
+}
+
 }  // namespace drystage::cli

@@ -59,4 +59,9 @@ void write_chart(const std::string& /*path*/, const report::WeighAnswer& /*answe
   not_here();
 }
 
+void write_chart(const std::string& /*path*/, const report::OddsAnswer& /*answer*/,
+                 units::System /*system*/) {
+  not_here();
+}
+
 }  // namespace drystage::cli

@@ -120,9 +120,7 @@ Almanac::Day Almanac::day(const Key& key, const DayFigures& figures, plan::Date 
                           const Position& at, double utc_offset_h) {
   return pages_->days.get(key, [&] {
     Day out{.weather = weather_day(figures, date, at, utc_offset_h)};
-    for (int h = 0; h < 24; ++h) {
-      out.air_c.at(static_cast<std::size_t>(h)) = mean_air_c(out.weather, h, h + 1);
-    }
+    out.air_c = hourly_air_c(out.weather);
     return out;
   });
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "engine/drinking.h"
+#include "engine/water_loss.h"
 #include "models/atmosphere.h"
 #include "units/index.h"
 
@@ -12,8 +13,14 @@ namespace {
 
 class Filler {
  public:
-  Filler(Conditions& out, const plan::Plan& plan, const Calendar& calendar, Almanac& almanac)
-      : out_(out), plan_(plan), calendar_(calendar), almanac_(almanac) {}
+  Filler(Conditions& out, const plan::Plan& plan, const Calendar& calendar, Almanac* almanac,
+         const Drawn& drawn, std::span<const DrawnSky> skies)
+      : out_(out),
+        plan_(plan),
+        calendar_(calendar),
+        almanac_(almanac),
+        drawn_(drawn),
+        skies_(skies) {}
 
   void fill(const IndexRange& days, const IndexRange& steps) {
     const IndexRange places = place_days_of(calendar_, days);
@@ -21,6 +28,12 @@ class Filler {
     keys_.resize(places.until - places.from);
     for (std::size_t h = places.from; h < places.until; ++h) {
       keys_[h - places.from] = add_weather(h);
+    }
+    for (std::size_t d = days.from; d < days.until; ++d) {
+      out_.days[d] = {.max_c = -HUGE_VAL,
+                      .min_c = HUGE_VAL,
+                      .mean_c = 0,
+                      .drinking = of_day(drawn_.drinking, static_cast<int>(d), 1)};
     }
     for (std::size_t p = parties.from; p < parties.until; ++p) {
       const auto place_day = static_cast<std::size_t>(calendar_.party_days[p].place_day);
@@ -32,9 +45,6 @@ class Filler {
       drink_l = 0;
       for (const double litres : out_.party_days[camp].drink_l_h) drink_l += litres;
     }
-    for (std::size_t d = days.from; d < days.until; ++d) {
-      out_.days[d] = {.max_c = -HUGE_VAL, .min_c = HUGE_VAL, .mean_c = 0};
-    }
     for (std::size_t s = steps.from; s < steps.until; ++s) add_step(s);
   }
 
@@ -42,12 +52,19 @@ class Filler {
   Almanac::Key add_weather(std::size_t place_day) {
     const PlaceDay& its = calendar_.place_days[place_day];
     const plan::Date date = calendar_.days[at(its.day)].schedule.date;
-    const DayFigures figures = *figures_on(plan_, its.climate, date);
+    DayFigures figures = *figures_on(plan_, its.climate, date);
     const double utc_offset_h = plan_.trip.utc_offset_h;
+    PlaceConditions& out = out_.place_days[place_day];
+    if (almanac_ == nullptr) {
+      draw_into(figures, skies_[place_day]);
+      out.weather = weather_day(figures, date, its.at, utc_offset_h);
+      out.air_c = hourly_air_c(out.weather);
+      return {};
+    }
     const Almanac::Key key = Almanac::key(figures, date, its.at, utc_offset_h);
-    const Almanac::Day day = almanac_.day(key, figures, date, its.at, utc_offset_h);
-    out_.place_days[place_day].weather = day.weather;
-    out_.place_days[place_day].air_c = day.air_c;
+    const Almanac::Day day = almanac_->day(key, figures, date, its.at, utc_offset_h);
+    out.weather = day.weather;
+    out.air_c = day.air_c;
     return key;
   }
 
@@ -55,12 +72,16 @@ class Filler {
     const PartyDay& its = calendar_.party_days[party_day];
     const WeatherDay& weather = out_.place_days[at(its.place_day)].weather;
     const plan::Activity& activity = plan_.activities[at(its.activity)];
-    const std::array<double, 24> loss_g_m2 = almanac_.loss_g_m2(key, activity, weather);
+    const std::array<double, 24> loss_g_m2 =
+        almanac_ == nullptr ? water_loss_g_m2(at_work(activity, drawn_.work), weather)
+                            : almanac_->loss_g_m2(key, activity, weather);
     out_.party_days[party_day] = {
         .loss_g_m2 = day_loss_g_m2(loss_g_m2),
         .drink_l_h = party_drinking_l_h(
             plan_, loss_g_m2, weather.elevation_m, out_.drinking_factors,
             calendar_.companies[at(calendar_.place_days[at(its.place_day)].company)].people)};
+    const double times = out_.days[at(its.day)].drinking;
+    for (double& litres : out_.party_days[party_day].drink_l_h) litres *= times;
   }
 
   void add_step(std::size_t s) {
@@ -78,6 +99,7 @@ class Filler {
       const auto piece = static_cast<std::size_t>(step.drive);
       out_.air_density_kg_m3[piece] =
           models::air_density_kg_m3(calendar_.pieces[piece].elevation_m, now.air_c);
+      out_.more_headwind_m_s[piece] = of_day(drawn_.headwind_m_s, step.leg, 0);
     }
     DayConditions& day = out_.days[at(step.day)];
     day.max_c = std::max(day.max_c, place.weather.max_c);
@@ -88,8 +110,10 @@ class Filler {
   Conditions& out_;
   const plan::Plan& plan_;
   const Calendar& calendar_;
-  Almanac& almanac_;
-  std::vector<Almanac::Key> keys_;  ///< of the place days
+  Almanac* almanac_;  ///< null: of one trip, whose days nobody else meets
+  const Drawn& drawn_;
+  std::span<const DrawnSky> skies_;  ///< of the place days of one trip
+  std::vector<Almanac::Key> keys_;   ///< of the place days
 };
 
 template <class Things>
@@ -110,6 +134,7 @@ void make_room(Conditions& conditions, const Calendar& calendar) {
   conditions.days.resize(calendar.days.size());
   conditions.steps.resize(calendar.steps.size());
   conditions.air_density_kg_m3.resize(calendar.pieces.size());
+  conditions.more_headwind_m_s.resize(calendar.pieces.size(), 0);
   conditions.place_days.resize(calendar.place_days.size());
   conditions.party_days.resize(calendar.party_days.size());
 }
@@ -117,7 +142,23 @@ void make_room(Conditions& conditions, const Calendar& calendar) {
 void fill_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
                Almanac& almanac, int from_day, int until_day) {
   const IndexRange steps = steps_of_days(calendar, from_day, until_day);
-  Filler(conditions, plan, calendar, almanac).fill(days_of_steps(calendar, steps), steps);
+  Filler(conditions, plan, calendar, &almanac, {}, {}).fill(days_of_steps(calendar, steps), steps);
+}
+
+void fill_drawn_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
+                     const Conditions& planned, const Drawn& drawn, std::span<const DrawnSky> skies,
+                     int from_day, int until_day) {
+  const IndexRange steps = steps_of_days(calendar, from_day, until_day);
+  draw_people(conditions, planned, drawn);
+  Filler(conditions, plan, calendar, nullptr, drawn, skies)
+      .fill(days_of_steps(calendar, steps), steps);
+}
+
+void draw_people(Conditions& conditions, const Conditions& planned, const Drawn& drawn) {
+  conditions.drinking_factors = planned.drinking_factors;
+  for (std::size_t p = 0; p < std::min(drawn.people.size(), planned.drinking_factors.size()); ++p) {
+    conditions.drinking_factors[p] *= drawn.people[p];
+  }
 }
 
 void take_days(Conditions& conditions, const Conditions& other, const Calendar& calendar,
@@ -132,6 +173,7 @@ void take_days(Conditions& conditions, const Conditions& other, const Calendar& 
     if (calendar.steps[s].drive < 0) continue;
     const auto piece = static_cast<std::size_t>(calendar.steps[s].drive);
     conditions.air_density_kg_m3[piece] = other.air_density_kg_m3[piece];
+    conditions.more_headwind_m_s[piece] = other.more_headwind_m_s[piece];
   }
 }
 

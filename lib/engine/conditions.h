@@ -1,10 +1,12 @@
 #pragma once
 
 #include <array>
+#include <span>
 #include <vector>
 
 #include "engine/almanac.h"
 #include "engine/calendar.h"
+#include "engine/drawn.h"
 #include "engine/weather_day.h"
 #include "plan/plan.h"
 
@@ -14,6 +16,7 @@ struct DayConditions {
   double max_c = 0;
   double min_c = 0;
   double mean_c = 0;
+  double drinking = 1;  ///< times what all people drink, by a draw
 };
 
 struct StepConditions {
@@ -41,7 +44,8 @@ std::size_t clock_hour(const TimeStep& step);
 struct Conditions {
   std::vector<DayConditions> days;
   std::vector<StepConditions> steps;
-  std::vector<double> air_density_kg_m3;  ///< by piece of road
+  std::vector<double> air_density_kg_m3;  ///< by piece of road, as is the next
+  std::vector<double> more_headwind_m_s;  ///< than its own
   std::vector<PlaceConditions> place_days;
   std::vector<PartyConditions> party_days;
   std::vector<double> drinking_factors;  ///< by person; see drinking.h
@@ -54,6 +58,15 @@ void make_room(Conditions& conditions, const Calendar& calendar);
 /// them, with the factors that `conditions` has. The calendar must have no problems.
 void fill_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
                Almanac& almanac, int from_day, int until_day);
+
+/// The same as one trip has them, with the sky of each place day. `planned` are the conditions of
+/// the plan itself on the calendar.
+void fill_drawn_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
+                     const Conditions& planned, const Drawn& drawn, std::span<const DrawnSky> skies,
+                     int from_day, int until_day);
+
+/// What each person of one trip drinks.
+void draw_people(Conditions& conditions, const Conditions& planned, const Drawn& drawn);
 
 /// Takes such days from other conditions, of a calendar that is the same up to `until_day`.
 void take_days(Conditions& conditions, const Conditions& other, const Calendar& calendar,

@@ -78,9 +78,11 @@ class WaterFiller {
     const Drinkers party = needs(timeline_.companies[at(its_company)].people);
     const Drinkers some = needs(users_.people(company));
     hours = all.drink_l_h;
+    const double times = conditions.days[at(timeline_.party_days[at(party_day)].day)].drinking;
     for (double& hour : hours) {
-      const double by_area = party.surface_m2 > 0 ? (hour - party.base_l_h) / party.surface_m2 : 0;
-      hour = some.base_l_h + by_area * some.surface_m2;
+      const double by_area =
+          party.surface_m2 > 0 ? (hour / times - party.base_l_h) / party.surface_m2 : 0;
+      hour = times * (some.base_l_h + by_area * some.surface_m2);
     }
     return hours;
   }

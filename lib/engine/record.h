@@ -61,6 +61,7 @@ struct Least {
 /// What a record keeps of a run. Which it is changes nothing in the run.
 enum class Keep {
   ledgers,  ///< the ledgers of every day, and events
+  days,     ///< the ledgers of every day
   least     ///< of each reserve its Least; no days and no events
 };
 
@@ -81,7 +82,7 @@ struct Record {
   /// Day by day, store by store and reserve by reserve. With Keep::least: the day that is open.
   std::vector<StoreDay> store_days;
   std::vector<ReserveDay> reserve_days;
-  std::vector<Least> least;         ///< by reserve; empty with Keep::ledgers
+  std::vector<Least> least;         ///< by reserve; empty but with Keep::least
   std::vector<Event> events;        ///< in time order
   std::vector<Heaviest> heaviest;   ///< by scale: first the vehicles
   std::vector<double> order_slack;  ///< by order: least slack until the next of its reserve
@@ -92,7 +93,7 @@ struct Record {
 
   /// How many days have ledgers.
   [[nodiscard]] std::size_t days() const {
-    return reserves != 0 && keep == Keep::ledgers ? reserve_days.size() / reserves : 0;
+    return reserves != 0 && keep != Keep::least ? reserve_days.size() / reserves : 0;
   }
   [[nodiscard]] const StoreDay& store(std::size_t day, std::size_t index) const {
     return store_days[day * stores + index];

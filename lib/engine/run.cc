@@ -58,7 +58,7 @@ Record blank_record(const CourseBase& course, Keep keep) {
 }
 
 void make_blank(Record& record, const CourseBase& course, Keep keep) {
-  const bool by_day = keep == Keep::ledgers;
+  const bool by_day = keep != Keep::least;
   const std::size_t days = by_day ? course.timeline->days.size() : 1;
   record.keep = keep;
   record.stores = course.stores.size();
@@ -66,7 +66,7 @@ void make_blank(Record& record, const CourseBase& course, Keep keep) {
   record.store_days.resize(days * record.stores);
   record.reserve_days.resize(days * record.reserves);
   record.least.resize(by_day ? 0 : record.reserves);
-  record.most_events = by_day ? days * events_per_day + spare_events : 0;
+  record.most_events = keep == Keep::ledgers ? days * events_per_day + spare_events : 0;
   record.events.reserve(record.most_events);
   record.heaviest.resize(course.scales.size());
   record.order_slack.resize(course.orders.size());
@@ -187,7 +187,7 @@ Run::Run(const Run& other, const CourseBase& course, Record& record, std::size_t
 
 void Run::open_day(std::size_t day) {
   day_ = day;
-  const bool by_day = record_.keep == Keep::ledgers;
+  const bool by_day = record_.keep != Keep::least;
   const std::size_t row = by_day ? day : 0;
   store_row_ = std::span(record_.store_days).subspan(row * record_.stores, record_.stores);
   reserve_row_ = std::span(record_.reserve_days).subspan(row * record_.reserves, record_.reserves);

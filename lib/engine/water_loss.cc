@@ -128,21 +128,29 @@ struct Loss {
 
 }  // namespace
 
-std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {
+std::array<double, 24> busy_hours(const plan::Activity& activity, const WeatherDay& weather) {
+  std::array<double, 24> out{};
+  const double active_h = std::accumulate(activity.hours.begin(), activity.hours.end(), 0.0);
+  if (active_h <= 0) return out;
+  const Span span = active_span(weather, active_h);
+  for (std::size_t h = 0; h < out.size(); ++h) out.at(h) = hours_in(span, static_cast<int>(h));
+  return out;
+}
+
+HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
+                            const std::array<double, 24>& busy_h) {
   const std::array<Hour, 24> hours = hours_of(weather);
   const double active_h = std::accumulate(activity.hours.begin(), activity.hours.end(), 0.0);
-  const Span span = active_span(weather, active_h);
   const Winds winds = in_the_open(weather);
   const Loss loss{.weather = weather, .breathing = models::breathing_factor(weather.elevation_m)};
-  std::array<double, 24> out{};
-  for (std::size_t h = 0; h < out.size(); ++h) {
+  HourlyLoss out;
+  for (std::size_t h = 0; h < hours.size(); ++h) {
     const Hour& hour = hours.at(h);
-    const double busy_h = active_h > 0 ? hours_in(span, static_cast<int>(h)) : 0;
-    if (busy_h < 1) out.at(h) += (1 - busy_h) * loss.rest(hour);
-    if (busy_h <= 0) continue;
+    if (busy_h.at(h) < 1) out.rest.at(h) = loss.rest(hour);
+    if (busy_h.at(h) <= 0 || active_h <= 0) continue;
     for (std::size_t w = 0; w < activity.hours.size(); ++w) {
-      const double part_h = busy_h * activity.hours.at(w) / active_h;
-      if (part_h <= 0) continue;
+      const double part = activity.hours.at(w) / active_h;
+      if (part <= 0) continue;
       const auto work = static_cast<WorkClass>(w);
       const double shade = loss.sweat(work, hour.air_c, hour.shade_excess_k, winds);
       const double sun = activity.in_sun > 0 && hour.sun_excess_k > 0
@@ -150,8 +158,18 @@ std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const Wea
                              : shade;
       const double sweat = std::max(shade + activity.in_sun * (sun - shade),
                                     models::comfort_sweat_g_per_h_m2(models::metabolic_w_m2(work)));
-      out.at(h) += part_h * (sweat + loss.breath(work, hour.air_c));
+      out.active.at(h) += part * (sweat + loss.breath(work, hour.air_c));
     }
+  }
+  return out;
+}
+
+std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {
+  const std::array<double, 24> busy_h = busy_hours(activity, weather);
+  const HourlyLoss loss = hourly_loss_g_m2(activity, weather, busy_h);
+  std::array<double, 24> out{};
+  for (std::size_t h = 0; h < out.size(); ++h) {
+    out.at(h) = (1 - busy_h.at(h)) * loss.rest.at(h) + busy_h.at(h) * loss.active.at(h);
   }
   return out;
 }

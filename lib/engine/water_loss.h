@@ -16,6 +16,18 @@ namespace drystage::engine {
 /// air to 3 m/s, whichever takes more.
 std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather);
 
+/// The part of each clock hour that the day's activity takes, 0 to 1.
+std::array<double, 24> busy_hours(const plan::Activity& activity, const WeatherDay& weather);
+
+/// The same water, by what is done: of an hour of rest, and of an hour of the activity. What of an
+/// hour is neither asked for by `busy_h` (0: no activity in it, 1: no rest) is 0.
+struct HourlyLoss {
+  std::array<double, 24> rest{};
+  std::array<double, 24> active{};
+};
+HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
+                            const std::array<double, 24>& busy_h);
+
 /// Whether this weather and activity lie beyond the heat for which the sweat model was validated
 /// (ISO 7933), wind aside: there its figures are an extrapolation.
 bool beyond_proven_heat(const plan::Activity& activity, const WeatherDay& weather);

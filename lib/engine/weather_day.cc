@@ -105,6 +105,12 @@ double mean_air_c(const WeatherDay& weather, double from_h, double to_h) {
                              (weather.max_c - weather.min_c);
 }
 
+std::array<double, 24> hourly_air_c(const WeatherDay& weather) {
+  std::array<double, 24> out{};
+  for (int h = 0; h < 24; ++h) out.at(static_cast<std::size_t>(h)) = mean_air_c(weather, h, h + 1);
+  return out;
+}
+
 double day_mean_c(const WeatherDay& weather) { return mean_air_c(weather, 0, 24); }
 
 }  // namespace drystage::engine

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 
 #include "engine/route_point.h"
@@ -46,6 +47,9 @@ WeatherDay weather_day(const DayFigures& figures, plan::Date date, const Positio
 
 /// Mean air temperature over clock hours of the day, °C.
 double mean_air_c(const WeatherDay& weather, double from_h, double to_h);
+
+/// The same of every clock hour.
+std::array<double, 24> hourly_air_c(const WeatherDay& weather);
 
 /// Mean of the day's 24 hours, °C.
 double day_mean_c(const WeatherDay& weather);

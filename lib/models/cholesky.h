@@ -28,6 +28,7 @@ class Cholesky {
   /// Whether A is positive definite. If not, by rounding or at all, the rest answers for one near
   /// it.
   [[nodiscard]] bool definite() const { return definite_; }
+  [[nodiscard]] const SquareMatrix& lower() const { return lower_; }
   /// x where L x = b.
   [[nodiscard]] std::vector<double> half_solve(std::vector<double> b) const;
   /// x where A x = b.

@@ -20,6 +20,22 @@ double variance_of(double rate) {
   return 1 / (rate * rate) - 1 / (4 * half * half);
 }
 
+// At which the mean is `wanted`, a share of the range. Below a half, the more so the steeper the
+// fall-off; 0 where it is a half.
+double rate_of(double wanted) {
+  constexpr double even = 0.5;
+  constexpr double nearly_even = 1e-3;
+  if (std::abs(wanted - even) < nearly_even) return 0;
+  double less = wanted < even ? 1e-6 : -60;
+  double more = wanted < even ? 60 : -1e-6;
+  constexpr int halvings = 50;
+  for (int i = 0; i < halvings; ++i) {
+    const double middle = (less + more) / 2;
+    (mean_of(middle) > wanted ? less : more) = middle;
+  }
+  return (less + more) / 2;
+}
+
 }  // namespace
 
 double clear_days_clearness(double mean) {
@@ -31,20 +47,23 @@ double clearness_variation(double mean) {
   const double within = held(mean);
   const double clearest = clear_days_clearness(within);
   const double range = clearest - dullest;
-  // How far a mean day is from the clearest, as a share of the range. Below a half, the more so the
-  // steeper the fall-off.
-  const double wanted = (clearest - within) / range;
-  constexpr double even = 0.5;
-  constexpr double nearly_even = 1e-3;
-  if (std::abs(wanted - even) < nearly_even) return range / std::sqrt(12.0) / within;
-  double less = wanted < even ? 1e-6 : -60;
-  double more = wanted < even ? 60 : -1e-6;
-  constexpr int halvings = 50;
-  for (int i = 0; i < halvings; ++i) {
-    const double middle = (less + more) / 2;
-    (mean_of(middle) > wanted ? less : more) = middle;
-  }
-  return range * std::sqrt(variance_of((less + more) / 2)) / within;
+  // How far a mean day is from the clearest, as a share of the range.
+  const double rate = rate_of((clearest - within) / range);
+  const double variance = rate == 0 ? 1 / 12.0 : variance_of(rate);
+  return range * std::sqrt(variance) / within;
+}
+
+ClearnessOfDays::ClearnessOfDays(double mean)
+    : mean_(held(mean)),
+      range_(clear_days_clearness(mean_) - dullest),
+      rate_(rate_of((clear_days_clearness(mean_) - mean_) / range_)),
+      all_(-std::expm1(-rate_)) {}
+
+double ClearnessOfDays::over_mean(double share_of_days) const {
+  // The share of days that is clearer than this one.
+  const double clearer = 1 - share_of_days;
+  const double below = rate_ == 0 ? clearer : -std::log1p(-clearer * all_) / rate_;
+  return (dullest + range_ * (1 - below)) / mean_;
 }
 
 }  // namespace drystage::models

@@ -18,4 +18,18 @@ namespace drystage::models {
 /// a mean of 0.5, 0.16 at 0.7.
 [[nodiscard]] double clearness_variation(double mean);
 
+/// The days of a month as they follow from its mean.
+class ClearnessOfDays {
+ public:
+  explicit ClearnessOfDays(double mean);
+  /// The clearness over the month's mean that a share (0 to 1) of all days does not reach.
+  [[nodiscard]] double over_mean(double share_of_days) const;
+
+ private:
+  double mean_;
+  double range_;  ///< from the dullest days to the clearest
+  double rate_;   ///< of the fall-off, away from the clearest; 0: none
+  double all_;
+};
+
 }  // namespace drystage::models

@@ -14,7 +14,7 @@ enum class Source {
   heat,         ///< how much warmer or colder it is than the month's mean
   sun,          ///< how clear the days are
   drinking,     ///< what people drink
-  work,         ///< for how long people work, and how hard
+  work,         ///< for how long people work
   utility,      ///< all other uses of water
   meals,        ///< what is eaten
   consumables,  ///< gas, oil and the like

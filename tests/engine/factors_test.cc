@@ -130,6 +130,83 @@ TEST(Factors, OfFuelGoByTheSurfaceDrivenOn) {
   EXPECT_NEAR(trip.reserve(0, "fuel:truck").margin, 40 * 1.5 * 0.16, 1e-9);
 }
 
+TEST(Factors, OfALegAreOnTopOfItsGround) {
+  const Trip plain = support::travel(with_everything({}));
+  const Trip trip = again(plain, {.fuel_of_leg = {1.2, 1}});
+  EXPECT_NEAR(trip.reserve(0, "fuel:truck").used, 1.2 * plain.reserve(0, "fuel:truck").used, 1e-9);
+  // While staying, the margin is for the thirstier of the ground driven last and the next leg.
+  EXPECT_NEAR(trip.reserve(2, "fuel:truck").margin, 1.2 * plain.reserve(2, "fuel:truck").margin,
+              1e-9);
+  const std::size_t last = plain.days() - 1;
+  EXPECT_NEAR(trip.reserve(last, "fuel:truck").used, plain.reserve(last, "fuel:truck").used, 1e-9);
+}
+
+TEST(Factors, OfConsumablesAreOnWhatIsUsedAndNotOnDoses) {
+  PlanText plan;
+  plan.consumables = {
+      "{name: gas, unit: g, stores: [{name: bottle, holds: 5000 g, filled: 5000 g}], use: "
+      "{per_day: 100 g}, margin: 2 days}",
+      "{name: pills, unit: pills, stores: [{name: box, holds: 50, filled: 50}], use: {doses: "
+      "{amount: 1, at: "
+      "[\"08:00\", \"20:00\"]}}, margin: 2 days}"};
+  const Trip plain = support::travel(plan);
+  const Trip trip = again(plain, {.consumables = 1.5});
+  EXPECT_NEAR(trip.reserve(1, "consumable:gas").used, 0.15, 1e-9);
+  EXPECT_NEAR(trip.reserve(1, "consumable:gas").margin, 0.3, 1e-9);
+  EXPECT_NEAR(trip.reserve(1, "consumable:pills").used, 2, 1e-9);
+  EXPECT_NEAR(trip.reserve(1, "consumable:pills").margin,
+              plain.reserve(1, "consumable:pills").margin, 1e-9);
+}
+
+/// A cabinet alone on a bank that nothing charges, and food that spoils in the air.
+PlanText with_a_cabinet() {
+  PlanText plan;
+  plan.margins = {"battery: 1 day"};
+  plan.climate = {PlanText::steady_climate("air", 25)};
+  plan.batteries = {"{name: bank, kind: lfp, capacity: 300 Ah, filled: 90 %}"};
+  plan.cold = {
+      "{name: chest, volume: 40 L, set_point: 5 °C, rated: {draw: 10 W, ambient: 32 °C, inside: 5 "
+      "°C}}"};
+  plan.food = {"{item: stores, kept: dry, meals: 5000}",
+               "{item: bread, kept: dry, meals: 30, keeps: {for: 4 days, at: 25 °C}}"};
+  plan.itinerary = {"{at: Base}", "stay: {nights: 6}"};
+  return plan;
+}
+
+TEST(Factors, OfCabinetsAreWhatTheyDrawForAsMuchCold) {
+  const Trip plain = support::travel(with_a_cabinet());
+  const Trip trip = again(plain, {.cabinets = 1.25});
+  for (std::size_t d = 0; d < plain.days(); ++d) {
+    EXPECT_NEAR(trip.reserve(d, "battery:bank").drawn,
+                1.25 * plain.reserve(d, "battery:bank").drawn, 1e-9);
+    EXPECT_NEAR(trip.reserve(d, "cold:chest").lowest, plain.reserve(d, "cold:chest").lowest, 1e-9);
+    // A day of what is drawn, above the cut-off; no faster than rated, so Peukert takes nothing.
+    const double cut_off_ah = 30;
+    EXPECT_NEAR(trip.reserve(d, "battery:bank").margin - cut_off_ah,
+                1.25 * (plain.reserve(d, "battery:bank").margin - cut_off_ah), 1e-6);
+  }
+}
+
+TEST(Factors, OfLidsLetMoreIn) {
+  const Trip plain = support::travel(with_a_cabinet());
+  const double once = again(plain, {.lids = 0}).reserve(2, "battery:bank").drawn;
+  const double usual = plain.reserve(2, "battery:bank").drawn;
+  const double twice = again(plain, {.lids = 2}).reserve(2, "battery:bank").drawn;
+  EXPECT_GT(usual, once + 0.05);
+  // What comes in is pumped out: as much more again.
+  EXPECT_NEAR(twice - usual, usual - once, 0.02 * (usual - once));
+}
+
+TEST(Factors, OfSpoilageAreHowMuchSoonerItSpoils) {
+  const Trip plain = support::travel(with_a_cabinet());
+  const auto spoiled_h = [](const Trip& trip) {
+    const auto told = trip.told(engine::EventKind::spoiled);
+    return told.empty() ? -1.0 : support::trip_hour(told.front());
+  };
+  EXPECT_NEAR(spoiled_h(plain), 96, 0.1);
+  EXPECT_NEAR(spoiled_h(again(plain, {.spoilage = 2})), 48, 0.1);
+}
+
 TEST(Factors, OfOneAndWhatIsLeftOfACourseStayAsTheyAre) {
   const Trip plain = support::travel(with_everything({}));
   again(plain, some());

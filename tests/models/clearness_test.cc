@@ -53,6 +53,29 @@ TEST(Clearness, BeyondTheDataTheNearestMeanCounts) {
   EXPECT_EQ(clearness_variation(0.9), clearness_variation(0.75));
 }
 
+TEST(Clearness, OfDaysHasTheMonthsMeanAndItsVariation) {
+  for (const double mean : {0.3, 0.45, 0.5, 0.6, 0.7, 0.75}) {
+    const ClearnessOfDays days(mean);
+    constexpr int n = 20'000;
+    double sum = 0;
+    double squares = 0;
+    double before = 0;
+    for (int i = 0; i < n; ++i) {
+      const double over_mean = days.over_mean((i + 0.5) / n);
+      EXPECT_GE(over_mean, before);
+      before = over_mean;
+      sum += over_mean;
+      squares += over_mean * over_mean;
+    }
+    EXPECT_NEAR(sum / n, 1, 2e-3) << mean;
+    EXPECT_NEAR(std::sqrt(squares / n - sum / n * sum / n), clearness_variation(mean), 2e-3)
+        << mean;
+    // From the dullest day to the clearest.
+    EXPECT_NEAR(days.over_mean(0), 0.05 / mean, 1e-12);
+    EXPECT_NEAR(days.over_mean(1), clear_days_clearness(mean) / mean, 1e-12);
+  }
+}
+
 TEST(Clearness, IsNoMoreEvenThanRecordedDaysAreInWinter) {
   // The recorded deviation of a day's clearness over the month's mean is 0.09 to 0.26. The model is
   // near it in winter and spring and above it in summer; it must not lie far below it anywhere.

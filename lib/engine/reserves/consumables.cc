@@ -213,7 +213,7 @@ void Consumables::advance(const Compiled& compiled, State& state, Run& run, cons
     run.use_per_day(stock.reserve) =
         per_day(stock, timeline.place_days[place_day], timeline.conditions.place_days[place_day],
                 run.factors());
-    run.use_per_km(stock.reserve) = worst_per_km(stock, step);
+    run.use_per_km(stock.reserve) = worst_per_km(stock, step) * run.factors().consumables;
     spoil(stock, state, run, step);
     use_in_step(stock, run, step);
   }

@@ -15,8 +15,8 @@ double per_km(const plan::ConsumableUse& use, const RoadPiece& part) {
 double per_day(const Consumables::Stock& stock, const PlaceDay& here, const PlaceConditions& air,
                const Factors& factors) {
   const plan::ConsumableUse& use = stock.use;
-  double sum = use.per_day + use.per_person_day * here.people +
-               use.per_meal * (here.meals * factors.meals) + use.doses.per_day();
+  double sum =
+      use.per_day + use.per_person_day * here.people + use.per_meal * (here.meals * factors.meals);
   if (use.in_cold.per_degree_day > 0 || use.in_heat.per_degree_day > 0) {
     for (const double air_c : air.air_c) {
       sum += (use.in_cold.per_degree_day * std::max(0.0, use.in_cold.base_c - air_c) +
@@ -24,6 +24,7 @@ double per_day(const Consumables::Stock& stock, const PlaceDay& here, const Plac
              day_h;
     }
   }
+  sum = sum * factors.consumables + use.doses.per_day();
   for (const Generator& generator : stock.generators) sum += generator.uses_l_day();
   return sum;
 }
@@ -36,10 +37,12 @@ double evenly_used(const plan::ConsumableUse& use, const Calendar& calendar, con
                use.per_meal * (step.meals * factors.meals);
   sum += days * use.in_cold.per_degree_day * std::max(0.0, use.in_cold.base_c - air_c);
   sum += days * use.in_heat.per_degree_day * std::max(0.0, air_c - use.in_heat.base_c);
-  if (step.drive < 0) return sum;
-  const plan::Surface surface = calendar.pieces[at(step.drive)].surface;
-  return sum + use.per_km[static_cast<std::size_t>(surface)] * step.distance_km +
-         use.per_engine_h * step.dt_h;
+  if (step.drive >= 0) {
+    const plan::Surface surface = calendar.pieces[at(step.drive)].surface;
+    sum += use.per_km[static_cast<std::size_t>(surface)] * step.distance_km +
+           use.per_engine_h * step.dt_h;
+  }
+  return sum * factors.consumables;
 }
 
 bool takes_dose(const plan::Doses& doses, double at_h, const TimeStep& step) {

@@ -32,7 +32,8 @@ double temperature_c(const Food::Item& item, const Run& run, const TimeStep& ste
 
 /// Share of the shelf life spent per hour.
 double ageing_per_h(const Food::Item& item, const Run& run, const TimeStep& step) {
-  return item.ageing_at_0c_per_h * models::relative_spoilage_rate(temperature_c(item, run, step));
+  return item.ageing_at_0c_per_h * models::relative_spoilage_rate(temperature_c(item, run, step)) *
+         run.factors().spoilage;
 }
 
 /// When it must be eaten, in hours from now; smaller goes first.

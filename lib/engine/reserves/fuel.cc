@@ -11,8 +11,10 @@ namespace {
 using plan::Commodity;
 using plan::FuelKind;
 
-Fuel::Ground ground_of(const Leg& leg, const RoadPiece& part, const plan::Vehicle& vehicle,
-                       const RoadModel& model, bool towing) {
+constexpr double m_s_in_km_h = 3.6;
+
+Fuel::Ground ground_of(const Leg& leg, int number, const RoadPiece& part,
+                       const plan::Vehicle& vehicle, const RoadModel& model, bool towing) {
   RoadPiece one_km = part;
   one_km.distance_km = 1;
   one_km.climb_m = one_km.descent_m = 0;
@@ -22,6 +24,7 @@ Fuel::Ground ground_of(const Leg& leg, const RoadPiece& part, const plan::Vehicl
   const models::FuelDemand whole = standard_fuel_demand(vehicle, model, without_descent, towing);
   const double factor = part.fuel_factor;
   return {.surface = part.surface,
+          .leg = number,
           .level = {.fixed_l = level.fixed_l * factor, .per_kg_l = level.per_kg_l * factor},
           .of_leg = {.fixed_l = whole.fixed_l * factor / leg.distance_km,
                      .per_kg_l = whole.per_kg_l * factor / leg.distance_km}};
@@ -124,12 +127,14 @@ void set_rates(const Fuel::Compiled& compiled, int index, Run& run, const TimeSt
       if (timeline.companies[at(company)].vehicles[at(index)] == 0) continue;
       const Fuel::PerKm whole =
           as_planned ? legs[l] : sum_of(vehicle, timeline.legs[l], run.factors(), index);
-      worse = std::max(worse, whole.litres(moved_kg(company)));
+      worse = std::max(
+          worse, whole.litres(moved_kg(company)) * run.factors().fuel_on_leg(static_cast<int>(l)));
     }
     if (step.ground >= 0) {
       const Fuel::Ground& here = vehicle.grounds[at(step.ground)];
       const double kg = moved_kg(step.company);
-      worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface, index));
+      worse = std::max(worse, here.level.litres(kg) * run.factors().fuel_on(here.surface, index) *
+                                  run.factors().fuel_on_leg(here.leg));
     }
   }
   run.use_per_km(vehicle.reserve) = worse;
@@ -240,11 +245,13 @@ Fuel::Vehicle compile_vehicle(const plan::Plan& plan, int index, CourseBase& cou
     return out;
   }
   out.pieces.resize(course.timeline->pieces.size());
+  int number = 0;
   for (const Leg& leg : course.timeline->legs) {
     const bool towing = tows(*course.timeline, leg.company, index);
     for (const RoadPiece& part : leg.parts) {
-      out.grounds.push_back(ground_of(leg, part, vehicle, out.model, towing));
+      out.grounds.push_back(ground_of(leg, number, part, vehicle, out.model, towing));
     }
+    ++number;
     out.legs.push_back(sum_of(out, leg, {}, index));
   }
   return out;
@@ -293,7 +300,10 @@ void Fuel::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& 
     for (std::size_t s = steps.from; s < steps.until; ++s) {
       if (timeline.steps[s].drive < 0) continue;
       const auto p = static_cast<std::size_t>(timeline.steps[s].drive);
-      const RoadPiece& piece = timeline.pieces[p];
+      RoadPiece piece = timeline.pieces[p];
+      // No wind from behind pushes.
+      piece.headwind_m_s = std::max(-piece.speed_km_h / m_s_in_km_h,
+                                    piece.headwind_m_s + timeline.conditions.more_headwind_m_s[p]);
       const bool towing = tows(timeline, timeline.steps[s].company, static_cast<int>(v));
       vehicle.pieces[p] = times(fuel_demand(plan.vehicles[v], vehicle.model, piece,
                                             timeline.conditions.air_density_kg_m3[p], towing),
@@ -341,8 +351,9 @@ void Fuel::advance(const Compiled& compiled, State& state, Run& run, const TimeS
       const double moved_kg =
           run.vehicle_kg(index) + (tows(timeline, step.company, index) ? vehicle.towed_kg : 0);
       const plan::Surface surface = timeline.pieces[at(step.drive)].surface;
-      const double wanted =
-          models::litres(demand, moved_kg) * run.factors().fuel_on(surface, index);
+      const double wanted = models::litres(demand, moved_kg) *
+                            run.factors().fuel_on(surface, index) *
+                            run.factors().fuel_on_leg(step.leg);
       if (!vehicle.shared.empty()) {
         pour(vehicle, state, run, step, wanted - run.reserve_level(vehicle.reserve), false);
       }

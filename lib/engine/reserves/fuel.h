@@ -39,6 +39,7 @@ struct Fuel {
   /// Part of a leg.
   struct Ground {
     plan::Surface surface{};
+    int leg = 0;   ///< index into Calendar::legs
     PerKm level;   ///< its surface, on the level
     PerKm of_leg;  ///< its share, with its climbs, of what a km of the whole leg takes
   };

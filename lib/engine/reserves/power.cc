@@ -129,6 +129,7 @@ double step_bank(const Power::Compiled& compiled, Power::State& state, Run& run,
     if (!run.is_judged(compiled.cabinets[c].reserve)) continue;
     if (compiled.cabinets[c].bank == number) cabinets_w += state.flows[c].electric_wh / step.dt_h;
   }
+  cabinets_w *= run.factors().cabinets;
   const double reach = in_reach(compiled, index, step);
   const double cut_off_ah = in_the_cold(bank, bank.cut_off_ah, reach);
   const double middle_h = step.dt_h / 2;
@@ -195,9 +196,12 @@ double use_ah_day(const Power::Compiled& compiled, const Run& run, std::size_t b
   const Power::Tables& tables = *compiled.tables;
   const std::size_t cell = static_cast<std::size_t>(step.place_day) * compiled.banks.size() + bank;
   const double more = run.factors().loads - 1;
-  if (more == 0) return tables.use_ah_day[cell];
-  return compiled.banks[bank].given_ah_day(tables.drawn_ah_day[cell] +
-                                           more * tables.loads_ah_day[bank]);
+  const double more_cold = run.factors().cabinets - 1;
+  if (more == 0 && more_cold == 0) return tables.use_ah_day[cell];
+  const double drawn_ah = tables.drawn_ah_day[cell];
+  const double loads_ah = tables.loads_ah_day[bank];
+  return compiled.banks[bank].given_ah_day(drawn_ah + more * loads_ah +
+                                           more_cold * (drawn_ah - loads_ah));
 }
 
 void set_levels(const Power::Compiled& compiled, const Power::State& state, Run& run,
@@ -272,8 +276,8 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
     state.before[c] = state.cabinets[c];
     const bool served = cabinet.bank < 0 || state.disconnected[at(cabinet.bank)] == 0;
     const bool on = served && !cabinet.stopped;
-    state.flows[c] = models::step_cabinet(in_use(compiled, c, step), state.cabinets[c], ambient_c,
-                                          step.dt_h, on);
+    state.flows[c] = models::step_cabinet(in_use(compiled, run, c, step), state.cabinets[c],
+                                          ambient_c, step.dt_h, on);
   }
   for (std::size_t b = 0; b < compiled.banks.size(); ++b) {
     if (!run.is_judged(compiled.banks[b].reserve)) continue;
@@ -289,7 +293,7 @@ void Power::advance(const Compiled& compiled, State& state, Run& run, const Time
       if (!run.is_judged(cabinet.reserve)) continue;
       state.cabinets[c] = state.before[c];
       state.flows[c] =
-          step_served(in_use(compiled, c, step), state.cabinets[c],
+          step_served(in_use(compiled, run, c, step), state.cabinets[c],
                       cabinet.ambient_c(step, run.conditions(step).air_c), step.dt_h, served);
     }
   }

@@ -126,6 +126,10 @@ struct Power {
                    const CourseBase& course, const IndexRange& steps);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
                      const IndexRange& steps);
+  /// Leaves all banks a share of the capacity that they have in the course `whole`, as though they
+  /// had been compiled so. Nobody may share the tables of `worn`.
+  static void wear(Compiled& worn, CourseBase& course, const Compiled& whole,
+                   const CourseBase& whole_course, const plan::Plan& plan, double left);
   static State begin(const Compiled& compiled, Run& run);
   static void supply(const Compiled& compiled, State& state, Run& run, int order);
   static void advance(const Compiled& compiled, State& state, Run& run, const TimeStep& step);
@@ -151,7 +155,7 @@ void settle_contents(const Power::Cabinet& cabinet, models::CabinetState& state,
                      std::size_t index, double air_c);
 
 /// A cabinet with its lid as it is used in a step.
-models::CabinetParams in_use(const Power::Compiled& compiled, std::size_t index,
+models::CabinetParams in_use(const Power::Compiled& compiled, const Run& run, std::size_t index,
                              const TimeStep& step);
 
 /// Steps a cabinet whose electricity lasts for `served` (0..1) of `dt_h` hours.

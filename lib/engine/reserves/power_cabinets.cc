@@ -74,10 +74,11 @@ CabinetFlows step_served(const models::CabinetParams& params, CabinetState& stat
   return flows;
 }
 
-models::CabinetParams in_use(const Power::Compiled& compiled, std::size_t index,
+models::CabinetParams in_use(const Power::Compiled& compiled, const Run& run, std::size_t index,
                              const TimeStep& step) {
   models::CabinetParams params = compiled.cabinets[index].params;
-  params.lid_w_per_k = compiled.tables->lid_w_k[step.index * compiled.cabinets.size() + index];
+  params.lid_w_per_k =
+      compiled.tables->lid_w_k[step.index * compiled.cabinets.size() + index] * run.factors().lids;
   return params;
 }
 

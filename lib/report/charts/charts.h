@@ -2,6 +2,7 @@
 
 #include "drawing/page.h"
 #include "report/mishaps/report.h"
+#include "report/odds/report.h"
 #include "report/run/report.h"
 #include "report/size/report.h"
 #include "report/weigh/report.h"
@@ -31,5 +32,10 @@ drawing::Drawing trade_off_chart(const SizeAnswer& answer, units::System system)
 /// where, and through the days what it weighs in all and on each axle, with the limits. One page,
 /// 190 mm wide.
 drawing::Drawing weigh_chart(const WeighAnswer& answer, units::System system);
+
+/// What `drystage odds` says of a plan as a picture: for each reserve of which there is something
+/// to tell, between which levels 5 and 95 of 100 trips lie through the days, with the middle and
+/// the margin; and below it on which day they first fall below. One page, 190 mm wide.
+drawing::Drawing odds_chart(const OddsAnswer& answer, units::System system);
 
 }  // namespace drystage::report

@@ -16,6 +16,7 @@ struct RunAnswer {
   answers::PlanRun planned;
   std::optional<answers::Verdict> without_unconfirmed;  ///< when the plan leans on such supplies
   std::optional<answers::Mend> mend;                    ///< when it does not hold
+  bool seeks_mend = true;                               ///< whether one was looked for
   std::optional<answers::Spells> spells{};              ///< unless the plan itself is run in one
   std::optional<answers::SpellFinding> shown{};         ///< the spell in which it is run
   std::vector<std::string> warnings{};                  ///< of the plan, to go with the answer

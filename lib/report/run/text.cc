@@ -134,6 +134,7 @@ std::string shared_fuel_words(const answers::PlanRun& planned, const answers::Br
 }
 
 std::string mend(const RunAnswer& answer, units::System system) {
+  if (!answer.seeks_mend) return {};
   const answers::Breach* worst = answer.planned.verdict.worst_of_reserves();
   if (worst == nullptr) {
     const std::string heavy = overload_words(answer.planned.verdict, answer.planned, system);

@@ -1,0 +1,299 @@
+#include "answers/odds/odds.h"
+
+#include <oneapi/tbb/enumerable_thread_specific.h>
+#include <oneapi/tbb/parallel_for.h>
+
+#include <algorithm>
+#include <mutex>
+#include <numeric>
+#include <string>
+#include <tuple>
+#include <utility>
+
+#include "answers/odds/spread.h"
+#include "answers/odds/trip_runner.h"
+#include "answers/odds/trip_tally.h"
+#include "answers/offers/changes.h"
+#include "units/index.h"
+
+namespace drystage::answers {
+namespace {
+
+// Trips that one thread runs at a time, and those after which it is asked whether more are wanted.
+constexpr std::uint64_t at_a_time = 100;
+constexpr std::uint64_t in_a_round = 4'000;
+
+// More trips than that tell nothing more that anybody could use.
+constexpr std::uint64_t most_trips = 10'000'000;
+
+// So many trips tell what makes them differ, and what would help.
+constexpr std::uint64_t compared_trips = 1'000;
+// And so many whether a source matters at all.
+constexpr std::uint64_t first_trips = 60;
+
+// Kinds of change that are tried for one reserve.
+constexpr std::size_t most_kinds = 2;
+
+/// Runs trips of one plan, many at once.
+class ManyTrips {
+ public:
+  ManyTrips(const PlanRun& planned, std::uint64_t seed, const TripGround* like = nullptr)
+      : ground_(planned, like),
+        draws_(planned, seed),
+        runners_([this] { return TripRunner(ground_); }) {}
+
+  [[nodiscard]] const TripGround& ground() const { return ground_; }
+  [[nodiscard]] const TripDraws& draws() const { return draws_; }
+
+  /// Calls `use(runner's outcome, trip, place of the thread)` for trips from one to another.
+  template <class Each>
+  void run(std::uint64_t from, std::uint64_t until, std::optional<plan::Source> as_usual,
+           const Watch& watch, const Each& each) {
+    const std::uint64_t blocks = (until - from + at_a_time - 1) / at_a_time;
+    oneapi::tbb::parallel_for(std::uint64_t{0}, blocks, [&](std::uint64_t block) {
+      if (watch.stopped()) return;
+      TripRunner& runner = runners_.local();
+      const std::uint64_t first = from + block * at_a_time;
+      const std::uint64_t last = std::min(until, first + at_a_time);
+      for (std::uint64_t trip = first; trip < last; ++trip) {
+        each(runner.run(draws_.draw(trip, as_usual)), trip);
+      }
+    });
+  }
+
+  /// What happened on the worst trips.
+  void tell_worst(Odds& odds) {
+    for (WorstTrip& worst : odds.worst) {
+      worst.draw = draws_.draw(worst.trip);
+      worst.happened = runners_.local().run(worst.draw).happened;
+    }
+  }
+
+ private:
+  TripGround ground_;
+  TripDraws draws_;
+  oneapi::tbb::enumerable_thread_specific<TripRunner> runners_;
+};
+
+class Counted {
+ public:
+  Counted(ManyTrips& trips, const OddsOptions& options, const Watch& watch)
+      : trips_(trips), options_(options), watch_(watch), tallies_([&trips, &options] {
+          const engine::Course& course = *trips.ground().laid().course;
+          return TripTally(course, course.timeline->days.size(), options.worst,
+                           trips.ground().laid().plan->uncertainty.fills_vessel);
+        }) {}
+
+  TripTally count(std::uint64_t wanted, bool until) {
+    std::uint64_t done = 0;
+    TripTally all = sum();
+    while (done < wanted && !watch_.stopped()) {
+      const std::uint64_t next = std::min(wanted, done + in_a_round);
+      trips_.run(done, next, std::nullopt, watch_,
+                 [&](const TripOutcome& outcome, std::uint64_t trip) {
+                   tallies_.local().add(outcome, trip);
+                 });
+      done = next;
+      all = sum();
+      if (watch_.progress) watch_.progress(done, until ? 0 : wanted);
+      if (until && models::half_width(all.life_breach()) <= *options_.until) break;
+    }
+    return all;
+  }
+
+ private:
+  TripTally sum() {
+    const engine::Course& course = *trips_.ground().laid().course;
+    TripTally out(course, course.timeline->days.size(), options_.worst,
+                  trips_.ground().laid().plan->uncertainty.fills_vessel);
+    for (const TripTally& one : tallies_) out.add(one);
+    return out;
+  }
+
+  ManyTrips& trips_;
+  const OddsOptions& options_;
+  const Watch& watch_;
+  oneapi::tbb::enumerable_thread_specific<TripTally> tallies_;
+};
+
+/// The same first trips, with what may differ: a source left as usual, or another plan.
+struct Compared {
+  Spread spread;
+  TripTally tally;
+};
+
+Compared compared(ManyTrips& trips, std::uint64_t count, std::optional<plan::Source> as_usual,
+                  const Watch& watch) {
+  const engine::Course& course = *trips.ground().laid().course;
+  Compared out{.spread = Spread(course.reserves.size(), count), .tally = TripTally(course, 0, 0)};
+  std::mutex mutex;
+  trips.run(0, count, as_usual, watch, [&](const TripOutcome& outcome, std::uint64_t trip) {
+    // Each trip has its own place in the spread.
+    out.spread.put(trip, outcome);
+    const std::scoped_lock lock(mutex);
+    out.tally.add(outcome, trip);
+  });
+  return out;
+}
+
+void find_drivers(Odds& odds, ManyTrips& trips, const Compared& all, const Watch& watch) {
+  const plan::Uncertainty& asked = trips.ground().planned().plan.uncertainty;
+  for (const auto& word : plan::source_words) {
+    if (!asked.draws(word.value) || watch.stopped()) continue;
+    const std::uint64_t first = std::min(odds.compared, first_trips);
+    if (all.spread.is_same(compared(trips, first, word.value, watch).spread, first)) continue;
+    const Compared without = compared(trips, odds.compared, word.value, watch);
+    if (watch.stopped()) return;
+    for (std::size_t r = 0; r < odds.reserves.size(); ++r) {
+      const auto share = all.spread.share_of(without.spread, r);
+      if (!share || share->low <= 0) continue;
+      odds.drivers.push_back({.source = word.value,
+                              .reserve = static_cast<int>(r),
+                              .share = share->share,
+                              .low = share->low,
+                              .high = share->high});
+    }
+  }
+  std::ranges::stable_sort(odds.drivers, [](const Driver& one, const Driver& other) {
+    return std::tuple(one.reserve, -one.share) < std::tuple(other.reserve, -other.share);
+  });
+}
+
+/// Tries changes to the plan, each on the same trips.
+class Helper {
+ public:
+  Helper(Odds& odds, const TripGround& like, const Compared& before, std::uint64_t seed,
+         const Watch& watch)
+      : odds_(odds),
+        like_(like),
+        planned_(like.planned()),
+        before_(before),
+        seed_(seed),
+        watch_(watch) {}
+
+  /// Of each reserve that is likely to fail, those that life depends on, and the likeliest of the
+  /// others: the changes that `run` would try for as much as one trip in twenty lacks.
+  void find() {
+    constexpr double worth_it = 0.01;
+    bool other = false;
+    for (const std::size_t r : likeliest_first()) {
+      if (odds_.reserves[r].breach.chance < worth_it) continue;
+      const bool vital = life_depends_on(planned_.course, r);
+      if (!vital && std::exchange(other, true)) continue;
+      find_for(static_cast<int>(r));
+    }
+    std::ranges::stable_sort(odds_.helps, {}, [&](const OddsHelp& help) {
+      return std::tuple(help.overloads, !planned_.course.reserves[at(help.reserve)].life_supporting,
+                        help.life_breach.chance, help.breach.chance);
+    });
+  }
+
+ private:
+  [[nodiscard]] std::vector<std::size_t> likeliest_first() const {
+    std::vector<std::size_t> order(odds_.reserves.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::ranges::stable_sort(order, {}, [&](std::size_t r) {
+      return std::tuple(!life_depends_on(planned_.course, r), -odds_.reserves[r].breach.chance);
+    });
+    return order;
+  }
+
+  void find_for(int reserve) {
+    constexpr double one_in_twenty = 0.05;
+    const double lacking = std::max(0.0, -before_.spread.quantile(at(reserve), one_in_twenty));
+    std::vector<std::string> known;
+    for (const Option& option : options_for(planned_, reserve, lacking)) {
+      const std::string kind = option.kind.empty() ? option.change.name.one : option.kind;
+      if (std::ranges::find(known, kind) != known.end()) continue;
+      known.push_back(kind);
+      if (known.size() > most_kinds || watch_.stopped()) return;
+      const auto help = option.of_steps ? fewest(option, reserve) : tried(option, reserve);
+      if (help) odds_.helps.push_back(*help);
+    }
+  }
+
+  [[nodiscard]] static bool halves(const OddsHelp& help) {
+    return help.breach.chance <= help.breach_before.chance / 2;
+  }
+
+  /// Of what comes in equal steps: as many as make trouble half as likely, or else the most.
+  std::optional<OddsHelp> fewest(const Option& option, int reserve) {
+    int enough = engine::most_pieces;
+    std::optional<OddsHelp> best = tried(option.of_steps(enough), reserve);
+    if (!best || !halves(*best)) return best;
+    int too_few = 0;
+    while (enough - too_few > 1) {
+      const int middle = (enough + too_few) / 2;
+      const auto help = tried(option.of_steps(middle), reserve);
+      const bool is_enough = help && halves(*help);
+      (is_enough ? enough : too_few) = middle;
+      if (is_enough) best = help;
+    }
+    return best;
+  }
+
+  /// How likely trouble is with a change; nothing where it does not help, overloads a vehicle, or
+  /// cannot be laid out.
+  std::optional<OddsHelp> tried(const Option& option, int reserve) {
+    if (watch_.stopped()) return std::nullopt;
+    plan::Plan changed = planned_.plan;
+    option.apply(changed);
+    auto timeline = planned_.course.timeline;
+    if (option.moves_time) {
+      timeline = std::make_shared<const engine::Timeline>(
+          engine::lay_timeline(changed, {.almanac = planned_.course.timeline->almanac}));
+      if (!timeline->problems.empty()) return std::nullopt;
+    }
+    PlanRun with = run_plan(std::move(changed), timeline, &planned_.course);
+    with.learned = planned_.learned;
+    ManyTrips trips(with, seed_, &like_);
+    const Compared after = compared(trips, odds_.compared, std::nullopt, watch_);
+    if (watch_.stopped()) return std::nullopt;
+    const OddsHelp help{.name = option.name_in ? option.name_in(with) : option.change.name,
+                        .reserve = reserve,
+                        .breach_before = before_.tally.breach(at(reserve)),
+                        .breach = after.tally.breach(at(reserve)),
+                        .overloads = is_overloaded(with) && !is_overloaded(planned_),
+                        .life_breach = after.tally.life_breach(),
+                        .life_dry = after.tally.life_dry()};
+    return help.breach.chance < help.breach_before.chance ? std::optional(help) : std::nullopt;
+  }
+
+  [[nodiscard]] static bool is_overloaded(const PlanRun& run) {
+    return std::ranges::any_of(run.verdict.breaches,
+                               [](const Breach& breach) { return breach.harm == Harm::overload; });
+  }
+
+  Odds& odds_;
+  const TripGround& like_;
+  const PlanRun& planned_;
+  const Compared& before_;
+  std::uint64_t seed_;
+  const Watch& watch_;
+};
+
+}  // namespace
+
+Odds odds_of(const PlanRun& planned, const OddsOptions& options, const Watch& watch) {
+  ManyTrips trips(planned, options.seed);
+  const bool until = options.until.has_value();
+  const TripTally counted =
+      Counted(trips, options, watch).count(until ? most_trips : options.trips, until);
+  Odds odds;
+  odds.seed = options.seed;
+  counted.tell(odds);
+  odds.partial = watch.stopped();
+  trips.tell_worst(odds);
+  if (odds.partial || (!options.drivers && !options.helps)) return odds;
+  odds.compared = std::min(odds.trips, compared_trips);
+  const Watch unseen{.progress = {}, .stop = watch.stop};
+  const Compared all = compared(trips, odds.compared, std::nullopt, unseen);
+  odds.life_breach_of_compared = all.tally.life_breach();
+  odds.life_dry_of_compared = all.tally.life_dry();
+  if (options.drivers) find_drivers(odds, trips, all, unseen);
+  if (options.helps) Helper(odds, trips.ground(), all, options.seed, unseen).find();
+  odds.partial = watch.stopped();
+  return odds;
+}
+
+}  // namespace drystage::answers
