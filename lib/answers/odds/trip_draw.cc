@@ -137,7 +137,6 @@ class TripDraws::Drawing {
       out_.weather.season_k = asked_.heat.year_k * normal(Source::heat, 0);
       out_.weather.heat = heat;
     }
-    if (!is_drawn(Source::sun)) return;
     if (!differs(Source::sun)) return;
     // Where the heat is not drawn, its numbers still tell how clear the days are.
     const double with_heat = is_drawn(Source::heat) ? asked_.sun.with_heat : 0;
@@ -267,7 +266,6 @@ class TripDraws::Drawing {
     out_.factors.cabinets = factor(Source::cabinets, asked_.cabinets.usual, asked_.cabinets.trip);
     out_.factors.panels =
         std::min(most_yield, factor(Source::panels, asked_.panels.usual, asked_.panels.trip));
-    if (!is_drawn(Source::panels)) out_.factors.panels = 1;
     out_.batteries = std::clamp(
         factor(Source::batteries, asked_.batteries.usual, asked_.batteries.trip), least_left, 1.0);
   }
@@ -299,6 +297,7 @@ class TripDraws::Drawing {
 
   /// How much likelier things happen on soft ground on this trip; 1 in mean.
   [[nodiscard]] double on_soft_ground() const {
+    if (!is_drawn(Source::fuel)) return 1;
     const double deviation = softness_to_events;
     return std::exp(deviation * softness() - deviation * deviation / 2);
   }

@@ -246,6 +246,19 @@ TEST_F(TripDrawing, EventsAreAsOftenAsTheirChances) {
   EXPECT_LT(punctures, 0.60);
 }
 
+TEST_F(TripDrawing, SoftGroundIsAsPlannedWhereFuelIsLeftOut) {
+  PlanText text = with_a_little_of_everything();
+  text.uncertainty = {"delays: {day: 0 %, soft_leg: 100 %}", "leave_out: fuel"};
+  plan(text);
+  const double halted = of([](const TripDraw& draw) {
+                          return std::ranges::any_of(draw.events, [](const TripEvent& e) {
+                            return e.source == Source::delays;
+                          });
+                        }).mean;
+  // None of a Poisson with mean 1. Were it times exp(-0.08), it would be 0.603.
+  EXPECT_NEAR(halted, 1 - std::exp(-1.0), 0.015);
+}
+
 TEST_F(TripDrawing, HaltsAreAboutAsLongAsIsSaid) {
   PlanText text = with_a_little_of_everything();
   text.uncertainty = {"delays: {day: 1 %, length: 2 days}"};
