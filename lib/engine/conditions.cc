@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 #include "engine/drinking.h"
 #include "engine/water_loss.h"
@@ -14,12 +16,13 @@ namespace {
 class Filler {
  public:
   Filler(Conditions& out, const plan::Plan& plan, const Calendar& calendar, Almanac* almanac,
-         const Drawn& drawn, std::span<const DrawnSky> skies)
+         const Drawn& drawn, const ReadyConditions* ready, std::span<const DrawnSky> skies)
       : out_(out),
         plan_(plan),
         calendar_(calendar),
         almanac_(almanac),
         drawn_(drawn),
+        ready_(ready),
         skies_(skies) {}
 
   void fill(const IndexRange& days, const IndexRange& steps) {
@@ -52,15 +55,17 @@ class Filler {
   Almanac::Key add_weather(std::size_t place_day) {
     const PlaceDay& its = calendar_.place_days[place_day];
     const plan::Date date = calendar_.days[at(its.day)].schedule.date;
-    DayFigures figures = *figures_on(plan_, its.climate, date);
-    const double utc_offset_h = plan_.trip.utc_offset_h;
     PlaceConditions& out = out_.place_days[place_day];
-    if (almanac_ == nullptr) {
-      draw_into(figures, skies_[place_day]);
-      out.weather = weather_day(figures, date, its.at, utc_offset_h);
+    if (ready_ != nullptr) {
+      DayFigures drawn = ready_->figures[place_day];
+      draw_into(drawn, skies_[place_day]);
+      out.weather = with_figures(ready_->planned.place_days[place_day].weather, drawn, date,
+                                 its.at.latitude_deg);
       out.air_c = hourly_air_c(out.weather);
       return {};
     }
+    const DayFigures figures = *figures_on(plan_, its.climate, date);
+    const double utc_offset_h = plan_.trip.utc_offset_h;
     const Almanac::Key key = Almanac::key(figures, date, its.at, utc_offset_h);
     const Almanac::Day day = almanac_->day(key, figures, date, its.at, utc_offset_h);
     out.weather = day.weather;
@@ -73,8 +78,9 @@ class Filler {
     const WeatherDay& weather = out_.place_days[at(its.place_day)].weather;
     const plan::Activity& activity = plan_.activities[at(its.activity)];
     const std::array<double, 24> loss_g_m2 =
-        almanac_ == nullptr ? water_loss_g_m2(at_work(activity, drawn_.work), weather)
-                            : almanac_->loss_g_m2(key, activity, weather);
+        ready_ != nullptr
+            ? water_loss_g_m2(at_work(activity, drawn_.work), weather, about(at(its.place_day)))
+            : almanac_->loss_g_m2(key, activity, weather);
     out_.party_days[party_day] = {
         .loss_g_m2 = day_loss_g_m2(loss_g_m2),
         .drink_l_h = party_drinking_l_h(
@@ -82,6 +88,13 @@ class Filler {
             calendar_.companies[at(calendar_.place_days[at(its.place_day)].company)].people)};
     const double times = out_.days[at(its.day)].drinking;
     for (double& litres : out_.party_days[party_day].drink_l_h) litres *= times;
+  }
+
+  /// Of a place day; those that share it come one after the other.
+  const Surroundings& about(std::size_t place_day) {
+    if (!about_ || about_of_ != place_day) about_.emplace(out_.place_days[place_day].weather);
+    about_of_ = place_day;
+    return *about_;
   }
 
   void add_step(std::size_t s) {
@@ -93,7 +106,12 @@ class Filler {
     const std::size_t h = clock_hour(step);
     const bool whole = step.from_h == std::floor(step.from_h) && step.dt_h == 1;
     StepConditions& now = out_.steps[s];
-    now.air_c = whole ? place.air_c.at(h) : mean_air_c(place.weather, step.from_h, to_h);
+    if (ready_ != nullptr) {
+      // All hours of a day are as much warmer.
+      now.air_c = ready_->planned.steps[s].air_c + skies_[at(step.place_day)].warmer_k;
+    } else {
+      now.air_c = whole ? place.air_c.at(h) : mean_air_c(place.weather, step.from_h, to_h);
+    }
     now.drink_l = out_.party_days[at(step.party_day)].drink_l_h.at(h) * step.dt_h;
     if (step.drive >= 0) {
       const auto piece = static_cast<std::size_t>(step.drive);
@@ -112,8 +130,11 @@ class Filler {
   const Calendar& calendar_;
   Almanac* almanac_;  ///< null: of one trip, whose days nobody else meets
   const Drawn& drawn_;
+  const ReadyConditions* ready_;     ///< of one trip; else null
   std::span<const DrawnSky> skies_;  ///< of the place days of one trip
   std::vector<Almanac::Key> keys_;   ///< of the place days
+  std::optional<Surroundings> about_;
+  std::size_t about_of_ = 0;  ///< place day
 };
 
 template <class Things>
@@ -142,15 +163,28 @@ void make_room(Conditions& conditions, const Calendar& calendar) {
 void fill_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
                Almanac& almanac, int from_day, int until_day) {
   const IndexRange steps = steps_of_days(calendar, from_day, until_day);
-  Filler(conditions, plan, calendar, &almanac, {}, {}).fill(days_of_steps(calendar, steps), steps);
+  Filler(conditions, plan, calendar, &almanac, {}, nullptr, {})
+      .fill(days_of_steps(calendar, steps), steps);
+}
+
+ReadyConditions::ReadyConditions(const plan::Plan& plan, const Calendar& calendar,
+                                 Conditions as_planned, ReadyDays& ready_days)
+    : planned(std::move(as_planned)) {
+  for (std::size_t h = 0; h < calendar.place_days.size(); ++h) {
+    const PlaceDay& its = calendar.place_days[h];
+    WeatherDay& weather = planned.place_days[h].weather;
+    figures.push_back(*figures_on(plan, its.climate, calendar.days[at(its.day)].schedule.date));
+    days.push_back(ready_days.of(weather));
+    weather.ready = days.back().get();
+  }
 }
 
 void fill_drawn_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
-                     const Conditions& planned, const Drawn& drawn, std::span<const DrawnSky> skies,
-                     int from_day, int until_day) {
+                     const ReadyConditions& ready, const Drawn& drawn,
+                     std::span<const DrawnSky> skies, int from_day, int until_day) {
   const IndexRange steps = steps_of_days(calendar, from_day, until_day);
-  draw_people(conditions, planned, drawn);
-  Filler(conditions, plan, calendar, nullptr, drawn, skies)
+  draw_people(conditions, ready.planned, drawn);
+  Filler(conditions, plan, calendar, nullptr, drawn, &ready, skies)
       .fill(days_of_steps(calendar, steps), steps);
 }
 

@@ -1,12 +1,14 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <span>
 #include <vector>
 
 #include "engine/almanac.h"
 #include "engine/calendar.h"
 #include "engine/drawn.h"
+#include "engine/ready_day.h"
 #include "engine/weather_day.h"
 #include "plan/plan.h"
 
@@ -59,11 +61,20 @@ void make_room(Conditions& conditions, const Calendar& calendar);
 void fill_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
                Almanac& almanac, int from_day, int until_day);
 
-/// The same as one trip has them, with the sky of each place day. `planned` are the conditions of
-/// the plan itself on the calendar.
+/// What trips on one calendar share, as far as it goes by the weather.
+struct ReadyConditions {
+  ReadyConditions(const plan::Plan& plan, const Calendar& calendar, Conditions as_planned,
+                  ReadyDays& days);
+
+  Conditions planned;               ///< each place day with what is worked out of it
+  std::vector<DayFigures> figures;  ///< by PlaceDay, as planned
+  std::vector<std::shared_ptr<const ReadyDay>> days;  ///< by PlaceDay
+};
+
+/// The same as one trip has them, with the sky of each place day.
 void fill_drawn_days(Conditions& conditions, const plan::Plan& plan, const Calendar& calendar,
-                     const Conditions& planned, const Drawn& drawn, std::span<const DrawnSky> skies,
-                     int from_day, int until_day);
+                     const ReadyConditions& ready, const Drawn& drawn,
+                     std::span<const DrawnSky> skies, int from_day, int until_day);
 
 /// What each person of one trip drinks.
 void draw_people(Conditions& conditions, const Conditions& planned, const Drawn& drawn);

@@ -61,7 +61,7 @@ struct Least {
 /// What a record keeps of a run. Which it is changes nothing in the run.
 enum class Keep {
   ledgers,  ///< the ledgers of every day, and events
-  days,     ///< the ledgers of every day
+  days,     ///< the ledgers of every day, without how long what is left would last
   least     ///< of each reserve its Least; no days and no events
 };
 

@@ -217,6 +217,7 @@ void Run::close_day() {
     const Gauge& now = gauges_[r];
     ReserveDay& row = reserve_row_[r];
     row.end = now.now();
+    if (!keeps_endurance()) continue;
     const Endurance counts = course_.reserves[r].endurance;
     const double use = counts == Endurance::km ? now.at_lowest.per_km : now.at_lowest.per_day;
     const double left = std::max(0.0, row.lowest - now.at_lowest.empty_at);

@@ -197,6 +197,8 @@ class Run {
   double& empty_at(int reserve) { return gauge(reserve).empty_at; }
   /// What its margin asks for now beyond its rule: a bank's in the cold.
   double& margin_more(int reserve) { return gauge(reserve).margin_more; }
+  /// Whether the record keeps how long what is left would last.
+  [[nodiscard]] bool keeps_endurance() const { return record_.keep == Keep::ledgers; }
   /// For a reserve whose endurance is hours and not level over use: as it stands in the evening.
   double& endurance_h(int reserve) { return gauge(reserve).endurance_h; }
 

@@ -4,12 +4,10 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
-#include <span>
 
+#include "engine/ready_day.h"
 #include "models/altitude.h"
-#include "models/heat_strain_table.h"
 #include "models/metabolism.h"
-#include "models/solar_heat.h"
 #include "models/water_need.h"
 
 namespace drystage::engine {
@@ -30,32 +28,9 @@ constexpr double wind_may_heat_c = 30;
 
 constexpr double skin_c = 35;
 
-/// The surroundings of one clock hour.
-struct Hour {
-  double air_c = 0;
-  double sun_excess_k = 0;
-  double shade_excess_k = 0;
-};
+using Hour = Surroundings::Hour;
 
-std::array<Hour, 24> hours_of(const WeatherDay& weather) {
-  std::array<Hour, 24> hours;
-  const models::DayRadiation& sky = weather.radiation;
-  for (int h = 0; h < 24; ++h) {
-    Hour& hour = hours.at(static_cast<std::size_t>(h));
-    hour.air_c = mean_air_c(weather, h, h + 1);
-    const double solar_from = h + weather.solar_minus_clock_h;
-    const models::HourlyRadiation light = models::mean_radiation(sky, solar_from, solar_from + 1);
-    if (light.global_w_m2 <= 0) continue;
-    const double angle = (solar_from + 0.5 - 12) * std::numbers::pi / 12;
-    const double sine = sky.sine_latitude * sky.sine_declination +
-                        sky.cosine_latitude * sky.cosine_declination * std::cos(angle);
-    const double altitude_deg = std::asin(std::clamp(sine, -1.0, 1.0)) * 180 / std::numbers::pi;
-    hour.sun_excess_k = models::sun_radiant_excess_k(light.global_w_m2, light.diffuse_w_m2,
-                                                     altitude_deg, models::Posture::standing);
-    hour.shade_excess_k = models::shade_radiant_excess_k(light.global_w_m2, light.diffuse_w_m2);
-  }
-  return hours;
-}
+Excess excess_of(double k) { return {.k = k, .place = models::place_of_excess(k)}; }
 
 /// The hours over which a day's activity is spread.
 struct Span {
@@ -78,20 +53,30 @@ double hours_in(const Span& span, int hour) {
   return std::min(1.0, sum);
 }
 
-/// Speeds of the air between which people may be.
+/// Air that moves.
+struct Wind {
+  double m_s = 0;
+  const models::SweatInAir* ready = nullptr;  ///< sweat in it; null: not worked out
+};
+
+/// Winds between which people may be.
 struct Winds {
-  double least_m_s = 0;
-  double most_m_s = 0;
+  Wind least;
+  Wind most;
 };
 
 Winds in_the_open(const WeatherDay& weather) {
-  if (weather.wind_m_s) return {*weather.wind_m_s, *weather.wind_m_s};
-  return {still_air_m_s, most_proven_m_s};
+  const ReadyAir* ready = weather.ready != nullptr ? weather.ready->air.get() : nullptr;
+  return {.least = {.m_s = weather.wind_m_s.value_or(still_air_m_s),
+                    .ready = ready != nullptr ? &ready->open_least : nullptr},
+          .most = {.m_s = weather.wind_m_s.value_or(most_proven_m_s),
+                   .ready = ready != nullptr ? &ready->open_most : nullptr}};
 }
 
 Winds sheltered(const WeatherDay& weather) {
-  const double wind_m_s = std::min(weather.wind_m_s.value_or(still_air_m_s), still_air_m_s);
-  return {wind_m_s, wind_m_s};
+  const Wind wind{.m_s = std::min(weather.wind_m_s.value_or(still_air_m_s), still_air_m_s),
+                  .ready = weather.ready != nullptr ? &weather.ready->air->sheltered : nullptr};
+  return {.least = wind, .most = wind};
 }
 
 /// What people lose in the weather of a day.
@@ -106,28 +91,28 @@ struct Loss {
 
   /// Least wind wets the skin most, in damp air and in sun; most wind heats it most. In between
   /// there is less than at the worse end.
-  [[nodiscard]] double sweat(WorkClass work, double air_c, double excess_k,
+  [[nodiscard]] double sweat(WorkClass work, const Hour& hour, const Excess& excess,
                              const Winds& winds) const {
-    const auto in_wind = [&](double wind_m_s) {
-      return models::sweat_g_per_h_m2(work, air_c, weather.vapour_kpa, excess_k, wind_m_s);
+    const auto in_wind = [&](const Wind& wind) {
+      return wind.ready != nullptr ? wind.ready->g_per_h_m2(work, hour.air, excess.place)
+                                   : models::sweat_g_per_h_m2(work, hour.air_c, weather.vapour_kpa,
+                                                              excess.k, wind.m_s);
     };
-    const double least = in_wind(winds.least_m_s);
-    const bool may_heat = air_c > wind_may_heat_c && winds.most_m_s > winds.least_m_s;
-    return may_heat ? std::max(least, in_wind(winds.most_m_s)) : least;
+    const double least = in_wind(winds.least);
+    const bool may_heat = hour.air_c > wind_may_heat_c && winds.most.m_s > winds.least.m_s;
+    return may_heat ? std::max(least, in_wind(winds.most)) : least;
   }
 
   /// Whoever rests lies in closed shade, where the air is still, or in open shade, in wind and
   /// among things in the sun: whichever takes more. Both at once would be too much.
   [[nodiscard]] double rest(const Hour& hour) const {
-    const double closed = sweat(WorkClass::resting, hour.air_c, 0, sheltered(weather));
-    const double open =
-        sweat(WorkClass::resting, hour.air_c, hour.shade_excess_k, in_the_open(weather));
+    const double closed = sweat(WorkClass::resting, hour, {}, sheltered(weather));
+    const double open = sweat(WorkClass::resting, hour, hour.shade, in_the_open(weather));
     return std::max(closed, open) + breath(WorkClass::resting, hour.air_c);
   }
 };
 
-}  // namespace
-
+/// The part of each clock hour that the day's activity takes, 0 to 1.
 std::array<double, 24> busy_hours(const plan::Activity& activity, const WeatherDay& weather) {
   std::array<double, 24> out{};
   const double active_h = std::accumulate(activity.hours.begin(), activity.hours.end(), 0.0);
@@ -137,9 +122,16 @@ std::array<double, 24> busy_hours(const plan::Activity& activity, const WeatherD
   return out;
 }
 
+/// What an hour of rest takes, and an hour of the activity. What of an hour is neither asked for by
+/// `busy_h` (0: no activity in it, 1: no rest) is 0.
+struct HourlyLoss {
+  std::array<double, 24> rest{};
+  std::array<double, 24> active{};
+};
+
 HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
-                            const std::array<double, 24>& busy_h) {
-  const std::array<Hour, 24> hours = hours_of(weather);
+                            const Surroundings& about, const std::array<double, 24>& busy_h) {
+  const std::array<Hour, 24>& hours = about.hours;
   const double active_h = std::accumulate(activity.hours.begin(), activity.hours.end(), 0.0);
   const Winds winds = in_the_open(weather);
   const Loss loss{.weather = weather, .breathing = models::breathing_factor(weather.elevation_m)};
@@ -152,10 +144,9 @@ HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& we
       const double part = activity.hours.at(w) / active_h;
       if (part <= 0) continue;
       const auto work = static_cast<WorkClass>(w);
-      const double shade = loss.sweat(work, hour.air_c, hour.shade_excess_k, winds);
-      const double sun = activity.in_sun > 0 && hour.sun_excess_k > 0
-                             ? loss.sweat(work, hour.air_c, hour.sun_excess_k, winds)
-                             : shade;
+      const double shade = loss.sweat(work, hour, hour.shade, winds);
+      const double sun =
+          activity.in_sun > 0 && hour.sun.k > 0 ? loss.sweat(work, hour, hour.sun, winds) : shade;
       const double sweat = std::max(shade + activity.in_sun * (sun - shade),
                                     models::comfort_sweat_g_per_h_m2(models::metabolic_w_m2(work)));
       out.active.at(h) += part * (sweat + loss.breath(work, hour.air_c));
@@ -164,9 +155,55 @@ HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& we
   return out;
 }
 
+}  // namespace
+
+Surroundings::Surroundings(const WeatherDay& weather) {
+  const models::DayRadiation& sky = weather.radiation;
+  const std::array<double, 24> air_c = hourly_air_c(weather);
+  for (std::size_t h = 0; h < hours.size(); ++h) {
+    Hour& hour = hours.at(h);
+    const ReadyDay::Hour* ready = weather.ready != nullptr ? &weather.ready->hours[h] : nullptr;
+    hour.air_c = air_c.at(h);
+    hour.air = models::place_of_air(hour.air_c);
+    const double solar_from = static_cast<double>(h) + weather.solar_minus_clock_h;
+    const models::HourlyRadiation light =
+        ready != nullptr ? ready->light.mean(sky)
+                         : models::mean_radiation(sky, solar_from, solar_from + 1);
+    if (light.global_w_m2 <= 0) continue;
+    const models::SunOnBody on_body =
+        ready != nullptr ? ready->sun_on_body : sun_on_body(weather, solar_from + 0.5);
+    hour.sun = excess_of(on_body.radiant_excess_k(light.global_w_m2, light.diffuse_w_m2));
+    hour.shade = excess_of(models::shade_radiant_excess_k(light.global_w_m2, light.diffuse_w_m2));
+  }
+}
+
+ReadyAir ready_air(const WeatherDay& weather) {
+  const auto in = [&](const Wind& wind) {
+    return models::SweatInAir(weather.vapour_kpa, wind.m_s);
+  };
+  const Winds open = in_the_open(weather);
+  return {.sheltered = in(sheltered(weather).least),
+          .open_least = in(open.least),
+          .open_most = in(open.most)};
+}
+
+models::SunOnBody sun_on_body(const WeatherDay& weather, double solar_h) {
+  const models::DayRadiation& sky = weather.radiation;
+  const double angle = (solar_h - 12) * std::numbers::pi / 12;
+  const double sine = sky.sine_latitude * sky.sine_declination +
+                      sky.cosine_latitude * sky.cosine_declination * std::cos(angle);
+  const double altitude_deg = std::asin(std::clamp(sine, -1.0, 1.0)) * 180 / std::numbers::pi;
+  return {altitude_deg, models::Posture::standing};
+}
+
 std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {
+  return water_loss_g_m2(activity, weather, Surroundings(weather));
+}
+
+std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
+                                       const Surroundings& about) {
   const std::array<double, 24> busy_h = busy_hours(activity, weather);
-  const HourlyLoss loss = hourly_loss_g_m2(activity, weather, busy_h);
+  const HourlyLoss loss = hourly_loss_g_m2(activity, weather, about, busy_h);
   std::array<double, 24> out{};
   for (std::size_t h = 0; h < out.size(); ++h) {
     out.at(h) = (1 - busy_h.at(h)) * loss.rest.at(h) + busy_h.at(h) * loss.active.at(h);
@@ -181,9 +218,9 @@ bool beyond_proven_heat(const plan::Activity& activity, const WeatherDay& weathe
   for (std::size_t work = 0; work < activity.hours.size(); ++work) {
     if (activity.hours.at(work) > 0) hardest = work;
   }
-  for (const Hour& hour : hours_of(weather)) {
+  for (const Hour& hour : Surroundings(weather).hours) {
     if (hour.air_c < mild_c) continue;
-    const double excess_k = activity.in_sun > 0 ? hour.sun_excess_k : hour.shade_excess_k;
+    const double excess_k = activity.in_sun > 0 ? hour.sun.k : hour.shade.k;
     if (!models::heat_strain_validated(static_cast<WorkClass>(hardest), hour.air_c,
                                        weather.vapour_kpa, excess_k, still_air_m_s)) {
       return true;

@@ -3,6 +3,8 @@
 #include <array>
 
 #include "engine/weather_day.h"
+#include "models/heat_strain_table.h"
+#include "models/solar_heat.h"
 #include "plan/people.h"
 
 namespace drystage::engine {
@@ -16,17 +18,38 @@ namespace drystage::engine {
 /// air to 3 m/s, whichever takes more.
 std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather);
 
-/// The part of each clock hour that the day's activity takes, 0 to 1.
-std::array<double, 24> busy_hours(const plan::Activity& activity, const WeatherDay& weather);
-
-/// The same water, by what is done: of an hour of rest, and of an hour of the activity. What of an
-/// hour is neither asked for by `busy_h` (0: no activity in it, 1: no rest) is 0.
-struct HourlyLoss {
-  std::array<double, 24> rest{};
-  std::array<double, 24> active{};
+/// How much warmer things about are than the air.
+struct Excess {
+  double k = 0;
+  models::PlaceOnAxis place{};
 };
-HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
-                            const std::array<double, 24>& busy_h);
+
+/// What is about people in each clock hour of a day. Activities of one day share it.
+struct Surroundings {
+  struct Hour {
+    double air_c = 0;
+    models::PlaceOnAxis air{};
+    Excess sun{};
+    Excess shade{};
+  };
+  explicit Surroundings(const WeatherDay& weather);
+
+  std::array<Hour, 24> hours{};
+};
+std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
+                                       const Surroundings& about);
+
+/// Sweat in the winds of a day's places, ready to be asked for any warmth and sun: where it is
+/// sheltered, and in the open the least and the most wind that there may be.
+struct ReadyAir {
+  models::SweatInAir sheltered;
+  models::SweatInAir open_least;
+  models::SweatInAir open_most;
+};
+ReadyAir ready_air(const WeatherDay& weather);
+
+/// How the sun of a solar hour falls on somebody who stands in it.
+models::SunOnBody sun_on_body(const WeatherDay& weather, double solar_h);
 
 /// Whether this weather and activity lie beyond the heat for which the sweat model was validated
 /// (ISO 7933), wind aside: there its figures are an extrapolation.

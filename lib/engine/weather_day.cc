@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "engine/ready_day.h"
 #include "engine/spell.h"
 #include "models/atmosphere.h"
 #include "models/daily_weather.h"
@@ -99,6 +100,16 @@ WeatherDay weather_day(const DayFigures& figures, plan::Date date, const Positio
   return day;
 }
 
+WeatherDay with_figures(const WeatherDay& like, const DayFigures& figures, plan::Date date,
+                        double latitude_deg) {
+  WeatherDay day = like;
+  day.max_c = figures.weather.max_c + figures.max_warmer_k;
+  day.min_c = figures.weather.min_c + figures.min_warmer_k;
+  const DaySun sun = day_sun(figures, latitude_deg, date.day_of_year());
+  day.radiation = models::with_total(like.radiation, sun.kwh_m2, sun.figure);
+  return day;
+}
+
 double mean_air_c(const WeatherDay& weather, double from_h, double to_h) {
   const double shift = weather.solar_minus_clock_h;
   return weather.max_c - weather.course.mean_below_max(from_h + shift, to_h + shift) *
@@ -107,7 +118,12 @@ double mean_air_c(const WeatherDay& weather, double from_h, double to_h) {
 
 std::array<double, 24> hourly_air_c(const WeatherDay& weather) {
   std::array<double, 24> out{};
-  for (int h = 0; h < 24; ++h) out.at(static_cast<std::size_t>(h)) = mean_air_c(weather, h, h + 1);
+  for (std::size_t h = 0; h < out.size(); ++h) {
+    const auto clock_h = static_cast<double>(h);
+    out.at(h) = weather.ready != nullptr ? weather.max_c - weather.ready->hours[h].below_max *
+                                                               (weather.max_c - weather.min_c)
+                                         : mean_air_c(weather, clock_h, clock_h + 1);
+  }
   return out;
 }
 

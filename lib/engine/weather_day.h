@@ -10,6 +10,8 @@
 
 namespace drystage::engine {
 
+struct ReadyDay;
+
 /// The weather of one day in one climate, as the models take it.
 struct WeatherDay {
   double max_c = 0;
@@ -19,7 +21,8 @@ struct WeatherDay {
   double elevation_m = 0;
   double solar_minus_clock_h = 0;
   models::DayRadiation radiation{};
-  models::DailyCourse course{};  ///< of the air's temperature, by solar hours
+  models::DailyCourse course{};     ///< of the air's temperature, by solar hours
+  const ReadyDay* ready = nullptr;  ///< what is worked out of it beforehand; null: nothing
 };
 
 /// The figures for one date: a month's normals, or with the plan's own for named days laid over.
@@ -44,6 +47,10 @@ std::optional<DayFigures> figures_on(const plan::Plan& plan, int climate, plan::
 /// The same made ready for the models at a position.
 WeatherDay weather_day(const DayFigures& figures, plan::Date date, const Position& at,
                        double utc_offset_h);
+
+/// The same place and date, as humid and as windy, with other figures of warmth and sun.
+WeatherDay with_figures(const WeatherDay& like, const DayFigures& figures, plan::Date date,
+                        double latitude_deg);
 
 /// Mean air temperature over clock hours of the day, °C.
 double mean_air_c(const WeatherDay& weather, double from_h, double to_h);

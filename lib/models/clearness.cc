@@ -28,12 +28,19 @@ double rate_of(double wanted) {
   if (std::abs(wanted - even) < nearly_even) return 0;
   double less = wanted < even ? 1e-6 : -60;
   double more = wanted < even ? 60 : -1e-6;
-  constexpr int halvings = 50;
-  for (int i = 0; i < halvings; ++i) {
-    const double middle = (less + more) / 2;
-    (mean_of(middle) > wanted ? less : more) = middle;
+  // Newton's method kept inside a shrinking bracket: the mean falls as the rate rises, as fast as
+  // the variance is great.
+  double rate = std::clamp(12 * (even - wanted), less, more);
+  constexpr int most_steps = 60;
+  for (int i = 0; i < most_steps; ++i) {
+    const double excess = mean_of(rate) - wanted;
+    (excess > 0 ? less : more) = rate;
+    double next = rate + excess / variance_of(rate);
+    if (!(next > less && next < more)) next = (less + more) / 2;
+    if (std::abs(next - rate) <= 1e-14 * std::abs(rate)) return next;
+    rate = next;
   }
-  return (less + more) / 2;
+  return rate;
 }
 
 }  // namespace

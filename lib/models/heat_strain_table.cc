@@ -19,11 +19,7 @@ constexpr std::array<Node, heat_strain_table::node_count> nodes{{
 
 constexpr double standard_surface_m2 = 1.9378714863;  // 75 kg, 1.80 m
 
-// A place on an axis: the node to its left, and the part of the way to the next.
-struct Place {
-  std::size_t left;
-  double part;
-};
+using Place = PlaceOnAxis;
 
 template <std::size_t n>
 Place place_on(const std::array<double, n>& axis, double value) {
@@ -36,22 +32,17 @@ Place place_on(const std::array<double, n>& axis, double value) {
   return {left, (held - axis[left]) / (axis[left + 1] - axis[left])};
 }
 
-struct Balance {
-  double required_w_m2;
-  double possible_w_m2;
-};
-
-Balance balance_of(const Node& node) {
+HeatBalance balance_of(const Node& node) {
   return {static_cast<double>(node.required), static_cast<double>(node.possible)};
 }
 
-Balance mix(const Balance& a, const Balance& b, double part) {
+HeatBalance mix(const HeatBalance& a, const HeatBalance& b, double part) {
   return {a.required_w_m2 + part * (b.required_w_m2 - a.required_w_m2),
           a.possible_w_m2 + part * (b.possible_w_m2 - a.possible_w_m2)};
 }
 
-Balance balance_at(WorkClass work, const Place& air, const Place& vapour, const Place& excess,
-                   const Place& speed) {
+HeatBalance balance_at(WorkClass work, const Place& air, const Place& vapour, const Place& excess,
+                       const Place& speed) {
   namespace table = heat_strain_table;
   const auto along_speed = [&](std::size_t a, std::size_t v, std::size_t e) {
     const std::size_t row = static_cast<std::size_t>(work) * table::air_c.size() + a;
@@ -69,18 +60,80 @@ Balance balance_at(WorkClass work, const Place& air, const Place& vapour, const 
   return mix(along_vapour(air.left), along_vapour(air.left + 1), air.part);
 }
 
+double ceiling_of(WorkClass work, bool acclimatised) {
+  return sweat_ceiling_w_m2(metabolic_w_m2(work), standard_surface_m2, acclimatised);
+}
+
+double sweat_of(const HeatBalance& balance, double ceiling_w_m2) {
+  return answering_sweat_w_m2(balance.required_w_m2, balance.possible_w_m2, ceiling_w_m2) *
+         grams_per_watt_hour;
+}
+
 }  // namespace
 
 double sweat_g_per_h_m2(WorkClass work, double air_c, double vapour_pressure_kpa,
                         double radiant_excess_k, double air_speed_m_s, bool acclimatised) {
-  const Balance balance = balance_at(work, place_on(heat_strain_table::air_c, air_c),
-                                     place_on(heat_strain_table::vapour_kpa, vapour_pressure_kpa),
-                                     place_on(heat_strain_table::excess_k, radiant_excess_k),
-                                     place_on(heat_strain_table::air_m_s, air_speed_m_s));
-  const double ceiling =
-      sweat_ceiling_w_m2(metabolic_w_m2(work), standard_surface_m2, acclimatised);
-  return answering_sweat_w_m2(balance.required_w_m2, balance.possible_w_m2, ceiling) *
-         grams_per_watt_hour;
+  const HeatBalance balance =
+      balance_at(work, place_on(heat_strain_table::air_c, air_c),
+                 place_on(heat_strain_table::vapour_kpa, vapour_pressure_kpa),
+                 place_on(heat_strain_table::excess_k, radiant_excess_k),
+                 place_on(heat_strain_table::air_m_s, air_speed_m_s));
+  return sweat_of(balance, ceiling_of(work, acclimatised));
+}
+
+SweatInAir::SweatInAir(double vapour_pressure_kpa, double air_speed_m_s) {
+  namespace table = heat_strain_table;
+  const Place vapour = place_on(table::vapour_kpa, vapour_pressure_kpa);
+  const Place speed = place_on(table::air_m_s, air_speed_m_s);
+  for (std::size_t work = 0; work < nodes_.size(); ++work) {
+    ceiling_w_m2_[work] = ceiling_of(static_cast<WorkClass>(work), true);
+    for (std::size_t a = 0; a < table::air_c.size(); ++a) {
+      for (std::size_t e = 0; e < table::excess_k.size(); ++e) {
+        nodes_[work][a][e] =
+            balance_at(static_cast<WorkClass>(work), place_on(table::air_c, table::air_c[a]),
+                       vapour, place_on(table::excess_k, table::excess_k[e]), speed);
+      }
+    }
+  }
+}
+
+namespace {
+
+/// The same on an axis whose nodes are as far apart.
+template <std::size_t n>
+PlaceOnAxis place_on_even(const std::array<double, n>& axis, double value) {
+  const double apart = axis[1] - axis[0];
+  const double along = (std::clamp(value, axis.front(), axis.back()) - axis.front()) / apart;
+  const std::size_t left = std::min(static_cast<std::size_t>(along), n - 2);
+  return {.left = left, .part = along - static_cast<double>(left)};
+}
+
+template <std::size_t n>
+constexpr bool is_even(const std::array<double, n>& axis) {
+  for (std::size_t i = 2; i < n; ++i) {
+    if (axis[i] - axis[i - 1] != axis[1] - axis[0]) return false;
+  }
+  return true;
+}
+static_assert(is_even(heat_strain_table::air_c) && is_even(heat_strain_table::excess_k));
+
+}  // namespace
+
+PlaceOnAxis place_of_air(double air_c) { return place_on_even(heat_strain_table::air_c, air_c); }
+
+PlaceOnAxis place_of_excess(double radiant_excess_k) {
+  return place_on_even(heat_strain_table::excess_k, radiant_excess_k);
+}
+
+double SweatInAir::g_per_h_m2(WorkClass work, const PlaceOnAxis& air,
+                              const PlaceOnAxis& excess) const {
+  const auto index = static_cast<std::size_t>(work);
+  const ByAir& its = nodes_[index];
+  const auto along_excess = [&](const ByExcess& row) {
+    return mix(row[excess.left], row[excess.left + 1], excess.part);
+  };
+  return sweat_of(mix(along_excess(its[air.left]), along_excess(its[air.left + 1]), air.part),
+                  ceiling_w_m2_[index]);
 }
 
 double water_loss_g_per_h_m2(WorkClass work, double air_c, double vapour_pressure_kpa,

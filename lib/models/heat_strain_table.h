@@ -1,5 +1,8 @@
 #pragma once
 
+#include <array>
+
+#include "models/heat_strain_table_axes.h"
 #include "models/metabolism.h"
 
 namespace drystage::models {
@@ -34,6 +37,36 @@ namespace drystage::models {
 [[nodiscard]] double sweat_g_per_h_m2(WorkClass work, double air_c, double vapour_pressure_kpa,
                                       double radiant_excess_k, double air_speed_m_s,
                                       bool acclimatised = true);
+
+/// Evaporation that would hold a body's balance, and the most that can evaporate, both signed.
+struct HeatBalance {
+  double required_w_m2;
+  double possible_w_m2;
+};
+
+/// A place on an axis of the table: the node to its left, and the part of the way to the next.
+struct PlaceOnAxis {
+  std::size_t left = 0;
+  double part = 0;
+};
+[[nodiscard]] PlaceOnAxis place_of_air(double air_c);
+[[nodiscard]] PlaceOnAxis place_of_excess(double radiant_excess_k);
+
+/// The same of air of one vapour pressure and speed, of somebody used to heat: made once, it
+/// answers several times as fast.
+class SweatInAir {
+ public:
+  SweatInAir(double vapour_pressure_kpa, double air_speed_m_s);
+
+  [[nodiscard]] double g_per_h_m2(WorkClass work, const PlaceOnAxis& air,
+                                  const PlaceOnAxis& excess) const;
+
+ private:
+  using ByExcess = std::array<HeatBalance, heat_strain_table::excess_k.size()>;
+  using ByAir = std::array<ByExcess, heat_strain_table::air_c.size()>;
+  std::array<ByAir, work_class_count> nodes_;
+  std::array<double, work_class_count> ceiling_w_m2_;
+};
 
 /// The same and the breath beyond the temperate day's (`extra_breath_g_per_h_m2`): all that the
 /// hour takes over the base of `base_drinking_l_per_h`. This is the figure to plan water with.

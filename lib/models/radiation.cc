@@ -249,22 +249,26 @@ DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_k
   day.sunset_rad = ws;
   day.shape_a = 0.409 + 0.5016 * std::sin(ws - pi / 3.0);
   day.shape_b = 0.6609 - 0.4767 * std::sin(ws - pi / 3.0);
-
-  const double extraterrestrial = extraterrestrial_of(sky);
+  day.outside_mj_m2 = extraterrestrial_of(sky);
   day.global_scale = 1.0;
-  const double unit_half_day = global_to(day, HourAngle(ws));
-  if (global_kwh_m2 <= 0.0 || extraterrestrial <= 0.0 || unit_half_day <= 0.0) {
-    day.global_scale = 0.0;
-    return day;
-  }
+  day.unit_half_day = global_to(day, HourAngle(ws));
+  return with_total(day, global_kwh_m2, figure);
+}
+
+DayRadiation with_total(const DayRadiation& like, double global_kwh_m2, RadiationFigure figure) {
+  DayRadiation day = like;
+  const double ws = day.sunset_rad;
+  day.global_wh_m2 = day.diffuse_wh_m2 = 0.0;
+  day.global_scale = day.diffuse_scale = day.beam_rad = 0.0;
+  if (global_kwh_m2 <= 0.0 || day.outside_mj_m2 <= 0.0 || day.unit_half_day <= 0.0) return day;
   constexpr double mj_per_kwh = 3.6;
   const double fraction =
-      diffuse_fraction(global_kwh_m2 * mj_per_kwh / extraterrestrial, ws / rad_per_deg, figure);
+      diffuse_fraction(global_kwh_m2 * mj_per_kwh / day.outside_mj_m2, ws / rad_per_deg, figure);
   day.global_wh_m2 = 1000.0 * global_kwh_m2;
   day.diffuse_wh_m2 = day.global_wh_m2 * fraction;
 
   const double half_day = 0.5 * day.global_wh_m2 * rad_per_hour;  // W/m² times radians
-  day.global_scale = half_day / unit_half_day;
+  day.global_scale = half_day / day.unit_half_day;
   day.diffuse_scale =
       fraction * half_day / product_integral({1.0, 0.0}, elevation_wave(day), HourAngle(ws));
   fit_diffuse(day, fraction * half_day);
@@ -310,6 +314,79 @@ double mean_plane_w_m2(const DayRadiation& day, Plane plane, double ground_albed
   const double cosine_tilt = std::cos(plane.tilt_deg * rad_per_deg);
   return std::max(beam_w_m2, 0.0) + 0.5 * (1.0 + cosine_tilt) * level.diffuse_w_m2 +
          0.5 * (1.0 - cosine_tilt) * std::clamp(ground_albedo, 0.0, 1.0) * level.global_w_m2;
+}
+
+SunStretch::SunStretch(const DayRadiation& day, double solar_hour_from, double solar_hour_to,
+                       const Plane* plane)
+    : from_h_(solar_hour_from), to_h_(solar_hour_to) {
+  // The brightest day there can be, without diffuse light: beam from sunrise to sunset.
+  DayRadiation unit = day;
+  unit.global_scale = 1.0;
+  unit.diffuse_scale = 0.0;
+  unit.beam_rad = unit.sunset_rad;
+  const double from_rad = (from_h_ - 12.0) * rad_per_hour;
+  const double to_rad = (to_h_ - 12.0) * rad_per_hour;
+  const double lit_from = std::max(from_rad, -unit.sunset_rad);
+  const double lit_to = std::min(to_rad, unit.sunset_rad);
+  const bool of_one_day = from_h_ >= 0.0 && to_h_ <= 24.0 && from_h_ < to_h_;
+  dark_ = day.unit_half_day <= 0.0 || (of_one_day && lit_from >= lit_to);
+  farthest_rad_ = of_one_day ? std::max(std::abs(lit_from), std::abs(lit_to)) : 2.0 * pi;
+  nearest_rad_ = lit_from > 0.0 ? lit_from : std::max(0.0, -lit_to);
+  if (!of_one_day) nearest_rad_ = -1.0;  // never beyond the beam, never within: asked of the day
+  if (plane != nullptr) {
+    plane_ = *plane;
+    const double cosine_tilt = std::cos(plane_.tilt_deg * rad_per_deg);
+    sky_view_ = 0.5 * (1.0 + cosine_tilt);
+    ground_view_ = 0.5 * (1.0 - cosine_tilt);
+  }
+  if (dark_ || !of_one_day) return;
+  const double span_rad = to_rad - from_rad;
+  global_ = (global_to(unit, HourAngle(lit_to)) - global_to(unit, HourAngle(lit_from))) / span_rad;
+  const auto diffuse_to = [&](double w) {
+    return product_integral({1.0, 0.0}, elevation_wave(unit), HourAngle(w));
+  };
+  diffuse_ = (diffuse_to(lit_to) - diffuse_to(lit_from)) / span_rad;
+  if (plane == nullptr) return;
+  const Wave incidence = incidence_wave(unit, plane_);
+  const auto beam_in = [&] {
+    return (beam_to(unit, incidence, to_rad) - beam_to(unit, incidence, from_rad)) / span_rad;
+  };
+  beam_global_ = beam_in();
+  unit.diffuse_scale = 1.0;
+  beam_diffuse_ = beam_global_ - beam_in();
+}
+
+SunStretch::Beam SunStretch::beam(const DayRadiation& day) const {
+  // Only on a dull day is there light without beam.
+  if (farthest_rad_ <= day.beam_rad) return Beam::all;
+  return nearest_rad_ >= day.beam_rad ? Beam::none : Beam::some;
+}
+
+HourlyRadiation SunStretch::mean(const DayRadiation& day) const {
+  if (dark_ || day.global_scale <= 0.0) return {0.0, 0.0};
+  const double global_w_m2 = std::max(day.global_scale * global_, 0.0);
+  switch (beam(day)) {
+    case Beam::all:
+      return {global_w_m2, std::clamp(day.diffuse_scale * diffuse_, 0.0, global_w_m2)};
+    case Beam::none:
+      return {global_w_m2, global_w_m2};
+    case Beam::some:
+      break;
+  }
+  return mean_radiation(day, from_h_, to_h_);
+}
+
+double SunStretch::mean_plane_w_m2(const DayRadiation& day) const {
+  if (dark_ || day.global_scale <= 0.0) return 0.0;
+  const Beam its = beam(day);
+  if (its == Beam::some) {
+    return models::mean_plane_w_m2(day, plane_, usual_ground_albedo, from_h_, to_h_);
+  }
+  const double beam_w_m2 =
+      its == Beam::none ? 0.0 : day.global_scale * beam_global_ - day.diffuse_scale * beam_diffuse_;
+  const HourlyRadiation level = mean(day);
+  return std::max(beam_w_m2, 0.0) + sky_view_ * level.diffuse_w_m2 +
+         ground_view_ * usual_ground_albedo * level.global_w_m2;
 }
 
 double cosine_of_incidence(const DayRadiation& day, Plane plane, double hour_angle_rad) {

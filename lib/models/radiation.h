@@ -52,6 +52,8 @@ struct DayRadiation {
   double shape_b;
   double global_scale;   ///< W/m²
   double diffuse_scale;  ///< W/m²
+  double outside_mj_m2;  ///< the whole day's, outside the atmosphere
+  double unit_half_day;  ///< integral of global over half the day, at a scale of 1
 };
 
 /// The course of a day's radiation from its global total on level ground, kWh/m² (below 0 is taken
@@ -60,6 +62,10 @@ struct DayRadiation {
 /// and is dropped; `global_wh_m2` says what was kept.
 [[nodiscard]] DayRadiation day_radiation(double latitude_deg, int day_of_year, double global_kwh_m2,
                                          RadiationFigure figure = RadiationFigure::one_day);
+
+/// The same place and date with another total.
+[[nodiscard]] DayRadiation with_total(const DayRadiation& day, double global_kwh_m2,
+                                      RadiationFigure figure = RadiationFigure::one_day);
 
 /// Mean radiation over the solar hours [from, to), an exact integral. Solar noon is 12; the day's
 /// course repeats every 24 h, so any hours may be given, over midnight and longer than a day too.
@@ -84,6 +90,39 @@ inline constexpr double usual_ground_albedo = 0.2;
 /// Source: Liu and Jordan (1963); Duffie and Beckman, equations 1.6.2 and 2.15.1.
 [[nodiscard]] double mean_plane_w_m2(const DayRadiation& day, Plane plane, double ground_albedo,
                                      double solar_hour_from, double solar_hour_to);
+
+/// Solar hours at one place and date, worked out but for how much sun the day has. To ask it of
+/// many days that differ in that alone takes a small part of the time.
+class SunStretch {
+ public:
+  /// Hours as in `mean_radiation`, of which `day` says place and date. `plane`: on that as well.
+  SunStretch(const DayRadiation& day, double solar_hour_from, double solar_hour_to,
+             const Plane* plane = nullptr);
+
+  /// As `mean_radiation` and, of the plane it was made with, `mean_plane_w_m2` with the usual
+  /// ground.
+  [[nodiscard]] HourlyRadiation mean(const DayRadiation& day) const;
+  [[nodiscard]] double mean_plane_w_m2(const DayRadiation& day) const;
+
+ private:
+  /// How the hours lie to those in which there is beam.
+  enum class Beam { all, none, some };
+  [[nodiscard]] Beam beam(const DayRadiation& day) const;
+
+  double from_h_;
+  double to_h_;
+  bool dark_;            ///< no sun in any of it
+  double nearest_rad_;   ///< hour angles of what is lit, from noon ...
+  double farthest_rad_;  ///< ... whichever way
+  double global_ = 0;    ///< mean over the stretch, at a scale of 1
+  double diffuse_ = 0;   ///< the same
+  Plane plane_{};
+  double beam_global_ =
+      0;  ///< on the plane: what there is of beam for each of the global scale ...
+  double beam_diffuse_ = 0;  ///< ... less so much for each of the diffuse one
+  double sky_view_ = 1;      ///< shares of sky and ground that the plane sees
+  double ground_view_ = 0;
+};
 
 /// Cosine of the angle between the sun and the normal of a plane at an hour angle (radians,
 /// afternoon positive); below 0 when the sun is behind the plane. It does not ask whether the sun

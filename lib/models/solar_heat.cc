@@ -48,26 +48,37 @@ double radiant_excess_k(double field_w_m2, Posture posture) {
   return field_w_m2 / (radiation_w_m2k * effective_body_share(posture));
 }
 
-double sun_radiant_excess_k(double global_w_m2, double diffuse_w_m2, double altitude_deg,
-                            Posture posture, const SunExposure& exposure) {
+SunOnBody::SunOnBody(double altitude_deg, Posture posture, const SunExposure& exposure)
+    : posture_(posture),
+      exposure_(exposure),
+      sine_of_altitude_(altitude_deg > 0.0
+                            ? std::sin(std::clamp(altitude_deg, lowest_altitude_deg, 90.0) *
+                                       std::numbers::pi / 180.0)
+                            : 0.0),
+      projected_factor_(projected_area_factor(altitude_deg, posture)) {}
+
+double SunOnBody::radiant_excess_k(double global_w_m2, double diffuse_w_m2) const {
   Sunlight light;
   light.global_w_m2 = std::max(global_w_m2, 0.0);
   light.diffuse_w_m2 = std::clamp(diffuse_w_m2, 0.0, light.global_w_m2);
-  if (altitude_deg > 0.0) {
-    const double altitude =
-        std::clamp(altitude_deg, lowest_altitude_deg, 90.0) * std::numbers::pi / 180.0;
+  if (sine_of_altitude_ > 0.0) {
     light.beam_w_m2 =
-        std::min((light.global_w_m2 - light.diffuse_w_m2) / std::sin(altitude), most_beam_w_m2);
+        std::min((light.global_w_m2 - light.diffuse_w_m2) / sine_of_altitude_, most_beam_w_m2);
   }
-  const double factor = projected_area_factor(altitude_deg, posture);
-  return radiant_excess_k(effective_radiant_field_w_m2(light, exposure, factor, posture), posture);
+  return models::radiant_excess_k(
+      effective_radiant_field_w_m2(light, exposure_, projected_factor_, posture_), posture_);
+}
+
+double sun_radiant_excess_k(double global_w_m2, double diffuse_w_m2, double altitude_deg,
+                            Posture posture, const SunExposure& exposure) {
+  return SunOnBody(altitude_deg, posture, exposure).radiant_excess_k(global_w_m2, diffuse_w_m2);
 }
 
 double shade_radiant_excess_k(double global_w_m2, double diffuse_w_m2) {
-  static constexpr SunExposure open_shade{.sky_view = 0.4, .body_in_sun = 0.0};
   constexpr double any_altitude_deg = 90.0;
-  return sun_radiant_excess_k(global_w_m2, diffuse_w_m2, any_altitude_deg, Posture::standing,
-                              open_shade);
+  static const SunOnBody in_open_shade(any_altitude_deg, Posture::standing,
+                                       {.sky_view = 0.4, .body_in_sun = 0.0});
+  return in_open_shade.radiant_excess_k(global_w_m2, diffuse_w_m2);
 }
 
 }  // namespace drystage::models

@@ -54,6 +54,19 @@ struct SunExposure {
                                           double altitude_deg, Posture posture,
                                           const SunExposure& exposure = {});
 
+/// The same, ready to be asked for any light at one altitude of the sun.
+class SunOnBody {
+ public:
+  SunOnBody(double altitude_deg, Posture posture, const SunExposure& exposure = {});
+  [[nodiscard]] double radiant_excess_k(double global_w_m2, double diffuse_w_m2) const;
+
+ private:
+  Posture posture_;
+  SunExposure exposure_;
+  double sine_of_altitude_;  ///< not below that of the lowest sun; 0: it gives no beam
+  double projected_factor_;
+};
+
 /// The same in shade out of doors: under an awning, a tree or in the lee of a vehicle, from which
 /// two fifths of the sky and of the sunlit ground are seen (ours): about 10 K in strong sun.
 /// Beside it: shade in a hot dry town measured 5 to 10 K above the air (Middel and others, 50

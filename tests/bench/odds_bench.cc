@@ -53,23 +53,19 @@ void draw(benchmark::State& bench, const std::string& name) {
 }
 BENCHMARK_CAPTURE(draw, crossing, "desert-crossing-mended")->Unit(benchmark::kMicrosecond);
 
-/// The weather of a trip: by tables, or by the models themselves.
-void weather(benchmark::State& bench, const std::string& name, bool by_tables) {
+/// The weather of a trip, and all that goes by it.
+void weather(benchmark::State& bench, const std::string& name) {
   const answers::PlanRun run = planned(name);
   const answers::TripGround ground(run);
   const answers::TripDraws draws(run, 1);
-  engine::ChangingCourse course(ground.laid().plan, ground.laid().course,
-                                by_tables ? ground.tables() : nullptr);
+  engine::ChangingCourse course(ground.laid().plan, ground.laid().course, ground.days());
   std::uint64_t trip = 0;
   for (auto _ : bench) {
     const answers::TripDraw drawn = draws.draw(trip++ % 100);
-    benchmark::DoNotOptimize(course.draw(drawn.weather, drawn.batteries));
+    benchmark::DoNotOptimize(course.draw(drawn.weather, drawn.batteries, 0, engine::Keep::days));
   }
 }
-BENCHMARK_CAPTURE(weather, crossing_tables, "desert-crossing-mended", true)
-    ->Unit(benchmark::kMicrosecond);
-BENCHMARK_CAPTURE(weather, crossing_models, "desert-crossing-mended", false)
-    ->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(weather, crossing, "desert-crossing-mended")->Unit(benchmark::kMicrosecond);
 
 /// What comes before the first trip.
 void ground(benchmark::State& bench, const std::string& name) {

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "engine/weather_tables.h"
+#include "engine/changing_course.h"
 #include "support/laid_out.h"
 
 namespace drystage::engine {
@@ -22,8 +22,9 @@ TEST(WornBanks, AreAsThoughTheyHadBeenCompiledSo) {
       ++banks;
     }
     const Course compiled = recompile(plan, timeline, whole, 0, worn);
+    ReadyDays days;
     ChangingCourse changing(std::make_shared<const plan::Plan>(plan),
-                            std::make_shared<const Course>(whole), nullptr);
+                            std::make_shared<const Course>(whole), days);
     const Course& changed = changing.draw({}, left);
     const Record is = Engine::run(changed);
     const Record should = Engine::run(compiled);

@@ -215,6 +215,24 @@ TEST(HeatStrainTable, TakesItsEdgeBeyondTheEdge) {
   EXPECT_EQ(tabled(cooler), tabled(cool_edge));
 }
 
+TEST(HeatStrainTable, OfOneAirIsThatOfAnyAir) {
+  for (const double vapour_kpa : {0.0, 0.7, 2.2, 4.4, 7.0}) {
+    for (const double air_m_s : {0.0, 0.3, 2.5, 30.0}) {
+      const SweatInAir sweat(vapour_kpa, air_m_s);
+      for (std::size_t w = 0; w < work_class_count; ++w) {
+        const auto work = static_cast<WorkClass>(w);
+        for (double air_c = -5; air_c < 60; air_c += 1.3) {
+          for (double excess_k = -1; excess_k < 70; excess_k += 2.7) {
+            ASSERT_NEAR(sweat.g_per_h_m2(work, place_of_air(air_c), place_of_excess(excess_k)),
+                        sweat_g_per_h_m2(work, air_c, vapour_kpa, excess_k, air_m_s), 1e-8)
+                << vapour_kpa << " " << air_m_s << " " << w << " " << air_c << " " << excess_k;
+          }
+        }
+      }
+    }
+  }
+}
+
 TEST(HeatStrainTable, KnowsWhereTheStandardEnds) {
   EXPECT_TRUE(heat_strain_validated(WorkClass::high, 40.0, 1.0, 30.0, 2.0));
   EXPECT_FALSE(heat_strain_validated(WorkClass::very_high, 40.0, 1.0, 30.0, 2.0));

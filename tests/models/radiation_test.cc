@@ -188,6 +188,45 @@ TEST(Radiation, TakesNoSunAsNoSun) {
   EXPECT_DOUBLE_EQ(polar_night.global_wh_m2, 0.0);
 }
 
+TEST(Radiation, WithAnotherTotalIsTheDayOfThatTotal) {
+  const DayRadiation some = day_radiation(31, 70, 6.4);
+  for (const double total_kwh : {-1.0, 0.0, 0.4, 2.0, 5.5, 8.1, 12.0}) {
+    const DayRadiation is = with_total(some, total_kwh);
+    const DayRadiation should = day_radiation(31, 70, total_kwh);
+    EXPECT_EQ(is.global_scale, should.global_scale);
+    EXPECT_EQ(is.diffuse_scale, should.diffuse_scale);
+    EXPECT_EQ(is.beam_rad, should.beam_rad);
+    EXPECT_EQ(is.global_wh_m2, should.global_wh_m2);
+  }
+}
+
+TEST(SunStretch, IsTheMeanOfItsHoursOnAnyDay) {
+  const Plane plane{.tilt_deg = 35, .azimuth_deg = 130};
+  int lit = 0;
+  for (const double latitude : {-72.0, -31.0, 0.0, 23.0, 49.0, 78.0}) {
+    for (const int date : {5, 81, 172, 300}) {
+      const DayRadiation any = day_radiation(latitude, date, 4);
+      for (double from = -1; from < 24.5; from += 0.37) {
+        for (const double length : {0.0, 0.25, 0.5, 1.0, 9.0, 30.0}) {
+          const SunStretch stretch(any, from, from + length, &plane);
+          for (const double total_kwh : {0.0, 0.3, 1.0, 3.0, 6.0, 9.0}) {
+            const DayRadiation day = day_radiation(latitude, date, total_kwh);
+            const HourlyRadiation should = mean_radiation(day, from, from + length);
+            const HourlyRadiation is = stretch.mean(day);
+            ASSERT_NEAR(is.global_w_m2, should.global_w_m2, 1e-7) << latitude << " " << from;
+            ASSERT_NEAR(is.diffuse_w_m2, should.diffuse_w_m2, 1e-7) << latitude << " " << from;
+            ASSERT_NEAR(stretch.mean_plane_w_m2(day),
+                        mean_plane_w_m2(day, plane, usual_ground_albedo, from, from + length), 1e-7)
+                << latitude << " " << from << " " << length << " " << total_kwh;
+            lit += should.global_w_m2 > 0 ? 1 : 0;
+          }
+        }
+      }
+    }
+  }
+  EXPECT_GT(lit, 10'000);
+}
+
 TEST(Plane, LevelIsTheGround) {
   for (const double latitude : {-45.0, 0.0, 26.0, 70.0}) {
     for (const double total_kwh : {1.0, 5.0, 8.0}) {

@@ -1,7 +1,5 @@
 #include "answers/odds/trip_runner.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -17,10 +15,6 @@ namespace {
 
 using engine::Engine;
 using plan::Source;
-
-// Tables and models are as near to each other (tests/engine/weather_tables_test.cc).
-constexpr double near_amount = 0.15;  // L, Ah, meals
-constexpr double near_c = 0.05;
 
 // Of each thread; a way takes some 200 kB of its own.
 constexpr std::size_t most_ways = 96;
@@ -137,32 +131,20 @@ std::optional<Struck> struck_by(const TripEvent& event, const LaidTrip& laid) {
 }
 
 TripGround::TripGround(const PlanRun& planned, const TripGround* like)
-    : planned_(planned), laid_(laid_trip_of(planned)) {
+    : planned_(planned),
+      laid_(laid_trip_of(planned)),
+      days_(like != nullptr ? like->days_ : std::make_shared<engine::ReadyDays>()) {
   auto course = std::make_shared<engine::Course>(*laid_.course);
   engine::make_up(*course, planned.record);
   laid_.course = std::move(course);
-  const auto power = [](const engine::Course& of) {
-    return std::get<engine::reserves::Power::Compiled>(of.families).tables;
-  };
-  // What has the same calendar and shares these differs in nothing that goes by the weather.
-  const bool same = like != nullptr && like->laid_.timeline == laid_.timeline &&
-                    power(*like->laid_.course) == power(*laid_.course);
-  if (same) tables_ = like->tables_;
-  if (same) return;
-  const auto in_parallel = [](std::size_t count, const std::function<void(std::size_t)>& body) {
-    oneapi::tbb::parallel_for(std::size_t{0}, count, body);
-  };
-  tables_ = std::make_shared<const engine::WeatherTables>(*laid_.plan, *laid_.course, in_parallel);
 }
 
-TripRunner::TripRunner(const TripGround& ground, Weather weather)
-    : ground_(ground),
-      weather_(weather),
-      whole_(made(ground.laid(), weather == Weather::tables ? ground.tables() : nullptr)) {}
+TripRunner::TripRunner(const TripGround& ground)
+    : ground_(ground), whole_(made(ground.laid(), nullptr)) {}
 
-std::unique_ptr<TripRunner::Way> TripRunner::made(
-    LaidTrip laid, std::shared_ptr<const engine::WeatherTables> tables) {
-  engine::ChangingCourse course(laid.plan, laid.course, std::move(tables));
+std::unique_ptr<TripRunner::Way> TripRunner::made(LaidTrip laid, const Way* like) const {
+  engine::ChangingCourse course(laid.plan, laid.course, ground_.days(),
+                                like != nullptr ? &like->course : nullptr);
   return std::make_unique<Way>(Way{.laid = std::move(laid), .course = std::move(course)});
 }
 
@@ -172,12 +154,7 @@ TripRunner::Way& TripRunner::way_after(Way& before, const WayKey& happened, cons
   if (!way) {
     LaidTrip laid = ground_.laid_after(
         happened, [&] { return after(before.laid, mishap, step, *before.laid.course); });
-    // What takes nothing of the weather away, nor of what the sun gives, has the same tables.
-    const bool same_tables =
-        weather_ == Weather::tables && laid.timeline == ground_.laid().timeline &&
-        laid.course->damage.cabinets == ground_.laid().course->damage.cabinets &&
-        laid.course->damage.chargers == ground_.laid().course->damage.chargers;
-    way = made(std::move(laid), same_tables ? ground_.tables() : nullptr);
+    way = made(std::move(laid), whole_.get());
   }
   return *way;
 }
@@ -202,32 +179,12 @@ void TripRunner::patch(engine::Course& course, const engine::Course& planned,
 }
 
 const engine::Course& TripRunner::changed(Way& way, const TripDraw& draw, int from_day) const {
-  engine::Course& course = way.course.draw(draw.weather, draw.batteries, from_day);
+  engine::Course& course = way.course.draw(draw.weather, draw.batteries, from_day, keep_);
   patch(course, *way.laid.course, draw);
   return course;
 }
 
 const TripOutcome& TripRunner::run(const TripDraw& draw) {
-  run_once(draw);
-  if (weather_ == Weather::models || !is_near_a_margin()) return outcome_;
-  if (!by_models_) by_models_ = std::make_unique<TripRunner>(ground_, Weather::models);
-  outcome_ = by_models_->run(draw);
-  return outcome_;
-}
-
-bool TripRunner::is_near_a_margin() const {
-  for (std::size_t r = 0; r < outcome_.reserves.size(); ++r) {
-    const engine::ReserveInfo& info = whole_->laid.course->reserves[r];
-    const TripOutcome::OfReserve& of = outcome_.reserves[r];
-    const double near = info.sense == engine::Sense::keep_below ? near_c : near_amount;
-    const bool at_margin = of.slack != 0 && std::abs(of.slack) < near;
-    const bool at_end = of.short_of > 0 && of.short_of < near;
-    if (at_margin || at_end) return true;
-  }
-  return false;
-}
-
-void TripRunner::run_once(const TripDraw& draw) {
   if (ways_.size() > most_ways) ways_.clear();
   outcome_.happened.clear();
   outcome_.reserves.resize(whole_->laid.course->reserves.size());
@@ -241,6 +198,7 @@ void TripRunner::run_once(const TripDraw& draw) {
   Standing standing = Engine::begin(course, blank(course, 0), draw.factors);
   std::vector<char> done(draw.events.size(), 0);
   go_on(*whole_, course, standing, draw, done, {}, 0);
+  return outcome_;
 }
 
 void TripRunner::go_on(Way& way, const engine::Course& course, Standing& standing,
@@ -326,17 +284,21 @@ void TripRunner::keep_whole(const Way& way, const engine::Course& course, std::s
     join_before(whole, before, course, cuts_[earlier].day, cuts_[earlier].begun);
   }
   replay_ = Replay{.laid = way.laid, .record = std::move(whole), .happened = outcome_.happened};
-  replay_->laid.course = std::make_shared<const engine::Course>(course);
-  replay_->laid.timeline = course.timeline;
+  // Of its own: the way's goes on changing, with days of the ground in it.
+  auto timeline = std::make_shared<engine::Timeline>(*course.timeline);
+  for (engine::PlaceConditions& place : timeline->conditions.place_days) {
+    place.weather.ready = nullptr;
+  }
+  auto its = std::make_shared<engine::Course>(course);
+  its->timeline = timeline;
+  replay_->laid.course = std::move(its);
+  replay_->laid.timeline = std::move(timeline);
 }
 
 TripRunner::Replay TripRunner::replay(const TripDraw& draw) {
   keep_ = engine::Keep::ledgers;
-  run_once(draw);
+  run(draw);
   keep_ = engine::Keep::days;
-  if (weather_ == Weather::tables && is_near_a_margin()) {
-    return TripRunner(ground_, Weather::models).replay(draw);
-  }
   return std::move(*std::exchange(replay_, std::nullopt));
 }
 

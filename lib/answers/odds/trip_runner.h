@@ -12,7 +12,7 @@
 #include "answers/mishaps/mishap.h"
 #include "answers/odds/chances.h"
 #include "answers/odds/trip_draw.h"
-#include "engine/weather_tables.h"
+#include "engine/changing_course.h"
 
 namespace drystage::answers {
 
@@ -34,15 +34,13 @@ struct TripOutcome {
 /// that many threads may use it.
 class TripGround {
  public:
-  /// The plan's run must outlive it. `like`: of a plan whose tables are taken over if they are the
-  /// same; null: none.
+  /// The plan's run must outlive it. `like`: one with whose days it shares what is the same; null:
+  /// none.
   explicit TripGround(const PlanRun& planned, const TripGround* like = nullptr);
 
   [[nodiscard]] const PlanRun& planned() const { return planned_; }
   [[nodiscard]] const LaidTrip& laid() const { return laid_; }
-  [[nodiscard]] const std::shared_ptr<const engine::WeatherTables>& tables() const {
-    return tables_;
-  }
+  [[nodiscard]] engine::ReadyDays& days() const { return *days_; }
 
   /// What has happened, as numbers: by this a laid trip is known again.
   using WayKey = std::vector<double>;
@@ -65,7 +63,7 @@ class TripGround {
 
   const PlanRun& planned_;
   LaidTrip laid_;  ///< its stops make up for what is lacking
-  std::shared_ptr<const engine::WeatherTables> tables_;
+  std::shared_ptr<engine::ReadyDays> days_;
   mutable std::mutex mutex_;
   mutable std::map<WayKey, LaidTrip> laid_after_;
 };
@@ -73,13 +71,9 @@ class TripGround {
 /// Runs trips, one after the other. Each thread has its own.
 class TripRunner {
  public:
-  /// Whether weather comes from tables, or each trip asks the models.
-  enum class Weather { tables, models };
+  explicit TripRunner(const TripGround& ground);
 
-  explicit TripRunner(const TripGround& ground, Weather weather = Weather::tables);
-
-  /// Runs a trip and sums up what became of it. The outcome is good until the next run. A trip
-  /// that comes so near to a margin that the tables might decide is run again by the models.
+  /// Runs a trip and sums up what became of it. The outcome is good until the next run.
   const TripOutcome& run(const TripDraw& draw);
 
   /// A trip run again, with all that comes of it.
@@ -99,11 +93,9 @@ class TripRunner {
   };
   using WayKey = TripGround::WayKey;
 
-  void run_once(const TripDraw& draw);
-  [[nodiscard]] bool is_near_a_margin() const;
   Way& way_after(Way& before, const WayKey& happened, const Mishap& mishap, std::size_t step);
-  static std::unique_ptr<Way> made(LaidTrip laid,
-                                   std::shared_ptr<const engine::WeatherTables> tables);
+  /// `like`: one to share with what is the same; null: none.
+  [[nodiscard]] std::unique_ptr<Way> made(LaidTrip laid, const Way* like) const;
   const engine::Course& changed(Way& way, const TripDraw& draw, int from_day) const;
   void patch(engine::Course& course, const engine::Course& planned, const TripDraw& draw) const;
   void go_on(Way& way, const engine::Course& course, Standing& standing, const TripDraw& draw,
@@ -114,7 +106,6 @@ class TripRunner {
   void keep_whole(const Way& way, const engine::Course& course, std::size_t depth);
 
   const TripGround& ground_;
-  Weather weather_;
   std::unique_ptr<Way> whole_;  ///< nothing happens on it
   std::map<WayKey, std::unique_ptr<Way>> ways_;
   std::list<engine::Record> records_;  ///< by how many things have happened
@@ -124,7 +115,6 @@ class TripRunner {
     bool begun = false;
   };
   std::vector<Cut> cuts_;
-  std::unique_ptr<TripRunner> by_models_;  ///< once a trip is near a margin
   engine::Keep keep_ = engine::Keep::days;
   std::optional<Replay> replay_;
   TripOutcome outcome_;

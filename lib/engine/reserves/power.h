@@ -11,6 +11,7 @@
 #include "engine/while.h"
 #include "models/battery.h"
 #include "models/cabinet.h"
+#include "models/radiation.h"
 
 namespace drystage::engine::reserves {
 
@@ -79,6 +80,10 @@ struct Power {
     bool operator==(const Inputs&) const = default;
   };
 
+  /// What panels get of the sun in each half of a step, but for how much sun there is: by half
+  /// step, by charger that is a panel.
+  using Light = std::vector<models::SunStretch>;
+
   /// The costly part of compiling: it does not depend on what is in store, so courses share it.
   struct Tables {
     Inputs inputs;
@@ -96,6 +101,9 @@ struct Power {
     std::vector<double> drawn_ah_day;  ///< by PlaceDay, by bank: that, and what cabinets draw
     std::vector<double>
         use_ah_day;  ///< by PlaceDay, by bank: what it gives then, nothing coming in
+    std::shared_ptr<const Light> light;  ///< null: not worked out
+    std::size_t light_from = 0;          ///< step from which it is
+    bool autonomy = true;                ///< whether what is by PlaceDay is filled as well
   };
 
   struct Compiled {
@@ -126,6 +134,10 @@ struct Power {
                    const CourseBase& course, const IndexRange& steps);
   static void refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,
                      const IndexRange& steps);
+  /// What panels get in the steps of a course, from its first on, for tables that are to be filled
+  /// many times.
+  static std::shared_ptr<const Light> light_on_panels(const plan::Plan& plan,
+                                                      const CourseBase& course);
   /// Leaves all banks a share of the capacity that they have in the course `whole`, as though they
   /// had been compiled so. Nobody may share the tables of `worn`.
   static void wear(Compiled& worn, CourseBase& course, const Compiled& whole,

@@ -124,7 +124,7 @@ void publish_cabinet(const Power::Compiled& compiled, const CabinetState& before
   run.reserve_level(cabinet.reserve) =
       cabinet.freezer_only ? to_c : std::max(flows.max_chilled_c, after.chilled_c);
   run.level_at_end(cabinet.reserve) = cabinet.freezer_only ? to_c : after.chilled_c;
-  if (step.last_of_day) {
+  if (step.last_of_day && run.keeps_endurance()) {
     const double above_k = cabinet.above_when == plan::While::driving ? 0 : cabinet.above_ambient_k;
     models::CabinetParams params = cabinet.params;
     params.lid_w_per_k =

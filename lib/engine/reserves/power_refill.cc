@@ -29,28 +29,47 @@ double standing_wh(const plan::Load& load) {
   return load.draw_w * load.after_dark_h.value_or(24);
 }
 
+/// Solar hours within the day, so that it can be seen whether the sun is up.
+struct SolarHours {
+  double from_h;
+  double to_h;
+};
+
+SolarHours solar_hours(const WeatherDay& weather, double from_h, double to_h) {
+  const double solar_from = from_h + weather.solar_minus_clock_h;
+  const double solar_to = to_h + weather.solar_minus_clock_h;
+  const double turn = 24 * std::floor((solar_from + solar_to) / 2 / 24);
+  return {.from_h = solar_from - turn, .to_h = solar_to - turn};
+}
+
+models::Plane plane_of(const plan::Charger& charger) {
+  return {.tilt_deg = charger.tilt_deg, .azimuth_deg = charger.facing_deg};
+}
+
 /// Mean irradiance on a panel over clock hours, W/m².
 double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather, double from_h,
                      double to_h) {
-  double solar_from = from_h + weather.solar_minus_clock_h;
-  double solar_to = to_h + weather.solar_minus_clock_h;
-  // The middle of the stretch within the day, so that it can be seen whether the sun is up.
-  const double turn = 24 * std::floor((solar_from + solar_to) / 2 / 24);
-  solar_from -= turn;
-  solar_to -= turn;
+  const SolarHours hours = solar_hours(weather, from_h, to_h);
   const double half_day_h = weather.radiation.sunset_rad * 12 / std::numbers::pi;
-  if (solar_to < 12 - half_day_h || solar_from > 12 + half_day_h) return 0;
+  if (hours.to_h < 12 - half_day_h || hours.from_h > 12 + half_day_h) return 0;
   if (charger.tilt_deg == 0) {
-    return models::mean_radiation(weather.radiation, solar_from, solar_to).global_w_m2;
+    return models::mean_radiation(weather.radiation, hours.from_h, hours.to_h).global_w_m2;
   }
-  const models::Plane plane{.tilt_deg = charger.tilt_deg, .azimuth_deg = charger.facing_deg};
-  return models::mean_plane_w_m2(weather.radiation, plane, models::usual_ground_albedo, solar_from,
-                                 solar_to);
+  return models::mean_plane_w_m2(weather.radiation, plane_of(charger), models::usual_ground_albedo,
+                                 hours.from_h, hours.to_h);
 }
 
-/// What a charger offers in the half of a step that begins `after_h` into it, A.
+/// The same where it has been worked out but for how much sun there is.
+double on_panel_w_m2(const plan::Charger& charger, const WeatherDay& weather,
+                     const models::SunStretch& light) {
+  return charger.tilt_deg == 0 ? light.mean(weather.radiation).global_w_m2
+                               : light.mean_plane_w_m2(weather.radiation);
+}
+
+/// What a charger offers in the half of a step that begins `after_h` into it, A. `light`: on a
+/// panel, worked out; null: it is not.
 double source_a(const plan::Charger& charger, double voltage_v, const Timeline& timeline,
-                const TimeStep& step, double after_h) {
+                const TimeStep& step, double after_h, const models::SunStretch* light) {
   const auto place_day = static_cast<std::size_t>(step.place_day);
   const double charging_v = voltage_v * Power::charging_over_nominal;
   if (!applies(charger.when, step)) return 0;
@@ -65,9 +84,11 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
       return charger.current_a > 0 ? charger.current_a : charger.power_w / charging_v;
     }
     case ChargerKind::solar: {
-      const double sun_w_m2 =
-          on_panel_w_m2(charger, timeline.conditions.place_days[place_day].weather,
-                        step.from_h + after_h, step.from_h + after_h + step.dt_h / 2);
+      const WeatherDay& weather = timeline.conditions.place_days[place_day].weather;
+      const double from_h = step.from_h + after_h;
+      const double sun_w_m2 = light != nullptr
+                                  ? on_panel_w_m2(charger, weather, *light)
+                                  : on_panel_w_m2(charger, weather, from_h, from_h + step.dt_h / 2);
       if (sun_w_m2 <= 0) return 0;
       const models::SolarPanel panel{
           .rated_w = charger.power_w,
@@ -82,11 +103,41 @@ double source_a(const plan::Charger& charger, double voltage_v, const Timeline& 
   return 0;
 }
 
+std::size_t panel_count(const plan::Plan& plan) {
+  return static_cast<std::size_t>(
+      std::ranges::count(plan.power.chargers, ChargerKind::solar, &plan::Charger::kind));
+}
+
+/// A charger that works, and where what it offers is written.
+struct Source {
+  const plan::Charger& charger;
+  std::size_t bank;
+  double volts;
+  std::size_t panel;  ///< how many panels come before it
+};
+
+std::vector<Source> sources(const Power::Compiled& out, const plan::Plan& plan,
+                            const Damage& damage) {
+  std::vector<Source> found;
+  std::size_t panel = 0;
+  for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
+    const plan::Charger& charger = plan.power.chargers[c];
+    const auto bank = static_cast<std::size_t>(charger.bank);
+    if (works(plan, damage, c)) {
+      found.push_back({charger, bank, out.banks[bank].params.voltage_v, panel});
+    }
+    if (charger.kind == ChargerKind::solar) ++panel;
+  }
+  return found;
+}
+
 /// What all but generators offer.
 void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan::Plan& plan,
                   const CourseBase& course, const IndexRange& steps) {
   const Timeline& timeline = *course.timeline;
   const std::size_t banks = out.banks.size();
+  const std::size_t panels_in_all = panel_count(plan);
+  const std::vector<Source> all = sources(out, plan, course.damage);
   for (std::size_t s = steps.from; s < steps.until; ++s) {
     const TimeStep& step = timeline.steps[s];
     double* row = tables.source_a.data() + 2 * s * banks;
@@ -94,16 +145,19 @@ void fill_sources(Power::Tables& tables, const Power::Compiled& out, const plan:
     std::fill(row, row + 2 * banks, 0.0);
     std::fill(panels, panels + 2 * banks, 0.0);
     if (step.dt_h <= 0) continue;
-    for (std::size_t c = 0; c < plan.power.chargers.size(); ++c) {
-      if (!works(plan, course.damage, c)) continue;
-      const plan::Charger& charger = plan.power.chargers[c];
-      const auto bank = static_cast<std::size_t>(charger.bank);
-      const double volts = out.banks[bank].params.voltage_v;
+    const bool ready = tables.light && s >= tables.light_from;
+    for (const Source& source : all) {
+      const bool is_panel = source.charger.kind == ChargerKind::solar;
       for (const std::size_t half : {0U, 1U}) {
         const double after_h = half == 0 ? 0 : step.dt_h / 2;
-        const double amps = source_a(charger, volts, timeline, step, after_h);
-        row[bank + half * banks] += amps;
-        if (charger.kind == ChargerKind::solar) panels[bank + half * banks] += amps;
+        const models::SunStretch* light =
+            ready && is_panel
+                ? &(*tables.light)[(2 * (s - tables.light_from) + half) * panels_in_all +
+                                   source.panel]
+                : nullptr;
+        const double amps = source_a(source.charger, source.volts, timeline, step, after_h, light);
+        row[source.bank + half * banks] += amps;
+        if (is_panel) panels[source.bank + half * banks] += amps;
       }
     }
   }
@@ -182,6 +236,7 @@ void fill_lids(Power::Tables& tables, const Power::Compiled& out, const plan::Pl
       const double ambient_c = out.cabinets[c].ambient_c(step, conditions.steps[s].air_c);
       tables.lid_w_k[s * cabinets + c] = share * lid_w_per_k(plan, cabinet, ambient_c, vapour_kpa);
     }
+    if (!tables.autonomy) continue;
     for (std::size_t h = place_days.from; h < place_days.until; ++h) {
       const WeatherDay& weather = conditions.place_days[h].weather;
       tables.lid_day_w_k[h * cabinets + c] =
@@ -209,10 +264,32 @@ void Power::fill(Tables& tables, const Compiled& compiled, const plan::Plan& pla
   const IndexRange days = days_of_steps(timeline, steps);
   const IndexRange place_days = place_days_of(timeline, days);
   fill_sources(tables, compiled, plan, course, steps);
-  fill_autonomy(tables, compiled, plan, timeline.conditions, place_days);
+  if (tables.autonomy) fill_autonomy(tables, compiled, plan, timeline.conditions, place_days);
   fill_cold(tables, compiled, timeline.conditions, days);
   fill_charging_cold(tables, timeline, steps);
   fill_lids(tables, compiled, plan, timeline, steps, place_days);
+}
+
+std::shared_ptr<const Power::Light> Power::light_on_panels(const plan::Plan& plan,
+                                                           const CourseBase& course) {
+  const Timeline& timeline = *course.timeline;
+  auto out = std::make_shared<Light>();
+  out->reserve(2 * (timeline.steps.size() - course.first_step) * panel_count(plan));
+  for (std::size_t s = course.first_step; s < timeline.steps.size(); ++s) {
+    const TimeStep& step = timeline.steps[s];
+    const WeatherDay& weather =
+        timeline.conditions.place_days[static_cast<std::size_t>(step.place_day)].weather;
+    for (const double from_h : {step.from_h, step.from_h + step.dt_h / 2}) {
+      const SolarHours hours = solar_hours(weather, from_h, from_h + step.dt_h / 2);
+      for (const plan::Charger& charger : plan.power.chargers) {
+        if (charger.kind != ChargerKind::solar) continue;
+        const models::Plane plane = plane_of(charger);
+        out->emplace_back(weather.radiation, hours.from_h, hours.to_h,
+                          charger.tilt_deg == 0 ? nullptr : &plane);
+      }
+    }
+  }
+  return out;
 }
 
 void Power::refill(Compiled& compiled, const plan::Plan& plan, const CourseBase& course,

@@ -163,33 +163,13 @@ TEST(TripRunner, RunsDrawnTripsAsPlansThatSayTheSame) {
   const PlanRun planned = run(plan);
   const TripGround ground(planned);
   const TripDraws draws(planned, 3);
-  TripRunner tables(ground);
-  TripRunner models(ground, TripRunner::Weather::models);
-  int days = 0;
-  int same = 0;
-  double off = 0;
-  std::string where;
-  for (std::uint64_t trip = 0; trip < 150; ++trip) {
+  TripRunner runner(ground);
+  for (std::uint64_t trip = 0; trip < 1000; ++trip) {
+    SCOPED_TRACE(trip);
     const TripDraw draw = draws.draw(trip);
     const PlanRun as_plan = run(written_out(plan, draw, planned));
-    const TripOutcome should = outcome_of(as_plan);
-    expect_same(models.run(draw), should, 1e-6);
-    const TripOutcome& is = tables.run(draw);
-    for (std::size_t r = 0; r < is.reserves.size(); ++r) {
-      for (std::size_t d = 0; d < is.reserves[r].lowest.size(); ++d) {
-        const double its = std::abs(is.reserves[r].lowest[d] - should.reserves[r].lowest[d]);
-        if (its > off) {
-          where = planned.course.reserves[r].name + ", trip " + std::to_string(trip) + ", day " +
-                  std::to_string(d);
-        }
-        off = std::max(off, its);
-      }
-      ++days;
-      same += is.reserves[r].breach_day == should.reserves[r].breach_day ? 1 : 0;
-    }
+    expect_same(runner.run(draw), outcome_of(as_plan), 1e-6);
   }
-  EXPECT_LT(off, 0.15) << where;
-  EXPECT_GE(same, days * 0.999);
 }
 
 PlanText there_and_back() {
