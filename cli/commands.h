@@ -91,12 +91,14 @@ inline constexpr std::array<Command, 13> commands{{
      "What must I load? The least on offer with which everything lasts",
      "It tries cans, containers and days of dry food in the usual sizes, or what the plan offers "
      "under size:. Every set is judged by running the plan with it. Below each thing: what the "
-     "plan has too much or too little, and what fails with one fewer. It exits with 1 when "
-     "nothing on offer is enough, and when it was stopped. Control-C stops it and shows what is "
-     "known so far.",
+     "plan has too much or too little, and what fails with one fewer. With --confidence every "
+     "margin must be kept on so many of the trips that drystage odds draws as well: the lower end "
+     "of the interval must reach it. It exits with 1 when nothing on offer is enough, and when it "
+     "was stopped. Control-C stops it and shows what is known so far.",
      "drystage size trip.yaml\n"
+     "drystage size trip.yaml --confidence 95%\n"
      "drystage size trip.yaml --survive mishap --write loaded.yaml",
-     {.formats = true, .wide = true, .jobs = true, .size = true, .chart = true},
+     {.formats = true, .wide = true, .confidence = true, .jobs = true, .size = true, .chart = true},
      size_command},
     {"needs",
      "What must be left each morning, and where is the last place to turn back?",

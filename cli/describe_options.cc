@@ -81,6 +81,15 @@ po::options_description describe(const Takes& takes) {
     add("write", po::value<std::string>()->value_name("FILE"),
         "write the sized plan there, whole or not at all");
   }
+  if (takes.confidence) {
+    add("confidence", po::value<std::string>()->value_name("SHARE"),
+        "keep every margin on so many of the trips that odds draws as well, as in 95%");
+    add("vital", "with --confidence: count the margins that life depends on, and no others");
+    add("trips", po::value<std::string>()->value_name("N"),
+        "with --confidence: draw so many trips; without it 2000, more from 99.3% on");
+    add("seed", po::value<std::string>()->value_name("N"),
+        "with --confidence: draw other trips; without it 1");
+  }
   if (takes.jobs) {
     add("jobs", po::value<std::string>()->value_name("N"),
         "use so many threads; without it as many as there are");

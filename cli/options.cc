@@ -16,11 +16,13 @@
 #include <utility>
 
 #include "color.h"
+#include "confidence.h"
 #include "picture.h"
 #include "plan/words.h"
 #include "units/list.h"
 #include "units/parse.h"
 #include "units/text.h"
+#include "whole_number.h"
 
 namespace drystage::cli {
 namespace {
@@ -150,19 +152,6 @@ void read_mishaps(const po::variables_map& values, CommonOptions& options) {
   }
   if (values.count("days") > 0) options.days = days_of(values["days"].as<std::string>());
   if (values.count("jobs") > 0) options.jobs = jobs_of(values["jobs"].as<std::string>());
-}
-
-/// A whole number of `least` or more, and nothing else.
-std::uint64_t whole_number(const std::string& text, const char* option, std::uint64_t least,
-                           std::uint64_t most) {
-  std::uint64_t number = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-  const bool is_number = error == std::errc{} && end == text.data() + text.size();
-  if (!is_number || number < least || number > most) {
-    throw UsageError(
-        fmt::format("--{} {}: expected a whole number, from {} to {}", option, text, least, most));
-  }
-  return number;
 }
 
 /// A share such as 5% or ±0.5 %, of more than nothing and at most all.
@@ -380,8 +369,14 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   }
   read_mishaps(values, options);
   if (takes.odds) read_odds(values, options);
+  if (takes.confidence) options.confidence = confidence_of(values);
   if (takes.size) read_size(values, options);
   if (values.count("chart") > 0) {
+    if (options.confidence) {
+      throw UsageError(
+          "--chart with --confidence: the chart is of what more margin weighs, and that is not "
+          "asked then");
+    }
     options.chart = chart_of(values["chart"].as<std::string>(), options);
   }
   if (takes.reading) read_reading(values, options);

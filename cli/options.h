@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "answers/odds/odds.h"
+#include "answers/odds/trial.h"
 #include "drawing/page.h"
 #include "plan/mishaps.h"
 #include "plan/override.h"
@@ -59,6 +60,7 @@ struct CommonOptions {
   std::optional<std::vector<plan::MishapKind>> survive{};
   std::vector<std::string> keep{};  ///< as given: names, maybe with commas between
   bool confirmed_only = false;
+  std::optional<answers::Confidence> confidence{};
   std::string write{};  ///< where the sized plan goes; empty: nowhere
   // Of those that draw; a file that is drawn has a name that picture_form knows.
   std::string chart{};                 ///< where the chart goes; empty: nowhere
@@ -85,15 +87,16 @@ struct Takes {
   const char* argument = nullptr;  ///< what may stand in a plan's place
   bool formats = false;
   bool wide = false;
-  bool weather = false;  ///< which weather to show
-  bool mishaps = false;  ///< which mishaps to try, and when
-  bool odds = false;     ///< how many trips, and what of them
-  bool jobs = false;     ///< how many threads
-  bool size = false;     ///< what the least set is to be good for, and where it goes
-  bool chart = false;    ///< where a chart goes
-  bool card = false;     ///< its paper, units and parts; the output must be a picture
-  bool start = false;    ///< answers to the questions of a first plan
-  bool reading = false;  ///< what was found on the way
+  bool weather = false;     ///< which weather to show
+  bool mishaps = false;     ///< which mishaps to try, and when
+  bool odds = false;        ///< how many trips, and what of them
+  bool confidence = false;  ///< on how many of the trips that are drawn margins are kept
+  bool jobs = false;        ///< how many threads
+  bool size = false;        ///< what the least set is to be good for, and where it goes
+  bool chart = false;       ///< where a chart goes
+  bool card = false;        ///< its paper, units and parts; the output must be a picture
+  bool start = false;       ///< answers to the questions of a first plan
+  bool reading = false;     ///< what was found on the way
 };
 
 /// Whether two paths stand for one file, be it there or not.

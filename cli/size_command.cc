@@ -80,7 +80,8 @@ answers::SizeOptions size_options(const CommonOptions& options, const plan::Plan
   }
   return {.least = options.least_cost ? answers::Least::cost : answers::Least::mass,
           .survive = options.survive,
-          .confirmed_only = options.confirmed_only};
+          .confirmed_only = options.confirmed_only,
+          .confidence = options.confidence};
 }
 
 void search(report::SizeAnswer& answer, const CommonOptions& options) {
@@ -89,8 +90,10 @@ void search(report::SizeAnswer& answer, const CommonOptions& options) {
     return answers::size_plan(answer.planned, answer.options, watch);
   });
   const bool whole = answer.sizing.found && !answer.sizing.stopped;
-  // CSV has no room for the trade-off.
-  const bool shown = options.format != Format::csv || !options.chart.empty();
+  // CSV has no room for the trade-off. What more margin weighs is another question than how likely
+  // it is that margins are kept.
+  const bool shown =
+      !options.confidence && (options.format != Format::csv || !options.chart.empty());
   if (!whole || !shown || Interrupt::flag()->load()) return;
   answer.trade_off = watched("Trade-off", [&](const answers::Watch& watch) {
     return answers::trade_off(answer.planned, answer.options, answer.sizing, watch);

@@ -92,7 +92,8 @@ TEST_F(SizeOptions, LeastIsMassUnlessItIsCost) {
   EXPECT_EQ(asked({}), Json({{"least", "mass"},
                              {"survive", nullptr},
                              {"tried", nullptr},
-                             {"confirmed_only", false}}));
+                             {"confirmed_only", false},
+                             {"confidence", nullptr}}));
   EXPECT_EQ(asked({"--least", "mass"}).at("least"), "mass");
   expect_refused({"--least", "time"}, "--least time: expected one of mass, cost");
   expect_refused({"--least", "cost"}, "--least cost: nothing on offer under size: has a cost");
@@ -172,6 +173,48 @@ TEST(SizeOptionsSurvive, EndsWhereNothingButEquipmentIsOnOffer) {
       drystage({"size", DRYSTAGE_SCENARIOS "/base-camp.yaml", "--survive", "mishap"});
   EXPECT_EQ(outcome.status, 1);
   EXPECT_THAT(outcome.out, HasSubstr("NOT ENOUGH ON OFFER"));
+}
+
+TEST_F(SizeOptions, ConfidenceIsAShareOfTrips) {
+  const auto confidence = [&](const std::vector<std::string>& options) {
+    return asked(options).at("confidence");
+  };
+  EXPECT_EQ(confidence({"--confidence", "80%"}),
+            Json({{"chance", 0.8}, {"of", "any"}, {"trips", 2000}, {"seed", 1}}));
+  EXPECT_EQ(confidence({"--confidence", "50 %", "--vital", "--trips", "100", "--seed", "9"}),
+            Json({{"chance", 0.5}, {"of", "life"}, {"trips", 100}, {"seed", 9}}));
+  // Of 100 % no trips can tell.
+  for (const char* wrong_share :
+       {"0", "0%", "100%", "1.2", "0.95", "95", "often", "", "49%", "-95%"}) {
+    expect_refused({"--confidence", wrong_share},
+                   std::string("--confidence ") + wrong_share +
+                       ": expected on how many of 100 trips every margin is to be kept, as in 95%: "
+                       "50 to 99.99 %");
+  }
+}
+
+TEST_F(SizeOptions, SoManyTripsAreDrawnThatTheyCanShowTheConfidence) {
+  expect_refused(
+      {"--confidence", "95%", "--trips", "72"},
+      "--trips 72 with --confidence 95%: so few trips cannot show it. It takes 73 or more");
+  expect_taken({"--confidence", "95%", "--trips", "73"});
+  EXPECT_EQ(asked({"--confidence", "99.5%"}).at("confidence").at("trips"), 4 * 765);
+  expect_refused({"--confidence", "95%", "--trips", "0"}, "--trips 0: expected a whole number");
+  expect_refused({"--confidence", "95%", "--trips", "1000000"}, "from 1 to 100000");
+  expect_refused({"--confidence", "95%", "--seed", "-1"}, "--seed -1: expected a whole number");
+}
+
+TEST_F(SizeOptions, TripsAreDrawnForAConfidenceAlone) {
+  for (const std::vector<std::string>& options :
+       std::vector<std::vector<std::string>>{{"--trips", "100"}, {"--seed", "2"}, {"--vital"}}) {
+    expect_refused(options, options[0] + " without --confidence: trips are drawn for that alone");
+  }
+  expect_refused({"--confidence", "95%", "--chart", "chart.svg"}, "--chart with --confidence");
+  for (const char* command : {"run", "odds", "needs"}) {
+    const Outcome outcome = drystage({command, plan_, "--confidence", "95%"});
+    EXPECT_EQ(outcome.status, wrong);
+    EXPECT_THAT(outcome.err, HasSubstr("no option '--confidence'"));
+  }
 }
 
 }  // namespace

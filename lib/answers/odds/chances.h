@@ -53,7 +53,8 @@ struct OddsHelp {
 /// Something that happened on a trip.
 struct Happened {
   TripEvent event;
-  int day = 0;  ///< 0-based
+  int day = 0;        ///< 0-based
+  double halt_h = 0;  ///< for which it holds the trip up
 };
 
 /// One of the worst trips.

@@ -1,7 +1,6 @@
 #include "answers/odds/odds.h"
 
 #include <oneapi/tbb/enumerable_thread_specific.h>
-#include <oneapi/tbb/parallel_for.h>
 
 #include <algorithm>
 #include <mutex>
@@ -10,6 +9,7 @@
 #include <tuple>
 #include <utility>
 
+#include "answers/odds/many_trips.h"
 #include "answers/odds/spread.h"
 #include "answers/odds/trip_runner.h"
 #include "answers/odds/trip_tally.h"
@@ -19,8 +19,7 @@
 namespace drystage::answers {
 namespace {
 
-// Trips that one thread runs at a time, and those after which it is asked whether more are wanted.
-constexpr std::uint64_t at_a_time = 100;
+// Trips after which it is asked whether more are wanted.
 constexpr std::uint64_t in_a_round = 4'000;
 
 // More trips than that tell nothing more that anybody could use.
@@ -33,47 +32,6 @@ constexpr std::uint64_t first_trips = 60;
 
 // Kinds of change that are tried for one reserve.
 constexpr std::size_t most_kinds = 2;
-
-/// Runs trips of one plan, many at once.
-class ManyTrips {
- public:
-  ManyTrips(const PlanRun& planned, std::uint64_t seed, const TripGround* like = nullptr)
-      : ground_(planned, like),
-        draws_(planned, seed),
-        runners_([this] { return TripRunner(ground_); }) {}
-
-  [[nodiscard]] const TripGround& ground() const { return ground_; }
-  [[nodiscard]] const TripDraws& draws() const { return draws_; }
-
-  /// Calls `use(runner's outcome, trip, place of the thread)` for trips from one to another.
-  template <class Each>
-  void run(std::uint64_t from, std::uint64_t until, std::optional<plan::Source> as_usual,
-           const Watch& watch, const Each& each) {
-    const std::uint64_t blocks = (until - from + at_a_time - 1) / at_a_time;
-    oneapi::tbb::parallel_for(std::uint64_t{0}, blocks, [&](std::uint64_t block) {
-      if (watch.stopped()) return;
-      TripRunner& runner = runners_.local();
-      const std::uint64_t first = from + block * at_a_time;
-      const std::uint64_t last = std::min(until, first + at_a_time);
-      for (std::uint64_t trip = first; trip < last; ++trip) {
-        each(runner.run(draws_.draw(trip, as_usual)), trip);
-      }
-    });
-  }
-
-  /// What happened on the worst trips.
-  void tell_worst(Odds& odds) {
-    for (WorstTrip& worst : odds.worst) {
-      worst.draw = draws_.draw(worst.trip);
-      worst.happened = runners_.local().run(worst.draw).happened;
-    }
-  }
-
- private:
-  TripGround ground_;
-  TripDraws draws_;
-  oneapi::tbb::enumerable_thread_specific<TripRunner> runners_;
-};
 
 class Counted {
  public:
@@ -283,7 +241,10 @@ Odds odds_of(const PlanRun& planned, const OddsOptions& options, const Watch& wa
   odds.seed = options.seed;
   counted.tell(odds);
   odds.partial = watch.stopped();
-  trips.tell_worst(odds);
+  for (WorstTrip& worst : odds.worst) {
+    worst.draw = trips.draws().draw(worst.trip);
+    worst.happened = trips.happened(worst.draw);
+  }
   if (odds.partial || (!options.drivers && !options.helps)) return odds;
   odds.compared = std::min(odds.trips, compared_trips);
   const Watch unseen{.progress = {}, .stop = watch.stop};

@@ -235,7 +235,7 @@ void TripRunner::go_on(Way& way, const engine::Course& course, Standing& standin
   const int day = steps[next->step].day;
   cuts_.resize(depth);
   cuts_.push_back({.day = day, .begun = standing.run.day() == day});
-  outcome_.happened.push_back({.event = event, .day = day});
+  outcome_.happened.push_back({.event = event, .day = day, .halt_h = next->mishap.halt_h});
   Way& after_it = way_after(way, happened, next->mishap, next->step);
   // What is shown has the weather of the days before as well.
   const engine::Course& then =

@@ -5,16 +5,17 @@
 
 #include "answers/base/verdict.h"
 #include "answers/mishaps/finding.h"
+#include "models/chance.h"
 
 namespace drystage::answers {
 
 /// What the sized plan is to have least of.
 enum class Least { mass, cost };
 
-/// Why a set is not enough: a margin that it breaks first, a vehicle that it overloads, or a
-/// mishap that it does not survive.
+/// Why a set is not enough: a margin that it breaks first, a vehicle that it overloads, a mishap
+/// that it does not survive, or that too few of the trips that are drawn keep every margin.
 struct Failing {
-  enum class Reason { margin, overload, packing, space, budget, mishap };
+  enum class Reason { margin, overload, packing, space, budget, mishap, chance };
   Reason reason = Reason::margin;
   std::optional<Breach> breach{};  ///< margin: the first one
   bool unconfirmed = false;        ///< margin: only with every unconfirmed supply shut
@@ -22,6 +23,9 @@ struct Failing {
   double over = 0;                 ///< kg, L or money too much
   std::string mishap{};            ///< its name ...
   Finding finding{};               ///< ... and what comes of it, of the reserve that runs dry
+  models::Chance kept{};           ///< chance: to keep every margin
+  int reserve = -1;                ///< chance: whose margin is broken most often ...
+  models::Chance broken{};         ///< ... and how likely that is
 };
 
 /// One line of what to load: so many of one kind of can, or one piece of equipment in one size.

@@ -88,13 +88,17 @@ bool SizeLaws::needs_more_to_survive(const Judgement& judgement, const ChoiceSet
 std::vector<Floor> SizeLaws::floors(const Judgement& judgement, const ChoiceSet& set) const {
   std::vector<Floor> out;
   for (std::size_t s = 0; s < stores_.size(); ++s) {
-    const bool more = judgement.keeps_margins() ? needs_more_to_survive(judgement, set, s)
-                                                : needs_more(judgement, set, s);
+    const engine::ReserveId reserve = decisions_[stores_[s]].reserve;
+    const bool for_chance = judgement.trial && needs_more_for_chance(judgement, set, s);
+    const bool more =
+        for_chance || (judgement.keeps_margins() ? needs_more_to_survive(judgement, set, s)
+                                                 : needs_more(judgement, set, s));
     if (!more) continue;
-    out.push_back({.scope = scope_of(judgement, set, decisions_[stores_[s]].reserve),
+    out.push_back({.scope = for_chance ? scope_of_chance(judgement, set, reserve)
+                                       : scope_of(judgement, set, reserve),
                    .store = s,
                    .amount = set[stores_[s]]->amount + barely,
-                   .by_margin = !judgement.keeps_margins()});
+                   .by_margin = for_chance || !judgement.keeps_margins()});
   }
   return out;
 }

@@ -9,6 +9,7 @@
 #include "answers/base/distance.h"
 #include "answers/size/placing.h"
 #include "plan/packing.h"
+#include "units/index.h"
 
 namespace drystage::answers {
 namespace {
@@ -34,18 +35,22 @@ bool Judgement::within_limits() const {
          std::ranges::none_of(over_kg, [](double kg) { return kg > 0; });
 }
 
-bool Judgement::holds() const { return keeps_margins() && within_limits() && fatal.empty(); }
+bool Judgement::holds() const {
+  return keeps_margins() && within_limits() && fatal.empty() && (!trial || trial->is_enough());
+}
 
 double Judgement::shortfall() const {
-  // Margins count first, then what is passed, then mishaps.
+  // Margins count first, then what is passed, then mishaps, then drawn trips.
   constexpr double by_the_ton = 1e-6;
   constexpr double less_bad = 1e-12;
+  constexpr double least_bad = 1e-18;
   double miss = distance(planned);
   if (planned.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
   for (const double kg : over_kg) miss += by_the_ton * kg;
   miss += by_the_ton * (over_space_l + over_budget);
   for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
   if (packed_too_full >= 0) miss += 1;
+  if (trial && !trial->is_enough()) miss = std::max(miss, least_bad * (1 - trial->kept().chance));
   return miss;
 }
 
@@ -203,8 +208,15 @@ Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
     if (limits.space_l) out.over_space_l = std::max(0.0, totals.space_l - *limits.space_l - tiny);
     if (limits.budget) out.over_budget = std::max(0.0, totals.cost - *limits.budget - tiny);
   }
-  if (!options_.survive || mishaps == Mishaps::none || !out.keeps_margins() || !out.within_limits())
-    return out;
+  if (mishaps == Mishaps::none || !out.keeps_margins() || !out.within_limits()) return out;
+  if (options_.survive) try_all_mishaps(out, mishaps);
+  if (options_.confidence && out.fatal.empty()) {
+    out.trial = trial_of(out.planned, mishaps == Mishaps::all);
+  }
+  return out;
+}
+
+void SizeJudge::try_all_mishaps(Judgement& out, Mishaps mishaps) const {
   const SweepPlan plan = mishaps_of(out.planned);
   const VitalCheck check(plan);
   const std::size_t suspects = mishaps == Mishaps::all ? 0 : suspects_.size();
@@ -212,6 +224,18 @@ Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
     try_mishaps(out, plan, check, suspects_[s - 1]);
   }
   if (out.fatal.empty()) try_mishaps(out, plan, check, std::nullopt);
+}
+
+Trial SizeJudge::trial_of(const PlanRun& planned, bool all) const {
+  ++trials_;
+  if (watch_.progress) watch_.progress(runs_, 0);
+  const Confidence& asked = *options_.confidence;
+  // What is made for the weather is the same for most sets.
+  const TripGround* like = last_drawn_ ? &last_drawn_->trips.ground() : nullptr;
+  auto drawn = std::make_unique<Drawn>(planned, asked.seed, like);
+  Trial out(asked, planned.course);
+  out.run(drawn->trips, all, {.progress = {}, .stop = watch_.stop});
+  last_drawn_ = std::move(drawn);
   return out;
 }
 
@@ -260,6 +284,15 @@ std::vector<Failing> failings_of(const Judgement& judgement) {
     out.push_back({.reason = Failing::Reason::mishap,
                    .mishap = judgement.failures[failure].name,
                    .finding = *worst});
+  }
+  if (judgement.trial && !judgement.trial->is_enough()) {
+    const Trial& trial = *judgement.trial;
+    Failing failing{
+        .reason = Failing::Reason::chance, .kept = trial.kept(), .reserve = trial.most_often()};
+    if (failing.reserve >= 0) {
+      failing.broken = models::chance_of(trial.broken(at(failing.reserve)), trial.trips());
+    }
+    out.push_back(std::move(failing));
   }
   return out;
 }

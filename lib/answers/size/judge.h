@@ -1,11 +1,14 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "answers/base/watch.h"
 #include "answers/mishaps/vital_check.h"
+#include "answers/odds/many_trips.h"
+#include "answers/odds/trial.h"
 #include "answers/offers/decision.h"
 #include "answers/size/sizing.h"
 
@@ -24,6 +27,7 @@ struct Judgement {
   int packed_too_full = -1;       ///< a cabinet chosen too small for what is to go into it
   std::vector<Finding> fatal;     ///< mishaps that are not survived, where margins hold
   std::vector<Failure> failures;  ///< that these refer to
+  std::optional<Trial> trial{};   ///< on drawn trips, where all else is in order and it is asked
 
   [[nodiscard]] bool keeps_margins() const;
   [[nodiscard]] bool within_limits() const;
@@ -54,7 +58,8 @@ class SizeJudge {
             LaidTrip like);
 
   /// Which mishaps are tried, where everything else is in order: none; first those that were the
-  /// worst of a set before, and all only where these are survived; or all at once.
+  /// worst of a set before, and all only where these are survived; or all at once. Trips are drawn
+  /// last: none; until it is plain that too many fail; or all.
   enum class Mishaps { none, suspects_first, all };
   [[nodiscard]] Judgement judge(const ChoiceSet& set,
                                 Mishaps mishaps = Mishaps::suspects_first) const;
@@ -66,6 +71,10 @@ class SizeJudge {
   /// in order.
   [[nodiscard]] Judgement after_mishaps(const ChoiceSet& set) const;
 
+  /// The trips that are drawn of a plan, run until it is plain that too many fail, or `all`.
+  /// A confidence must be asked for.
+  [[nodiscard]] Trial trial_of(const PlanRun& planned, bool all) const;
+
   /// The plan with a set in it.
   [[nodiscard]] plan::Plan plan_with(const ChoiceSet& set) const;
 
@@ -74,6 +83,7 @@ class SizeJudge {
 
   [[nodiscard]] const LaidTrip& last_laid() const { return last_laid_; }
   [[nodiscard]] std::size_t runs() const { return runs_; }
+  [[nodiscard]] std::size_t trials() const { return trials_; }
   [[nodiscard]] bool stopped() const;
   [[nodiscard]] const plan::Plan& plan() const { return planned_.plan; }
   [[nodiscard]] const SizeOptions& options() const { return options_; }
@@ -87,7 +97,16 @@ class SizeJudge {
     bool operator==(const Suspect& other) const = default;
   };
 
+  /// A plan whose trips are drawn.
+  struct Drawn {
+    Drawn(const PlanRun& of, std::uint64_t seed, const TripGround* like)
+        : planned(of), trips(planned, seed, like) {}
+    PlanRun planned;
+    ManyTrips trips;
+  };
+
   void weigh(Judgement& out) const;
+  void try_all_mishaps(Judgement& out, Mishaps mishaps) const;
   /// Tries those that are suspected, or all.
   void try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCheck& check,
                    std::optional<Suspect> only) const;
@@ -99,10 +118,12 @@ class SizeJudge {
   bool limited_;
   plan::Plan blank_;  ///< the plan without its `size:`, which refers to what a set changes
   mutable std::size_t runs_ = 0;
+  mutable std::size_t trials_ = 0;
   // Of the set that was run last, and of the one whose mishaps were tried last, to share what is
   // the same.
   mutable engine::Course last_course_;
   mutable LaidTrip last_laid_;
+  mutable std::unique_ptr<Drawn> last_drawn_;
   mutable std::vector<Suspect> suspects_;  ///< which have been the worst of a set
 };
 

@@ -209,9 +209,10 @@ bool SizeLaws::loads_several_vehicles() const {
   });
 }
 
-/// How much fuel more load than was run may save a vehicle on its way downhill, at the most.
-double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& set,
-                                 int vehicle) const {
+/// How much fuel more load than was run may save a vehicle on its way downhill, at the most: of
+/// stores, or of equipment too.
+double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& set, int vehicle,
+                                 bool and_equipment) const {
   using engine::reserves::Fuel;
   const auto v = static_cast<std::size_t>(vehicle);
   const auto& compiled = std::get<Fuel::Compiled>(judgement.planned.course.families);
@@ -221,7 +222,8 @@ double SizeLaws::load_may_help_l(const Judgement& judgement, const ChoiceSet& se
   }
   if (per_kg_l <= 0) return 0;
   double more_kg = 0;
-  for (const std::size_t d : stores_) {
+  for (std::size_t d = 0; d < decisions_.size(); ++d) {
+    if (decisions_[d].sort == Decision::Sort::equipment && !and_equipment) continue;
     double most_kg = 0;
     for (const Choice& each : decisions_[d].choices) most_kg = std::max(most_kg, each.load_kg[v]);
     more_kg += most_kg - set[d]->load_kg[v];
@@ -367,26 +369,36 @@ Proof SizeLaws::proof(const Judgement& judgement, const ChoiceSet& set) const {
   return out;
 }
 
-std::set<int> SizeLaws::failing_banks(const Judgement& judgement) const {
+std::vector<Proof> SizeLaws::proofs(const Judgement& judgement, const ChoiceSet& set) const {
+  std::vector<Proof> out;
+  if (judgement.trial) out = proofs_of_chance(judgement, set);
+  if (out.empty()) out.push_back(proof(judgement, set));
+  return out;
+}
+
+std::set<int> SizeLaws::failing_banks(const Judgement& judgement, const ChoiceSet& set) const {
   std::set<int> out;
   for (std::size_t r = 0; r < judgement.planned.course.reserves.size(); ++r) {
-    if (!judgement.breaks(static_cast<int>(r))) continue;
     const int bank = bank_of(judgement.planned.course.reserves[r].id);
-    if (bank >= 0 && !starved(judgement, bank) && !food_reaches_cold_) out.insert(bank);
+    if (bank < 0 || food_reaches_cold_) continue;
+    const bool fails = judgement.breaks(static_cast<int>(r)) && !starved(judgement, bank);
+    if (fails || (judgement.trial && breaks_too_often(judgement, set, r))) out.insert(bank);
   }
   return out;
 }
 
-bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
+bool SizeLaws::fails_beyond_help(const Judgement& judgement, const ChoiceSet& set) const {
   const std::vector<engine::ReserveInfo>& reserves = judgement.planned.course.reserves;
   for (std::size_t r = 0; r < reserves.size(); ++r) {
     const engine::ReserveId id = reserves[r].id;
     const int reserve = static_cast<int>(r);
     if (vehicle_of(id) >= 0 || bank_of(id) >= 0 || id.family == Family::cold) continue;
-    if (is_kept_cold(id) || is_divided(id)) continue;
+    if (is_kept_cold(id) || is_divided(id) || !serving(id).empty()) continue;
+    const bool food_is_cold = id.family == Family::food &&
+                              scope_of_chance(judgement, set, id).of == Scope::Of::same_equipment;
+    if (judgement.trial && !food_is_cold && breaks_too_often(judgement, set, r)) return true;
     if (!judgement.breaks(reserve) || judgement.at_least_lacking(reserve) <= 0) continue;
-    if (!serving(id).empty() ||
-        (id.family == Family::utility_water &&
+    if ((id.family == Family::utility_water &&
          judgement.ran_dry({Family::drinking_water, id.of})) ||
         (id.family == Family::food && judgement.something_spoiled())) {
       continue;
@@ -394,6 +406,13 @@ bool SizeLaws::fails_beyond_help(const Judgement& judgement) const {
     return true;
   }
   return false;
+}
+
+bool SizeLaws::is_decided(engine::ReserveId reserve) const {
+  const int bank = bank_of(reserve);
+  return !serving(reserve).empty() || std::ranges::any_of(equipment_, [&](std::size_t d) {
+    return bank >= 0 && decisions_[d].bank == bank && decisions_[d].choices.size() > 1;
+  });
 }
 
 }  // namespace drystage::answers

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <limits>
 #include <optional>
 #include <set>
 #include <vector>
@@ -32,6 +34,9 @@ namespace drystage::answers {
 ///  6. More load makes a vehicle heavier.
 ///  7. A consumable depends on no other reserve. Not: one that is lost when its cabinet is too
 ///  warm, which fares as that cold does.
+///  8. All this is so of each trip that is drawn, and so of how many of them break a margin. Not:
+///     where cans are drawn as well, for smaller ones of as much in all; nor on a trip on which
+///     somebody is stuck for want of a spare wheel, for more of these.
 ///
 /// No law says that more battery or more panel is better, because none holds: a bank that stays
 /// above the level at which loads are shed may end up lower than one that does not.
@@ -49,13 +54,17 @@ class SizeLaws {
   /// at least what every set that holds has, with that equipment. Runs more where that decides.
   [[nodiscard]] std::vector<Floor> floors(const Judgement& judgement, const ChoiceSet& set) const;
 
-  [[nodiscard]] Proof proof(const Judgement& judgement, const ChoiceSet& set) const;
+  /// What a set that does not hold proves: at least one, and each speaks of that set.
+  [[nodiscard]] std::vector<Proof> proofs(const Judgement& judgement, const ChoiceSet& set) const;
 
   /// Banks that fail, or whose cabinets do, whatever is in store.
-  [[nodiscard]] std::set<int> failing_banks(const Judgement& judgement) const;
+  [[nodiscard]] std::set<int> failing_banks(const Judgement& judgement, const ChoiceSet& set) const;
 
   /// Whether a reserve fails about which there is nothing to decide, whatever else is decided.
-  [[nodiscard]] bool fails_beyond_help(const Judgement& judgement) const;
+  [[nodiscard]] bool fails_beyond_help(const Judgement& judgement, const ChoiceSet& set) const;
+
+  /// Whether anything on offer serves a reserve, or decides about its bank.
+  [[nodiscard]] bool is_decided(engine::ReserveId reserve) const;
 
  private:
   [[nodiscard]] Scope as_heavy(const ChoiceSet& set, int vehicle) const;
@@ -63,6 +72,38 @@ class SizeLaws {
   [[nodiscard]] double equipment_kg(const ChoiceSet& set, int vehicle) const;
   [[nodiscard]] Scope scope_of(const Judgement& judgement, const ChoiceSet& set,
                                engine::ReserveId reserve) const;
+
+  [[nodiscard]] Proof proof(const Judgement& judgement, const ChoiceSet& set) const;
+
+  // What drawn trips prove (size/laws_of_chance.cc).
+
+  /// On which trips a reserve breaks its margin with other sets as well.
+  struct Counts {
+    bool is_sure = false;  ///< else on none
+    double slack_below = std::numeric_limits<double>::infinity();
+    bool not_stuck = true;  ///< with more spare wheels nobody might be
+    bool not_lost = false;
+    int not_dry = -1;  ///< reserve that must not have run out
+    [[nodiscard]] bool counts(const Trial& trial, std::uint64_t trip, std::size_t reserve) const;
+  };
+  [[nodiscard]] Counts counts_of(const Judgement& judgement, const ChoiceSet& set,
+                                 std::size_t reserve) const;
+  [[nodiscard]] bool breaks_too_often(const Judgement& judgement, const Counts& counts,
+                                      std::size_t reserve) const;
+  [[nodiscard]] bool breaks_too_often(const Judgement& judgement, const ChoiceSet& set,
+                                      std::size_t reserve) const;
+  [[nodiscard]] bool needs_more_for_chance(const Judgement& judgement, const ChoiceSet& set,
+                                           std::size_t store) const;
+  [[nodiscard]] double fills_differ_l(const Choice& choice) const;
+  [[nodiscard]] double spoilt_may_help_l(const Judgement& judgement, int vehicle) const;
+  [[nodiscard]] std::vector<Proof> proofs_of_chance(const Judgement& judgement,
+                                                    const ChoiceSet& set) const;
+  [[nodiscard]] Proof proof_of_chance(const Judgement& judgement, const ChoiceSet& set,
+                                      std::size_t reserve) const;
+  [[nodiscard]] Scope scope_of_chance(const Judgement& judgement, const ChoiceSet& set,
+                                      engine::ReserveId reserve) const;
+  [[nodiscard]] Scope scope_of_both(const Scope& one, const Scope& other,
+                                    const ChoiceSet& set) const;
 
   [[nodiscard]] std::vector<std::size_t> serving(engine::ReserveId reserve) const;
   void mark(Proof& proof, const Judgement& judgement, const ChoiceSet& set,
@@ -80,7 +121,7 @@ class SizeLaws {
   [[nodiscard]] bool is_divided(engine::ReserveId reserve) const;
   [[nodiscard]] bool loads_several_vehicles() const;
   [[nodiscard]] double load_may_help_l(const Judgement& judgement, const ChoiceSet& set,
-                                       int vehicle) const;
+                                       int vehicle, bool and_equipment = false) const;
   [[nodiscard]] ChoiceSet with_least_load(const ChoiceSet& set, int vehicle, std::size_t but) const;
   [[nodiscard]] std::optional<ChoiceSet> with_most_utility(const ChoiceSet& set, int owner) const;
   [[nodiscard]] bool needs_more(const Judgement& judgement, const ChoiceSet& set,

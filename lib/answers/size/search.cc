@@ -9,6 +9,7 @@
 
 #include "answers/size/best_first.h"
 #include "answers/size/laws.h"
+#include "answers/size/likelier.h"
 #include "units/index.h"
 
 namespace drystage::answers {
@@ -59,6 +60,10 @@ class Search {
     }
     const bool cut_short = given_up();
     if (cut_short && !best_) take_more_of_what_fails();
+    if (!best_ && nearest_ && judge_.limited()) {
+      const Likeliest found = likeliest(judge_, decisions_, *nearest_);
+      (found.holds ? best_ : nearest_) = found.set;
+    }
     return {
         .best = best_,
         .nearest = best_ ? std::nullopt : nearest_,
@@ -69,7 +74,8 @@ class Search {
 
  private:
   [[nodiscard]] bool given_up() const {
-    return judge_.runs() >= most_runs || looked_at_ >= most_looked_at;
+    return judge_.runs() >= most_runs || judge_.trials() >= most_trials ||
+           looked_at_ >= most_looked_at;
   }
   [[nodiscard]] bool over() const { return judge_.stopped() || given_up(); }
 
@@ -196,6 +202,14 @@ class Search {
     nearest_miss_ = miss;
   }
 
+  /// A set judged; where its trips were drawn just now they are not drawn again.
+  Judgement judged(const ChoiceSet& set) {
+    if (last_trial_ && last_trial_->first == set) return last_trial_->second;
+    Judgement out = judge_.judge(set);
+    if (out.trial) last_trial_ = {set, out};
+    return out;
+  }
+
   /// What is left of the stores to choose from with this equipment.
   [[nodiscard]] Shelves shelves_for(const ChoiceSet& set) const {
     Shelves shelves;
@@ -292,17 +306,16 @@ class Search {
       const bool possible = take_lightest(set);
       // What was proved before says nothing of how much more is needed of each store.
       const bool hopeless = covered(set, proofs_for(set, false));
-      const Judgement judgement =
-          judge_.judge(set, hopeless ? Mishaps::none : Mishaps::suspects_first);
+      const Judgement judgement = hopeless ? judge_.judge(set, Mishaps::none) : judged(set);
       note_nearest(judgement, set);
-      hopeless_ = laws_.failing_banks(judgement);
+      hopeless_ = laws_.failing_banks(judgement, set);
       const bool fails = !hopeless_.empty() || judgement.packed_too_full >= 0;
       // The first one is gone on with, to know what is needed whatever the equipment.
       if (fails && !first) return;
       if (take_on(laws_.floors(judgement, set), set)) continue;
       if (fails) return;
       // With equipment that will do it is seen best what is lacking.
-      nothing_helps_ = laws_.fails_beyond_help(judgement) || exhausted();
+      nothing_helps_ = laws_.fails_beyond_help(judgement, set) || exhausted();
       if (possible && !nothing_helps_) from_least(set, equipment_value);
       return;
     }
@@ -318,7 +331,7 @@ class Search {
       while (sets && !narrowed) {
         const std::optional<Objective> sum = next_open(*sets, shelves, set, equipment_value);
         if (!sum) return;
-        const Judgement judgement = judge_.judge(set);
+        const Judgement judgement = judged(set);
         // Its mishaps may not all have been tried.
         if (judge_.stopped()) return;
         if (judgement.holds()) {
@@ -327,20 +340,12 @@ class Search {
           return;
         }
         note_nearest(judgement, set);
-        proofs_.push_back(laws_.proof(judgement, set));
-        narrowed = narrow(proofs_.back(), shelves);
+        for (Proof& proof : laws_.proofs(judgement, set)) {
+          proofs_.push_back(std::move(proof));
+          narrowed = narrow(proofs_.back(), shelves) || narrowed;
+        }
       }
     }
-  }
-
-  /// The next more of a store; nothing if there is none.
-  [[nodiscard]] const Choice* more_of(std::size_t d, const Choice& than) const {
-    const Choice* next = nullptr;
-    for (const Choice& choice : decisions_[d].choices) {
-      if (choice.amount <= than.amount) continue;
-      if (next == nullptr || choice.amount < next->amount) next = &choice;
-    }
-    return next;
   }
 
   /// Takes more of the first reserve that fails, with one equipment after another, until a set
@@ -367,13 +372,14 @@ class Search {
   }
 
   bool take_more(const Judgement& judgement, ChoiceSet& set) const {
+    if (judgement.trial) return take_likelier(decisions_, judgement, set, {}).has_value();
     for (const std::size_t d : laws_.stores()) {
       const int reserve = judgement.reserve(decisions_[d].reserve);
       const bool fails = judgement.breaks(reserve) ||
                          std::ranges::any_of(judgement.fatal, [&](const Finding& finding) {
                            return finding.reserve == reserve;
                          });
-      const Choice* more = fails ? more_of(d, *set[d]) : nullptr;
+      const Choice* more = fails ? more_of(decisions_[d], *set[d]) : nullptr;
       if (more == nullptr) continue;
       set[d] = more;
       return true;
@@ -397,6 +403,7 @@ class Search {
   std::optional<Objective> at_most_;
   std::optional<ChoiceSet> nearest_;
   double nearest_miss_ = 0;
+  std::optional<std::pair<ChoiceSet, Judgement>> last_trial_;
   mutable std::size_t looked_at_ = 0;  ///< sets, run or not
   bool nothing_helps_ = false;         ///< no set whatever can hold
 };

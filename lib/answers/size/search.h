@@ -34,6 +34,7 @@ struct SearchResult {
 
 /// Runs of the engine after which a search is given up, and sets looked at, run or not.
 inline constexpr std::size_t most_runs = 10'000;
+inline constexpr std::size_t most_trials = 300;  ///< sets whose trips are drawn
 inline constexpr std::size_t most_looked_at = 2'000'000;
 
 /// Finds the set with the least objective that holds, among all combinations of choices.

@@ -10,7 +10,9 @@
 #include "answers/mishaps/sweep_plan.h"
 #include "answers/offers/decision.h"
 #include "answers/size/ground.h"
+#include "answers/size/laws.h"
 #include "answers/size/placing.h"
+#include "units/index.h"
 #include "units/list.h"
 #include "units/text.h"
 
@@ -108,9 +110,32 @@ SizedPlan explained(const SizeJudge& judge, const std::vector<Decision>& decisio
   }
 }
 
-NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
+KeptOdds odds_in(const Trial& trial) {
+  KeptOdds out{.trips = trial.trips(), .kept = trial.kept()};
+  for (std::size_t r = 0; r < trial.reserves(); ++r) {
+    if (!trial.is_asked(r)) continue;
+    out.reserves.push_back({.reserve = static_cast<int>(r),
+                            .broken = models::chance_of(trial.broken(r), trial.trips())});
+  }
+  std::ranges::stable_sort(out.reserves, std::ranges::greater{},
+                           [](const KeptOdds::OfReserve& each) { return each.broken.chance; });
+  return out;
+}
+
+/// On drawn trips, where a confidence is asked for and nobody stops it.
+std::optional<KeptOdds> odds_with(const SizeJudge& judge, const PlanRun& planned) {
+  if (!judge.options().confidence || judge.stopped()) return std::nullopt;
+  const Trial trial = judge.trial_of(planned, true);
+  return judge.stopped() ? std::nullopt : std::optional(odds_in(trial));
+}
+
+NearestMiss miss_of(const SizeJudge& judge, const std::vector<Decision>& decisions,
+                    const ChoiceSet& set) {
   NearestMiss out;
-  Judgement judgement = judge.judge(set);
+  // Of drawn trips all are told.
+  Judgement judgement =
+      judge.judge(set, judge.options().confidence ? SizeJudge::Mishaps::all
+                                                  : SizeJudge::Mishaps::suspects_first);
   out.failing = failings_of(judgement);
   if (!out.failing.empty() && out.failing.front().breach) {
     const auto r = static_cast<std::size_t>(out.failing.front().breach->reserve);
@@ -118,7 +143,16 @@ NearestMiss miss_of(const SizeJudge& judge, const ChoiceSet& set) {
         out.failing.front().unconfirmed ? *judgement.confirmed : judgement.planned.verdict;
     out.lacks = lacking(verdict.reserves[r]);
   }
+  std::optional<KeptOdds> odds;
+  if (judgement.trial) {
+    odds = odds_in(*judgement.trial);
+    const int reserve = judgement.trial->most_often();
+    out.beyond_load =
+        reserve >= 0 &&
+        !SizeLaws(judge, decisions).is_decided(judgement.planned.course.reserves[at(reserve)].id);
+  }
   out.set = sized(judge.plan(), set, std::move(judgement), lines_of(set));
+  out.set.odds = std::move(odds);
   return out;
 }
 
@@ -190,8 +224,13 @@ void remark_on_gauges(const plan::Plan& planned, const plan::Plan& found,
   }
 }
 
-/// Whether the loss of a can is among the mishaps to be survived.
+/// Whether the loss of a can is drawn, or among the mishaps to be survived.
 bool cans_may_be_lost(const plan::Plan& plan, const SizeOptions& options) {
+  const plan::Uncertainty& drawn = plan.uncertainty;
+  if (options.confidence &&
+      (drawn.draws(plan::Source::containers) || drawn.draws(plan::Source::fills))) {
+    return true;
+  }
   if (!options.survive) return false;
   const auto among = [](const std::vector<plan::MishapKind>& kinds) {
     return std::ranges::find(kinds, plan::MishapKind::container) != kinds.end();
@@ -241,6 +280,7 @@ Sizing sizing_of(const PlanRun& planned, const SizeGround& ground, const SizeJud
   std::deque<Choice> owned;
   if (result.best) out.found = explained(judge, decisions, *result.best, mishaps, owned);
   if (out.found) remark_on_gauges(planned.plan, out.found->plan, out.remarks);
+  if (out.found) out.found->odds = odds_with(judge, out.found->planned);
   note_tried(judge.options(), out);
   nearest = std::move(result.nearest);
   out.given_up = result.cut_short;
@@ -282,8 +322,11 @@ Sizing size_plan(const PlanRun& planned, const SizeOptions& options, const Watch
   std::optional<ChoiceSet> nearest;
   Sizing out = sizing_of(planned, ground, judge, SizeJudge::Mishaps::all, watch, nearest);
   if (!out.found && !judge.stopped()) {
-    // Were there no limits, would there be enough? Then it is by those that it fails.
-    const SizeJudge unlimited(planned, options, watch, false, judge.last_laid());
+    // Were there no limits, would there be enough? Then it is by those that it fails. That is asked
+    // of the plan as it is calculated: the set that comes nearest says more of chances.
+    SizeOptions as_planned = options;
+    as_planned.confidence.reset();
+    const SizeJudge unlimited(planned, as_planned, watch, false, judge.last_laid());
     const SearchResult without = search(unlimited, *ground.decisions, watch.progress);
     if (without.best &&
         (!nearest || judge.judge(*without.best, SizeJudge::Mishaps::none).shortfall() <
@@ -291,10 +334,11 @@ Sizing size_plan(const PlanRun& planned, const SizeOptions& options, const Watch
       nearest = without.best;
     }
     out.given_up = out.given_up || without.cut_short;
-    if (nearest) out.miss = miss_of(judge, *nearest);
+    if (nearest) out.miss = miss_of(judge, *ground.decisions, *nearest);
     if (out.miss) out.miss->most_of_all = !without.best;
     out.runs += unlimited.runs();
   }
+  out.plan_odds = odds_with(judge, planned);
   out.stopped = judge.stopped();
   return out;
 }

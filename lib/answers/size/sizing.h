@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "answers/base/plan_run.h"
+#include "answers/odds/trial.h"
 #include "answers/offers/sized_line.h"
 
 namespace drystage::answers {
@@ -17,6 +18,19 @@ struct SizeOptions {
   /// asked. Empty: every kind that the plan does not leave out.
   std::optional<std::vector<plan::MishapKind>> survive{};
   bool confirmed_only = false;  ///< must hold with every unconfirmed supply shut as well
+  /// Every margin must be kept on so many of the trips that are drawn as well. Nothing: none are.
+  std::optional<Confidence> confidence{};
+};
+
+/// How likely a plan is to keep its margins, by the trips that were drawn.
+struct KeptOdds {
+  std::uint64_t trips = 0;
+  models::Chance kept{};  ///< every margin that is asked for
+  struct OfReserve {
+    int reserve = 0;  ///< of that plan's course
+    models::Chance broken{};
+  };
+  std::vector<OfReserve> reserves{};  ///< those whose margins are asked for, the worst first
 };
 
 /// The set that was found.
@@ -25,6 +39,7 @@ struct SizedPlan {
   PlanRun planned;
   std::vector<SizedLine> lines;
   Totals totals;
+  std::optional<KeptOdds> odds{};  ///< where a confidence is asked for
 };
 
 /// Where nothing on offer is enough: the set that comes nearest, and what it lacks.
@@ -33,6 +48,8 @@ struct NearestMiss {
   std::vector<Failing> failing;  ///< at least one
   double lacks = 0;  ///< of the first failing margin's reserve, at its tightest, in its unit
   bool most_of_all = false;  ///< there is no more of anything that would help
+  /// Nothing on offer serves the reserve whose margin is broken most often on drawn trips.
+  bool beyond_load = false;
 };
 
 /// What a search for a set leaves behind for another one (size/ground.h).
@@ -40,8 +57,9 @@ struct SizeGround;
 
 struct Sizing {
   std::optional<SizedPlan> found;
-  std::optional<NearestMiss> miss;  ///< where nothing was found
-  Totals plan_totals;               ///< of what the plan itself has of the same things
+  std::optional<NearestMiss> miss;      ///< where nothing was found
+  Totals plan_totals;                   ///< of what the plan itself has of the same things
+  std::optional<KeptOdds> plan_odds{};  ///< of the plan itself, where a confidence is asked for
   bool costs_given = false;
   bool space_limited = false;
   bool stopped = false;   ///< told to stop before it was done: `found` may not be the least

@@ -16,10 +16,6 @@ constexpr std::string_view odds_header =
     "day,date,reserve,unit,lowest_p5,lowest_p50,lowest_p95,first_breach_chance,first_dry_"
     "chance\r\n";
 
-Json chance_json(const models::Chance& chance) {
-  return {{"chance", chance.chance}, {"low", chance.low}, {"high", chance.high}};
-}
-
 /// Trips by day, counted from 1; days on which there is none are left out.
 Json days_json(const std::vector<std::uint64_t>& days) {
   Json out = Json::object();
@@ -39,8 +35,8 @@ Json reserve_json(const OddsAnswer& answer, std::size_t reserve) {
   }
   return {{"name", answer.planned.course.reserves[reserve].name},
           {"unit", answer.planned.course.reserves[reserve].unit},
-          {"breach", chance_json(its.breach)},
-          {"dry", chance_json(its.dry)},
+          {"breach", json_chance(its.breach)},
+          {"dry", json_chance(its.dry)},
           {"first_breach_days", days_json(its.first_breach_days)},
           {"first_dry_days", days_json(its.first_dry_days)},
           {"bands", std::move(bands)}};
@@ -64,8 +60,8 @@ std::string odds_json(const OddsAnswer& answer) {
       {"trips", odds.trips},
       {"seed", odds.seed},
       {"partial", odds.partial},
-      {"any", {{"breach", chance_json(odds.breach)}}},
-      {"life", {{"breach", chance_json(odds.life_breach)}, {"dry", chance_json(odds.life_dry)}}}};
+      {"any", {{"breach", json_chance(odds.breach)}}},
+      {"life", {{"breach", json_chance(odds.life_breach)}, {"dry", json_chance(odds.life_dry)}}}};
   if (answer.at_most) {
     out["at_most"] = *answer.at_most;
     out["accepted"] = odds_accepted(answer);
@@ -88,11 +84,11 @@ std::string odds_json(const OddsAnswer& answer) {
     out["helps"].push_back(
         {{"change", engine::words(help.name)},
          {"reserve", reserves[at(help.reserve)].name},
-         {"breach_before", chance_json(help.breach_before)},
-         {"breach", chance_json(help.breach)},
+         {"breach_before", json_chance(help.breach_before)},
+         {"breach", json_chance(help.breach)},
          {"overloads", help.overloads},
          {"life",
-          {{"breach", chance_json(help.life_breach)}, {"dry", chance_json(help.life_dry)}}}});
+          {{"breach", json_chance(help.life_breach)}, {"dry", json_chance(help.life_dry)}}}});
   }
   if (!odds.worst.empty()) out["worst"] = Json::array();
   for (const answers::WorstTrip& trip : odds.worst) {

@@ -122,6 +122,20 @@ std::string interval_words(const models::Chance& chance) {
                   : fmt::format("{:.0f} to {:.0f} %", low, high);
 }
 
+std::string kept_words(const models::Chance& chance) {
+  // The nearer to all, the more digits.
+  const int digits = chance.chance > 0.99 ? 2 : 1;
+  const double step = std::pow(10.0, 2 + digits);
+  constexpr double tiny = 1e-9;  // of a share that is whole in these digits
+  const auto percent = [&](double share, auto round) {
+    return fmt::format("{:.{}f}", round(share * step) / step * 100, digits);
+  };
+  const auto down = [](double x) { return std::floor(x + tiny); };
+  const auto up = [](double x) { return std::ceil(x - tiny); };
+  return fmt::format("{} % of trips ({} to {} %)", percent(chance.chance, down),
+                     percent(chance.low, down), percent(chance.high, up));
+}
+
 std::string source_words(Source source) {
   switch (source) {
     case Source::utility:

@@ -18,6 +18,10 @@ std::string percent_words(double chance);
 /// The ends of its interval: "11 to 13 %".
 std::string interval_words(const models::Chance& chance);
 
+/// How likely it is that margins are kept, never more than it is, with its interval: "95.2 % of
+/// trips (94.1 to 96.2 %)".
+std::string kept_words(const models::Chance& chance);
+
 /// What a source is called in a table and in a sentence: "heat", "missing supplies".
 std::string source_words(plan::Source source);
 

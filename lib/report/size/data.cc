@@ -95,6 +95,12 @@ Json failing_json(const answers::PlanRun& planned, const Failing& failing) {
     case Failing::Reason::mishap:
       out["mishap"] = mishap(planned, failing);
       break;
+    case Failing::Reason::chance:
+      out["kept"] = json_chance(failing.kept);
+      out["reserve"] =
+          failing.reserve < 0 ? Json(nullptr) : Json(reserve_of(planned, failing.reserve).name);
+      out["breach"] = failing.reserve < 0 ? Json(nullptr) : json_chance(failing.broken);
+      break;
     case Failing::Reason::overload:
     case Failing::Reason::packing:
     case Failing::Reason::space:
@@ -169,6 +175,17 @@ Json sized_reserves(const answers::PlanRun& sized) {
   return out;
 }
 
+/// How likely it is that margins are kept; null where no confidence is asked for.
+Json odds(const answers::PlanRun& planned, const std::optional<answers::KeptOdds>& of) {
+  if (!of) return nullptr;
+  Json reserves = Json::array();
+  for (const auto& [reserve, broken] : of->reserves) {
+    reserves.push_back(
+        {{"name", reserve_of(planned, reserve).name}, {"breach", json_chance(broken)}});
+  }
+  return {{"trips", of->trips}, {"kept", json_chance(of->kept)}, {"reserves", std::move(reserves)}};
+}
+
 /// Which bay each thing goes into that the plan had not.
 Json places(const plan::Plan& before, const answers::PlanRun& sized) {
   Json out = Json::array();
@@ -187,7 +204,8 @@ Json set_json(const SizeAnswer& answer, const answers::SizedPlan& set) {
           {"lines", std::move(lines)},
           {"places", places(answer.planned.plan, set.planned)},
           {"vehicles", vehicles(answer, set.planned)},
-          {"reserves", sized_reserves(set.planned)}};
+          {"reserves", sized_reserves(set.planned)},
+          {"odds", odds(set.planned, set.odds)}};
 }
 
 Json nearest(const SizeAnswer& answer) {
@@ -199,7 +217,8 @@ Json nearest(const SizeAnswer& answer) {
   }
   Json out{{"failing", std::move(failing)},
            {"lacks", json_number(sizing.miss->lacks)},
-           {"most_of_all", sizing.miss->most_of_all}};
+           {"most_of_all", sizing.miss->most_of_all},
+           {"beyond_load", sizing.miss->beyond_load}};
   out.update(set_json(answer, sizing.miss->set));
   return out;
 }
@@ -241,11 +260,17 @@ Json verdict(const SizeAnswer& answer) {
 Json asked(const SizeAnswer& answer) {
   const bool cost = answer.options.least == answers::Least::cost;
   const auto& survive = answer.options.survive;
+  const auto& confidence = answer.options.confidence;
   return {
       {"least", cost ? "cost" : "mass"},
       {"survive", survive ? json_kinds(*survive) : Json(nullptr)},
       {"tried", survive && answer.sizing.found ? json_kinds(answer.sizing.tried) : Json(nullptr)},
-      {"confirmed_only", answer.options.confirmed_only}};
+      {"confirmed_only", answer.options.confirmed_only},
+      {"confidence", confidence ? Json{{"chance", confidence->chance},
+                                       {"of", confidence->vital ? "life" : "any"},
+                                       {"trips", confidence->trips},
+                                       {"seed", confidence->seed}}
+                                : Json(nullptr)}};
 }
 
 }  // namespace
@@ -271,6 +296,7 @@ std::string size_json(const SizeAnswer& answer) {
       {"load", answer.sizing.found ? set_json(answer, *answer.sizing.found) : Json(nullptr)},
       {"nearest", nearest(answer)},
       {"plan_totals", totals(answer.sizing.plan_totals, answer.sizing)},
+      {"plan_odds", odds(answer.planned, answer.sizing.plan_odds)},
       {"trade_off", trade_off(answer)},
       {"runs", answer.sizing.runs},
       {"written", answer.written.empty() ? Json(nullptr) : Json(answer.written)},

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "answers/size/placing.h"
+#include "report/odds/words.h"
 #include "report/size/report.h"
 #include "report/size/trade_off.h"
 #include "report/size/words.h"
@@ -31,6 +32,9 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
   text += verdict.holds ? "holds" : "does not hold. ";
   if (verdict.holds) {
     if (answer.options.survive) text += ". drystage mishaps shows what mishaps do to it";
+    if (answer.sizing.plan_odds) {
+      text += ". It keeps them on " + kept_words(answer.sizing.plan_odds->kept);
+    }
   } else {
     text += capital(breach_note(answer.planned, verdict.breaches.front(), system));
   }
@@ -84,6 +88,7 @@ std::string miss_lines(const SizeAnswer& answer, units::System system) {
   if (!text.empty()) text = paragraph("Besides: " + text + ".");
   text += room_elsewhere(answer, system);
   if (answer.sizing.given_up) return text;
+  if (miss.failing.front().reason == Failing::Reason::chance) return text;
   return text + paragraph(miss.most_of_all
                               ? "There is no more on offer of anything that would help: offer "
                                 "more of it under size:, or plan another way."
@@ -134,7 +139,9 @@ std::string place_lines(const SizeAnswer& answer, const answers::PlanRun& sized)
 /// Whether the plan is known to be enough for all that was asked. Supplies that nobody has
 /// confirmed are counted on in the plan as they are in the set.
 bool plan_is_enough(const SizeAnswer& answer) {
-  return answer.planned.verdict.holds && !answer.options.survive && !answer.options.confirmed_only;
+  const answers::SizeOptions& asked = answer.options;
+  return answer.planned.verdict.holds && !asked.survive && !asked.confirmed_only &&
+         !asked.confidence;
 }
 
 std::string difference_line(const SizeAnswer& answer, units::System system) {
@@ -176,6 +183,7 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   text += headline(size_first_words(answer, system), sizing.found && !size_hopes(answer),
                    options.color);
   if (!sizing.found && sizing.miss) text += miss_lines(answer, system);
+  text += paragraph(size_odds_words(answer));
   text += unconfirmed_line(answer, system) + title_line(answer.planned);
   text += own_line(answer, system) + warning_lines(answer.warnings);
   if (sizing.found) {
@@ -187,7 +195,9 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   if (!trade.empty()) text += "\n" + trade;
   text += remark_lines(sizing.remarks);
   if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
-  return text + "\n" + caution_lines(options);
+  text += "\n";
+  if (answer.options.confidence) text += paragraph(std::string(odds_cautions));
+  return text + caution_lines(options);
 }
 
 }  // namespace drystage::report

@@ -36,6 +36,10 @@ std::string yes_no(bool value) { return value ? "yes" : "no"; }
 
 Json json_number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
+Json json_chance(const models::Chance& chance) {
+  return {{"chance", chance.chance}, {"low", chance.low}, {"high", chance.high}};
+}
+
 Json json_place(const plan::Plan& plan, int place) {
   return place < 0 ? Json(nullptr) : Json(name_in(plan.places, place));
 }

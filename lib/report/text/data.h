@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "answers/base/plan_run.h"
+#include "models/chance.h"
 
 namespace drystage::report {
 
@@ -31,6 +32,9 @@ inline constexpr int json_indent = 2;
 
 /// A number, or null where there is none to give (an endurance without end).
 Json json_number(double value);
+
+/// How likely something is, with the ends of its interval; 0 to 1.
+Json json_chance(const models::Chance& chance);
 
 /// A place's name; null for none (an index below 0).
 Json json_place(const plan::Plan& plan, int place);

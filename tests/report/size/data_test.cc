@@ -38,7 +38,7 @@ TEST(SizeJson, NamesItsFormatAndHasEverything) {
   EXPECT_EQ(json.at("format"), "drystage.size/1");
   EXPECT_THAT(keys_of(json),
               ElementsAre("format", "trip", "asked", "verdict", "load", "nearest", "plan_totals",
-                          "trade_off", "runs", "written", "warnings", "remarks"));
+                          "plan_odds", "trade_off", "runs", "written", "warnings", "remarks"));
   EXPECT_EQ(json.at("trip").at("days"), 14);
   EXPECT_EQ(json.at("verdict").at("found"), true);
   EXPECT_EQ(json.at("verdict").at("partial"), false);
@@ -51,7 +51,8 @@ TEST(SizeJson, SaysWhatWasAskedFor) {
   EXPECT_EQ(json_of(answer).at("asked"), Json({{"least", "mass"},
                                                {"survive", nullptr},
                                                {"tried", nullptr},
-                                               {"confirmed_only", false}}));
+                                               {"confirmed_only", false},
+                                               {"confidence", nullptr}}));
   answer.options = {.least = answers::Least::cost,
                     .survive = std::vector{plan::MishapKind::stuck, plan::MishapKind::own},
                     .confirmed_only = true};
@@ -59,7 +60,8 @@ TEST(SizeJson, SaysWhatWasAskedFor) {
   EXPECT_EQ(json_of(answer).at("asked"), Json({{"least", "cost"},
                                                {"survive", {"stuck", "own"}},
                                                {"tried", {"own"}},
-                                               {"confirmed_only", true}}));
+                                               {"confirmed_only", true},
+                                               {"confidence", nullptr}}));
   answer.options.survive.emplace();
   EXPECT_EQ(json_of(answer).at("asked").at("survive"), Json::array());
 }
