@@ -23,6 +23,8 @@ struct Drawn {
   std::vector<double> people{};        ///< by person: times what they drink
   double work = 1;                     ///< times the hours of each activity
   std::vector<double> headwind_m_s{};  ///< by leg: more than its own; below 0: from behind
+
+  bool operator==(const Drawn&) const = default;
 };
 
 inline bool is_as_planned(const Drawn& drawn) {

@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <cstdint>
-#include <optional>
 #include <vector>
 
 #include "answers/base/watch.h"
@@ -27,16 +26,23 @@ class ManyTrips {
 
   /// Calls `each(outcome, trip)` for trips from one to another, from any thread.
   template <class Each>
-  void run(std::uint64_t from, std::uint64_t until, std::optional<plan::Source> as_usual,
-           const Watch& watch, const Each& each) {
-    const std::uint64_t blocks = (until - from + at_a_time - 1) / at_a_time;
-    oneapi::tbb::parallel_for(std::uint64_t{0}, blocks, [&](std::uint64_t block) {
-      if (watch.stopped()) return;
-      TripRunner& runner = runners_.local();
-      const std::uint64_t first = from + block * at_a_time;
-      const std::uint64_t last = std::min(until, first + at_a_time);
-      for (std::uint64_t trip = first; trip < last; ++trip) {
-        each(runner.run(draws_.draw(trip, as_usual)), trip);
+  void run(std::uint64_t from, std::uint64_t until, const Watch& watch, const Each& each) {
+    for_each(from, until, watch, [&](TripRunner& runner, std::uint64_t trip) {
+      each(runner.run(draws_.draw(trip)), trip);
+    });
+  }
+
+  /// The same for the first trips with one source as usual. A trip on which nothing comes of that
+  /// source is not run again: `same(trip)` is called.
+  template <class Each, class Same>
+  void run_without(plan::Source source, std::uint64_t until, const Watch& watch, const Each& each,
+                   const Same& same) {
+    for_each(0, until, watch, [&](TripRunner& runner, std::uint64_t trip) {
+      const TripDraw without = draws_.draw(trip, source);
+      if (without == draws_.draw(trip)) {
+        same(trip);
+      } else {
+        each(runner.run(without), trip);
       }
     });
   }
@@ -48,6 +54,18 @@ class ManyTrips {
 
  private:
   static constexpr std::uint64_t at_a_time = 100;  ///< that one thread runs
+
+  template <class Body>
+  void for_each(std::uint64_t from, std::uint64_t until, const Watch& watch, const Body& body) {
+    const std::uint64_t blocks = (until - from + at_a_time - 1) / at_a_time;
+    oneapi::tbb::parallel_for(std::uint64_t{0}, blocks, [&](std::uint64_t block) {
+      if (watch.stopped()) return;
+      TripRunner& runner = runners_.local();
+      const std::uint64_t first = from + block * at_a_time;
+      const std::uint64_t last = std::min(until, first + at_a_time);
+      for (std::uint64_t trip = first; trip < last; ++trip) body(runner, trip);
+    });
+  }
 
   TripGround ground_;
   TripDraws draws_;

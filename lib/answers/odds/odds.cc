@@ -47,10 +47,9 @@ class Counted {
     TripTally all = sum();
     while (done < wanted && !watch_.stopped()) {
       const std::uint64_t next = std::min(wanted, done + in_a_round);
-      trips_.run(done, next, std::nullopt, watch_,
-                 [&](const TripOutcome& outcome, std::uint64_t trip) {
-                   tallies_.local().add(outcome, trip);
-                 });
+      trips_.run(done, next, watch_, [&](const TripOutcome& outcome, std::uint64_t trip) {
+        tallies_.local().add(outcome, trip);
+      });
       done = next;
       all = sum();
       if (watch_.progress) watch_.progress(done, until ? 0 : wanted);
@@ -74,18 +73,17 @@ class Counted {
   oneapi::tbb::enumerable_thread_specific<TripTally> tallies_;
 };
 
-/// The same first trips, with what may differ: a source left as usual, or another plan.
+/// The first trips, of a plan that may be another.
 struct Compared {
   Spread spread;
   TripTally tally;
 };
 
-Compared compared(ManyTrips& trips, std::uint64_t count, std::optional<plan::Source> as_usual,
-                  const Watch& watch) {
+Compared compared(ManyTrips& trips, std::uint64_t count, const Watch& watch) {
   const engine::Course& course = *trips.ground().laid().course;
   Compared out{.spread = Spread(course.reserves.size(), count), .tally = TripTally(course, 0, 0)};
   std::mutex mutex;
-  trips.run(0, count, as_usual, watch, [&](const TripOutcome& outcome, std::uint64_t trip) {
+  trips.run(0, count, watch, [&](const TripOutcome& outcome, std::uint64_t trip) {
     // Each trip has its own place in the spread.
     out.spread.put(trip, outcome);
     const std::scoped_lock lock(mutex);
@@ -94,16 +92,27 @@ Compared compared(ManyTrips& trips, std::uint64_t count, std::optional<plan::Sou
   return out;
 }
 
-void find_drivers(Odds& odds, ManyTrips& trips, const Compared& all, const Watch& watch) {
+/// The first trips with one source as usual; `all`: with all that is drawn.
+Spread without(plan::Source source, ManyTrips& trips, std::uint64_t count, const Spread& all,
+               const Watch& watch) {
+  Spread out(trips.ground().laid().course->reserves.size(), count);
+  trips.run_without(
+      source, count, watch,
+      [&](const TripOutcome& outcome, std::uint64_t trip) { out.put(trip, outcome); },
+      [&](std::uint64_t trip) { out.put(trip, all); });
+  return out;
+}
+
+void find_drivers(Odds& odds, ManyTrips& trips, const Spread& all, const Watch& watch) {
   const plan::Uncertainty& asked = trips.ground().planned().plan.uncertainty;
   for (const auto& word : plan::source_words) {
     if (!asked.draws(word.value) || watch.stopped()) continue;
     const std::uint64_t first = std::min(odds.compared, first_trips);
-    if (all.spread.is_same(compared(trips, first, word.value, watch).spread, first)) continue;
-    const Compared without = compared(trips, odds.compared, word.value, watch);
+    if (all.is_same(without(word.value, trips, first, all, watch), first)) continue;
+    const Spread its = without(word.value, trips, odds.compared, all, watch);
     if (watch.stopped()) return;
     for (std::size_t r = 0; r < odds.reserves.size(); ++r) {
-      const auto share = all.spread.share_of(without.spread, r);
+      const auto share = all.share_of(its, r);
       if (!share || share->low <= 0) continue;
       odds.drivers.push_back({.source = word.value,
                               .reserve = static_cast<int>(r),
@@ -205,7 +214,7 @@ class Helper {
     PlanRun with = run_plan(std::move(changed), timeline, &planned_.course);
     with.learned = planned_.learned;
     ManyTrips trips(with, seed_, &like_);
-    const Compared after = compared(trips, odds_.compared, std::nullopt, watch_);
+    const Compared after = compared(trips, odds_.compared, watch_);
     if (watch_.stopped()) return std::nullopt;
     const OddsHelp help{.name = option.name_in ? option.name_in(with) : option.change.name,
                         .reserve = reserve,
@@ -248,10 +257,10 @@ Odds odds_of(const PlanRun& planned, const OddsOptions& options, const Watch& wa
   if (odds.partial || (!options.drivers && !options.helps)) return odds;
   odds.compared = std::min(odds.trips, compared_trips);
   const Watch unseen{.progress = {}, .stop = watch.stop};
-  const Compared all = compared(trips, odds.compared, std::nullopt, unseen);
+  const Compared all = compared(trips, odds.compared, unseen);
   odds.life_breach_of_compared = all.tally.life_breach();
   odds.life_dry_of_compared = all.tally.life_dry();
-  if (options.drivers) find_drivers(odds, trips, all, unseen);
+  if (options.drivers) find_drivers(odds, trips, all.spread, unseen);
   if (options.helps) Helper(odds, trips.ground(), all, options.seed, unseen).find();
   odds.partial = watch.stopped();
   return odds;

@@ -59,6 +59,11 @@ std::vector<double> Spread::of(std::size_t reserve) const {
   return out;
 }
 
+void Spread::put(std::uint64_t trip, const Spread& other) {
+  const auto row = static_cast<std::ptrdiff_t>(trip * reserves_);
+  std::copy_n(other.spare_.begin() + row, reserves_, spare_.begin() + row);
+}
+
 std::optional<Spread::Share> Spread::share_of(const Spread& without, std::size_t reserve) const {
   const std::vector<double> all = of(reserve);
   if (all.size() < parts) return std::nullopt;

@@ -16,6 +16,8 @@ class Spread {
 
   /// Any thread may put any trip in, each once.
   void put(std::uint64_t trip, const TripOutcome& outcome);
+  /// The same as in another spread.
+  void put(std::uint64_t trip, const Spread& other);
 
   struct Share {
     double share = 0;

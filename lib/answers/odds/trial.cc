@@ -58,7 +58,7 @@ void Trial::run(ManyTrips& trips, bool all, const Watch& watch) {
   stuck_.resize(asked_.trips, 0);
   while (trips_ < asked_.trips && (all || !is_plain())) {
     const std::uint64_t next = std::min(asked_.trips, std::max(first_round, 2 * trips_));
-    trips.run(trips_, next, std::nullopt, watch,
+    trips.run(trips_, next, watch,
               [this](const TripOutcome& outcome, std::uint64_t trip) { put(outcome, trip); });
     // Some of this round may not have been run then.
     if (watch.stopped()) return;

@@ -22,12 +22,16 @@ struct TripEvent {
   int item = -1;     ///< and which of them
   int times = 1;     ///< of punctures
   double halt_h = 0;
+
+  bool operator==(const TripEvent&) const = default;
 };
 
 /// A supply that is not to be had on one trip.
 struct MissingSupply {
   int place = 0;
   int supply = 0;  ///< of Place::supplies
+
+  bool operator==(const MissingSupply&) const = default;
 };
 
 /// How one trip differs from the plan.
@@ -38,6 +42,8 @@ struct TripDraw {
   double batteries = 1;         ///< times the capacity of all banks
   std::vector<MissingSupply> missing{};
   std::vector<TripEvent> events{};
+
+  bool operator==(const TripDraw&) const = default;
 };
 
 /// Draws trips. Each trip's numbers depend on the seed, the trip and what they are for, and on
