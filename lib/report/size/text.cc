@@ -33,7 +33,8 @@ std::string own_line(const SizeAnswer& answer, units::System system) {
   if (verdict.holds) {
     if (answer.options.survive) text += ". drystage mishaps shows what mishaps do to it";
     if (answer.sizing.plan_odds) {
-      text += ". It keeps them on " + kept_words(answer.sizing.plan_odds->kept);
+      text += fmt::format(". It keeps {} on {}", margins_words(answer),
+                          kept_words(answer.sizing.plan_odds->kept));
     }
   } else {
     text += capital(breach_note(answer.planned, verdict.breaches.front(), system));

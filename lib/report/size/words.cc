@@ -22,11 +22,6 @@ using answers::NearestMiss;
 
 std::string asked_words(double chance) { return fmt::format("{:g} %", 100 * chance); }
 
-/// What is to be kept, as a sentence begins or goes on.
-std::string margins_words(const SizeAnswer& answer) {
-  return answer.options.confidence->vital ? "every margin that life depends on" : "every margin";
-}
-
 /// The margins that are broken on most trips: "Broken most often: fuel of truck on 2.1 %, drinking
 /// water on 1.2 % of trips."
 std::string most_often_words(const answers::SizedPlan& set) {
@@ -222,11 +217,17 @@ double mass_limit(const plan::Plan& plan, std::size_t vehicle) {
   return limit;
 }
 
+std::string margins_words(const SizeAnswer& answer) {
+  const auto& asked = answer.options.confidence;
+  return asked && asked->vital ? "every margin that life depends on" : "every margin";
+}
+
 std::string size_odds_words(const SizeAnswer& answer) {
   const answers::Sizing& sizing = answer.sizing;
   if (sizing.found && sizing.found->odds) {
-    return fmt::format("With it {} is kept on {}. {}", margins_words(answer),
-                       kept_words(sizing.found->odds->kept), most_often_words(*sizing.found));
+    return fmt::format("With it {} is kept on {}; {} were drawn. {}", margins_words(answer),
+                       kept_words(sizing.found->odds->kept), sizing.found->odds->trips,
+                       most_often_words(*sizing.found));
   }
   const bool is_chance = !sizing.found && sizing.miss &&
                          sizing.miss->failing.front().reason == Failing::Reason::chance;

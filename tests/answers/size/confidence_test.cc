@@ -2,12 +2,15 @@
 #include <fmt/core.h>
 #include <gtest/gtest.h>
 #include <oneapi/tbb/global_control.h>
+#include <rapidcheck/gtest.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 
 #include "answers/odds/odds.h"
 #include "answers/size/size.h"
+#include "support/random_plan.h"
 #include "support/size_of.h"
 #include "support/sizing.h"
 #include "support/trip.h"
@@ -138,15 +141,15 @@ constexpr const char* little_on_offer =
     "{per_day: 3 meals, mass: 1 kg, most: 6 days}}}";
 
 /// The least of all sets, each tried on trips of its own.
-struct Least {
+struct LeastOfAll {
   std::optional<support::Chosen> set;
   Objective value{};
   std::size_t sets = 0;
   std::vector<std::vector<Choice>> choices{};
 };
 
-Least least_of_all(const PlanRun& planned, const SizeOptions& options, bool cans_differ) {
-  Least out;
+LeastOfAll least_of_all(const PlanRun& planned, const SizeOptions& options, bool cans_differ) {
+  LeastOfAll out;
   for (const Decision& decision : decisions_of(planned.plan, options.least, cans_differ)) {
     out.choices.push_back(decision.choices);
   }
@@ -185,7 +188,7 @@ void expect_least(const PlanText& text, const SizeOptions& options, bool cans_di
   const PlanRun planned = support::travel(support::with_sections(text, little_on_offer));
   const Sizing sizing = size_plan(planned, options);
   ASSERT_FALSE(sizing.given_up);
-  const Least least = least_of_all(planned, options, cans_differ);
+  const LeastOfAll least = least_of_all(planned, options, cans_differ);
   EXPECT_GT(least.sets, 500U);
   if (!least.set) {
     EXPECT_FALSE(sizing.found) << told(sizing.found->lines);
@@ -219,6 +222,30 @@ TEST(SizeConfidence, NoSetOnOfferIsLessAndEnoughWhereCansAreLost) {
   for (const double chance : {0.6, 0.75}) {
     expect_least(text, sure(chance, 200, 5), true);
   }
+}
+
+// Of random plans, with whatever is on offer. Where cans are drawn, other cans have other luck.
+RC_GTEST_PROP(SizeConfidenceProperty, NoSetOnOfferIsLessAndEnough, ()) {
+  const auto pick = support::rapidcheck_pick();
+  // To draw trips of every set takes its time.
+  if (pick(0, 3) > 0) return;
+  PlanText text = support::generous_plan(pick);
+  text.uncertainty = {"leave_out: [fills, containers]"};
+  constexpr std::size_t most_sets = 60;
+  const std::string size = support::random_size(text.plan(), pick, most_sets);
+  RC_PRE(!size.empty());
+  SizeOptions options = sure(0.1 * pick(5, 9), 60, static_cast<std::uint64_t>(pick(1, 99)));
+  options.least = pick(0, 1) == 0 ? Least::mass : Least::cost;
+  options.confidence->vital = pick(0, 1) == 0;
+  RC_LOG() << text.text() << size;
+  const PlanRun planned = support::travel(support::plan_to_size(text, size));
+  RC_PRE(support::count_sets(planned) <= 4 * most_sets);
+  const Sizing sizing = size_plan(planned, options);
+  const LeastOfAll least = least_of_all(planned, options, true);
+  RC_LOG() << (least.set ? "least:\n" + told(*least.set) : "none is enough\n")
+           << (sizing.found ? "found:\n" + told(sizing.found->lines) : "none was found\n");
+  RC_ASSERT(sizing.found.has_value() == least.set.has_value());
+  RC_ASSERT(!sizing.found || objective(sizing.found->totals, options.least) == least.value);
 }
 
 TEST(SizeConfidence, InWhichOrderContainersStandDoesNotMatter) {

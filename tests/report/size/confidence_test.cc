@@ -66,11 +66,13 @@ TEST(SizeConfidenceText, ChancesOfKeepingAMarginNeverLookLargerThanTheyAre) {
 TEST(SizeConfidenceText, TheFirstLinesSayHowLikelyAndWhatIsBrokenMostOften) {
   SizeAnswer answer = sure();
   std::string text = flowing(answer);
-  EXPECT_THAT(text,
-              HasSubstr("that keeps every margin as planned, and on 95 % of drawn trips. With "
-                        "it every margin is kept on 96.1 % of trips (95.2 to 97.0 %). Broken "
-                        "most often: fuel of truck on 2.1 % of trips."));
-  EXPECT_THAT(text, HasSubstr("It keeps them on 37.1 % of trips (35.1 to 39.4 %)."));
+  EXPECT_THAT(
+      text,
+      HasSubstr(
+          "that keeps every margin as planned, and on 95 % of drawn trips. With "
+          "it every margin is kept on 96.1 % of trips (95.2 to 97.0 %); 2000 were drawn. Broken "
+          "most often: fuel of truck on 2.1 % of trips."));
+  EXPECT_THAT(text, HasSubstr("It keeps every margin on 37.1 % of trips (35.1 to 39.4 %)."));
   EXPECT_THAT(text, HasSubstr("It is no permission to go."));
   answer.options.confidence->vital = true;
   text = flowing(answer);
