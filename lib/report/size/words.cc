@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "answers/odds/trip_tally.h"
 #include "engine/course.h"
 #include "report/mishaps/words.h"
 #include "report/odds/words.h"
@@ -238,6 +239,9 @@ std::string size_odds_words(const SizeAnswer& answer) {
     const int reserve = miss.set.odds->reserves.front().reserve;
     text += fmt::format("No load on offer mends {}: drystage odds tells what makes trips differ.",
                         reserve_words(reserve_of(miss.set.planned, reserve)));
+    if (!answers::life_depends_on(miss.set.planned.course, at(reserve))) {
+      text += " --vital leaves it out.";
+    }
   } else {
     text += "More of anything on offer, within the limits, changes little.";
   }

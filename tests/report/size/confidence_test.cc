@@ -116,6 +116,11 @@ TEST(SizeConfidenceText, OutOfReachTheBestFoundIsTold) {
   EXPECT_THAT(flowing(answer),
               HasSubstr("No load on offer mends fuel of truck: drystage odds tells "
                         "what makes trips differ."));
+  EXPECT_THAT(flowing(answer), Not(HasSubstr("--vital")));
+  miss.set.odds->reserves.front().reserve = reserve_called(answer, "cold:chest");
+  EXPECT_THAT(flowing(answer),
+              HasSubstr("No load on offer mends cold in chest: drystage odds tells "
+                        "what makes trips differ. --vital leaves it out."));
 }
 
 TEST(SizeConfidenceText, ProgramsGetTheChances) {
