@@ -1,5 +1,6 @@
 #include "answers/size/likelier.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "units/index.h"
@@ -15,16 +16,35 @@ const Choice* more_of(const Decision& decision, const Choice& than) {
   return next;
 }
 
+namespace {
+
+/// On how many trips a margin is broken that a decision may mend. Equipment may mend those of its
+/// bank, of what that keeps cold, and of food.
+std::uint64_t mendable(const Decision& decision, const Judgement& judgement) {
+  if (decision.sort == Decision::Sort::store) {
+    const int reserve = judgement.reserve(decision.reserve);
+    return reserve < 0 ? 0 : judgement.trial->broken(at(reserve));
+  }
+  std::uint64_t most = 0;
+  for (std::size_t r = 0; r < judgement.trial->reserves(); ++r) {
+    const engine::Family family = judgement.planned.course.reserves[r].id.family;
+    const bool depends = family == engine::Family::battery || family == engine::Family::cold ||
+                         family == engine::Family::food;
+    if (depends) most = std::max(most, judgement.trial->broken(r));
+  }
+  return most;
+}
+
+}  // namespace
+
 std::optional<std::size_t> take_likelier(const std::vector<Decision>& decisions,
                                          const Judgement& judgement, ChoiceSet& set,
                                          const std::set<std::size_t>& left_out) {
   std::optional<std::size_t> which;
   std::uint64_t most = 0;
   for (std::size_t d = 0; d < decisions.size(); ++d) {
-    if (decisions[d].sort != Decision::Sort::store || left_out.contains(d)) continue;
-    const int reserve = judgement.reserve(decisions[d].reserve);
-    if (reserve < 0 || more_of(decisions[d], *set[d]) == nullptr) continue;
-    const std::uint64_t broken = judgement.trial->broken(at(reserve));
+    if (left_out.contains(d) || more_of(decisions[d], *set[d]) == nullptr) continue;
+    const std::uint64_t broken = mendable(decisions[d], judgement);
     if (broken <= most) continue;
     most = broken;
     which = d;

@@ -10,10 +10,10 @@
 
 namespace drystage::answers {
 
-/// The choice with the next more of a store; null if there is none.
+/// The choice with the next more of a store, or of a piece of equipment; null if there is none.
 const Choice* more_of(const Decision& decision, const Choice& than);
 
-/// Takes more of the store whose reserve breaks its margin most often on drawn trips, of those
+/// Takes more of that which may mend the margin that is broken most often on drawn trips, of those
 /// decisions that are not left out. Answers which; nothing where there is no more.
 std::optional<std::size_t> take_likelier(const std::vector<Decision>& decisions,
                                          const Judgement& judgement, ChoiceSet& set,

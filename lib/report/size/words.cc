@@ -243,7 +243,7 @@ std::string size_odds_words(const SizeAnswer& answer) {
       text += " --vital leaves it out.";
     }
   } else {
-    text += "More of anything on offer, within the limits, changes little.";
+    text += "One more of anything on offer, within the limits, changes little.";
   }
   return text;
 }

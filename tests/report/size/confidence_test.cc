@@ -107,11 +107,12 @@ TEST(SizeConfidenceText, OutOfReachTheBestFoundIsTold) {
   miss.failing = {{.reason = answers::Failing::Reason::chance,
                    .kept = miss.set.odds->kept,
                    .reserve = reserve_called(answer, "fuel:truck")}};
-  EXPECT_THAT(flowing(answer),
-              HasSubstr("NOT ENOUGH ON OFFER: 99 % is out of reach. The best found keeps every "
-                        "margin on 96.1 % of trips (95.2 to 97.0 %). Broken most often: fuel of "
-                        "truck on 2.1 % of trips. More of anything on offer, within the limits, "
-                        "changes little."));
+  EXPECT_THAT(
+      flowing(answer),
+      HasSubstr("NOT ENOUGH ON OFFER: 99 % is out of reach. The best found keeps every "
+                "margin on 96.1 % of trips (95.2 to 97.0 %). Broken most often: fuel of "
+                "truck on 2.1 % of trips. One more of anything on offer, within the limits, "
+                "changes little."));
   miss.beyond_load = true;
   EXPECT_THAT(flowing(answer),
               HasSubstr("No load on offer mends fuel of truck: drystage odds tells "
