@@ -8,9 +8,12 @@
 
 #include "plan/diagnostic.h"
 #include "plan/utf8.h"
+#include "units/text.h"
 
 namespace drystage::plan {
 namespace {
+
+using units::shown;
 
 constexpr int page_width = 80;
 constexpr int lines_around = 2;
@@ -23,23 +26,6 @@ struct Style {
 
 constexpr Style colored{"\x1b[1m", "\x1b[1;31m", "\x1b[1;33m", "\x1b[2m", "\x1b[0m"};
 constexpr Style black_and_white{};
-
-// A source line made safe to show: a tab is one blank, what cannot be shown is one "?".
-std::string shown(std::string_view line) {
-  std::string made;
-  while (!line.empty()) {
-    const Character character = first_character(line);
-    if (line[0] == '\t') {
-      made += ' ';
-    } else if (!character.valid || character.control) {
-      made += '?';
-    } else {
-      made += line.substr(0, character.bytes);
-    }
-    line.remove_prefix(character.bytes);
-  }
-  return made;
-}
 
 // Bytes of the first `count` characters.
 std::size_t bytes_of(std::string_view text, int count) {

@@ -41,19 +41,29 @@ class Marks {
     const auto line = std::clamp<std::size_t>(static_cast<std::size_t>(std::max(mark.line, 0)), 0,
                                               starts_.size() - 1);
     const std::size_t start = starts_[line];
-    const std::size_t bytes =
-        std::min(static_cast<std::size_t>(std::max(mark.column, 0)), source_.size() - start);
-    const std::string_view before = source_.substr(start, bytes);
-    const auto characters = std::count_if(before.begin(), before.end(), [](char c) {
+    const std::size_t until = start + std::min(static_cast<std::size_t>(std::max(mark.column, 0)),
+                                               source_.size() - start);
+    // Marks come one after the other: a long line is counted once, and not anew for each.
+    if (last_.line != line || last_.until > until) last_ = {.line = line, .until = start};
+    const std::string_view more = source_.substr(last_.until, until - last_.until);
+    last_.characters += std::count_if(more.begin(), more.end(), [](char c) {
       return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
     });
-    return {static_cast<int>(line) + 1, static_cast<int>(characters) + 1, file_};
+    last_.until = until;
+    return {static_cast<int>(line) + 1, static_cast<int>(last_.characters) + 1, file_};
   }
 
  private:
   std::string_view source_;
   int file_;
   std::vector<std::size_t> starts_;
+  /// How far the characters of a line have been counted.
+  struct Counted {
+    std::size_t line = 0;
+    std::size_t until = 0;  ///< byte of the source
+    std::ptrdiff_t characters = 0;
+  };
+  mutable Counted last_{};
 };
 
 class Builder : public YAML::EventHandler {
@@ -246,11 +256,18 @@ std::optional<Node> parse_tree(std::string_view source, const std::string& set, 
     return std::nullopt;
   }
   if (const auto bad = first_unreadable(source)) {
-    log.error(spot_of(mark_at(source, *bad)),
-              fmt::format("a byte that is not text (hexadecimal {:02x})",
-                          static_cast<unsigned char>(source[*bad])),
-              "text in UTF-8 without control characters",
-              "save the file as UTF-8 from a text editor");
+    const Character found = first_character(source.substr(*bad));
+    const Origin at = spot_of(mark_at(source, *bad));
+    if (found.valid) {
+      log.error(at, fmt::format("a character that no text may hold (U+{:04X})", found.code),
+                "text without control characters and marks that turn the writing direction",
+                "delete it: it is not seen, or not as it stands");
+    } else {
+      log.error(at,
+                fmt::format("a byte that is not text (hexadecimal {:02x})",
+                            static_cast<unsigned char>(source[*bad])),
+                "text in UTF-8", "save the file as UTF-8 from a text editor");
+    }
     return std::nullopt;
   }
   const Marks marks(source, file);

@@ -4,6 +4,8 @@
 #include <array>
 #include <cstdint>
 
+#include "units/text.h"
+
 namespace drystage::plan {
 namespace {
 
@@ -39,7 +41,7 @@ Character first_character(std::string_view text) {
   Character made;
   made.code = lead;
   if (lead < 0x80) {
-    made.control = lead < 0x20 || lead == 0x7F;
+    made.control = units::is_unfit(lead);
     return made;
   }
   std::size_t bytes = 0;
@@ -67,10 +69,7 @@ Character first_character(std::string_view text) {
   made.valid = true;
   made.bytes = bytes;
   made.code = code;
-  // C1 controls, line and paragraph separators, and the marks that turn the writing direction:
-  // none of them may reach a terminal.
-  made.control =
-      code < 0xA0 || (code >= 0x2028 && code <= 0x202E) || (code >= 0x2066 && code <= 0x2069);
+  made.control = units::is_unfit(code);
   if (within(wide, code)) made.columns = 2;
   if (within(narrow, code)) made.columns = 0;
   return made;

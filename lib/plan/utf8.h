@@ -20,14 +20,14 @@ struct Character {
   int columns = 1;
   std::uint32_t code = 0;  ///< its number in Unicode
   bool valid = true;
-  bool control = false;
+  bool control = false;  ///< units::is_unfit
 };
 
 /// The first character of `text`, which is not empty.
 Character first_character(std::string_view text);
 
-/// Offset of the first byte that a plan may not hold: a control character other than tab, line
-/// feed and carriage return, or a byte that is not well-formed UTF-8.
+/// Offset of the first byte that a plan may not hold: an unfit character (units::is_unfit) other
+/// than tab, line feed and carriage return, or a byte that is not well-formed UTF-8.
 std::optional<std::size_t> first_unreadable(std::string_view text);
 
 /// Line and column, counted from 1 in characters, of a byte of the text.

@@ -31,11 +31,29 @@ std::size_t sequence_length(std::string_view text) {
   return overlong || outside ? 0 : length;
 }
 
-// The C1 controls U+0080 to U+009F are C2 80 to C2 9F in UTF-8.
-bool is_control(std::string_view sequence) {
-  const auto first = static_cast<unsigned char>(sequence[0]);
-  if (sequence.size() == 1) return first < 0x20 || first == 0x7F;
-  return sequence.size() == 2 && first == 0xC2 && static_cast<unsigned char>(sequence[1]) < 0xA0;
+// The number of a well-formed sequence.
+std::uint32_t code_of(std::string_view sequence) {
+  const auto byte = [&](std::size_t i) {
+    return static_cast<std::uint32_t>(static_cast<unsigned char>(sequence[i]));
+  };
+  constexpr std::array<std::uint32_t, 5> lead_bits{0, 0x7FU, 0x1FU, 0x0FU, 0x07U};
+  std::uint32_t code = byte(0) & lead_bits.at(sequence.size());
+  for (std::size_t i = 1; i < sequence.size(); ++i) code = code << 6U | (byte(i) & 0x3FU);
+  return code;
+}
+
+// The first character of a text that is not empty, as it may be shown; and how long it is.
+struct Shown {
+  std::string_view as;
+  std::size_t bytes;
+};
+
+Shown first_shown(std::string_view text) {
+  const std::size_t length = sequence_length(text);
+  if (text[0] == '\t') return {.as = " ", .bytes = 1};
+  if (length == 0) return {.as = "?", .bytes = 1};
+  const std::string_view sequence = text.substr(0, length);
+  return {.as = is_unfit(code_of(sequence)) ? "?" : sequence, .bytes = length};
 }
 
 constexpr std::array<std::string_view, 7> blanks{
@@ -57,31 +75,46 @@ constexpr double replacement(char a, char b) {
 
 }  // namespace
 
+bool is_unfit(std::uint32_t code) {
+  const auto within = [code](std::uint32_t first, std::uint32_t last) {
+    return code >= first && code <= last;
+  };
+  const bool control = code < 0x20 || within(0x7F, 0x9F);
+  const bool separates_or_turns = within(0x2028, 0x202E) || within(0x2066, 0x2069);
+  const bool no_character = within(0xFDD0, 0xFDEF) || (code & 0xFFFEU) == 0xFFFEU;
+  return control || separates_or_turns || no_character;
+}
+
 bool is_printable_utf8(std::string_view text) {
   while (!text.empty()) {
     const std::size_t length = sequence_length(text);
     if (length == 0) return false;
-    if (text[0] != '\t' && is_control(text.substr(0, length))) return false;
+    if (text[0] != '\t' && is_unfit(code_of(text.substr(0, length)))) return false;
     text.remove_prefix(length);
   }
   return true;
 }
 
+std::string shown(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const Shown first = first_shown(text);
+    out += first.as;
+    text.remove_prefix(first.bytes);
+  }
+  return out;
+}
+
 std::string in_quotes(std::string_view text) {
   std::string out = "\"";
   while (!text.empty()) {
-    const std::size_t length = sequence_length(text);
-    if (out.size() + std::max<std::size_t>(length, 1) > longest_quote + 1) {
+    const Shown first = first_shown(text);
+    if (out.size() + first.bytes > longest_quote + 1) {
       out += "...";
       break;
     }
-    const std::string_view sequence = text.substr(0, std::max<std::size_t>(length, 1));
-    if (length == 0 || is_control(sequence)) {
-      out += '?';
-    } else {
-      out += sequence;
-    }
-    text.remove_prefix(sequence.size());
+    out += first.as;
+    text.remove_prefix(first.bytes);
   }
   return out + '"';
 }

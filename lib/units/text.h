@@ -1,17 +1,26 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
 namespace drystage::units {
 
-/// True if `text` is well-formed UTF-8 without control characters. A tab is allowed, a line end
-/// is not.
+/// True for a character, by its number in Unicode, that no text may hold, written as it is or by an
+/// escape: controls, the separators of lines and paragraphs, what turns the writing direction, and
+/// what Unicode says is no character.
+bool is_unfit(std::uint32_t code);
+
+/// True if `text` is well-formed UTF-8 without unfit characters. A tab is allowed, a line end is
+/// not.
 bool is_printable_utf8(std::string_view text);
 
-/// `text` in quotes for a message: at most about 40 characters, the rest cut with "...", every
-/// control character and every malformed byte shown as "?". Any bytes may go in.
+/// `text` as it may be shown anywhere: a tab is one blank, every unfit character and every
+/// malformed byte is "?". Any bytes may go in, such as the name of a file.
+std::string shown(std::string_view text);
+
+/// The same in quotes for a message: at most about 40 characters, the rest cut with "...".
 std::string in_quotes(std::string_view text);
 
 /// `text` with every run of blanks (space, tab, and the no-break, thin, narrow and figure spaces

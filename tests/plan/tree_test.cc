@@ -37,8 +37,8 @@ TEST(Tree, KnowsWhereEveryValueStands) {
 }
 
 TEST(Tree, RefusesWhatIsNotText) {
-  EXPECT_EQ(first_of(std::string("a: \0b", 5)), "a byte that is not text (hexadecimal 00)");
-  EXPECT_EQ(first_of("a: \x1b[31mred"), "a byte that is not text (hexadecimal 1b)");
+  EXPECT_EQ(first_of(std::string("a: \0b", 5)), "a character that no text may hold (U+0000)");
+  EXPECT_EQ(first_of("a: \x1b[31mred"), "a character that no text may hold (U+001B)");
   EXPECT_EQ(first_of("a: \xC3\x28"), "a byte that is not text (hexadecimal c3)");
   EXPECT_EQ(first_of("\xFF\xFE"
                      "a"),

@@ -22,6 +22,24 @@ TEST(Text, TellsWellFormedUtf8) {
   EXPECT_FALSE(is_printable_utf8(std::string("a\0b", 3)));
 }
 
+// The Unicode Standard: controls (chapter 23.1), bidirectional formatting (UAX 9), separators
+// (6.2), noncharacters (23.7).
+TEST(Text, KnowsWhatNoTextMayHold) {
+  for (const std::string bad :
+       {"\u2028", "\u2029", "\u202a", "\u202e", "\u2066", "\u2069", "\uFDD0", "\uFDEF", "\uFFFE",
+        "\uFFFF", "\U0001FFFE", "\U0010FFFF", "\x1b", "\xC2\x9B"}) {
+    EXPECT_FALSE(is_printable_utf8("a" + bad)) << in_quotes(bad);
+    EXPECT_EQ(shown("a" + bad + "b"), "a?b");
+    EXPECT_EQ(in_quotes("a" + bad + "b"), "\"a?b\"");
+  }
+  for (const std::string good : {"\u2027", "\u202F", "\u2065", "\u206A", "\uFDCF", "\uFDF0",
+                                 "\uFFFD", "\U0001FFFD", "\U00020000", "~", "\u00A0"}) {
+    EXPECT_TRUE(is_printable_utf8(good)) << good;
+    EXPECT_EQ(shown(good), good);
+  }
+  EXPECT_EQ(shown("a\tb\xFF\xC3"), "a b??");
+}
+
 TEST(Text, QuotesSafelyAndBriefly) {
   EXPECT_EQ(in_quotes("5 L"), "\"5 L\"");
   EXPECT_EQ(in_quotes("a\x1B[31m\xFF"), "\"a?[31m?\"");
