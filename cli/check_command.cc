@@ -6,6 +6,7 @@
 #include "load.h"
 #include "output.h"
 #include "units/list.h"
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -20,7 +21,7 @@ ExitStatus check_kit(const plan::ReadPlan& kit, const CommonOptions& options) {
   tell(kit, options);
   if (!kit.plan) return wrong;
   write_result(
-      fmt::format("{}: right{}: a kit with {}\n", options.plan_path,
+      fmt::format("{}: right{}: a kit with {}\n", units::shown(options.plan_path),
                   with_warnings(kit.diagnostics.size()), units::listed(kit.sections, " and ")),
       options.output);
   return holds;
@@ -35,8 +36,8 @@ ExitStatus check_command(const CommonOptions& options) {
   if (!loaded) return wrong;
   const std::size_t days = loaded->timeline->days.size();
   write_result(
-      fmt::format("{}: right{}: {} {}\n", options.plan_path, with_warnings(loaded->warnings.size()),
-                  days, days == 1 ? "day" : "days"),
+      fmt::format("{}: right{}: {} {}\n", units::shown(options.plan_path),
+                  with_warnings(loaded->warnings.size()), days, days == 1 ? "day" : "days"),
       options.output);
   return holds;
 }

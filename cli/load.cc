@@ -12,6 +12,7 @@
 #include "engine/remarks.h"
 #include "output.h"
 #include "progress.h"
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -40,7 +41,7 @@ void tell(const plan::ReadPlan& reading, const CommonOptions& options) {
   const auto errors =
       std::ranges::count(reading.diagnostics, plan::Severity::error, &plan::Diagnostic::severity);
   if (errors > 0) {
-    text += fmt::format("{}: {} {}; nothing was run\n", options.plan_path, errors,
+    text += fmt::format("{}: {} {}; nothing was run\n", units::shown(options.plan_path), errors,
                         errors == 1 ? "error" : "errors");
   }
   std::fputs(text.c_str(), stderr);
@@ -61,11 +62,12 @@ std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options)
   }
   tell(reading, options);
   if (reading.is_kit && !reading.plan) {
-    std::fputs(fmt::format("It has no itinerary. If it is a kit, a trip takes it over:\n"
-                           "  include: {}\n",
-                           std::filesystem::path(options.plan_path).filename().string())
-                   .c_str(),
-               stderr);
+    std::fputs(
+        fmt::format("It has no itinerary. If it is a kit, a trip takes it over:\n"
+                    "  include: {}\n",
+                    units::shown(std::filesystem::path(options.plan_path).filename().string()))
+            .c_str(),
+        stderr);
   }
   if (!reading.plan || !timeline->problems.empty()) return std::nullopt;
   Loaded loaded{.plan = std::move(*reading.plan),

@@ -1,13 +1,16 @@
 #include <fmt/core.h>
 
+#include <csignal>
 #include <cstdio>
 #include <exception>
+#include <new>
 #include <string>
 #include <vector>
 
 #include "answers/base/laid_trip.h"
 #include "commands.h"
 #include "draw.h"
+#include "drawing/no_fonts.h"
 #include "exit_status.h"
 #include "help.h"
 #include "options.h"
@@ -40,8 +43,14 @@ ExitStatus go(const std::vector<std::string>& words) {
 }
 
 ExitStatus complain(const std::string& what, ExitStatus status) {
-  std::fputs(("drystage: " + what + "\n").c_str(), stderr);
+  std::fputs(("drystage: " + shown_lines(what) + "\n").c_str(), stderr);
   return status;
+}
+
+/// Says that memory has run out, without asking for any.
+ExitStatus out_of_memory() {
+  std::fputs("drystage: not enough memory for this plan and this question\n", stderr);
+  return io;
 }
 
 ExitStatus guarded(const std::vector<std::string>& words) {
@@ -55,6 +64,10 @@ ExitStatus guarded(const std::vector<std::string>& words) {
     return complain(std::string("with a delay or the way back ") + error.what() +
                         ": too long for this question",
                     wrong);
+  } catch (const drawing::NoFonts& error) {
+    return complain(error.what(), io);
+  } catch (const std::bad_alloc&) {
+    return out_of_memory();
   } catch (const std::exception& error) {
     return complain(std::string("a fault of drystage itself: ") + error.what(), our_fault);
   }
@@ -64,5 +77,7 @@ ExitStatus guarded(const std::vector<std::string>& words) {
 }  // namespace drystage::cli
 
 int main(int argc, char** argv) {
+  // A file that grows beyond what the system allows is an error of writing, which is told.
+  std::signal(SIGXFSZ, SIG_IGN);
   return drystage::cli::guarded({argv + (argc > 0 ? 1 : 0), argv + argc});
 }

@@ -4,11 +4,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdlib>
 #include <cstring>
 #include <filesystem>
+
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -51,6 +54,17 @@ mode_t permissions(const std::string& path) {
 }
 
 }  // namespace
+
+std::string shown_lines(std::string_view text) {
+  std::string out;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    out += units::shown(text.substr(0, end));
+    if (end < text.size()) out += '\n';
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return out;
+}
 
 void write_result(std::string_view text, const std::string& given) {
   if (given.empty() || given == "-") {

@@ -22,6 +22,7 @@
 #include "report/resume/report.h"
 #include "threads.h"
 #include "units/index.h"
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -82,7 +83,7 @@ void write_plan(const Loaded& loaded, const plan::Plan& before, int day,
     throw FileError(options.plan_path + ": not written: " + error.what());
   }
   write_result(text, options.plan_path);
-  std::fputs(fmt::format("Wrote it into {}.\n", options.plan_path).c_str(), stderr);
+  std::fputs(fmt::format("Wrote it into {}.\n", units::shown(options.plan_path)).c_str(), stderr);
 }
 
 /// Writes what the vehicles use into the file that has them: the plan's own, or one it includes.
@@ -105,7 +106,9 @@ void write_lessons(const Loaded& loaded, const answers::PlanRun& rest,
     try {
       const std::string text = plan::with_observed(file.text, uses);
       write_result(text, file.name);
-      std::fputs(fmt::format("Wrote what the vehicles use into {}.\n", file.name).c_str(), stderr);
+      std::fputs(
+          fmt::format("Wrote what the vehicles use into {}.\n", units::shown(file.name)).c_str(),
+          stderr);
       return;
     } catch (const std::invalid_argument& error) {
       why = error.what();

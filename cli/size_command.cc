@@ -128,7 +128,8 @@ void check_written(const std::string& text, const report::SizeAnswer& answer) {
 void write_plan(const Loaded& loaded, const CommonOptions& options, report::SizeAnswer& answer) {
   if (options.write.empty()) return;
   if (!answer.sizing.found || answer.sizing.stopped) {
-    std::fputs(("drystage: nothing was written to " + options.write + "\n").c_str(), stderr);
+    std::fputs(("drystage: nothing was written to " + units::shown(options.write) + "\n").c_str(),
+               stderr);
     return;
   }
   plan::Plan after = answer.sizing.found->plan;
@@ -147,8 +148,10 @@ void draw_trade_off(const Loaded& loaded, const CommonOptions& options,
     const char* why = answer.sizing.found || answer.sizing.stopped
                           ? "the search was stopped before it was done"
                           : "no set on offer is enough";
-    std::fputs(("drystage: nothing was written to " + options.chart + ": " + why + "\n").c_str(),
-               stderr);
+    std::fputs(
+        ("drystage: nothing was written to " + units::shown(options.chart) + ": " + why + "\n")
+            .c_str(),
+        stderr);
     return;
   }
   answer.warnings = loaded.warnings;

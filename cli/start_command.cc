@@ -13,6 +13,7 @@
 #include "start/every_key.h"
 #include "start/first_plan.h"
 #include "start/kit.h"
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -106,8 +107,9 @@ ExitStatus start_command(const CommonOptions& options) {
   if (options.full) text += start::every_key();
   write_result(text, options.output);
   if (!options.output.empty() && options.output != "-") {
-    std::fputs(fmt::format("Wrote {0}. Now try: drystage run {0}\n", options.output).c_str(),
-               stderr);
+    std::fputs(
+        fmt::format("Wrote {0}. Now try: drystage run {0}\n", units::shown(options.output)).c_str(),
+        stderr);
   }
   return holds;
 }

@@ -149,7 +149,8 @@ CardBack.PartsNoTitle*:PackingList.HasABoxToTick*:CardPage.OfShippedPlans*:CardP
 CardPdf.IsInTheUnits*:CardOptions.ACardTooLong*:KeyValues.TellPlansApart*:Shipped/NeedsCommand.*:\
 NeedsCommandUnits.*:WaysOut.LeadBack*:SizeCommand.LeavesNothing*:FirstPlan.OfEveryCountry*:\
 PageFigures.OfShippedPlans*:Odds.AChanceThatIs*:Odds.AreTheSame*:OddsCommand.FitsAScreen*:\
-OddsWeather.*:ChangingCourse.IsWhatTheModels*"
+OddsWeather.*:ChangingCourse.IsWhatTheModels*:Card.OfShippedPlansIsWhole:\
+OddsChart.OfShippedPlans*:SharedCan.OfTwoThatHave*:TwoVehiclesByHand.*"
   export UBSAN_OPTIONS=print_stacktrace=1
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"

@@ -17,6 +17,7 @@
 #include "report/card/card.h"
 #include "report/page/page.h"
 #include "threads.h"
+#include "units/text.h"
 #include "write_picture.h"
 
 namespace drystage::cli {
@@ -35,7 +36,7 @@ std::string source_words(const CommonOptions& options) {
   for (const plan::Override& change : options.overrides) {
     words += ", --set " + change.path + "=" + change.value;
   }
-  return words;
+  return units::shown(words);
 }
 
 /// Writes the card in the form that the file's name asks for. Answers what was written, in words.
@@ -70,7 +71,9 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.source = source_words(options);
   const std::string written = write_card(answer, options);
   waiting.reset();
-  write_result(fmt::format("{}: {}; the plan {}\n", options.output, written, outcome(answer)), {});
+  write_result(
+      fmt::format("{}: {}; the plan {}\n", units::shown(options.output), written, outcome(answer)),
+      {});
   return answer.needs.planned.verdict.holds ? holds : fails;
 }
 

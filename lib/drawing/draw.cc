@@ -10,6 +10,8 @@
 #include <cmath>
 #include <string_view>
 
+#include "drawing/no_fonts.h"
+
 namespace drystage::drawing {
 namespace {
 
@@ -162,6 +164,11 @@ Glib::RefPtr<Pango::Context> fonts_of_this_machine() {
   pango_context_set_round_glyph_positions(context->gobj(), FALSE);
   // The language decides which of several forms a Chinese character has: not the machine's own.
   pango_context_set_language(context->gobj(), pango_language_from_string("en"));
+  if (pango_layout_get_unknown_glyphs_count(layout_of(context, "Az09 °", {}, -1)->gobj()) > 0) {
+    throw NoFonts(
+        "nothing can be drawn: this machine has no font for letters and digits. Install one, on "
+        "Debian the package fonts-noto-core");
+  }
   return context;
 }
 

@@ -34,7 +34,8 @@ void draw_stack(const Cairo::RefPtr<Cairo::Context>& target,
                 const Glib::RefPtr<Pango::Context>& fonts, const Drawing& drawing);
 
 /// Fonts as they are measured: nothing is rounded to the dots of a screen, so that what is measured
-/// once is the same on paper and in every picture.
+/// once is the same on paper and in every picture. Throws NoFonts where letters and digits would
+/// come out as empty boxes.
 Glib::RefPtr<Pango::Context> fonts_of_this_machine();
 
 /// Words broken into lines of that width; unbroken where it is negative.

@@ -2,6 +2,8 @@
 
 #include <pangomm/layoutline.h>
 
+#include <algorithm>
+
 #include "drawing/draw.h"
 
 namespace drystage::drawing {
@@ -73,6 +75,20 @@ Text Typesetter::text(const std::string& words, const Font& font, Point at, doub
                   .y = at.y,
                   .width = width_pt,
                   .height = size(words, font, width_pt).height_pt}};
+}
+
+std::vector<std::string> without_font(const Drawing& drawing) {
+  const auto fonts = fonts_of_this_machine();
+  std::vector<std::string> out;
+  for (const Page& page : drawing.pages) {
+    for (const Mark& mark : page.marks) {
+      const auto* text = std::get_if<Text>(&mark);
+      if (text == nullptr || std::ranges::find(out, text->words) != out.end()) continue;
+      const auto layout = layout_of(fonts, *text);
+      if (pango_layout_get_unknown_glyphs_count(layout->gobj()) > 0) out.push_back(text->words);
+    }
+  }
+  return out;
 }
 
 Rect ink_box(const Typesetter& typesetter, const Text& text) {

@@ -51,6 +51,10 @@ class Typesetter {
   std::unique_ptr<Fonts> fonts_;
 };
 
+/// The texts of a drawing that have characters for which this machine has no font: those are drawn
+/// as boxes. Each once, in the order in which they stand.
+std::vector<std::string> without_font(const Drawing& drawing);
+
 /// Where the lines of a text really are, within its box: as wide as the longest.
 Rect ink_box(const Typesetter& typesetter, const Text& text);
 
