@@ -8,7 +8,7 @@
 #include "engine/almanac.h"
 #include "engine/calendar.h"
 #include "engine/drawn.h"
-#include "engine/ready_day.h"
+#include "engine/ready_days.h"
 #include "engine/weather_day.h"
 #include "plan/plan.h"
 

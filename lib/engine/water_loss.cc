@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <utility>
 
-#include "engine/ready_day.h"
 #include "models/altitude.h"
 #include "models/metabolism.h"
 #include "models/water_need.h"
@@ -155,6 +155,16 @@ HourlyLoss hourly_loss_g_m2(const plan::Activity& activity, const WeatherDay& we
   return out;
 }
 
+/// How the sun of a solar hour falls on somebody who stands in it.
+models::SunOnBody sun_on_body(const WeatherDay& weather, double solar_h) {
+  const models::DayRadiation& sky = weather.radiation;
+  const double angle = (solar_h - 12) * std::numbers::pi / 12;
+  const double sine = sky.sine_latitude * sky.sine_declination +
+                      sky.cosine_latitude * sky.cosine_declination * std::cos(angle);
+  const double altitude_deg = std::asin(std::clamp(sine, -1.0, 1.0)) * 180 / std::numbers::pi;
+  return {altitude_deg, models::Posture::standing};
+}
+
 }  // namespace
 
 Surroundings::Surroundings(const WeatherDay& weather) {
@@ -187,13 +197,15 @@ ReadyAir ready_air(const WeatherDay& weather) {
           .open_most = in(open.most)};
 }
 
-models::SunOnBody sun_on_body(const WeatherDay& weather, double solar_h) {
-  const models::DayRadiation& sky = weather.radiation;
-  const double angle = (solar_h - 12) * std::numbers::pi / 12;
-  const double sine = sky.sine_latitude * sky.sine_declination +
-                      sky.cosine_latitude * sky.cosine_declination * std::cos(angle);
-  const double altitude_deg = std::asin(std::clamp(sine, -1.0, 1.0)) * 180 / std::numbers::pi;
-  return {altitude_deg, models::Posture::standing};
+ReadyDay ready_day(const WeatherDay& weather, std::shared_ptr<const ReadyAir> air) {
+  ReadyDay out{.hours = {}, .air = std::move(air)};
+  for (int h = 0; h < 24; ++h) {
+    const double solar_h = h + weather.solar_minus_clock_h;
+    out.hours.push_back({.light = models::SunStretch(weather.radiation, solar_h, solar_h + 1),
+                         .sun_on_body = sun_on_body(weather, solar_h + 0.5),
+                         .below_max = weather.course.mean_below_max(solar_h, solar_h + 1)});
+  }
+  return out;
 }
 
 std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather) {

@@ -1,10 +1,10 @@
 #pragma once
 
 #include <array>
+#include <memory>
 
+#include "engine/ready_day.h"
 #include "engine/weather_day.h"
-#include "models/heat_strain_table.h"
-#include "models/solar_heat.h"
 #include "plan/people.h"
 
 namespace drystage::engine {
@@ -39,17 +39,9 @@ struct Surroundings {
 std::array<double, 24> water_loss_g_m2(const plan::Activity& activity, const WeatherDay& weather,
                                        const Surroundings& about);
 
-/// Sweat in the winds of a day's places, ready to be asked for any warmth and sun: where it is
-/// sheltered, and in the open the least and the most wind that there may be.
-struct ReadyAir {
-  models::SweatInAir sheltered;
-  models::SweatInAir open_least;
-  models::SweatInAir open_most;
-};
+/// What of a day is worked out beforehand.
 ReadyAir ready_air(const WeatherDay& weather);
-
-/// How the sun of a solar hour falls on somebody who stands in it.
-models::SunOnBody sun_on_body(const WeatherDay& weather, double solar_h);
+ReadyDay ready_day(const WeatherDay& weather, std::shared_ptr<const ReadyAir> air);
 
 /// Whether this weather and activity lie beyond the heat for which the sweat model was validated
 /// (ISO 7933), wind aside: there its figures are an extrapolation.

@@ -1,11 +1,10 @@
 #include "answers/mishaps/mishaps.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <mutex>
 #include <utility>
 
+#include "answers/base/in_parallel.h"
 #include "answers/mishaps/sweep_plan.h"
 
 namespace drystage::answers {
@@ -54,7 +53,7 @@ Sweep sweep_mishaps(const PlanRun& planned, const SweepOptions& options, const W
   out.plan_itself = plan.plan_itself();
   std::vector<std::optional<Finding>> findings(out.asked);
   Tally tally(watch, out.asked);
-  tbb::parallel_for(std::size_t{0}, out.asked, [&](std::size_t s) {
+  in_parallel(out.asked, [&](std::size_t s) {
     if (watch.stopped()) return;
     findings[s] = plan.finding_with_retreat(plan.strikes()[s]);
     tally.one_more();

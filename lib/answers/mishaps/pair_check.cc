@@ -1,9 +1,8 @@
 #include "answers/mishaps/pair_check.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 
+#include "answers/base/in_parallel.h"
 #include "units/index.h"
 
 namespace drystage::answers {
@@ -104,7 +103,7 @@ PairCheck::PairCheck(const SweepPlan& sweep, const Watch& watch)
   for (std::size_t m = 0; m < sweep.mishaps().size(); ++m) reach_.push_back(reach_of(sweep, m));
   const std::vector<Strike>& strikes = sweep.strikes();
   for (const Strike& strike : strikes) fuel_lasts_[strike.mishap].resize(strike.ordinal + 1);
-  tbb::parallel_for(std::size_t{0}, strikes.size(), [&](std::size_t s) {
+  in_parallel(strikes.size(), [&](std::size_t s) {
     const Strike& strike = strikes[s];
     if (!reach_[strike.mishap].fuel || watch.stopped()) return;
     const engine::Course course = HeavyFuel::loaded(*sweep.struck(strike).course);

@@ -1,4 +1,3 @@
-#include <oneapi/tbb/parallel_for.h>
 
 #include <algorithm>
 #include <map>
@@ -6,6 +5,7 @@
 #include <tuple>
 #include <utility>
 
+#include "answers/base/in_parallel.h"
 #include "answers/mishaps/pair_check.h"
 
 namespace drystage::answers {
@@ -230,7 +230,7 @@ PairSweep sweep_pairs(const PlanRun& planned, const SweepOptions& options, const
   PairSweep out;
   out.asked = firsts.size();
   std::mutex mutex;
-  tbb::parallel_for(std::size_t{0}, firsts.size(), [&](std::size_t f) {
+  in_parallel(firsts.size(), [&](std::size_t f) {
     if (watch.stopped()) return;
     SecondMishaps seconds(plan, singles, check, firsts[f], watch);
     Pairs some = seconds.try_all();

@@ -1,10 +1,9 @@
 #pragma once
 
-#include <oneapi/tbb/enumerable_thread_specific.h>
-
 #include <optional>
 #include <vector>
 
+#include "answers/base/in_parallel.h"
 #include "answers/mishaps/sweep_plan.h"
 
 namespace drystage::answers {
@@ -35,7 +34,7 @@ class VitalCheck {
   const SweepPlan& sweep_;
   Course planned_;
   std::vector<double> left_out_kg_{};  ///< by vehicle: batteries, cabinets and panels themselves
-  mutable tbb::enumerable_thread_specific<engine::Record> scratch_;
+  mutable PerThread<engine::Record> scratch_;
 };
 
 }  // namespace drystage::answers

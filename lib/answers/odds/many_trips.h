@@ -1,12 +1,10 @@
 #pragma once
 
-#include <oneapi/tbb/enumerable_thread_specific.h>
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cstdint>
 #include <vector>
 
+#include "answers/base/in_parallel.h"
 #include "answers/base/watch.h"
 #include "answers/odds/trip_draw.h"
 #include "answers/odds/trip_runner.h"
@@ -58,18 +56,19 @@ class ManyTrips {
   template <class Body>
   void for_each(std::uint64_t from, std::uint64_t until, const Watch& watch, const Body& body) {
     const std::uint64_t blocks = (until - from + at_a_time - 1) / at_a_time;
-    oneapi::tbb::parallel_for(std::uint64_t{0}, blocks, [&](std::uint64_t block) {
-      if (watch.stopped()) return;
+    in_parallel(blocks, [&](std::size_t block) {
       TripRunner& runner = runners_.local();
       const std::uint64_t first = from + block * at_a_time;
       const std::uint64_t last = std::min(until, first + at_a_time);
-      for (std::uint64_t trip = first; trip < last; ++trip) body(runner, trip);
+      for (std::uint64_t trip = first; trip < last && !watch.stopped(); ++trip) {
+        body(runner, trip);
+      }
     });
   }
 
   TripGround ground_;
   TripDraws draws_;
-  oneapi::tbb::enumerable_thread_specific<TripRunner> runners_;
+  PerThread<TripRunner> runners_;
 };
 
 }  // namespace drystage::answers

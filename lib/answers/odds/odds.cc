@@ -1,7 +1,5 @@
 #include "answers/odds/odds.h"
 
-#include <oneapi/tbb/enumerable_thread_specific.h>
-
 #include <algorithm>
 #include <mutex>
 #include <numeric>
@@ -63,14 +61,14 @@ class Counted {
     const engine::Course& course = *trips_.ground().laid().course;
     TripTally out(course, course.timeline->days.size(), options_.worst,
                   trips_.ground().laid().plan->uncertainty.fills_vessel);
-    for (const TripTally& one : tallies_) out.add(one);
+    tallies_.for_each([&](const TripTally& one) { out.add(one); });
     return out;
   }
 
   ManyTrips& trips_;
   const OddsOptions& options_;
   const Watch& watch_;
-  oneapi::tbb::enumerable_thread_specific<TripTally> tallies_;
+  PerThread<TripTally> tallies_;
 };
 
 /// The first trips, of a plan that may be another.

@@ -1,11 +1,9 @@
 #include "answers/onward/needs.h"
 
-#include <oneapi/tbb/blocked_range.h>
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 
+#include "answers/base/in_parallel.h"
 #include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
 #include "answers/onward/least_level.h"
@@ -85,15 +83,12 @@ Needs morning_needs(const PlanRun& planned) {
                          .course = taking_all_there_is(*certain.course, reserve, parts)});
   }
   needs.table.resize(static_cast<std::size_t>(days) * questions.size());
-  tbb::parallel_for(tbb::blocked_range<std::size_t>(0, needs.table.size()),
-                    [&](const tbb::blocked_range<std::size_t>& range) {
-                      engine::Record scratch;
-                      for (std::size_t i = range.begin(); i < range.end(); ++i) {
-                        const auto day = static_cast<int>(i / questions.size());
-                        if (day < needs.first_day) continue;
-                        needs.table[i] = need_of(questions[i % questions.size()], day, scratch);
-                      }
-                    });
+  PerThread<engine::Record> scratch;
+  in_parallel(needs.table.size(), [&](std::size_t i) {
+    const auto day = static_cast<int>(i / questions.size());
+    if (day < needs.first_day) return;
+    needs.table[i] = need_of(questions[i % questions.size()], day, scratch.local());
+  });
   return needs;
 }
 

@@ -1,13 +1,12 @@
 #include "answers/onward/turn_back.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 #include <iterator>
 #include <limits>
 #include <span>
 
+#include "answers/base/in_parallel.h"
 #include "answers/onward/turn_by_step.h"
 #include "answers/onward/turn_within.h"
 #include "units/day.h"
@@ -148,7 +147,7 @@ TurnBack turn_back_points(const PlanRun& planned) {
   const WayOn way(planned);
   std::vector<Span> spans = stretches_of(way);
   try_each_step(way, spans);
-  tbb::parallel_for(std::size_t{0}, spans.size(), [&](std::size_t s) { judge(way, spans[s]); });
+  in_parallel(spans.size(), [&](std::size_t s) { judge(way, spans[s]); });
   TurnBack out;
   for (const Span& span : spans) out.stretches.push_back(span.stretch);
   out.windows = Windows(way, spans).all();

@@ -1,12 +1,11 @@
 #include "answers/onward/turn_by_step.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <map>
 #include <span>
 #include <utility>
 
+#include "answers/base/in_parallel.h"
 #include "answers/base/supplies.h"
 #include "answers/onward/least_level.h"
 #include "answers/onward/retreat.h"
@@ -161,8 +160,8 @@ void try_on(const WayOn& way, const engine::Course& course, Span& span) {
 
 void try_each_step(const WayOn& way, std::vector<Span>& spans) {
   const engine::Course& course = *way.laid.course;
-  tbb::parallel_for(std::size_t{0}, way.timeline.days.size(),
-                    [&](std::size_t day) { DayBack(way, spans).try_day(static_cast<int>(day)); });
+  in_parallel(way.timeline.days.size(),
+              [&](std::size_t day) { DayBack(way, spans).try_day(static_cast<int>(day)); });
   const auto parts = parts_of_what_there_is(course);
   std::map<int, engine::Course> on;
   for (Span& span : spans) {
@@ -172,8 +171,8 @@ void try_each_step(const WayOn& way, std::vector<Span>& spans) {
     const int reserve = span.stretch.reserve;
     if (!on.contains(reserve)) on.emplace(reserve, taking_all_there_is(course, reserve, parts));
   }
-  tbb::parallel_for(std::size_t{0}, spans.size(),
-                    [&](std::size_t s) { try_on(way, on.at(spans[s].stretch.reserve), spans[s]); });
+  in_parallel(spans.size(),
+              [&](std::size_t s) { try_on(way, on.at(spans[s].stretch.reserve), spans[s]); });
 }
 
 }  // namespace drystage::answers

@@ -1,8 +1,5 @@
 #include "answers/onward/way_out.h"
 
-#include <oneapi/tbb/blocked_range.h>
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <cmath>
 #include <iterator>
@@ -11,6 +8,7 @@
 #include <utility>
 #include <variant>
 
+#include "answers/base/in_parallel.h"
 #include "answers/base/laid_trip.h"
 #include "answers/base/supplies.h"
 #include "answers/onward/least_level.h"
@@ -75,17 +73,14 @@ class WaysOutSearch {
     for (const std::size_t i : of_needs_) out.reserves.push_back(needs_.reserves[i]);
     const std::size_t count = of_needs_.size();
     out.table.resize(mornings_.size() * count);
-    tbb::parallel_for(tbb::blocked_range<std::size_t>(0, mornings_.size()),
-                      [&](const tbb::blocked_range<std::size_t>& range) {
-                        engine::Record scratch;
-                        for (std::size_t day = range.begin(); day < range.end(); ++day) {
-                          if (static_cast<int>(day) < needs_.first_day) continue;
-                          Morning morning = morning_of(day);
-                          for (std::size_t i = 0; i < count; ++i) {
-                            out.table[day * count + i] = ways(morning, i, scratch);
-                          }
-                        }
-                      });
+    PerThread<engine::Record> scratch;
+    in_parallel(mornings_.size(), [&](std::size_t day) {
+      if (static_cast<int>(day) < needs_.first_day) return;
+      Morning morning = morning_of(day);
+      for (std::size_t i = 0; i < count; ++i) {
+        out.table[day * count + i] = ways(morning, i, scratch.local());
+      }
+    });
     return out;
   }
 

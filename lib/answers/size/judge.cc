@@ -1,12 +1,11 @@
 #include "answers/size/judge.h"
 
-#include <oneapi/tbb/parallel_for.h>
-
 #include <algorithm>
 #include <iterator>
 #include <utility>
 
 #include "answers/base/distance.h"
+#include "answers/base/in_parallel.h"
 #include "answers/size/placing.h"
 #include "plan/packing.h"
 #include "units/index.h"
@@ -151,7 +150,7 @@ void SizeJudge::try_mishaps(Judgement& out, const SweepPlan& plan, const VitalCh
     }
   }
   std::vector<Finding> findings(strikes.size());
-  tbb::parallel_for(std::size_t{0}, strikes.size(), [&](std::size_t s) {
+  in_parallel(strikes.size(), [&](std::size_t s) {
     if (stopped()) return;
     const std::optional<Finding> quick = check.finding(strikes[s]);
     findings[s] = quick ? *quick : plan.finding(strikes[s]);

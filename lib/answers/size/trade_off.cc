@@ -1,13 +1,11 @@
 // What another day of safety costs.
 
-#include <oneapi/tbb/parallel_for.h>
-#include <oneapi/tbb/parallel_invoke.h>
-
 #include <algorithm>
 #include <cmath>
 #include <mutex>
 #include <numeric>
 
+#include "answers/base/in_parallel.h"
 #include "answers/size/ground.h"
 #include "answers/size/size.h"
 
@@ -68,32 +66,36 @@ class Rows {
   void apart() {
     const SizeGround nothing_proved{.decisions = ground_of(own_).decisions,
                                     .laid = ground_of(own_).laid};
-    tbb::parallel_for(std::size_t{0}, rows_.size(), [&](std::size_t row) {
+    in_parallel(rows_.size(), [&](std::size_t row) {
       if (row != own_) work_out(row, nothing_proved);
     });
+  }
+
+  /// Rows with more margin, each from the one before.
+  void from_less() {
+    for (std::size_t row = own_ + 1; row < rows_.size(); ++row) {
+      const Sizing& less = rows_[row - 1].sizing;
+      if (!less.found && !less.given_up && !less.stopped) {
+        rows_[row].sizing = less;
+      } else {
+        work_out(row, ground_of(row - 1));
+      }
+    }
+  }
+
+  /// Rows with less margin.
+  void from_more() {
+    for (std::size_t row = own_; row-- > 0;) {
+      SizeGround ground = ground_of(row + 1);
+      ground.known = ground.known.for_less_margin(ground.best);
+      work_out(row, ground);
+    }
   }
 
   /// Where a run is the same whatever the margins, a set that holds with more of them holds with
   /// less, and what is proved with less is so with more.
   void one_from_another() {
-    tbb::parallel_invoke(
-        [this] {
-          for (std::size_t row = own_ + 1; row < rows_.size(); ++row) {
-            const Sizing& less = rows_[row - 1].sizing;
-            if (!less.found && !less.given_up && !less.stopped) {
-              rows_[row].sizing = less;
-            } else {
-              work_out(row, ground_of(row - 1));
-            }
-          }
-        },
-        [this] {
-          for (std::size_t row = own_; row-- > 0;) {
-            SizeGround ground = ground_of(row + 1);
-            ground.known = ground.known.for_less_margin(ground.best);
-            work_out(row, ground);
-          }
-        });
+    in_parallel(2, [this](std::size_t which) { which == 0 ? from_less() : from_more(); });
   }
 
  private:

@@ -1,18 +1,8 @@
-#include "engine/ready_day.h"
+#include "engine/ready_days.h"
 
-#include <utility>
+#include "engine/water_loss.h"
 
 namespace drystage::engine {
-
-ReadyDay::ReadyDay(const WeatherDay& weather, std::shared_ptr<const ReadyAir> its_air)
-    : air(std::move(its_air)) {
-  for (int h = 0; h < 24; ++h) {
-    const double solar_h = h + weather.solar_minus_clock_h;
-    hours.push_back({.light = models::SunStretch(weather.radiation, solar_h, solar_h + 1),
-                     .sun_on_body = sun_on_body(weather, solar_h + 0.5),
-                     .below_max = weather.course.mean_below_max(solar_h, solar_h + 1)});
-  }
-}
 
 std::shared_ptr<const ReadyDay> ReadyDays::of(const WeatherDay& weather) {
   constexpr double unknown = -1;
@@ -24,7 +14,7 @@ std::shared_ptr<const ReadyDay> ReadyDays::of(const WeatherDay& weather) {
   if (day) return day;
   std::shared_ptr<const ReadyAir>& air = airs_[air_key];
   if (!air) air = std::make_shared<const ReadyAir>(ready_air(weather));
-  day = std::make_shared<const ReadyDay>(weather, air);
+  day = std::make_shared<const ReadyDay>(ready_day(weather, air));
   return day;
 }
 
