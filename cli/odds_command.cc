@@ -1,3 +1,5 @@
+#include <cstdio>
+
 #include "answers/base/plan_run.h"
 #include "answers/odds/odds.h"
 #include "answers/odds/trip_runner.h"
@@ -77,6 +79,10 @@ ExitStatus odds_command(const CommonOptions& options) {
     answer.odds = watched("Odds", [&](const answers::Watch& watch) {
       return answers::odds_of(answer.planned, options.odds, watch);
     });
+  }
+  if (answer.odds.trips == 0) {
+    std::fputs("drystage: stopped before a trip was run: nothing is known yet\n", stderr);
+    return fails;
   }
   // On the terminal they stand above; a sheet that is taken along must have them too.
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;

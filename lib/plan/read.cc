@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "plan/include.h"
+#include "plan/limits.h"
 #include "plan/log.h"
 #include "plan/merge.h"
 #include "plan/sections.h"
@@ -70,6 +71,7 @@ Plan read_tree(Log& log, const Node& root) {
   plan.plans_food = speaks_of_food(top, plan);
   read_changes(log, optional("changes"), plan);
   read_readings(log, optional("readings"), plan);
+  refuse_too_many(log, plan);
   top.finish();
   return plan;
 }

@@ -11,6 +11,7 @@
 #include <string>
 #include <utility>
 
+#include "plan/limits.h"
 #include "plan/log.h"
 #include "plan/utf8.h"
 #include "units/text.h"
@@ -171,6 +172,10 @@ class Builder : public YAML::EventHandler {
       return;
     }
     Frame& frame = frames_.back();
+    if (std::max(frame.node.items.size(), frame.node.entries.size()) >= most_in_one) {
+      throw Unreadable{node.origin,
+                       fmt::format("more than {} items in one list or map", most_in_one)};
+    }
     if (frame.node.kind == Node::Kind::list) {
       frame.node.items.push_back(std::move(node));
     } else if (!frame.key_waits) {

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "plan/limits.h"
 #include "plan/log.h"
 #include "plan_text.h"
 
@@ -48,7 +49,13 @@ TEST(Tree, RefusesWhatIsNotText) {
 TEST(Tree, RefusesWhatIsTooLarge) {
   EXPECT_EQ(first_of(std::string(most_source_bytes + 1, 'x')), "the plan is larger than 1 MiB");
   EXPECT_EQ(first_of(repeated("x", 10'000'000)), "the plan is larger than 1 MiB");
-  EXPECT_EQ(first_of(repeated("- a\n", most_nodes + 1)), "more than 100000 values in one plan");
+  EXPECT_EQ(first_of(repeated("- a\n", most_nodes + 1)), "more than 1000 items in one list or map");
+  EXPECT_EQ(first_of(repeated("- a\n", most_in_one)).find("more than"), std::string::npos);
+  EXPECT_EQ(first_of(repeated("- [" + repeated("a, ", 200) + "a]\n", 999)),
+            "more than 100000 values in one plan");
+  std::string keys;
+  for (std::size_t i = 0; i <= most_in_one; ++i) keys += "k" + std::to_string(i) + ": 1\n";
+  EXPECT_EQ(first_of(keys), "more than 1000 items in one list or map");
 }
 
 TEST(Tree, RefusesWhatIsTooDeep) {

@@ -16,8 +16,8 @@ namespace {
 using engine::Engine;
 using plan::Source;
 
-// Of each thread; a way takes some 200 kB of its own.
-constexpr std::size_t most_ways = 96;
+// Of each thread; a way takes some 300 kB of its own.
+constexpr std::size_t most_ways = 64;
 
 Mishap mishap_of(const TripEvent& event) {
   Mishap out;

@@ -59,7 +59,7 @@ class TripGround {
   }
 
  private:
-  static constexpr std::size_t most_laid = 200;  ///< some 200 kB each
+  static constexpr std::size_t most_laid = 100;  ///< some 200 kB each
 
   const PlanRun& planned_;
   LaidTrip laid_;  ///< its stops make up for what is lacking
