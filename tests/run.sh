@@ -155,5 +155,10 @@ OddsChart.OfShippedPlans*:SharedCan.OfTwoThatHave*:TwoVehiclesByHand.*"
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"
   suite "tests under the sanitizers" build/sanitized-clang
+  unset GTEST_FILTER
+  # A short part of tests/soak.sh.
+  step "questions of all kinds under the sanitizers" python3 tests/soak.py \
+    --program build/sanitized-clang/drystage --runs 40
+  tail -n 1 "$log"
 fi
 echo "All checks passed in $(($(date +%s) - began)) s."

@@ -245,7 +245,8 @@ RC_GTEST_PROP(SizeConfidenceProperty, NoSetOnOfferIsLessAndEnough, ()) {
   RC_LOG() << (least.set ? "least:\n" + told(*least.set) : "none is enough\n")
            << (sizing.found ? "found:\n" + told(sizing.found->lines) : "none was found\n");
   RC_ASSERT(sizing.found.has_value() == least.set.has_value());
-  RC_ASSERT(!sizing.found || objective(sizing.found->totals, options.least) == least.value);
+  if (!sizing.found) return;
+  RC_ASSERT(objective(sizing.found->totals, options.least) == least.value);
 }
 
 TEST(SizeConfidence, InWhichOrderContainersStandDoesNotMatter) {
