@@ -64,7 +64,7 @@ struct DayRadiation {
                                          RadiationFigure figure = RadiationFigure::one_day);
 
 /// The same place and date with another total.
-[[nodiscard]] DayRadiation with_total(const DayRadiation& day, double global_kwh_m2,
+[[nodiscard]] DayRadiation with_total(const DayRadiation& like, double global_kwh_m2,
                                       RadiationFigure figure = RadiationFigure::one_day);
 
 /// Mean radiation over the solar hours [from, to), an exact integral. Solar noon is 12; the day's

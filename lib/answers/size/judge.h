@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <memory>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "answers/base/watch.h"
@@ -99,8 +100,8 @@ class SizeJudge {
 
   /// A plan whose trips are drawn.
   struct Drawn {
-    Drawn(const PlanRun& of, std::uint64_t seed, const TripGround* like)
-        : planned(of), trips(planned, seed, like) {}
+    Drawn(PlanRun of, std::uint64_t seed, const TripGround* like)
+        : planned(std::move(of)), trips(planned, seed, like) {}
     PlanRun planned;
     ManyTrips trips;
   };

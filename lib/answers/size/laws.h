@@ -88,8 +88,8 @@ class SizeLaws {
   };
   [[nodiscard]] Counts counts_of(const Judgement& judgement, const ChoiceSet& set,
                                  std::size_t reserve) const;
-  [[nodiscard]] bool breaks_too_often(const Judgement& judgement, const Counts& counts,
-                                      std::size_t reserve) const;
+  [[nodiscard]] static bool breaks_too_often(const Judgement& judgement, const Counts& counts,
+                                             std::size_t reserve);
   [[nodiscard]] bool breaks_too_often(const Judgement& judgement, const ChoiceSet& set,
                                       std::size_t reserve) const;
   [[nodiscard]] bool needs_more_for_chance(const Judgement& judgement, const ChoiceSet& set,

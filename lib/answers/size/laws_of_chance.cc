@@ -90,7 +90,7 @@ SizeLaws::Counts SizeLaws::counts_of(const Judgement& judgement, const ChoiceSet
 }
 
 bool SizeLaws::breaks_too_often(const Judgement& judgement, const Counts& counts,
-                                std::size_t reserve) const {
+                                std::size_t reserve) {
   const Trial& trial = *judgement.trial;
   std::uint64_t count = 0;
   for (std::uint64_t trip = 0; trip < trial.trips(); ++trip) {
@@ -204,6 +204,7 @@ std::vector<Proof> SizeLaws::proofs_of_chance(const Judgement& judgement,
   // How many trips break just these margins surely, by the bits of those.
   std::vector<std::uint64_t> trips(std::size_t{1} << reserves.size(), 0);
   std::vector<Counts> counts;
+  counts.reserve(reserves.size());
   for (const std::size_t r : reserves) counts.push_back(counts_of(judgement, set, r));
   for (std::uint64_t trip = 0; trip < trial.trips(); ++trip) {
     std::size_t bits = 0;
