@@ -137,7 +137,7 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
   const std::string text = plan::rewrite(plan::stand_alone(loaded.reading), loaded.plan, after);
   check_written(text, answer);
   write_result(text, options.write);
-  answer.written = options.write;
+  answer.written = units::shown(options.write);
 }
 
 /// Draws the trade-off, when that was asked for and there is one.

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Asks a program everything, of plans that are right, wrong, and changed at random.
 
-usage: soak.py --program PATH [--seconds N | --runs N] [--seed S] [--keep FOLDER]
+usage: soak.py --program PATH [--seconds N | --runs N] [--seed S] [--keep FOLDER] [--no-drawing]
 
 Runs one question after the other until the time is up or so many were asked. A question is a
 command with some options on a scenario, a wrong plan or a frozen one, half of the time with faults
@@ -111,11 +111,14 @@ def main():
     reader.add_argument("--runs", type=int)
     reader.add_argument("--seed", type=int, default=1)
     reader.add_argument("--keep", default="build/soak")
+    reader.add_argument("--no-drawing", action="store_true", help="nothing that Pango draws")
     asked = reader.parse_args()
     program = os.path.abspath(asked.program)
     chance = random.Random(asked.seed)
     end = time.monotonic() + asked.seconds if asked.seconds else None
     known = plans()
+    drawn = re.compile(r"OUT\.(svg|pdf|png)")
+    questions = [q for q in QUESTIONS if not (asked.no_drawing and drawn.search(q))]
     kept = Path(asked.keep)
     done, bad, slow = 0, 0, 0
     while (end is None or time.monotonic() < end) and (asked.runs is None or done < asked.runs):
@@ -123,7 +126,7 @@ def main():
         text = known[name]
         if chance.random() < 0.5:
             text = with_faults(text, chance)
-        question = chance.choice(QUESTIONS)
+        question = chance.choice(questions)
         with tempfile.TemporaryDirectory() as place:
             folder = Path(place)
             (folder / "plan.yaml").write_bytes(text)

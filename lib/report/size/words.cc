@@ -220,7 +220,7 @@ double mass_limit(const plan::Plan& plan, std::size_t vehicle) {
 
 std::string margins_words(const SizeAnswer& answer) {
   const auto& asked = answer.options.confidence;
-  return asked && asked->vital ? "every margin that life depends on" : "every margin";
+  return asked && asked->vital ? "every vital margin" : "every margin";
 }
 
 std::string size_odds_words(const SizeAnswer& answer) {

@@ -77,7 +77,7 @@ TEST(SizeConfidenceText, TheFirstLinesSayHowLikelyAndWhatIsBrokenMostOften) {
   answer.options.confidence->vital = true;
   text = flowing(answer);
   EXPECT_THAT(text, HasSubstr("as planned, and on 95 % of drawn trips those that life depends on. "
-                              "With it every margin that life depends on is kept on 96.1 %"));
+                              "With it every vital margin is kept on 96.1 %"));
   EXPECT_THAT(flowing(support::sized_answer()), Not(HasSubstr("trips")));
 }
 
