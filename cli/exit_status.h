@@ -11,7 +11,7 @@ enum ExitStatus : int {
               ///< start: a plan was written
   fails = 1,  ///< the plan can be run, and that is not so
   wrong = 2,  ///< the plan or the command line is wrong
-  io = 3,     ///< a file could not be read or written
+  io = 3,     ///< a file could not be read or written; no font, or no memory, is to be had
   our_fault = 70,  ///< a fault of ours
 };
 

@@ -42,12 +42,13 @@ inline constexpr std::array<Topic, 4> topics{{
     {"cautions", "What to be careful of", report::cautions.data()},
     {"exit", "How drystage ends",
      "0: every reserve keeps its margin. Of mishaps: no single one runs drinking water or fuel "
-     "dry. Of size: a set on offer is enough. Of odds: without --at-most always; with it, when "
-     "that is kept.\n"
+     "dry. Of size: a set on offer is enough. Of odds: with --at-most, when that is kept; with "
+     "--trip, as run; else always, but where it was stopped before the first trip.\n"
      "HOLDS ONLY IF and HOLDS IN USUAL WEATHER end with 0 too: read the first line.\n"
      "1: that is not so.\n"
      "2: the plan or the command line is wrong.\n"
-     "3: a file could not be read or written.\n"
+     "3: a file could not be read or written, there is no font to draw with, or not enough "
+     "memory.\n"
      "70: a fault of drystage itself."},
 }};
 

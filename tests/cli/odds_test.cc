@@ -1,4 +1,5 @@
 // `drystage odds` as a user runs it: what it says, its forms, and what it refuses.
+#include <fmt/core.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -110,6 +111,19 @@ TEST_F(OddsCommand, EndsByWhatIsAccepted) {
   EXPECT_THAT(unwrapped(accepted.out), HasSubstr("ACCEPTED: at most 5 % is."));
   // By the upper end: of so few trips nothing better is known.
   EXPECT_EQ(ask({"--trips", "20", "--at-most", "5%"}, plan_text("1 L", nothing_drawn())).status, 1);
+}
+
+TEST_F(OddsCommand, NeverSaysThatAChanceIsMoreThanItself) {
+  const std::string plan = plan_text("20 L");
+  const Json json = Json::parse(ask({"--trips", "300", "--format", "json"}, plan).out);
+  const double high = 100 * json.at("life").at("breach").at("high").get<double>();
+  ASSERT_GT(high, 10);
+  // A little less than the upper end, and the same when it is rounded.
+  const std::string most = fmt::format("{:.3f}", high - 0.001);
+  const Outcome outcome = ask({"--trips", "300", "--at-most", most + "%"}, plan);
+  EXPECT_EQ(outcome.status, 1);
+  const std::string text = unwrapped(outcome.out);
+  EXPECT_THAT(text, HasSubstr("NOT ACCEPTED: it may be " + fmt::format("{:.3f}", high) + " %"));
 }
 
 TEST_F(OddsCommand, AsJsonHasWhatIsPromised) {

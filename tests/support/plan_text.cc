@@ -87,6 +87,15 @@ std::string PlanText::text() const {
   return out;
 }
 
+std::string all_but(std::initializer_list<plan::Source> drawn) {
+  std::string out;
+  for (const auto& word : plan::source_words) {
+    if (std::ranges::find(drawn, word.value) != drawn.end()) continue;
+    out += (out.empty() ? "" : ", ") + std::string(word.text);
+  }
+  return "leave_out: [" + out + "]";
+}
+
 plan::Plan read_plan(const std::string& text) {
   plan::ReadPlan reading = plan::read_text(text);
   if (reading.plan) return std::move(*reading.plan);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -56,6 +57,9 @@ struct PlanText {
   /// The plan, read. Throws with every diagnostic when it is not right.
   [[nodiscard]] plan::Plan plan() const;
 };
+
+/// What of `uncertainty` leaves out every source but some.
+std::string all_but(std::initializer_list<plan::Source> drawn);
 
 /// Reads a plan's text; throws with every diagnostic when it is not right.
 plan::Plan read_plan(const std::string& text);

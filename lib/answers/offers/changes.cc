@@ -235,8 +235,9 @@ void add_new_stops(std::vector<Option>& out, const PlanRun& planned, int reserve
   }
 }
 
-/// So many nights fewer or more (`change` is -1 or 1) at a stay of the itinerary.
-Option nights(std::size_t stay, const std::string& place, int change, int steps) {
+/// So many nights fewer or more (`change` is -1 or 1) at a stay of the itinerary; `most`: no more
+/// steps can be taken.
+Option nights(std::size_t stay, const std::string& place, int change, int steps, int most) {
   const std::string rest = std::string(change < 0 ? "fewer" : "more") + " at " + place;
   return {
       .change = {.name = {"night " + rest, "nights " + rest, steps}, .size = steps * night_size},
@@ -249,7 +250,8 @@ Option nights(std::size_t stay, const std::string& place, int change, int steps)
       .moves_days = true,
       .kind = fmt::format("nights {} of stay {}", change, stay),
       .steps = steps,
-      .of_steps = [=](int other) { return nights(stay, place, change, other); }};
+      .of_steps =
+          [=](int other) { return nights(stay, place, change, std::min(other, most), most); }};
 }
 
 /// One night fewer where there is more than one; one more at the last stay before a stop that was
@@ -265,7 +267,9 @@ void add_nights(std::vector<Option>& out, const PlanRun& planned) {
     if (const auto* stay = std::get_if<plan::Stay>(&item)) {
       const std::size_t number = count<plan::Stay>(planned.plan, i);
       const bool over = is_over(planned, i);
-      if (stay->nights > 1 && !over) out.push_back(nights(number, name(here), -1, 1));
+      if (stay->nights > 1 && !over) {
+        out.push_back(nights(number, name(here), -1, 1, stay->nights - 1));
+      }
       last_stay.reset();
       if (!over) last_stay = {number, here};
     }
@@ -273,7 +277,7 @@ void add_nights(std::vector<Option>& out, const PlanRun& planned) {
       return static_cast<std::size_t>(order.item) == i && !order.open;
     });
     if (shut && last_stay) {
-      out.push_back(nights(last_stay->first, name(last_stay->second), +1, 1));
+      out.push_back(nights(last_stay->first, name(last_stay->second), +1, 1, engine::most_pieces));
       last_stay.reset();
     }
   }

@@ -23,13 +23,19 @@ class OddsPage {
     std::string out = headline(odds_verdict_words(answer_), is_good(), options_.color);
     out += paragraph(odds_dry_words(answer_));
     out += paragraph(odds_help_words(answer_));
-    if (odds_.partial) out += paragraph("Stopped early: so the intervals are wider.");
+    // Drivers and helps come once all trips have been run.
+    if (odds_.partial) {
+      out += paragraph(odds_.compared == 0
+                           ? "Stopped early: so the intervals are wider."
+                           : "Stopped early: what makes trips differ, and what would help, is not "
+                             "told in full.");
+    }
     out += "\n" + title_line(planned_);
     out += warning_lines(answer_.warnings);
     out += paragraph(odds_trips_words(answer_));
     out += "\n" + chances();
     if (!odds_.helps.empty()) out += "\n" + helps();
-    if (!odds_.drivers.empty()) out += "\n" + drivers();
+    out += drivers();
     if (!odds_.worst.empty()) out += "\n" + worst();
     const std::string end = "\n" + paragraph(std::string(odds_cautions)) + caution_lines(options_);
     const std::string days = "\n" + levels();
@@ -64,7 +70,7 @@ class OddsPage {
       };
       // Of cold, which is kept below, too warm.
       const bool above = info(r).sense == engine::Sense::keep_above;
-      out += left(capital(reserve_words(info(r))) + (above ? "" : ": warm"), name) +
+      out += left(capital(reserve_words(info(r))) + (above ? "" : ": warm"), name - 1) + " " +
              right(cell(its.breach), 22);
       out += right(above ? cell(its.dry) : "", 22);
       const int early = day_of_share(its.first_breach_days, 0.05);
@@ -133,9 +139,11 @@ class OddsPage {
     return out;
   }
 
+  /// Nothing where nothing is told.
   [[nodiscard]] std::string drivers() const {
     constexpr std::size_t most = 4;
-    std::string out = "What makes trips differ\n";
+    constexpr int name = 22;
+    std::string out;
     for (const std::size_t r : told()) {
       if (!options_.all && !info(r).life_supporting) continue;
       std::string line;
@@ -149,10 +157,12 @@ class OddsPage {
                                   std::min(100.0, 100 * driver.high)));
       }
       if (!line.empty()) {
-        out += wrap_after(left(capital(reserve_words(info(r))), 22), line, page_columns);
+        out +=
+            wrap_after(left(capital(reserve_words(info(r))), name - 1) + " ", line, page_columns);
       }
     }
-    return out +
+    if (out.empty()) return odds_.drivers.empty() ? "" : "\nWhat makes trips differ: --all.\n";
+    return "\nWhat makes trips differ\n" + out +
            wrap(
                "Share of the variance of what is to spare at the tightest moment that goes "
                "with this one thing as usual.",

@@ -113,6 +113,16 @@ std::string percent_words(double chance) {
   return fmt::format("{:.2g} %", percent);
 }
 
+/// A chance that is more than another, with as many digits as it takes to see that.
+std::string more_than_words(double chance, double other) {
+  std::string text = percent_words(chance);
+  for (int digits = 1; digits < 6 && text == percent_words(other); ++digits) {
+    const std::string more = fmt::format("{:.{}f} %", 100 * chance, digits);
+    if (more != fmt::format("{:.{}f} %", 100 * other, digits)) text = more;
+  }
+  return text;
+}
+
 std::string interval_words(const models::Chance& chance) {
   // The lower end down and the upper end up, so that nothing looks surer than it is.
   const double step = chance.high < 0.0995 ? 0.1 : 1;
@@ -234,7 +244,8 @@ std::string odds_verdict_words(const OddsAnswer& answer) {
     out += odds_accepted(answer)
                ? fmt::format(" ACCEPTED: at most {:g} % is.", 100 * *answer.at_most)
                : fmt::format(" NOT ACCEPTED: it may be {}, and at most {:g} % is.",
-                             percent_words(odds.life_breach.high), 100 * *answer.at_most);
+                             more_than_words(odds.life_breach.high, *answer.at_most),
+                             100 * *answer.at_most);
   }
   return out;
 }

@@ -19,18 +19,10 @@ namespace odds_test {
 namespace {
 
 using plan::Source;
+using support::all_but;
 using support::PlanText;
 
 double below(double deviations) { return 0.5 * std::erfc(-deviations / std::numbers::sqrt2); }
-
-std::string all_but(std::initializer_list<Source> kept) {
-  std::string out;
-  for (const auto& word : plan::source_words) {
-    if (std::ranges::find(kept, word.value) != kept.end()) continue;
-    out += (out.empty() ? "" : ", ") + std::string(word.text);
-  }
-  return "leave_out: [" + out + "]";
-}
 
 /// Three days at a camp. Utility water is 4 L a day in all, of 30 L, with a margin of 15 L: less is
 /// left from a use of 15 L on.

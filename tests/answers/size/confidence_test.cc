@@ -20,20 +20,12 @@ namespace confidence_test {
 namespace {
 
 using plan::Source;
+using support::all_but;
 using support::found;
 using support::PlanText;
 using support::size_of;
 using support::taken;
 using support::told;
-
-std::string all_but(std::initializer_list<Source> kept) {
-  std::string out;
-  for (const auto& word : plan::source_words) {
-    if (std::ranges::find(kept, word.value) != kept.end()) continue;
-    out += (out.empty() ? "" : ", ") + std::string(word.text);
-  }
-  return "leave_out: [" + out + "]";
-}
 
 SizeOptions sure(double chance, std::uint64_t trips, std::uint64_t seed = 1) {
   return {.confidence = Confidence{.chance = chance, .trips = trips, .seed = seed}};
