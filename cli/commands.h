@@ -104,10 +104,13 @@ inline constexpr std::array<Command, 13> commands{{
      "What must be left each morning, and where is the last place to turn back?",
      "For each morning and reserve: must have, has, to spare. Must have is the least that reaches "
      "the next confirmed supply with the margin intact. Then the last time and place from which "
-     "the last supply behind is still in reach. It exits with 1 when some morning has too little.",
+     "the last supply behind is still in reach. With --confidence must have is enough on so many "
+     "of the trips that drystage odds draws as well. It exits with 1 when some morning has too "
+     "little.",
      "drystage needs trip.yaml\n"
-     "drystage needs trip.yaml --all",
-     {.formats = true, .wide = true, .jobs = true},
+     "drystage needs trip.yaml --all\n"
+     "drystage needs trip.yaml --confidence 95%",
+     {.formats = true, .wide = true, .confidence = true, .jobs = true},
      needs_command},
     {"mishaps",
      "What if any one thing breaks? Every single mishap, on every day",
@@ -162,10 +165,12 @@ inline constexpr std::array<Command, 13> commands{{
      "One sheet. The front has for each day what the plan expects that night, what must be there, "
      "and a box for tonight's reading. The back has the way out, and what to do first. The file's "
      "ending says in which form it is written. An .html is a page for a telephone: it compares "
-     "readings with what must be there.",
+     "readings with what must be there. With --confidence what must be there is enough on so many "
+     "of the trips that drystage odds draws as well.",
      "drystage card trip.yaml --output trip.pdf\n"
+     "drystage card trip.yaml --confidence 95% --output trip.pdf\n"
      "drystage card trip.yaml --with packing,home --paper letter --output trip.pdf",
-     {.jobs = true, .card = true},
+     {.confidence = true, .jobs = true, .card = true},
      card_command},
     {"schema",
      "How is a plan written? A JSON Schema, for editors that complete and underline",

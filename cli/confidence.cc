@@ -7,6 +7,7 @@
 #include <limits>
 #include <string>
 
+#include "progress.h"
 #include "units/parse.h"
 #include "usage_error.h"
 #include "whole_number.h"
@@ -29,8 +30,8 @@ std::optional<answers::Confidence> confidence_of(
   const auto chance = units::parse(text, units::Kind::fraction);
   if (!chance || text.find('%') == std::string::npos || *chance < least || *chance > most) {
     throw UsageError(fmt::format(
-        "--confidence {}: expected on how many of 100 trips every margin is to be kept, "
-        "as in 95%: 50 to 99.99 %",
+        "--confidence {}: expected on how many of 100 trips margins are to be kept, as in 95%: "
+        "50 to 99.99 %",
         text));
   }
   constexpr std::uint64_t most_trips = 100'000;
@@ -52,6 +53,14 @@ std::optional<answers::Confidence> confidence_of(
                             std::numeric_limits<std::uint64_t>::max());
   }
   return out;
+}
+
+answers::NeedsOnTrips raised(answers::Needs& needs, std::vector<answers::Leaving>& leavings,
+                             const answers::PlanRun& planned, const answers::Confidence& asked) {
+  ProgressLine line("Trips");
+  return answers::raise_to_confidence(
+      needs, leavings, planned, asked,
+      {.progress = [&line](std::size_t done, std::size_t total) { line.show(done, total); }});
 }
 
 }  // namespace drystage::cli

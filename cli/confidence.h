@@ -1,7 +1,9 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
+#include "answers/odds/needs_on_trips.h"
 #include "answers/odds/trial.h"
 
 namespace boost::program_options {
@@ -14,5 +16,9 @@ namespace drystage::cli {
 /// UsageError.
 std::optional<answers::Confidence> confidence_of(
     const boost::program_options::variables_map& values);
+
+/// answers::raise_to_confidence, with a line on the terminal that shows how far it is.
+answers::NeedsOnTrips raised(answers::Needs& needs, std::vector<answers::Leaving>& leavings,
+                             const answers::PlanRun& planned, const answers::Confidence& asked);
 
 }  // namespace drystage::cli

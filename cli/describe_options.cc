@@ -83,8 +83,12 @@ po::options_description describe(const Takes& takes) {
   }
   if (takes.confidence) {
     add("confidence", po::value<std::string>()->value_name("SHARE"),
-        "keep every margin on so many of the trips that odds draws as well, as in 95%");
-    add("vital", "with --confidence: count the margins that life depends on, and no others");
+        takes.size ? "keep every margin on so many of the trips that odds draws as well, as in 95%"
+                   : "must have is enough on so many of the trips that odds draws as well, as in "
+                     "95%");
+    if (takes.size) {
+      add("vital", "with --confidence: count the margins that life depends on, and no others");
+    }
     add("trips", po::value<std::string>()->value_name("N"),
         "with --confidence: draw so many trips; without it 2000, more from 99.3% on");
     add("seed", po::value<std::string>()->value_name("N"),

@@ -2,6 +2,7 @@
 #include "answers/onward/needs.h"
 #include "answers/onward/turn_back.h"
 #include "commands.h"
+#include "confidence.h"
 #include "load.h"
 #include "output.h"
 #include "progress.h"
@@ -35,6 +36,12 @@ ExitStatus needs_command(const CommonOptions& options) {
   std::optional<WaitingLine> waiting("Needs");
   answer.planned = answers::run_plan(loaded->plan, loaded->timeline);
   answer.needs = answers::morning_needs(answer.planned);
+  if (options.confidence) {
+    waiting.reset();
+    std::vector<answers::Leaving> none;
+    answer.on_trips = raised(answer.needs, none, answer.planned, *options.confidence);
+    waiting.emplace("Needs");
+  }
   answer.turn_back = answers::turn_back_points(answer.planned);
   waiting.reset();
   // On the terminal they stand above; a sheet that is taken along must have them too.

@@ -63,11 +63,12 @@ suite() {
   tail -n 1 "$log"
 }
 
-# configure BUILD_DIR OPTION...
+# configure BUILD_DIR OPTION...: for building all of it, with many files in one unit.
 configure() {
   directory=$1
   shift
-  cmake -S . -B "$directory" -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_WERROR=ON "$@"
+  cmake -S . -B "$directory" -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_WERROR=ON \
+    -DDRYSTAGE_UNITY_FILES=100 "$@"
 }
 
 # Without the sanitizers, in the tree of the sanitized build. Both builds link all that lie there, so
@@ -92,9 +93,10 @@ check_format() {
 }
 
 check_tidy() {
-  # As the compiler read it: the library some files at a time.
+  # As the compiler read it: the library many files at a time, the largest units first.
   sed -n 's/^ *"file": "\(.*\)",\{0,1\}$/\1/p' build/checked/compile_commands.json |
-    grep -v '/tests/' | xargs -P "$jobs" -n 1 clang-tidy -p build/checked --quiet
+    grep -v '/tests/' | xargs ls -S |
+    xargs -P "$jobs" -n 1 clang-tidy -p build/checked --quiet
 }
 
 # What a user of the library does: install it, find it, link it, run it.

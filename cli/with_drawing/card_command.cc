@@ -10,6 +10,7 @@
 #include "answers/onward/turn_back.h"
 #include "answers/onward/way_out.h"
 #include "commands.h"
+#include "confidence.h"
 #include "load.h"
 #include "output.h"
 #include "picture.h"
@@ -61,13 +62,19 @@ ExitStatus card_command(const CommonOptions& options) {
   std::optional<WaitingLine> waiting("Card");
   answer.needs.planned = answers::run_plan(loaded->plan, loaded->timeline);
   answer.needs.needs = answers::morning_needs(answer.needs.planned);
+  answer.leavings = answers::leavings(answer.needs.planned);
+  if (options.confidence) {
+    waiting.reset();
+    answer.needs.on_trips =
+        raised(answer.needs.needs, answer.leavings, answer.needs.planned, *options.confidence);
+    waiting.emplace("Card");
+  }
   answer.needs.turn_back = answers::turn_back_points(answer.needs.planned);
   answer.needs.warnings = loaded->warnings;
   answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.planned);
   answer.spells = answers::try_spells(answer.needs.planned);
   answer.levels = answers::levels(answer.needs.planned);
   answer.ways_out = answers::ways_out(answer.needs.planned, answer.needs.needs);
-  answer.leavings = answers::leavings(answer.needs.planned);
   answer.source = source_words(options);
   const std::string written = write_card(answer, options);
   waiting.reset();

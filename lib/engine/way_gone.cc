@@ -35,9 +35,9 @@ constexpr int most_more_h = 20;
 // Nearer than this, a camp is where it was said to be.
 constexpr double near_km = 0.5;
 
-class Follower {
+class WayFollower {
  public:
-  Follower(const plan::Plan& plan, Almanac* almanac) : plan_(plan), almanac_(almanac) {}
+  WayFollower(const plan::Plan& plan, Almanac* almanac) : plan_(plan), almanac_(almanac) {}
 
   WayTaken follow() {
     lay();
@@ -273,7 +273,7 @@ class Follower {
 
 WayTaken way_taken(const plan::Plan& plan, Almanac* almanac) {
   if (plan.readings.empty() && plan.changes.empty()) return {};
-  return Follower(plan, almanac).follow();
+  return WayFollower(plan, almanac).follow();
 }
 
 }  // namespace drystage::engine

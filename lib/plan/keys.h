@@ -139,9 +139,19 @@ inline constexpr auto rules = std::to_array<Rule>({
 class Key {
  public:
   consteval Key(const char* path) {  // NOLINT(google-explicit-constructor): written as a text
+    // Done while compiling, a thousand times, by a slow interpreter: so the length and the last
+    // letter rule out most.
+    const std::string_view wanted(path);
+    const std::size_t size = wanted.size();
+    const char last = wanted.empty() ? '\0' : wanted.back();
     for (const auto& some : declarations) {
-      for (const Declaration& one : some) {
-        if (one.path == path) declaration_ = &one;
+      const Declaration* const end = some.data() + some.size();
+      for (const Declaration* one = some.data(); one != end; ++one) {
+        if (one->path.size() != size) continue;
+        if (size > 0 && one->path.back() != last) continue;
+        if (one->path != wanted) continue;
+        declaration_ = one;
+        return;
       }
     }
     if (declaration_ == nullptr) throw "no such key";  // NOLINT(hicpp-exception-baseclass)

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "plan_text.h"
+#include "support/cases.h"
 
 namespace drystage::plan {
 namespace {
@@ -59,7 +60,7 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
   std::mt19937 random(20270208);
   int plans = 0;
   int refused = 0;
-  for (int round = 0; round < 1500; ++round) {
+  for (int round = 0; round < support::cases(1500); ++round) {
     std::string text = whole;
     const std::size_t slips = 1 + below(random, 3);
     for (std::size_t i = 0; i < slips; ++i) damage(text, random);
@@ -108,8 +109,8 @@ TEST(AnyText, GivesAPlanOrSaysWhyNot) {
       ASSERT_EQ(own.hotter_k > 0, own.hot_days > 0) << text;
     }
   }
-  EXPECT_GT(plans, 50);
-  EXPECT_GT(refused, 500);
+  EXPECT_GT(plans, support::cases(50));
+  EXPECT_GT(refused, support::cases(500));
 }
 
 }  // namespace

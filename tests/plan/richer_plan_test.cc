@@ -15,6 +15,7 @@
 #include "plan/read.h"
 #include "plan/rewrite.h"
 #include "plan/tree.h"
+#include "support/cases.h"
 #include "support/random_readings.h"
 #include "support/schema_faults.h"
 #include "support/trip.h"
@@ -59,21 +60,29 @@ TEST(RicherPlan, HasEveryDeclaredKeySoonerOrLater) {
   std::set<std::string_view> unexpected;
   Plans plans;
   constexpr int most = 1500;
-  for (int i = 0; i < most && missing.size() > exceptions.size(); ++i) {
+  // The last ones take as many plans as all others: they are waited for where there is time.
+  constexpr int per_cent = 100;
+  const bool all = support::cases(per_cent) == per_cent;
+  const std::size_t rare = all ? 0 : missing.size() / 25;
+  for (int i = 0; i < most && missing.size() > exceptions.size() + rare; ++i) {
     Log log;
     Walk([&](Key key, const std::string&, const Node&) {
       missing.erase(key->path);
       if (exceptions.contains(key->path)) unexpected.insert(key->path);
     }).map(parse_tree(plans.next(), {}, log).value(), "");
   }
-  for (const std::string_view path : missing) EXPECT_TRUE(exceptions.contains(path)) << path;
+  if (all) {
+    for (const std::string_view path : missing) EXPECT_TRUE(exceptions.contains(path)) << path;
+  }
+  EXPECT_LE(missing.size(), exceptions.size() + rare);
   for (const std::string_view path : unexpected) ADD_FAILURE() << path << " does come up";
   for (const auto& [path, why] : exceptions) EXPECT_TRUE(all_keys().contains(path)) << path;
 }
 
 TEST(RicherPlan, IsTakenByReaderAndSchemaAndWrittenBackAsItIs) {
   std::vector<std::string> texts;
-  for (Plans plans; texts.size() < 30;) texts.push_back(plans.next());
+  for (Plans plans; texts.size() < static_cast<std::size_t>(support::cases(30));)
+    texts.push_back(plans.next());
   const auto faults = support::schema_faults(texts);
   ASSERT_EQ(faults.size(), texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) {

@@ -45,6 +45,14 @@ class ManyTrips {
     });
   }
 
+  /// Calls `each(runner, draw, trip)` for the first trips, from any thread.
+  template <class Each>
+  void go_through(std::uint64_t until, const Watch& watch, const Each& each) {
+    for_each(0, until, watch, [&](TripRunner& runner, std::uint64_t trip) {
+      each(runner, draws_.draw(trip), trip);
+    });
+  }
+
   /// What happened on a trip.
   [[nodiscard]] std::vector<Happened> happened(const TripDraw& draw) {
     return runners_.local().run(draw).happened;

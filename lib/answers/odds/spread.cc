@@ -6,7 +6,7 @@
 namespace drystage::answers {
 namespace {
 
-constexpr std::size_t parts = 20;
+constexpr std::size_t fold_count = 20;
 
 // Of what does not differ, rounding.
 constexpr double no_variance = 1e-12;
@@ -32,10 +32,10 @@ struct Sums {
 
 /// About the first value, so that little is lost to rounding.
 std::vector<Sums> sums_of(const std::vector<double>& values, double about) {
-  std::vector<Sums> out(parts + 1);
+  std::vector<Sums> out(fold_count + 1);
   for (std::size_t i = 0; i < values.size(); ++i) {
-    out[i * parts / values.size()].add(values[i] - about);
-    out[parts].add(values[i] - about);
+    out[i * fold_count / values.size()].add(values[i] - about);
+    out[fold_count].add(values[i] - about);
   }
   return out;
 }
@@ -66,25 +66,26 @@ void Spread::put(std::uint64_t trip, const Spread& other) {
 
 std::optional<Spread::Share> Spread::share_of(const Spread& without, std::size_t reserve) const {
   const std::vector<double> all = of(reserve);
-  if (all.size() < parts) return std::nullopt;
+  if (all.size() < fold_count) return std::nullopt;
   const std::vector<Sums> with_it = sums_of(all, all.front());
   const std::vector<Sums> without_it = sums_of(without.of(reserve), all.front());
-  const double variance = with_it[parts].variance();
+  const double variance = with_it[fold_count].variance();
   if (variance <= no_variance) return std::nullopt;
   const auto share = [](const Sums& with, const Sums& left) {
     return with.variance() > 0 ? 1 - left.variance() / with.variance() : 0;
   };
-  const double whole = share(with_it[parts], without_it[parts]);
+  const double whole = share(with_it[fold_count], without_it[fold_count]);
   double mean = 0;
   std::vector<double> left_out;
-  for (std::size_t p = 0; p < parts; ++p) {
-    left_out.push_back(share(with_it[parts] - with_it[p], without_it[parts] - without_it[p]));
-    mean += left_out.back() / parts;
+  for (std::size_t p = 0; p < fold_count; ++p) {
+    left_out.push_back(
+        share(with_it[fold_count] - with_it[p], without_it[fold_count] - without_it[p]));
+    mean += left_out.back() / fold_count;
   }
   double squares = 0;
   for (const double one : left_out) squares += (one - mean) * (one - mean);
   constexpr double of_student = 2.093;  // 97.5 % with 19 degrees of freedom
-  const double error = std::sqrt(squares * (parts - 1.0) / parts);
+  const double error = std::sqrt(squares * (fold_count - 1.0) / fold_count);
   return Share{
       .share = whole, .low = whole - of_student * error, .high = whole + of_student * error};
 }

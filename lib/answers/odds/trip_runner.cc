@@ -109,6 +109,16 @@ bool has_spares(const LaidTrip& laid, const TripEvent& event, std::size_t step) 
   return true;
 }
 
+/// Goes on with what a laid trip is known by.
+void add_to(TripGround::WayKey& happened, const TripEvent& event, const Struck& struck) {
+  const double step = struck.mishap.moves_time() ? static_cast<double>(struck.step) : -1;
+  for (const double number : {static_cast<double>(event.source), static_cast<double>(event.subject),
+                              static_cast<double>(event.item), static_cast<double>(event.times),
+                              struck.mishap.halt_h, step}) {
+    happened.push_back(number);
+  }
+}
+
 }  // namespace
 
 std::optional<Struck> struck_by(const TripEvent& event, const LaidTrip& laid) {
@@ -148,12 +158,12 @@ std::unique_ptr<TripRunner::Way> TripRunner::made(LaidTrip laid, const Way* like
   return std::make_unique<Way>(Way{.laid = std::move(laid), .course = std::move(course)});
 }
 
-TripRunner::Way& TripRunner::way_after(Way& before, const WayKey& happened, const Mishap& mishap,
-                                       std::size_t step) {
+TripRunner::Way& TripRunner::way_after(Way& before, const WayKey& happened, const Struck& struck) {
   std::unique_ptr<Way>& way = ways_[happened];
   if (!way) {
-    LaidTrip laid = ground_.laid_after(
-        happened, [&] { return after(before.laid, mishap, step, *before.laid.course); });
+    LaidTrip laid = ground_.laid_after(happened, [&] {
+      return after(before.laid, struck.mishap, struck.step, *before.laid.course);
+    });
     way = made(std::move(laid), whole_.get());
   }
   return *way;
@@ -201,46 +211,46 @@ const TripOutcome& TripRunner::run(const TripDraw& draw) {
   return outcome_;
 }
 
+std::optional<TripRunner::Next> TripRunner::next_of(const TripDraw& draw,
+                                                    const std::vector<char>& done,
+                                                    const LaidTrip& laid, std::size_t from) {
+  std::optional<Next> next;
+  for (std::size_t e = 0; e < draw.events.size(); ++e) {
+    if (done[e] != 0) continue;
+    std::optional<Struck> struck = struck_by(draw.events[e], laid);
+    if (!struck || struck->step < from) continue;
+    if (next && struck->step >= next->struck.step) continue;
+    next = Next{.event = e, .struck = *std::move(struck)};
+  }
+  return next;
+}
+
 void TripRunner::go_on(Way& way, const engine::Course& course, Standing& standing,
                        const TripDraw& draw, std::vector<char>& done, WayKey happened,
                        std::size_t depth) {
   const std::vector<engine::TimeStep>& steps = course.timeline->steps;
   const int from_day = standing.next < steps.size() ? steps[standing.next].day : 0;
-  std::optional<Struck> next;
-  std::size_t which = 0;
-  for (std::size_t e = 0; e < draw.events.size(); ++e) {
-    if (done[e] != 0) continue;
-    std::optional<Struck> struck = struck_by(draw.events[e], way.laid);
-    if (!struck || struck->step < standing.next) continue;
-    if (next && struck->step >= next->step) continue;
-    next = std::move(struck);
-    which = e;
-  }
-  Engine::go_on(course, standing, next ? next->step : steps.size());
+  const std::optional<Next> next = next_of(draw, done, way.laid, standing.next);
+  Engine::go_on(course, standing, next ? next->struck.step : steps.size());
   add(record(depth), course, from_day, standing.run.day());
   if (!next) {
     outcome_.days = static_cast<int>(course.timeline->days.size());
     if (keep_ == engine::Keep::ledgers) keep_whole(way, course, depth);
     return;
   }
-  done[which] = 1;
-  const TripEvent& event = draw.events[which];
-  const bool moves_time = next->mishap.moves_time();
-  for (const double number :
-       {static_cast<double>(event.source), static_cast<double>(event.subject),
-        static_cast<double>(event.item), static_cast<double>(event.times), next->mishap.halt_h,
-        moves_time ? static_cast<double>(next->step) : -1}) {
-    happened.push_back(number);
-  }
-  const int day = steps[next->step].day;
+  done[next->event] = 1;
+  const TripEvent& event = draw.events[next->event];
+  const std::size_t step = next->struck.step;
+  add_to(happened, event, next->struck);
+  const int day = steps[step].day;
   cuts_.resize(depth);
   cuts_.push_back({.day = day, .begun = standing.run.day() == day});
-  outcome_.happened.push_back({.event = event, .day = day, .halt_h = next->mishap.halt_h});
-  Way& after_it = way_after(way, happened, next->mishap, next->step);
+  outcome_.happened.push_back({.event = event, .day = day, .halt_h = next->struck.mishap.halt_h});
+  Way& after_it = way_after(way, happened, next->struck);
   // What is shown has the weather of the days before as well.
   const engine::Course& then =
-      changed(after_it, draw, keep_ == engine::Keep::ledgers ? 0 : steps[next->step].day);
-  Standing now = Engine::resume(standing, then, next->step, blank(then, depth + 1));
+      changed(after_it, draw, keep_ == engine::Keep::ledgers ? 0 : steps[step].day);
+  Standing now = Engine::resume(standing, then, step, blank(then, depth + 1));
   Engine::lose_excess(then, now);
   go_on(after_it, then, now, draw, done, std::move(happened), depth + 1);
 }
@@ -300,6 +310,40 @@ TripRunner::Replay TripRunner::replay(const TripDraw& draw) {
   run(draw);
   keep_ = engine::Keep::days;
   return std::move(*std::exchange(replay_, std::nullopt));
+}
+
+TripRunner::WrittenOut TripRunner::written_out(TripDraw draw) {
+  std::erase_if(draw.events, [](const TripEvent& event) {
+    return event.source != Source::delays && event.source != Source::illness;
+  });
+  if (ways_.size() > most_ways) ways_.clear();
+  if (written_out_.size() > most_ways) written_out_.clear();
+  WrittenOut out{.laid = {}, .as_planned_to = whole_->laid.timeline->steps.size()};
+  Way* way = whole_.get();
+  std::vector<char> done(draw.events.size(), 0);
+  WayKey happened;
+  std::size_t from = 0;
+  while (const std::optional<Next> next = next_of(draw, done, way->laid, from)) {
+    if (happened.empty()) out.as_planned_to = next->struck.step;
+    done[next->event] = 1;
+    from = next->struck.step;
+    add_to(happened, draw.events[next->event], next->struck);
+    way = &way_after(*way, happened, next->struck);
+  }
+  if (way != whole_.get()) {
+    std::unique_ptr<Way>& whole = written_out_[happened];
+    if (!whole) {
+      LaidTrip laid = way->laid;
+      laid.course = std::make_shared<const engine::Course>(
+          engine::recompile(*laid.plan, laid.timeline, *laid.course));
+      whole = made(std::move(laid), whole_.get());
+    }
+    way = whole.get();
+  }
+  out.laid = way->laid;
+  // It goes on changing from trip to trip.
+  out.laid.course = {std::shared_ptr<const void>(), &changed(*way, draw, 0)};
+  return out;
 }
 
 }  // namespace drystage::answers

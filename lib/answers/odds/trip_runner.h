@@ -30,6 +30,14 @@ struct TripOutcome {
   std::vector<Happened> happened;  ///< in time order
 };
 
+/// The mishap that an event of a trip is, on a trip as it stands; nothing where it does not apply
+/// any more. With the step before which it strikes.
+struct Struck {
+  Mishap mishap;
+  std::size_t step = 0;
+};
+std::optional<Struck> struck_by(const TripEvent& event, const LaidTrip& laid);
+
 /// What all trips of a plan share. Nothing changes once it is made but what is kept for later, so
 /// that many threads may use it.
 class TripGround {
@@ -84,6 +92,14 @@ class TripRunner {
   };
   Replay replay(const TripDraw& draw);
 
+  /// A trip laid out with all that holds it up, to be run from any moment of it. Nothing breaks on
+  /// it. Good until the next trip.
+  struct WrittenOut {
+    LaidTrip laid;                ///< its course has what is drawn
+    std::size_t as_planned_to{};  ///< the step before which it is held up first; else their number
+  };
+  WrittenOut written_out(TripDraw draw);
+
  private:
   using Standing = engine::Engine::Standing;
   /// A laid trip whose course changes from trip to trip.
@@ -93,7 +109,15 @@ class TripRunner {
   };
   using WayKey = TripGround::WayKey;
 
-  Way& way_after(Way& before, const WayKey& happened, const Mishap& mishap, std::size_t step);
+  /// What happens next on a trip: which of its events, and how it strikes.
+  struct Next {
+    std::size_t event = 0;
+    Struck struck;
+  };
+  [[nodiscard]] static std::optional<Next> next_of(const TripDraw& draw,
+                                                   const std::vector<char>& done,
+                                                   const LaidTrip& laid, std::size_t from);
+  Way& way_after(Way& before, const WayKey& happened, const Struck& struck);
   /// `like`: one to share with what is the same; null: none.
   [[nodiscard]] std::unique_ptr<Way> made(LaidTrip laid, const Way* like) const;
   const engine::Course& changed(Way& way, const TripDraw& draw, int from_day) const;
@@ -108,7 +132,8 @@ class TripRunner {
   const TripGround& ground_;
   std::unique_ptr<Way> whole_;  ///< nothing happens on it
   std::map<WayKey, std::unique_ptr<Way>> ways_;
-  std::list<engine::Record> records_;  ///< by how many things have happened
+  std::map<WayKey, std::unique_ptr<Way>> written_out_;  ///< ready from their first step on
+  std::list<engine::Record> records_;                   ///< by how many things have happened
   /// By what happened: the day on which it did, and whether it had begun.
   struct Cut {
     int day = 0;
@@ -119,13 +144,5 @@ class TripRunner {
   std::optional<Replay> replay_;
   TripOutcome outcome_;
 };
-
-/// The mishap that an event of a trip is, on a trip as it stands; nothing where it does not apply
-/// any more. With the step before which it strikes.
-struct Struck {
-  Mishap mishap;
-  std::size_t step = 0;
-};
-std::optional<Struck> struck_by(const TripEvent& event, const LaidTrip& laid);
 
 }  // namespace drystage::answers

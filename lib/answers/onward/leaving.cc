@@ -69,6 +69,7 @@ std::vector<Leaving> leavings(const PlanRun& planned) {
           .reserve = reserve,
           .place = timeline.legs[at(timeline.steps[step].leg)].from,
           .leaves = moment_before(laid, step),
+          .step = step,
           .arrives_day = arrival_day(timeline, step),
           .must_have = least_level({.course = course,
                                     .start = standing,

@@ -12,6 +12,7 @@ struct Leaving {
   int reserve = 0;       ///< index into the course's
   int place = 0;         ///< the place that is left
   Moment leaves;         ///< when
+  std::size_t step = 0;  ///< the same as a step of the laid trip: the one that drives away
   int arrives_day = 0;   ///< the day on which it was reached; 0 where the trip begins there
   double must_have = 0;  ///< in the reserve's unit; infinite where no amount is enough
   double has = 0;        ///< what the plan expects then

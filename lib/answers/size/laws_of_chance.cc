@@ -18,7 +18,7 @@ using plan::Source;
 
 /// Deviations of what is in the cans of a set, all together: smaller ones, each filled by itself,
 /// cannot bring back more.
-constexpr double deviations = 3;
+constexpr double fill_deviations = 3;
 
 /// What two proofs say together of one store.
 Proof::Like both(Proof::Like one, Proof::Like other) {
@@ -109,7 +109,7 @@ double SizeLaws::fills_differ_l(const Choice& choice) const {
   if (!drawn.draws(Source::fills)) return 0;
   double squares = 0;
   for (const SizedLine& line : choice.lines) squares += line.amount * line.each * line.each;
-  return deviations * drawn.fills_vessel * std::sqrt(squares);
+  return fill_deviations * drawn.fills_vessel * std::sqrt(squares);
 }
 
 /// How much fuel it may save a vehicle that all food in cabinets spoils at once, and is thrown

@@ -42,6 +42,7 @@ class Front {
     write_verdict();
     say("Margins: " + units::listed(margin_lines(planned_, sheet_.system), {}, "; ") + ".");
     say(reach_words());
+    say(on_trips_words(answer_.needs));
     say(turn_back_words(answer_.needs));
     write_use();
     sheet_.flow.add(drawing::space(part_gap_pt));

@@ -26,7 +26,7 @@ using drawing::Point;
 using engine::Scale;
 using engine::ScaleKind;
 
-constexpr double strip_pt = 62;
+constexpr double axle_strip_pt = 62;
 constexpr double gap_pt = 8;
 
 /// One scale through the days: the most of each, what is there at its end, and the limit.
@@ -58,7 +58,7 @@ class ScaleStrip {
     constexpr double least_share = 0.02;
     const double spare = std::max(1.0, std::max(high - low, least_share * high) * 0.1);
     const drawing::Axis axis =
-        drawing::axis_over(std::max(0.0, low - spare), high + spare, strip_pt, 7, 13);
+        drawing::axis_over(std::max(0.0, low - spare), high + spare, axle_strip_pt, 7, 13);
     Block out;
     const std::string name = scale_.kind == ScaleKind::total
                                  ? "in all"
@@ -69,7 +69,7 @@ class ScaleStrip {
     const double top = title.box.bottom() + 2;
     out.marks.emplace_back(std::move(title));
     drawing::Plot plot(
-        {.x = width.scale.from_pt, .y = top, .width = width.width_pt(), .height = strip_pt}, 0,
+        {.x = width.scale.from_pt, .y = top, .width = width.width_pt(), .height = axle_strip_pt}, 0,
         day_h * days, axis.low, axis.high);
     plot.level_lines(axis.fine_lines(), faint_grid());
     plot.level_lines(axis.numbers(), faint_grid());

@@ -129,6 +129,18 @@ Json turn_back(const NeedsAnswer& answer) {
           {"all", windows(planned, answer.turn_back.windows)}};
 }
 
+/// Null where it is not asked.
+Json confidence(const NeedsAnswer& answer) {
+  if (!answer.on_trips) return nullptr;
+  const answers::NeedsOnTrips& its = *answer.on_trips;
+  return {{"chance", its.asked.chance},
+          {"trips", its.asked.trips},
+          {"seed", its.asked.seed},
+          {"on_time", its.on_time},
+          {"unknown_from_day",
+           its.unknown_from_day < 0 ? Json(nullptr) : Json(its.unknown_from_day + 1)}};
+}
+
 }  // namespace
 
 std::string needs_csv(const NeedsAnswer& answer) {
@@ -140,9 +152,13 @@ std::string needs_csv(const NeedsAnswer& answer) {
 }
 
 std::string needs_json(const NeedsAnswer& answer) {
-  const Json out{{"format", "drystage.needs/1"},  {"trip", json_trip(answer.planned)},
-                 {"met", answer.needs.met()},     {"warnings", answer.warnings},
-                 {"reserves", reserves(answer)},  {"days", days(answer)},
+  const Json out{{"format", "drystage.needs/1"},
+                 {"trip", json_trip(answer.planned)},
+                 {"met", answer.needs.met()},
+                 {"warnings", answer.warnings},
+                 {"confidence", confidence(answer)},
+                 {"reserves", reserves(answer)},
+                 {"days", days(answer)},
                  {"turn_back", turn_back(answer)}};
   return out.dump(json_indent) + "\n";
 }

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "answers/base/plan_run.h"
+#include "answers/odds/needs_on_trips.h"
 #include "answers/onward/needs.h"
 #include "answers/onward/turn_back.h"
 #include "report/text/page.h"
@@ -16,6 +18,8 @@ struct NeedsAnswer {
   answers::Needs needs;
   answers::TurnBack turn_back;
   std::vector<std::string> warnings{};  ///< of the plan, to go with the answer
+  /// What must be there is enough on so many drawn trips as well, if that was asked.
+  std::optional<answers::NeedsOnTrips> on_trips{};
 };
 
 /// For people: whether every morning has what it must have, the table of mornings, where each

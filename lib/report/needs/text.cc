@@ -119,6 +119,8 @@ std::string needs_text(const NeedsAnswer& answer, const TextOptions& options) {
   text += others_line(answer, lacking);
   text += run_line(answer, lacking.empty(), options.system);
   text += no_margin_line(answer);
+  const std::string on_trips = on_trips_words(answer);
+  if (!on_trips.empty()) text += paragraph(on_trips);
   text += unconfirmed_line(answer);
   text += title_line(answer.planned);
   text += warning_lines(answer.warnings) + "\n";

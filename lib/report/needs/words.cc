@@ -196,4 +196,19 @@ std::optional<std::size_t> need_of(const answers::Needs& needs, int reserve) {
   return static_cast<std::size_t>(found - needs.reserves.begin());
 }
 
+std::string on_trips_words(const NeedsAnswer& answer) {
+  if (!answer.on_trips) return {};
+  const answers::NeedsOnTrips& its = *answer.on_trips;
+  std::string words = fmt::format(
+      "Must have is enough on {:g} % of drawn trips as well ({} trips, of which {} are on time to "
+      "the end; seed {}). Nothing breaks on them. It is never less than the plan itself needs.",
+      100 * its.asked.chance, its.asked.trips, its.on_time, its.asked.seed);
+  if (its.unknown_from_day >= 0) {
+    words +=
+        fmt::format(" From day {} on too few are on time to tell: there it is the plan's alone.",
+                    its.unknown_from_day + 1);
+  }
+  return words;
+}
+
 }  // namespace drystage::report

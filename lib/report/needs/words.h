@@ -57,6 +57,9 @@ std::string lasts_to_words(const answers::PlanRun& planned, const answers::Needs
 std::string until_list(const answers::PlanRun& planned, const answers::Needs& needs,
                        const std::vector<std::size_t>& order, bool with_taking = true);
 
+/// On how many drawn trips what must be there is enough as well; empty where that was not asked.
+std::string on_trips_words(const NeedsAnswer& answer);
+
 /// The order in which the reserves of the needs are shown: those that life depends on first.
 /// Indices into Needs::reserves.
 std::vector<std::size_t> needs_order(const NeedsAnswer& answer);

@@ -8,6 +8,7 @@
 #include "report/card/evening_figures.h"
 #include "report/card/isolated.h"
 #include "report/card/rules.h"
+#include "report/needs/words.h"
 #include "report/page/figures.h"
 #include "report/page/html.h"
 #include "report/run/words.h"
@@ -182,6 +183,8 @@ class Page {
           "Of drinking water count the drinking containers alone."}) {
       out += element("li", words);
     }
+    const std::string on_trips = on_trips_words(apart_.needs);
+    if (!on_trips.empty()) out += element("li", on_trips);
     const std::string undrawable = undrawable_words(planned_, system_);
     if (!undrawable.empty()) {
       out += element("li",

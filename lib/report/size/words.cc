@@ -27,11 +27,11 @@ std::string asked_words(double chance) { return fmt::format("{:g} %", 100 * chan
 /// water on 1.2 % of trips."
 std::string most_often_words(const answers::SizedPlan& set) {
   constexpr std::size_t most = 3;
-  constexpr double worth_telling = 0.001;
+  constexpr double least_told = 0.001;
   std::string text;
   for (std::size_t i = 0; i < std::min(most, set.odds->reserves.size()); ++i) {
     const auto& [reserve, broken] = set.odds->reserves[i];
-    if (broken.chance < worth_telling) break;
+    if (broken.chance < least_told) break;
     units::add_to(text, reserve_words(reserve_of(set.planned, reserve)) + " on " +
                             percent_words(broken.chance));
   }

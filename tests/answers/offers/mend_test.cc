@@ -6,6 +6,7 @@
 #include <random>
 
 #include "answers/offers/changes.h"
+#include "support/cases.h"
 #include "support/random_plan.h"
 #include "support/trip.h"
 
@@ -175,7 +176,7 @@ TEST(Mend, IsTheSmallestOfAllSingleChangesByExhaustiveTrial) {
   int single = 0;
   // Compilers draw different plans: each evaluates arguments in its own order. So go on until
   // enough of them could be judged.
-  for (int i = 0; i < 60 || (i < 200 && single < 5); ++i) {
+  for (int i = 0; i < support::cases(60) || (i < 200 && single < 5); ++i) {
     PlanText text = support::random_plan(pick);
     // Food and water enough, so that what fails is not always the same.
     text.containers.emplace_back("{name: lake, holds: 9000 L, filled: 2000 L, for: drinking}");
