@@ -41,16 +41,16 @@ bool ChangingCourse::needs_autonomy(Keep keep) const {
   });
 }
 
-Course& ChangingCourse::draw(const Drawn& drawn, double batteries, int from_day, Keep keep) {
+Course& ChangingCourse::draw(const Drawn& drawn, double batteries, const Days& days, Keep keep) {
   const auto& whole = std::get<Power::Compiled>(planned_->families);
   auto& power = std::get<Power::Compiled>(course_.families);
   power.tables->autonomy = needs_autonomy(keep);
   if (!is_as_planned(drawn)) {
     skies_->draw(drawn, drawn_);
-    const auto days = static_cast<int>(timeline_->days.size());
-    fill_drawn_days(timeline_->conditions, *plan_, *timeline_, *ready_, drawn, drawn_, from_day,
-                    days);
-    Engine::refill(course_, *plan_, from_day, days);
+    const int until = std::min(days.until, static_cast<int>(timeline_->days.size()));
+    fill_drawn_days(timeline_->conditions, *plan_, *timeline_, *ready_, drawn, drawn_, days.from,
+                    until);
+    Engine::refill(course_, *plan_, days.from, until);
     as_planned_ = false;
   } else if (!as_planned_) {
     timeline_->conditions = planned_->timeline->conditions;

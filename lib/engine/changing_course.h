@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -15,11 +16,20 @@ class ChangingCourse {
   ChangingCourse(std::shared_ptr<const plan::Plan> plan, std::shared_ptr<const Course> planned,
                  ReadyDays& days, const ChangingCourse* like = nullptr);
 
-  /// The course as one trip has it, with this share of the capacity of its banks; days before
-  /// `from_day` need not be right. With nothing drawn it is as planned, to the last digit. `keep`:
-  /// what its record is to keep.
-  Course& draw(const Drawn& drawn, double batteries = 1, int from_day = 0,
-               Keep keep = Keep::ledgers);
+  /// Days from one to another that is not included.
+  struct Days {
+    int from = 0;
+    int until = std::numeric_limits<int>::max();
+  };
+
+  /// The course as one trip has it, with this share of the capacity of its banks; no other days
+  /// than these need be right. With nothing drawn it is as planned, to the last digit. `keep`: what
+  /// its record is to keep.
+  Course& draw(const Drawn& drawn, double batteries, const Days& days, Keep keep);
+  /// All of it, for a record that keeps all.
+  Course& draw(const Drawn& drawn, double batteries = 1) {
+    return draw(drawn, batteries, {}, Keep::ledgers);
+  }
 
  private:
   [[nodiscard]] bool needs_autonomy(Keep keep) const;

@@ -62,7 +62,7 @@ void weather(benchmark::State& bench, const std::string& name) {
   std::uint64_t trip = 0;
   for (auto _ : bench) {
     const answers::TripDraw drawn = draws.draw(trip++ % 100);
-    benchmark::DoNotOptimize(course.draw(drawn.weather, drawn.batteries, 0, engine::Keep::days));
+    benchmark::DoNotOptimize(course.draw(drawn.weather, drawn.batteries, {}, engine::Keep::days));
   }
 }
 BENCHMARK_CAPTURE(weather, crossing, "desert-crossing-mended")->Unit(benchmark::kMicrosecond);

@@ -188,7 +188,7 @@ TEST_F(SizeOptions, ConfidenceIsAShareOfTrips) {
        {"0", "0%", "100%", "1.2", "0.95", "95", "often", "", "49%", "-95%"}) {
     expect_refused({"--confidence", wrong_share},
                    std::string("--confidence ") + wrong_share +
-                       ": expected on how many of 100 trips every margin is to be kept, as in 95%: "
+                       ": expected on how many of 100 trips margins are to be kept, as in 95%: "
                        "50 to 99.99 %");
   }
 }
@@ -210,7 +210,7 @@ TEST_F(SizeOptions, TripsAreDrawnForAConfidenceAlone) {
     expect_refused(options, options[0] + " without --confidence: trips are drawn for that alone");
   }
   expect_refused({"--confidence", "95%", "--chart", "chart.svg"}, "--chart with --confidence");
-  for (const char* command : {"run", "odds", "needs"}) {
+  for (const char* command : {"run", "odds", "mishaps"}) {
     const Outcome outcome = drystage({command, plan_, "--confidence", "95%"});
     EXPECT_EQ(outcome.status, wrong);
     EXPECT_THAT(outcome.err, HasSubstr("no option '--confidence'"));

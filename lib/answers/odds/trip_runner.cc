@@ -188,8 +188,17 @@ void TripRunner::patch(engine::Course& course, const engine::Course& planned,
   if (!course.learned.empty()) course.learned.back() = draw.factors;
 }
 
-const engine::Course& TripRunner::changed(Way& way, const TripDraw& draw, int from_day) const {
-  engine::Course& course = way.course.draw(draw.weather, draw.batteries, from_day, keep_);
+const engine::Course& TripRunner::changed(Way& way, const TripDraw& draw, int from_day,
+                                          const std::optional<Next>& next) const {
+  engine::ChangingCourse::Days days{.from = from_day};
+  if (keep_ == engine::Keep::ledgers) {
+    // What is shown has the weather of all days.
+    days.from = 0;
+  } else if (next) {
+    // From what happens on the rest is another way's.
+    days.until = way.laid.timeline->steps[next->struck.step].day + 1;
+  }
+  engine::Course& course = way.course.draw(draw.weather, draw.batteries, days, keep_);
   patch(course, *way.laid.course, draw);
   return course;
 }
@@ -204,10 +213,11 @@ const TripOutcome& TripRunner::run(const TripDraw& draw) {
     of.short_of = 0;
     of.lowest.clear();
   }
-  const engine::Course& course = changed(*whole_, draw, 0);
-  Standing standing = Engine::begin(course, blank(course, 0), draw.factors);
   std::vector<char> done(draw.events.size(), 0);
-  go_on(*whole_, course, standing, draw, done, {}, 0);
+  const std::optional<Next> next = next_of(draw, done, whole_->laid, 0);
+  const engine::Course& course = changed(*whole_, draw, 0, next);
+  Standing standing = Engine::begin(course, blank(course, 0), draw.factors);
+  go_on(*whole_, course, standing, draw, done, {}, 0, next);
   return outcome_;
 }
 
@@ -227,10 +237,9 @@ std::optional<TripRunner::Next> TripRunner::next_of(const TripDraw& draw,
 
 void TripRunner::go_on(Way& way, const engine::Course& course, Standing& standing,
                        const TripDraw& draw, std::vector<char>& done, WayKey happened,
-                       std::size_t depth) {
+                       std::size_t depth, const std::optional<Next>& next) {
   const std::vector<engine::TimeStep>& steps = course.timeline->steps;
   const int from_day = standing.next < steps.size() ? steps[standing.next].day : 0;
-  const std::optional<Next> next = next_of(draw, done, way.laid, standing.next);
   Engine::go_on(course, standing, next ? next->struck.step : steps.size());
   add(record(depth), course, from_day, standing.run.day());
   if (!next) {
@@ -247,12 +256,11 @@ void TripRunner::go_on(Way& way, const engine::Course& course, Standing& standin
   cuts_.push_back({.day = day, .begun = standing.run.day() == day});
   outcome_.happened.push_back({.event = event, .day = day, .halt_h = next->struck.mishap.halt_h});
   Way& after_it = way_after(way, happened, next->struck);
-  // What is shown has the weather of the days before as well.
-  const engine::Course& then =
-      changed(after_it, draw, keep_ == engine::Keep::ledgers ? 0 : steps[step].day);
+  const std::optional<Next> after_that = next_of(draw, done, after_it.laid, step);
+  const engine::Course& then = changed(after_it, draw, day, after_that);
   Standing now = Engine::resume(standing, then, step, blank(then, depth + 1));
   Engine::lose_excess(then, now);
-  go_on(after_it, then, now, draw, done, std::move(happened), depth + 1);
+  go_on(after_it, then, now, draw, done, std::move(happened), depth + 1, after_that);
 }
 
 engine::Record& TripRunner::record(std::size_t depth) {
@@ -342,7 +350,7 @@ TripRunner::WrittenOut TripRunner::written_out(TripDraw draw) {
   }
   out.laid = way->laid;
   // It goes on changing from trip to trip.
-  out.laid.course = {std::shared_ptr<const void>(), &changed(*way, draw, 0)};
+  out.laid.course = {std::shared_ptr<const void>(), &changed(*way, draw, 0, std::nullopt)};
   return out;
 }
 

@@ -120,10 +120,13 @@ class TripRunner {
   Way& way_after(Way& before, const WayKey& happened, const Struck& struck);
   /// `like`: one to share with what is the same; null: none.
   [[nodiscard]] std::unique_ptr<Way> made(LaidTrip laid, const Way* like) const;
-  const engine::Course& changed(Way& way, const TripDraw& draw, int from_day) const;
+  /// The way as a trip has it, from a day up to what happens next.
+  const engine::Course& changed(Way& way, const TripDraw& draw, int from_day,
+                                const std::optional<Next>& next) const;
   void patch(engine::Course& course, const engine::Course& planned, const TripDraw& draw) const;
   void go_on(Way& way, const engine::Course& course, Standing& standing, const TripDraw& draw,
-             std::vector<char>& done, WayKey happened, std::size_t depth);
+             std::vector<char>& done, WayKey happened, std::size_t depth,
+             const std::optional<Next>& next);
   engine::Record& record(std::size_t depth);
   engine::Record& blank(const engine::Course& course, std::size_t depth);
   void add(const engine::Record& record, const engine::Course& course, int from_day, int to_day);
