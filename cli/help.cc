@@ -86,7 +86,7 @@ std::string usage() {
       "Commands:\n";
   for (const Command& command : commands) {
     text += report::wrap_after(fmt::format("  {:10} ", command.name), command.question,
-                               report::page_columns);
+                               report::page_columns());
   }
   text += "\nTopics of `drystage help`:\n";
   for (const Topic& topic : topics) {

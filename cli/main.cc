@@ -15,6 +15,8 @@
 #include "help.h"
 #include "options.h"
 #include "output.h"
+#include "report/text/page.h"
+#include "terminal_width.h"
 
 namespace drystage::cli {
 namespace {
@@ -39,6 +41,10 @@ ExitStatus go(const std::vector<std::string>& words) {
     return holds;
   }
   if (command.takes.card || !options.chart.empty()) hand_over_to_draw(words);
+  // What goes into a file is the same wherever it is written.
+  if (command.takes.plan && options.output.empty()) {
+    report::set_page_columns(terminal_columns());
+  }
   return command.go(options);
 }
 

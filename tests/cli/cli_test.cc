@@ -251,6 +251,36 @@ TEST(Cli, AllAndWideShowWhatTheUsualTableLeavesOut) {
   }
 }
 
+TEST(Cli, ATerminalsWidthIsUsed) {
+  const std::string plan = scenario_path("high-plateau");
+  const auto longest = [](const Outcome& outcome) {
+    int most = 0;
+    for (const std::string& line : lines(outcome.out)) {
+      most = std::max(most, terminal_columns(line));
+    }
+    return most;
+  };
+  const std::vector<std::string> words{"run", plan, "--color", "never"};
+  const Outcome piped = drystage(words);
+  const Outcome usual = drystage(words, {.out_is_terminal = true});
+  EXPECT_EQ(usual.out, piped.out);
+  const Outcome wide = drystage(words, {.out_is_terminal = true, .columns = 140});
+  EXPECT_GT(longest(wide), 80);
+  EXPECT_LE(longest(wide), 140);
+  // More than two hundred nobody reads.
+  EXPECT_LE(longest(drystage(words, {.out_is_terminal = true, .columns = 1000})), 200);
+  // Prose is as narrow as it must be; tables have their 80.
+  const Outcome narrow = drystage(words, {.out_is_terminal = true, .columns = 66});
+  EXPECT_LE(terminal_columns(lines(narrow.out).front()), 66);
+  EXPECT_LE(longest(narrow), 80);
+  // What goes into a file is the same everywhere.
+  const Workspace workspace;
+  std::vector<std::string> into = words;
+  into.insert(into.end(), {"--output", workspace.path("answer.txt")});
+  EXPECT_LE(drystage(into, {.out_is_terminal = true, .columns = 140}).status, 1);
+  EXPECT_EQ(longest({.out = read_file(workspace.path("answer.txt"))}), longest(piped));
+}
+
 TEST(Cli, ATableWithNamesInWideCharactersFitsEightyColumns) {
   const Workspace workspace;
   std::string text = read_file(scenario_path("base-camp"));

@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <poll.h>
 #include <spawn.h>
+#include <sys/ioctl.h>
 #include <sys/wait.h>
 #include <termios.h>
 #include <unistd.h>
@@ -35,7 +36,7 @@ Channel open_channel() {
 }
 
 /// The same, where the program takes its end for a terminal, which leaves line ends as they are.
-Channel open_terminal() {
+Channel open_terminal(int columns = 0) {
   Channel out;
   out.read = ::posix_openpt(O_RDWR | O_NOCTTY | O_CLOEXEC);
   if (out.read < 0 || ::grantpt(out.read) != 0 || ::unlockpt(out.read) != 0) {
@@ -48,6 +49,9 @@ Channel open_terminal() {
   if (out.write < 0 || ::tcgetattr(out.write, &modes) != 0) fail(name.data());
   modes.c_oflag &= ~static_cast<tcflag_t>(OPOST);
   if (::tcsetattr(out.write, TCSANOW, &modes) != 0) fail("tcsetattr");
+  struct winsize size {};
+  size.ws_col = static_cast<unsigned short>(columns);
+  if (columns > 0 && ::ioctl(out.write, TIOCSWINSZ, &size) != 0) fail("ioctl");
   return out;
 }
 
@@ -118,7 +122,7 @@ Outcome program(const std::string& name, const std::vector<std::string>& words,
   std::vector<std::string> arguments{name};
   arguments.insert(arguments.end(), words.begin(), words.end());
   std::vector<std::string> variables = environment(around);
-  const Channel out = around.out_is_terminal ? open_terminal() : open_channel();
+  const Channel out = around.out_is_terminal ? open_terminal(around.columns) : open_channel();
   const Channel err = open_channel();
   // Of a terminal what is typed goes in where what is shown comes out.
   const Channel in = around.typed.empty() ? Channel{} : open_terminal();

@@ -21,6 +21,7 @@ struct Surroundings {
   std::string folder{};              ///< where it runs; empty: where we are
   std::string out_to{};              ///< standard output goes into this file
   bool out_is_terminal = false;      ///< standard output is a terminal
+  int columns = 0;                   ///< of that terminal; 0: it does not say
   std::string typed{};               ///< what is typed in a terminal; empty: there is none
 };
 

@@ -110,7 +110,7 @@ class Matrix {
     for (const std::size_t row : rows_) {
       label_ = std::max(label_, plan::columns(answer_.sweep.failures[row].name));
     }
-    if (!options_.wide) label_ = std::min(label_, page_columns - 2 - columns_);
+    if (!options_.wide) label_ = std::min(label_, table_columns() - 2 - columns_);
   }
 
   /// The number of each column's first day, written downwards.
@@ -182,9 +182,9 @@ class Matrix {
     std::string out;
     for (const HarmlessFailures& group : harmless_failures(answer_)) {
       const std::string names = group.what + ": " + join(group.names) + ".";
-      const bool counted = !options_.all && plan::columns(names) > page_columns;
+      const bool counted = !options_.all && plan::columns(names) > page_columns();
       out += counted ? fmt::format("{}: {}. --all names them.\n", group.what, group.names.size())
-                     : wrap(names, page_columns, 2) + "\n";
+                     : wrap(names, page_columns(), 2) + "\n";
     }
     return out;
   }

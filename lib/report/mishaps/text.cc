@@ -34,7 +34,7 @@ std::string worst_list(const MishapsAnswer& answer, const TextOptions& options) 
         fmt::format("{}, on {}. {}", name_words(failure_name(answer.sweep, finding.failure)),
                     strike_words(answer.planned, finding.day, finding.hour),
                     capital(finding_words(answer.planned, finding, system))),
-        page_columns);
+        page_columns());
   }
   return text;
 }
@@ -99,7 +99,7 @@ std::string pair_list(const MishapsAnswer& answer, const TextOptions& options) {
                  "Pairs that run out though neither does alone: {}, in {}.{}", sweep.pairs.size(),
                  runs, options.all ? "" : " Of each two kinds the worst; --all shows all."));
   const auto add = [&](const std::string& before, const answers::PairFinding& pair) {
-    text += wrap_after("- ", before + pair_words(answer, pair, options.system), page_columns);
+    text += wrap_after("- ", before + pair_words(answer, pair, options.system), page_columns());
   };
   if (options.all) {
     for (const answers::PairFinding& pair : sweep.pairs) add("", pair);

@@ -127,7 +127,7 @@ class NeedsTable {
 
   /// Columns for reserves beside the narrowest that the rest can be.
   [[nodiscard]] int most_room() const {
-    return page_columns - number_.width - 1 - date_.width - 1 - least_place_columns;
+    return table_columns() - number_.width - 1 - date_.width - 1 - least_place_columns;
   }
 
   /// A name may be longer than a page is wide.

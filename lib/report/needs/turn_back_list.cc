@@ -59,12 +59,12 @@ std::string entry(const answers::PlanRun& planned, const answers::SupplyStretch&
         amount_toward(reserve_of(planned, stretch.reserve), stretch.even_need, system, Toward::up),
         moment_words(planned, *stretch.even, Toward::down, system));
   }
-  return wrap_after("  - ", text, page_columns);
+  return wrap_after("  - ", text, page_columns());
 }
 
 /// A name at the head of its own lines.
 std::string heading(std::string name) {
-  return wrap_after("  ", capital(std::move(name)), page_columns);
+  return wrap_after("  ", capital(std::move(name)), page_columns());
 }
 
 bool at_end(const answers::PlanRun& planned, const answers::Moment& moment) {
@@ -128,7 +128,7 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   const auto list = [&](const std::vector<answers::Window>& windows) {
     std::string lines;
     for (const answers::Window& window : windows) {
-      lines += wrap_after("  - ", window_words(planned, window, system), page_columns);
+      lines += wrap_after("  - ", window_words(planned, window, system), page_columns());
     }
     return lines.empty() ? "  - never possible.\n" : lines;
   };
@@ -163,7 +163,7 @@ std::string turn_back_list(const NeedsAnswer& answer, const TextOptions& options
   if (!without.empty()) {
     text += wrap_after(
         "  ", "No supply behind is sure, so there is none to turn back to: " + without + ".",
-        page_columns);
+        page_columns());
   }
   return text;
 }

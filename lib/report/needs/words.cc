@@ -185,7 +185,7 @@ std::string until_list(const answers::PlanRun& planned, const answers::Needs& ne
   if (lines.empty()) return {};
   std::string text = "Must last to\n";
   for (const auto& [until, names] : lines) {
-    text += wrap_after("  ", fmt::format("{}: {}.", names, until), page_columns);
+    text += wrap_after("  ", fmt::format("{}: {}.", names, until), page_columns());
   }
   return text;
 }

@@ -62,7 +62,7 @@ std::string sources_text(const plan::Plan& plan) {
       out += "\n" + wrap_after(left(source.path.substr(section.size()), name),
                                fmt::format("{}{}: {}. From: {}.", value, usual, found->meaning,
                                            source.source),
-                               page_columns);
+                               page_columns());
     }
   }
   return out;

@@ -85,7 +85,7 @@ class OddsPage {
     out += wrap(
                "In brackets: where the true chance lies, 95 times in 100. First below: of 10 "
                "trips that fall below, 9 do so first on these days.",
-               page_columns) +
+               page_columns()) +
            "\n";
     std::string kept;
     for (std::size_t r = 0; r < odds_.reserves.size(); ++r) {
@@ -102,7 +102,8 @@ class OddsPage {
     constexpr int cell = 6;
     constexpr int band = 3 * cell + 2;
     std::vector<std::size_t> shown = told();
-    const std::size_t most = options_.wide ? shown.size() : (page_columns - head) / band;
+    const std::size_t most =
+        options_.wide ? shown.size() : static_cast<std::size_t>(table_columns() - head) / band;
     const bool cut = shown.size() > most;
     if (cut) shown.resize(most);
     std::string out = left("", head);
@@ -133,7 +134,7 @@ class OddsPage {
     out += wrap(
                "The lowest level of each day (cold: the warmest): 5, 50 and 95 of 100 trips are "
                "below it.",
-               page_columns) +
+               page_columns()) +
            "\n";
     if (cut) out += "Others: --wide.\n";
     return out;
@@ -158,7 +159,7 @@ class OddsPage {
       }
       if (!line.empty()) {
         out +=
-            wrap_after(left(capital(reserve_words(info(r))), name - 1) + " ", line, page_columns);
+            wrap_after(left(capital(reserve_words(info(r))), name - 1) + " ", line, page_columns());
       }
     }
     if (out.empty()) return odds_.drivers.empty() ? "" : "\nWhat makes trips differ: --all.\n";
@@ -166,7 +167,7 @@ class OddsPage {
            wrap(
                "Share of the variance of what is to spare at the tightest moment that goes "
                "with this one thing as usual.",
-               page_columns) +
+               page_columns()) +
            "\n";
   }
 
@@ -185,7 +186,8 @@ class OddsPage {
                                   right(percent_words(help.breach.chance), 8) + "\n";
       // What is longer than its column has a line of its own.
       const bool fits = what.size() < name;
-      out += (fits ? left(what, name) : wrap(what, page_columns) + "\n" + left("", name)) + figures;
+      out +=
+          (fits ? left(what, name) : wrap(what, page_columns()) + "\n" + left("", name)) + figures;
     }
     return out + fmt::format("Each alone, over the first {} trips.\n", odds_.compared);
   }
@@ -205,7 +207,7 @@ class OddsPage {
           capital(what) + ". " +
           capital(story_words(planned_, trip.draw, trip.happened, options_.system, trip.reserve)) +
           ".";
-      out += wrap_after(fmt::format("{:>8}  ", trip.trip), what, page_columns);
+      out += wrap_after(fmt::format("{:>8}  ", trip.trip), what, page_columns());
     }
     return out + "One of them day by day: --trip NUMBER.\n";
   }

@@ -62,7 +62,7 @@ std::string lessons_text(const ResumeAnswer& answer, const TextOptions& options)
         "  - ",
         fmt::format("{}: {} ({} to {}), plan {}", what(rest, lesson), rate(lesson.factor.factor),
                     number(lesson.factor.low), number(lesson.factor.high), number(1)),
-        page_columns);
+        page_columns());
   }
   return out;
 }

@@ -243,7 +243,7 @@ std::string resume_text(const ResumeAnswer& answer, const TextOptions& options) 
   const std::string message =
       message_words(resumed.rest, system, resumed.help.kind == answers::Help::Kind::alarm);
   text += "\n" + fmt::format("To send home ({} characters):\n", message.size()) +
-          wrap_after("  ", message, page_columns);
+          wrap_after("  ", message, page_columns());
   return text + "\n" + caution_lines(options);
 }
 

@@ -248,7 +248,7 @@ class DayTable {
   [[nodiscard]] int heat_columns() const { return std::max(heat_.width(), 3); }
 
   void choose_reserves(const std::vector<std::size_t>& by_urgency) {
-    int room = page_columns - fixed_columns() - 2 * (least_place_columns + 1);
+    int room = table_columns() - fixed_columns() - 2 * (least_place_columns + 1);
     for (const std::size_t reserve : by_urgency) {
       ReserveColumns columns = reserve_columns(planned_, reserve, options_);
       if (!options_.wide && columns.width() > room) {

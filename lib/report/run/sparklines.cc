@@ -91,7 +91,7 @@ class Sparklines {
       has_cold_ = has_cold_ || line.worst_is_high;
     }
     const auto room =
-        static_cast<std::size_t>(page_columns - name_ - space - space - first_ - space - worst_);
+        static_cast<std::size_t>(table_columns() - name_ - space - space - first_ - space - worst_);
     days_ = planned.record.days();
     each_ = std::max<std::size_t>(1, (days_ + room - 1) / room);
   }
@@ -146,7 +146,7 @@ class Sparklines {
 
   /// A name on a line of its own: only one that is wider than the page is cut.
   static std::string left_to_edge(const std::string& name) {
-    return left(name, std::min(plan::columns(name), page_columns));
+    return left(name, std::min(plan::columns(name), page_columns()));
   }
 
   [[nodiscard]] std::string foot() const {

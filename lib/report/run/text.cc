@@ -152,7 +152,7 @@ std::string mend(const RunAnswer& answer, units::System system) {
   } else {
     text = "Fix: all of these together.\n";
     for (const answers::Change& change : mend.changes)
-      text += wrap_after("  - ", engine::words(change.name), page_columns);
+      text += wrap_after("  - ", engine::words(change.name), page_columns());
   }
   if (mend.moves_days) text += "Days below are counted with the nights so changed.\n";
   text += paragraph(opens_words(answer.planned, mend));

@@ -173,7 +173,7 @@ class SizeTable {
       const std::string name = fmt::format(
           "{} ({}, {})", line.one, amount_words(line, line.amount, line.detail, options_.system),
           mass_words(line.kg, options_.system, Toward::up));
-      constexpr int room = page_columns - note_indent;
+      const int room = page_columns() - note_indent;
       if (names.empty()) {
         names.push_back(name);
       } else if (plan::columns(names.back() + ", " + name + ",") <= room) {
@@ -205,7 +205,7 @@ class SizeTable {
     }
     for (const SizeRow& row : rows_) name_ = std::max(name_, plan::columns(row.name));
     if (!options_.wide) {
-      name_ = std::min(name_, std::max(narrowest_name, page_columns - figures_));
+      name_ = std::min(name_, std::max(narrowest_name, table_columns() - figures_));
     }
   }
 
@@ -228,7 +228,7 @@ class SizeTable {
       out += left(line, std::min(name_, plan::columns(line))) + "\n";
     }
     for (const std::string& note : row.notes) {
-      if (!note.empty()) out += indented(wrap(note, page_columns - note_indent, note_indent));
+      if (!note.empty()) out += indented(wrap(note, page_columns() - note_indent, note_indent));
     }
     return out;
   }

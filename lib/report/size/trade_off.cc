@@ -59,7 +59,7 @@ class TradeOffTable {
     for (const TradeOffRow& row : rows_) {
       const std::string label = right(row.margins, margins) + gap + right(row.figure, figure) +
                                 gap + right(row.step, step) + gap + left(row.bar, bar) + gap;
-      std::string line = wrap_after(label, row.takes, page_columns);
+      std::string line = wrap_after(label, row.takes, page_columns());
       line.resize(line.find_last_not_of(" \n") + 1);
       out += (&row == &rows_.front() ? strong(line, options_.color) : line) + "\n";
     }

@@ -344,7 +344,7 @@ std::string event_list(const answers::PlanRun& planned, const TextOptions& optio
     const auto& day = planned.course.timeline->days[at(told.first.day)];
     const std::string when =
         fmt::format("  {} {}  ", short_date(day.schedule.date), clock(told.first.hour));
-    lines.push_back(wrap_after(when, told_words(planned, told, options.system), page_columns));
+    lines.push_back(wrap_after(when, told_words(planned, told, options.system), page_columns()));
   }
   std::vector<bool> shown(all.size(), options.all);
   std::ptrdiff_t used = 0;

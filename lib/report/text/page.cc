@@ -18,6 +18,13 @@ constexpr std::string_view red = "\x1b[1;31m";
 constexpr std::string_view bold = "\x1b[1m";
 constexpr std::string_view plain = "\x1b[0m";
 
+constexpr int usual_columns = 80;
+
+int& columns_of_the_page() {
+  static int columns = usual_columns;
+  return columns;
+}
+
 Toward other(Toward toward) { return toward == Toward::up ? Toward::down : Toward::up; }
 
 /// A distance in whole units, to a tenth below ten.
@@ -28,8 +35,14 @@ double shown_distance(double distance_km, Toward toward, units::System system) {
 
 }  // namespace
 
+int page_columns() { return columns_of_the_page(); }
+
+int table_columns() { return std::max(usual_columns, page_columns()); }
+
+void set_page_columns(int columns) { columns_of_the_page() = columns; }
+
 std::string paragraph(const std::string& words) {
-  return words.empty() ? words : wrap(words, page_columns) + "\n";
+  return words.empty() ? words : wrap(words, page_columns()) + "\n";
 }
 
 std::string day_words(const answers::PlanRun& planned, int day) {
@@ -135,7 +148,7 @@ std::string remark_sentence(const std::string& remark) {
 std::string remark_lines(const std::vector<std::string>& remarks) {
   std::string text;
   for (const std::string& remark : remarks) {
-    text += wrap_after("- ", remark_sentence(remark), page_columns);
+    text += wrap_after("- ", remark_sentence(remark), page_columns());
   }
   return text.empty() ? text : "\nHow it was calculated\n" + text;
 }
@@ -153,7 +166,7 @@ std::string caution_lines(const TextOptions& options) {
 }
 
 std::string headline(std::string_view text, bool good, bool color) {
-  const std::string lines = wrap(text, page_columns);
+  const std::string lines = wrap(text, page_columns());
   if (!color) return lines + "\n";
   return fmt::format("{}{}{}\n", good ? green : red, lines, plain);
 }

@@ -22,8 +22,14 @@ struct TextOptions {
   bool sparklines = false;  ///< of run: a line of blocks for each reserve, in Unicode
 };
 
-/// Columns of a page of text, unless it is asked for wide.
-inline constexpr int page_columns = 80;
+/// Columns of a page of text, unless it is asked for wide: 80, or as many as a terminal has.
+int page_columns();
+
+/// The same of a table, which is no narrower than 80: below that figures would have to go.
+int table_columns();
+
+/// From now on pages are so wide. For whoever writes to a terminal, before anything is written.
+void set_page_columns(int columns);
 
 /// A place's name has as many columns of a table, at least.
 inline constexpr int least_place_columns = 8;
