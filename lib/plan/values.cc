@@ -57,6 +57,24 @@ bool judge(Log& log, const Node& node, std::string_view name, std::span<const Ra
   return possible;
 }
 
+/// What an unfit character is, by name and number: it may have been written by an escape, and is
+/// not seen in what is shown of the text.
+std::string unfit_words(const Character& character) {
+  const auto within = [&](std::uint32_t first, std::uint32_t last) {
+    return character.code >= first && character.code <= last;
+  };
+  if (!character.valid) return "a byte that is no text in UTF-8";
+  const char* kind = "a control character";
+  if (within(0x202A, 0x202E) || within(0x2066, 0x2069)) {
+    kind = "a character that changes the direction of text";
+  } else if (within(0x2028, 0x2029)) {
+    kind = "a character that ends a line or a paragraph";
+  } else if (character.code > 0x9F) {
+    kind = "a number that stands for no character";
+  }
+  return fmt::format("{} (U+{:04X})", kind, character.code);
+}
+
 bool is_text(Log& log, const Node& node, std::string_view name, std::string_view expected) {
   if (node.kind == Node::Kind::text) return true;
   log_wrong_form(log, node, name, expected);
@@ -210,10 +228,23 @@ std::optional<std::string> read_text(Log& log, const Node& node, std::string_vie
   constexpr int longest = 100;
   if (!is_text(log, node, name, "a text")) return std::nullopt;
   const std::string text = units::tidy_blanks(node.text);
-  if (text.empty() || !units::is_printable_utf8(text) || text.find('\t') != std::string::npos) {
+  if (text.empty()) {
+    log.error(node.origin, fmt::format("{}: the text is empty", name), "a text on one line");
+    return std::nullopt;
+  }
+  if (const std::optional<std::size_t> bad = first_unreadable(text)) {
     log.error(node.origin,
-              fmt::format("{}: {} is not a text of one line", name, units::in_quotes(node.text)),
-              "a text on one line");
+              fmt::format("{}: {} has {}", name, units::in_quotes(node.text),
+                          unfit_words(first_character(std::string_view(text).substr(*bad)))),
+              "a text on one line, without characters that are not seen",
+              "take that character out of the text");
+    return std::nullopt;
+  }
+  if (text.find_first_of("\t\n\r") != std::string::npos) {
+    log.error(
+        node.origin,
+        fmt::format("{}: {} has more than one line, or a tab", name, units::in_quotes(node.text)),
+        "a text on one line", "write blanks in place of line ends and tabs");
     return std::nullopt;
   }
   if (columns(text) > longest) {

@@ -8,6 +8,7 @@
 #include "cli/process.h"
 #include "cli/workspace.h"
 #include "cli/xml.h"
+#include "support/answer.h"
 #include "support/plan_text.h"
 
 namespace drystage::testing::odd_files_test {
@@ -85,6 +86,22 @@ TEST_F(OddFiles, WhatNoTextMayHoldIsRefusedHoweverItIsWritten) {
     EXPECT_THAT(set.status, AnyOf(0, wrong)) << bad << set.err;
     expect_plain(set.out + set.err);
   }
+}
+
+TEST_F(OddFiles, WhatNoTextMayHoldIsNamedWhereItIsWrittenByAnEscape) {
+  const auto error_of = [&](const std::string& title) {
+    std::string text = plan_text();
+    const std::string was = "title: A test";
+    text.replace(text.find(was), was.size(), "title: " + title);
+    return support::unwrapped(drystage({"check", workspace_.write("plan.yaml", text)}).err);
+  };
+  EXPECT_THAT(error_of(R"("a\u202eb")"),
+              HasSubstr("has a character that changes the direction of text (U+202E)"));
+  EXPECT_THAT(error_of(R"("a\u2028b")"), HasSubstr("ends a line or a paragraph (U+2028)"));
+  EXPECT_THAT(error_of(R"("a\eb")"), HasSubstr("a control character (U+001B)"));
+  EXPECT_THAT(error_of(R"("a\ufffeb")"), HasSubstr("stands for no character (U+FFFE)"));
+  EXPECT_THAT(error_of(R"("a\nb")"), HasSubstr("has more than one line"));
+  EXPECT_THAT(error_of(R"("")"), HasSubstr("the text is empty"));
 }
 
 TEST_F(OddFiles, WithoutFontsNoCardIsWritten) {
