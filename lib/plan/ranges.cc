@@ -26,9 +26,15 @@ struct Bounds {
   double most;
 };
 
+/// One is a day, all else are days.
+std::string with_unit(const std::string& number, std::string_view unit) {
+  if (number == "1" && unit == "days") unit = "day";
+  return fmt::format("{}{}{}", number, unit.empty() || unit == "°" ? "" : " ", unit);
+}
+
 std::string written(double number, std::string_view unit) {
   const std::string text = units::format_number(number, units::significant(6));
-  return fmt::format("{}{}{}", text, unit.empty() || unit == "°" ? "" : " ", unit);
+  return with_unit(text, unit);
 }
 
 /// In canonical units; a count is one already.
@@ -96,8 +102,7 @@ std::string in_its_unit(const Range& range, double value) {
   const bool thermometer = range.kind == units::Kind::temperature;
   const double number = thermometer ? value : value / one;
   const std::string text = units::format_number(number, units::significant(3));
-  const std::string_view unit = range.shown_unit();
-  return fmt::format("{}{}{}", text, unit.empty() || unit == "°" ? "" : " ", unit);
+  return with_unit(text, range.shown_unit());
 }
 
 std::string example(const Range& range) {

@@ -50,6 +50,13 @@ std::string sources_text(const plan::Plan& plan) {
     units::add_to(left_out, plan::text_of(plan::source_words, source));
   }
   if (!left_out.empty()) out += paragraph("Left out here, so as planned: " + left_out + ".");
+  const auto is_left_out = [&](std::string_view path) {
+    const std::string_view of =
+        path.substr(section.size(), path.find('.', section.size()) - section.size());
+    return std::ranges::any_of(plan.uncertainty.left_out, [&](plan::Source source) {
+      return plan::text_of(plan::source_words, source) == of;
+    });
+  };
   constexpr int name = 24;
   for (const plan::UncertaintySource& source : plan::uncertainty_sources) {
     for (const auto& some : plan::declarations) {
@@ -60,12 +67,13 @@ std::string sources_text(const plan::Plan& plan) {
       const std::string usual =
           value == found->absent ? "" : fmt::format(" (usually {})", found->absent);
       out += "\n" + wrap_after(left(source.path.substr(section.size()), name),
-                               fmt::format("{}{}: {}. From: {}.", value, usual, found->meaning,
-                                           source.source),
+                               fmt::format("{}{}{}: {}. From: {}.",
+                                           is_left_out(source.path) ? "left out, not drawn; " : "",
+                                           value, usual, found->meaning, source.source),
                                page_columns());
     }
   }
-  return out;
+  return out + "\n" + caution_lines({});
 }
 
 }  // namespace drystage::report
