@@ -43,6 +43,9 @@ ExitStatus show_trip(const answers::PlanRun& planned, const Loaded& loaded,
   answer.planned.record = std::move(replay.record);
   answer.planned.learned = planned.learned;
   answer.planned.verdict = answers::verdict(answer.planned.course, answer.planned.record);
+  answer.drawn =
+      report::drawn_trip(planned, draw, replay.happened, *options.trip, options.odds.seed,
+                         options.format == Format::json ? units::System::metric : options.system);
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded.warnings;
   std::string text;
   if (options.format == Format::json) {
@@ -50,8 +53,7 @@ ExitStatus show_trip(const answers::PlanRun& planned, const Loaded& loaded,
   } else if (options.format == Format::csv) {
     text = report::run_csv(answer);
   } else {
-    text = report::trip_text(planned, draw, replay.happened, *options.trip, options.system) + "\n" +
-           report::run_text(answer, {.color = options.color,
+    text = report::run_text(answer, {.color = options.color,
                                      .all = options.all,
                                      .wide = options.wide,
                                      .system = options.system});
@@ -74,6 +76,7 @@ ExitStatus odds_command(const CommonOptions& options) {
   answer.planned = answers::run_plan(loaded->plan, loaded->timeline);
   if (options.trip) return show_trip(answer.planned, *loaded, options);
   answer.at_most = options.at_most;
+  answer.told_worst = options.odds.worst;
   {
     const Interrupt interrupt;
     answer.odds = watched("Odds", [&](const answers::Watch& watch) {

@@ -114,10 +114,11 @@ TEST_F(OddsCommand, EndsByWhatIsAccepted) {
 }
 
 TEST_F(OddsCommand, NeverSaysThatAChanceIsMoreThanItself) {
-  const std::string plan = plan_text("20 L");
+  const std::string plan = plan_text("12 L");
   const Json json = Json::parse(ask({"--trips", "300", "--format", "json"}, plan).out);
   const double high = 100 * json.at("life").at("breach").at("high").get<double>();
   ASSERT_GT(high, 10);
+  ASSERT_LT(high, 99);
   // A little less than the upper end, and the same when it is rounded.
   const std::string most = fmt::format("{:.3f}", high - 0.001);
   const Outcome outcome = ask({"--trips", "300", "--at-most", most + "%"}, plan);
@@ -195,6 +196,7 @@ TEST_F(OddsCommand, ATripWithNothingDrawnIsThePlansOwn) {
     for (Json* one : {&run, &same}) {
       one->erase("spell");
       one->erase("mend");
+      one->erase("drawn");
       one->at("verdict").erase("without_unconfirmed");
     }
     EXPECT_EQ(same.dump(), run.dump());
@@ -203,12 +205,84 @@ TEST_F(OddsCommand, ATripWithNothingDrawnIsThePlansOwn) {
 
 TEST_F(OddsCommand, ShowsATripAsRunShowsAPlan) {
   const Outcome outcome = drystage({"odds", scenario_path("high-plateau"), "--trip", "11"});
-  EXPECT_THAT(outcome.out, StartsWith("Trip 11: "));
+  EXPECT_THAT(outcome.out, StartsWith("Trip 11 of seed 1: "));
   EXPECT_THAT(outcome.out, AllOf(HasSubstr("HOLD"), HasSubstr("Each day's low point"),
                                  Not(HasSubstr("Tried:"))));
   for (const std::string& line : lines(outcome.out)) EXPECT_LE(terminal_columns(line), 80) << line;
   EXPECT_THAT(ask({"--trips", "300", "--worst", "3"}, plan_text("20 L")).out,
               AllOf(HasSubstr("The worst trips"), HasSubstr("--trip NUMBER")));
+}
+
+/// A plan whose only can is lost on the first morning that it can be.
+std::string lost_can() {
+  return plan_text("8 L",
+                   support::all_but({plan::Source::containers}) + "\n  containers: {day: 100 %}");
+}
+
+TEST_F(OddsCommand, WhatIsLostOnATripIsAnEventOfIt) {
+  const std::string plan = lost_can();
+  const Outcome shown = ask({"--trip", "3", "--seed", "2"}, plan);
+  EXPECT_THAT(shown.out, StartsWith("Trip 3 of seed 2: day "));
+  EXPECT_THAT(shown.out, AllOf(HasSubstr("Events"), HasSubstr("        can lost"),
+                               Not(HasSubstr("No event of note"))));
+  const Json drawn =
+      Json::parse(ask({"--trip", "3", "--seed", "2", "--format", "json"}, plan).out).at("drawn");
+  EXPECT_EQ(drawn.at("trip"), 3);
+  EXPECT_EQ(drawn.at("seed"), 2);
+  EXPECT_THAT(drawn.at("story").get<std::string>(), HasSubstr("can lost"));
+  EXPECT_THAT(drawn.at("happened").dump(), HasSubstr("\"what\":\"can lost\""));
+  EXPECT_GE(drawn.at("happened").at(0).at("day"), 1);
+}
+
+TEST_F(OddsCommand, ATripLacksAsMuchInOneFormAsInTheOther) {
+  const Outcome worst =
+      drystage({"odds", scenario_path("high-plateau"), "--trips", "300", "--worst", "1"});
+  const std::string text = unwrapped(worst.out);
+  const std::size_t at = text.find("The worst trips");
+  ASSERT_NE(at, std::string::npos);
+  const std::string told = text.substr(at);
+  const std::string number = told.substr(16, told.find(' ', 16) - 16);
+  const std::size_t from = told.find("short by ");
+  const std::string lacks = told.substr(from, told.find('.', from) - from);
+  EXPECT_THAT(unwrapped(drystage({"odds", scenario_path("high-plateau"), "--trip", number}).out),
+              HasSubstr(lacks));
+}
+
+TEST_F(OddsCommand, AStoryTellsOfNothingThatThePlanHasNot) {
+  for (const char* trip : {"1", "2", "3", "4", "5", "6", "7", "8"}) {
+    const std::string text = unwrapped(ask({"--trip", trip}).out);
+    for (const char* thing : {"batteries", "compressors", "panels"}) {
+      EXPECT_THAT(text, Not(HasSubstr(thing))) << trip;
+    }
+  }
+}
+
+TEST_F(OddsCommand, SaysThatNoTripIsBad) {
+  const std::string fine = plan_text("1 L", nothing_drawn());
+  EXPECT_THAT(ask({"--trips", "50", "--worst", "3"}, fine).out,
+              HasSubstr("The worst trips: none of these trips falls below a margin.\n"));
+  const Json json =
+      Json::parse(ask({"--trips", "50", "--worst", "3", "--format", "json"}, fine).out);
+  EXPECT_TRUE(json.at("worst").empty());
+}
+
+TEST_F(OddsCommand, NamesOnlyReservesThatThePlanHas) {
+  support::PlanText on_foot;
+  on_foot.vehicles = {};
+  on_foot.margins = {"drinking_water: 1 L"};
+  on_foot.itinerary = {"{at: Base}", "stay: {nights: 2}"};
+  const std::string text = unwrapped(ask({"--trips", "50"}, on_foot.text()).out);
+  EXPECT_THAT(text, AllOf(HasSubstr("a margin of drinking water"), Not(HasSubstr("fuel")),
+                          Not(HasSubstr("one of these run"))));
+}
+
+TEST_F(OddsCommand, MarksWhatIsLeftOutAmongTheSources) {
+  const std::string text =
+      unwrapped(ask({"--show-sources"}, plan_text("8 L", "leave_out: [delays, work]")).out);
+  EXPECT_THAT(text, AllOf(HasSubstr("delays.length left out, not drawn; 1 day: "),
+                          HasSubstr("work.trip left out, not drawn; 20 %"),
+                          Not(HasSubstr("1 days")), Not(HasSubstr("priors.h"))));
+  EXPECT_THAT(text, HasSubstr("meals.trip 10 %"));
 }
 
 TEST_F(OddsCommand, ShowsTheWeatherOfATripAlsoBeforeAHalt) {

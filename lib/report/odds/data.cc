@@ -90,7 +90,7 @@ std::string odds_json(const OddsAnswer& answer) {
          {"life",
           {{"breach", json_chance(help.life_breach)}, {"dry", json_chance(help.life_dry)}}}});
   }
-  if (!odds.worst.empty()) out["worst"] = Json::array();
+  if (answer.told_worst > 0) out["worst"] = Json::array();
   for (const answers::WorstTrip& trip : odds.worst) {
     out["worst"].push_back(
         {{"trip", trip.trip},

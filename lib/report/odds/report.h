@@ -6,6 +6,7 @@
 
 #include "answers/base/plan_run.h"
 #include "answers/odds/odds.h"
+#include "report/text/events.h"
 #include "report/text/page.h"
 
 namespace drystage::report {
@@ -15,6 +16,7 @@ struct OddsAnswer {
   answers::PlanRun planned;
   answers::Odds odds;
   std::optional<double> at_most{};      ///< the chance that is accepted, 0 to 1
+  int told_worst = 0;                   ///< how many of the worst trips were asked for
   std::vector<std::string> warnings{};  ///< of the plan, to go with the answer
 };
 
@@ -36,9 +38,9 @@ std::string odds_csv(const OddsAnswer& answer);
 /// from.
 std::string sources_text(const plan::Plan& plan);
 
-/// What differs on one trip from the plan, before its days are shown.
-std::string trip_text(const answers::PlanRun& planned, const answers::TripDraw& draw,
-                      const std::vector<answers::Happened>& happened, std::uint64_t trip,
-                      units::System system);
+/// One of the trips that are drawn: what differs on it from the plan, and what happened.
+DrawnTrip drawn_trip(const answers::PlanRun& planned, const answers::TripDraw& draw,
+                     const std::vector<answers::Happened>& happened, std::uint64_t trip,
+                     std::uint64_t seed, units::System system);
 
 }  // namespace drystage::report

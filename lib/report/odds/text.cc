@@ -6,6 +6,7 @@
 
 #include "report/odds/report.h"
 #include "report/odds/words.h"
+#include "report/text/amounts.h"
 #include "report/text/layout.h"
 #include "report/text/words.h"
 #include "units/index.h"
@@ -36,7 +37,7 @@ class OddsPage {
     out += "\n" + chances();
     if (!odds_.helps.empty()) out += "\n" + helps();
     out += drivers();
-    if (!odds_.worst.empty()) out += "\n" + worst();
+    if (answer_.told_worst > 0) out += "\n" + worst();
     const std::string end = "\n" + paragraph(std::string(odds_cautions)) + caution_lines(options_);
     const std::string days = "\n" + levels();
     const auto lines = [](const std::string& of) { return std::ranges::count(of, '\n'); };
@@ -193,6 +194,9 @@ class OddsPage {
   }
 
   [[nodiscard]] std::string worst() const {
+    if (odds_.worst.empty()) {
+      return paragraph("The worst trips: none of these trips falls below a margin.");
+    }
     std::string out = "The worst trips\n";
     for (const answers::WorstTrip& trip : odds_.worst) {
       std::string what =
@@ -200,7 +204,7 @@ class OddsPage {
               ? fmt::format(
                     "{} runs out on day {}, short by {}", reserve_words(info(at(trip.reserve))),
                     trip.dry_day + 1,
-                    amount_with_unit(info(at(trip.reserve)), trip.short_of, options_.system))
+                    difference_words(info(at(trip.reserve)), trip.short_of, options_.system))
               : fmt::format("{} is below its margin from day {}",
                             reserve_words(info(at(trip.reserve))), trip.breach_day + 1);
       what =
@@ -228,10 +232,14 @@ std::string odds_text(const OddsAnswer& answer, const TextOptions& options) {
   return OddsPage(answer, options).text();
 }
 
-std::string trip_text(const answers::PlanRun& planned, const answers::TripDraw& draw,
-                      const std::vector<answers::Happened>& happened, std::uint64_t trip,
-                      units::System system) {
-  return paragraph(fmt::format("Trip {}: {}.", trip, story_words(planned, draw, happened, system)));
+DrawnTrip drawn_trip(const answers::PlanRun& planned, const answers::TripDraw& draw,
+                     const std::vector<answers::Happened>& happened, std::uint64_t trip,
+                     std::uint64_t seed, units::System system) {
+  DrawnTrip out{.trip = trip, .seed = seed, .story = story_words(planned, draw, happened, system)};
+  for (const answers::Happened& one : happened) {
+    out.befell.push_back({.day = one.day, .what = happening_words(planned, one)});
+  }
+  return out;
 }
 
 }  // namespace drystage::report

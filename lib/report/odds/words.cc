@@ -71,43 +71,53 @@ double mean_warmer_k(const answers::PlanRun& planned, const answers::TripDraw& d
 
 std::string times(double factor) { return fmt::format("{:.2f} times", factor); }
 
+/// A percentage below 100, rounded up, with as many digits as it takes to see that it is below.
+std::string short_of_all(double percent) {
+  constexpr int enough = 6;
+  for (int digits = 1; digits < enough; ++digits) {
+    const double step = std::pow(10.0, digits);
+    const double up = std::ceil(percent * step - 1e-9) / step;
+    if (up < 100) return fmt::format("{:.{}f}", up, digits);
+  }
+  return "99.999999";
+}
+
+}  // namespace
+
 std::string happening_words(const answers::PlanRun& planned, const answers::Happened& happened) {
   const plan::Plan& plan = planned.plan;
   const answers::TripEvent& event = happened.event;
-  const auto when = [&] { return fmt::format("day {}", happened.day + 1); };
   const auto halt = [&] {
     const double days = event.halt_h / day_h;
     return fmt::format("{:.3g} {}", days, days == 1 ? "day" : "days");
   };
   switch (event.source) {
     case Source::delays:
-      return fmt::format("{}: halted for {}", when(), halt());
+      return "halted for " + halt();
     case Source::illness:
-      return fmt::format("{}: somebody is ill, {} of rest", when(), halt());
+      return fmt::format("somebody is ill, {} of rest", halt());
     case Source::containers:
-      return fmt::format(
-          "{}: {} lost", when(),
-          name_words(event.item >= 0 ? plan.vehicles[at(event.subject)].tanks[at(event.item)].name
-                                     : plan.water.containers[at(event.subject)].name));
+      return name_words(event.item >= 0
+                            ? plan.vehicles[at(event.subject)].tanks[at(event.item)].name
+                            : plan.water.containers[at(event.subject)].name) +
+             " lost";
     case Source::compressors:
-      return fmt::format("{}: compressor of {} stops", when(),
-                         name_words(plan.cold[at(event.subject)].name));
+      return fmt::format("compressor of {} stops", name_words(plan.cold[at(event.subject)].name));
     case Source::chargers:
-      return fmt::format("{}: {} gone", when(),
-                         name_words(plan.power.chargers[at(event.subject)].name));
+      return name_words(plan.power.chargers[at(event.subject)].name) + " gone";
     case Source::punctures:
-      return fmt::format("{}: {}", when(), event.times == 1 ? "a puncture" : "two punctures");
+      return event.times == 1 ? "a puncture" : "two punctures";
     default:
       return {};
   }
 }
 
-}  // namespace
-
 std::string percent_words(double chance) {
   const double percent = 100 * chance;
   if (percent <= 0) return "0 %";
-  if (percent >= 99.95) return "100 %";
+  if (percent >= 100) return "100 %";
+  // Nearly all is not all.
+  if (percent >= 99.5) return short_of_all(percent) + " %";
   if (percent >= 9.95) return fmt::format("{:.0f} %", percent);
   if (percent >= 0.095) return fmt::format("{:.1f} %", percent);
   return fmt::format("{:.2g} %", percent);
@@ -128,8 +138,10 @@ std::string interval_words(const models::Chance& chance) {
   const double step = chance.high < 0.0995 ? 0.1 : 1;
   const double low = std::floor(100 * chance.low / step + 1e-9) * step;
   const double high = std::min(100.0, std::ceil(100 * chance.high / step - 1e-9) * step);
-  return step < 1 ? fmt::format("{:.1f} to {:.1f} %", low, high)
-                  : fmt::format("{:.0f} to {:.0f} %", low, high);
+  if (step < 1) return fmt::format("{:.1f} to {:.1f} %", low, high);
+  const bool looks_certain = high >= 100 && chance.high < 1;
+  return fmt::format("{:.0f} to {} %", low,
+                     looks_certain ? short_of_all(100 * chance.high) : fmt::format("{:.0f}", high));
 }
 
 std::string kept_words(const models::Chance& chance) {
@@ -142,8 +154,12 @@ std::string kept_words(const models::Chance& chance) {
   };
   const auto down = [](double x) { return std::floor(x + tiny); };
   const auto up = [](double x) { return std::ceil(x - tiny); };
-  return fmt::format("{} % of trips ({} to {} %)", percent(chance.chance, down),
-                     percent(chance.low, down), percent(chance.high, up));
+  const std::string low = percent(chance.low, down);
+  // Those that were drawn are not all that there may be.
+  if (chance.chance >= 1) return fmt::format("every trip drawn (so on {} % or more of trips)", low);
+  std::string high = percent(chance.high, up);
+  if (chance.high < 1 && high == percent(1, up)) high = short_of_all(100 * chance.high);
+  return fmt::format("{} % of trips ({} to {} %)", percent(chance.chance, down), low, high);
 }
 
 std::string source_words(Source source) {
@@ -181,9 +197,11 @@ std::string story_words(const answers::PlanRun& planned, const answers::TripDraw
   const auto tell = [&](double factor, const std::string& what,
                         std::initializer_list<Family> acts_on) {
     const double size = std::abs(std::log(factor));
-    const bool acts =
-        reserve < 0 ||
-        std::ranges::find(acts_on, planned.course.reserves[at(reserve)].id.family) != acts_on.end();
+    const auto acts_on_it = [&](const engine::ReserveInfo& info) {
+      return std::ranges::find(acts_on, info.id.family) != acts_on.end();
+    };
+    const bool acts = reserve < 0 ? std::ranges::any_of(planned.course.reserves, acts_on_it)
+                                  : acts_on_it(planned.course.reserves[at(reserve)]);
     if (acts && size > worth_telling) factors.push_back({size, what + " " + times(factor)});
   };
   tell(draw.factors.drinking * geometric_mean(draw.weather.people), "drinking",
@@ -191,12 +209,21 @@ std::string story_words(const answers::PlanRun& planned, const answers::TripDraw
   tell(draw.weather.work, "work", {Family::drinking_water, Family::utility_water});
   tell(draw.factors.utility_water, "other water", {Family::utility_water});
   tell(draw.factors.meals, "meals", {Family::food});
-  tell(draw.factors.cabinets, "compressors draw", {Family::battery, Family::cold});
-  tell(draw.factors.panels, "panels yield", {Family::battery, Family::cold});
-  tell(draw.batteries, "batteries hold", {Family::battery, Family::cold});
-  for (std::size_t v = 0; v < planned.plan.vehicles.size(); ++v) {
-    const std::string of =
-        planned.plan.vehicles.size() > 1 ? " of " + planned.plan.vehicles[v].name : "";
+  // They are drawn for every plan; what it has not is nothing to tell of.
+  const plan::Plan& plan = planned.plan;
+  if (!std::ranges::all_of(plan.cold, &plan::Cabinet::ice_box)) {
+    tell(draw.factors.cabinets, "compressors draw", {Family::battery, Family::cold});
+  }
+  if (std::ranges::any_of(plan.power.chargers, [](const plan::Charger& charger) {
+        return charger.kind == plan::ChargerKind::solar;
+      })) {
+    tell(draw.factors.panels, "panels yield", {Family::battery, Family::cold});
+  }
+  if (!plan.power.banks.empty()) {
+    tell(draw.batteries, "batteries hold", {Family::battery, Family::cold});
+  }
+  for (std::size_t v = 0; v < plan.vehicles.size(); ++v) {
+    const std::string of = plan.vehicles.size() > 1 ? " of " + plan.vehicles[v].name : "";
     tell(fuel_factor(planned, draw.factors, static_cast<int>(v)), "fuel" + of, {Family::fuel});
   }
   std::ranges::stable_sort(factors, [](const Told& a, const Told& b) { return a.size > b.size; });
@@ -210,17 +237,17 @@ std::string story_words(const answers::PlanRun& planned, const answers::TripDraw
   }
   for (const Told& one : factors) units::add_to(text, one.words);
   for (const answers::MissingSupply& missing : draw.missing) {
-    const plan::Place& place = planned.plan.places[at(missing.place)];
+    const plan::Place& place = plan.places[at(missing.place)];
     const plan::Commodity what = place.supplies[at(missing.supply)].commodity;
     const bool is_asked = std::ranges::any_of(planned.course.orders, [&](const auto& order) {
       return order.place == missing.place && order.order.commodity == what;
     });
     if (!is_asked) continue;
-    units::add_to(
-        text, fmt::format("no {} at {}", plan::words(planned.plan, what), name_words(place.name)));
+    units::add_to(text,
+                  fmt::format("no {} at {}", plan::words(plan, what), name_words(place.name)));
   }
   for (const answers::Happened& one : happened) {
-    units::add_to(text, happening_words(planned, one));
+    units::add_to(text, fmt::format("day {}: {}", one.day + 1, happening_words(planned, one)));
   }
   return text.empty() ? "much as planned" : text;
 }
@@ -252,9 +279,14 @@ std::string odds_verdict_words(const OddsAnswer& answer) {
 
 std::string odds_dry_words(const OddsAnswer& answer) {
   const answers::Odds& odds = answer.odds;
+  std::size_t deadly = 0;
+  for (std::size_t r = 0; r < odds.reserves.size(); ++r) {
+    deadly += answers::life_depends_on(answer.planned.course, r) ? 1U : 0U;
+  }
+  const char* const what = deadly > 1 ? "one of these" : "it";
   // Never a bare nought: how sure that is, is told.
   if (odds.life_dry.chance <= 0) {
-    return fmt::format("On none of them does one of these run out (so on less than {} of trips).",
+    return fmt::format("On none of them does {} run out (so on less than {} of trips).", what,
                        percent_words(odds.life_dry.high));
   }
   std::vector<std::uint64_t> days;
@@ -268,8 +300,8 @@ std::string odds_dry_words(const OddsAnswer& answer) {
   const std::string when = most == days.end() || *most == 0
                                ? std::string()
                                : fmt::format(", most often on day {}", most - days.begin() + 1);
-  return fmt::format("On {} of trips one of these runs out ({}){}.",
-                     percent_words(odds.life_dry.chance), interval_words(odds.life_dry), when);
+  return fmt::format("On {} of trips {} runs out ({}){}.", percent_words(odds.life_dry.chance),
+                     what, interval_words(odds.life_dry), when);
 }
 
 std::string odds_help_words(const OddsAnswer& answer) {

@@ -32,6 +32,9 @@ std::string story_words(const answers::PlanRun& planned, const answers::TripDraw
                         const std::vector<answers::Happened>& happened, units::System system,
                         int reserve = -1);
 
+/// One thing that happened on it, without its day: "main tank lost".
+std::string happening_words(const answers::PlanRun& planned, const answers::Happened& happened);
+
 /// How many trips were drawn, and whether the plan holds as calculated.
 std::string odds_trips_words(const OddsAnswer& answer);
 

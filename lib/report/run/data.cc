@@ -176,6 +176,17 @@ Json spells(const RunAnswer& answer) {
   return out;
 }
 
+Json drawn(const DrawnTrip& drawn) {
+  Json happened = Json::array();
+  for (const Befell& one : drawn.befell) {
+    happened.push_back({{"day", one.day + 1}, {"what", one.what}});
+  }
+  return {{"trip", drawn.trip},
+          {"seed", drawn.seed},
+          {"story", drawn.story},
+          {"happened", std::move(happened)}};
+}
+
 Json json_not_judged(const answers::PlanRun& planned) {
   Json out = Json::array();
   for (const engine::Family family : not_judged(planned))
@@ -201,11 +212,13 @@ Json run_data(const RunAnswer& answer) {
   if (answer.without_unconfirmed) {
     verdict["without_unconfirmed"] = json_verdict(planned, *answer.without_unconfirmed);
   }
-  return {{"format", "drystage.run/1"},    {"trip", json_trip(planned)},
-          {"verdict", std::move(verdict)}, {"spell", spells(answer)},
-          {"mend", mend(answer)},          {"not_judged", json_not_judged(planned)},
-          {"warnings", answer.warnings},   {"vehicles", vehicles(planned)},
-          {"reserves", reserves(planned)}, {"days", days(planned)}};
+  Json out{{"format", "drystage.run/1"},    {"trip", json_trip(planned)},
+           {"verdict", std::move(verdict)}, {"spell", spells(answer)},
+           {"mend", mend(answer)},          {"not_judged", json_not_judged(planned)},
+           {"warnings", answer.warnings},   {"vehicles", vehicles(planned)},
+           {"reserves", reserves(planned)}, {"days", days(planned)}};
+  if (answer.drawn) out["drawn"] = drawn(*answer.drawn);
+  return out;
 }
 
 std::string run_json(const RunAnswer& answer) { return run_data(answer).dump(json_indent) + "\n"; }

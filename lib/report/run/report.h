@@ -7,6 +7,7 @@
 #include "answers/base/plan_run.h"
 #include "answers/mishaps/spell.h"
 #include "answers/offers/mend.h"
+#include "report/text/events.h"
 #include "report/text/page.h"
 
 namespace drystage::report {
@@ -19,6 +20,7 @@ struct RunAnswer {
   bool seeks_mend = true;                               ///< whether one was looked for
   std::optional<answers::Spells> spells{};              ///< unless the plan itself is run in one
   std::optional<answers::SpellFinding> shown{};         ///< the spell in which it is run
+  std::optional<DrawnTrip> drawn{};                     ///< none: the plan itself
   std::vector<std::string> warnings{};                  ///< of the plan, to go with the answer
 };
 

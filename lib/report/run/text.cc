@@ -189,7 +189,13 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
       surely_holds(planned, without) && !(answer.spells && answer.spells->break_something());
   std::string verdict = verdict_words(planned, without, options.system, answer.spells);
   if (answer.shown) verdict = in_spell_words(std::move(verdict), *answer.shown);
-  std::string text = headline(verdict, good, options.color);
+  std::string text;
+  if (answer.drawn) {
+    text += paragraph(fmt::format("Trip {} of seed {}: {}.", answer.drawn->trip, answer.drawn->seed,
+                                  answer.drawn->story)) +
+            "\n";
+  }
+  text += headline(verdict, good, options.color);
   if (answer.shown) text += paragraph(shown_spell_words(*answer.shown, options.system));
   if (!planned.verdict.holds) text += paragraph(others_words(planned, options.system));
   text += paragraph(without_unconfirmed_words(planned, without, options.system));
@@ -205,7 +211,8 @@ std::string run_text(const RunAnswer& answer, const TextOptions& options) {
   // Below them stand two blank lines, a heading and the caution.
   const std::ptrdiff_t room =
       screen_lines(planned.record.days()) - std::ranges::count(text, '\n') - 4;
-  const std::string events = event_list(planned, options, room);
+  const std::string events = event_list(
+      planned, options, room, answer.drawn ? answer.drawn->befell : std::vector<Befell>{});
   if (!events.empty()) text += "\n" + events;
   return text + "\n" + caution_lines(options);
 }

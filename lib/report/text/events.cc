@@ -337,7 +337,7 @@ std::string told_words(const answers::PlanRun& planned, const ToldEvent& told,
 }
 
 std::string event_list(const answers::PlanRun& planned, const TextOptions& options,
-                       std::ptrdiff_t room) {
+                       std::ptrdiff_t room, const std::vector<Befell>& befell) {
   std::vector<ToldEvent> all = told_events(planned);
   std::vector<std::string> lines;
   for (const ToldEvent& told : all) {
@@ -358,12 +358,24 @@ std::string event_list(const answers::PlanRun& planned, const TextOptions& optio
     }
   }
   std::string text;
-  for (std::size_t i = 0; i < all.size(); ++i) text += shown[i] ? lines[i] : "";
+  auto next = befell.begin();
+  const auto tell_befell_until = [&](int day) {
+    for (; next != befell.end() && next->day <= day; ++next) {
+      const auto& its = planned.course.timeline->days[at(next->day)];
+      text += wrap_after(fmt::format("  {}        ", short_date(its.schedule.date)), next->what,
+                         page_columns());
+    }
+  };
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    tell_befell_until(all[i].first.day);
+    text += shown[i] ? lines[i] : "";
+  }
+  tell_befell_until(static_cast<int>(planned.record.days()) - 1);
   if (planned.record.events_dropped > 0) {
     text += fmt::format("  and {} more\n", planned.record.events_dropped);
   }
   const std::ptrdiff_t hidden = std::ranges::count(shown, false);
-  if (all.empty() || (text.empty() && hidden == 0)) return {};
+  if (text.empty() && hidden == 0) return {};
   const std::string more = fmt::format("{} more with --all", hidden);
   if (text.empty()) return "No event of note; " + more + ".\n";
   return "Events" + (hidden == 0 ? "" : " (" + more + ")") + "\n" + text;

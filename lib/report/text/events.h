@@ -62,11 +62,26 @@ std::vector<ToldEvent> told_events(const answers::PlanRun& planned);
 std::string told_words(const answers::PlanRun& planned, const ToldEvent& told,
                        units::System system);
 
+/// Something that befell a trip on a day and is no event of the run itself.
+struct Befell {
+  int day = 0;  ///< 0-based
+  std::string what;
+};
+
+/// Which of the trips that are drawn is shown, and how it differs from the plan.
+struct DrawnTrip {
+  std::uint64_t trip = 0;
+  std::uint64_t seed = 0;
+  std::string story{};           ///< the same in words
+  std::vector<Befell> befell{};  ///< what happened, in time order
+};
+
 /// The events of a run under a heading, one to a line with date and hour, within 80 columns. What
 /// comes again the same day, or day after day, is told once, with how often or until when. On one
 /// screen dangers have eight lines, and changes what is left of those and of `room`; what goes as
-/// planned or is told elsewhere is left out. Empty when there is none.
+/// planned or is told elsewhere is left out. `befell`, in time order, is always told, first of its
+/// day. Empty when there is none.
 std::string event_list(const answers::PlanRun& planned, const TextOptions& options,
-                       std::ptrdiff_t room = 40);
+                       std::ptrdiff_t room = 40, const std::vector<Befell>& befell = {});
 
 }  // namespace drystage::report

@@ -87,7 +87,10 @@ const engine::ReserveInfo& reserve_of(const answers::PlanRun& planned, int reser
 }
 
 std::string vital_words(const plan::Plan& plan) {
-  std::vector<std::string> names{"drinking water", "fuel"};
+  std::vector<std::string> names{"drinking water"};
+  const bool burns_fuel = std::ranges::any_of(
+      plan.vehicles, [](const plan::Vehicle& vehicle) { return !vehicle.tanks.empty(); });
+  if (burns_fuel) names.emplace_back("fuel");
   for (const plan::Consumable& consumable : plan.consumables) {
     if (!consumable.life_supporting) continue;
     names.push_back(consumable.fills ? "room in " + consumable.name : consumable.name);

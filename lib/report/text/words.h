@@ -51,7 +51,8 @@ std::string scale_words(const plan::Plan& plan, const engine::Scale& scale);
 /// What a reserve is called in a sentence: "drinking water", "fuel of truck".
 std::string reserve_words(const engine::ReserveInfo& reserve);
 
-/// What life depends on, or the way home: "drinking water or fuel", and consumables that do.
+/// What life depends on, or the way home, of what the plan has: "drinking water or fuel", and
+/// consumables that do.
 std::string vital_words(const plan::Plan& plan);
 
 /// A family in words: "drinking water".

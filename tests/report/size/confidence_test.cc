@@ -60,7 +60,20 @@ TEST(SizeConfidenceText, ChancesOfKeepingAMarginNeverLookLargerThanTheyAre) {
             "94.9 % of trips (93.9 to 96.1 %)");
   EXPECT_EQ(kept_words({.chance = 0.99899, .low = 0.99, .high = 1}),
             "99.89 % of trips (99.00 to 100.00 %)");
+  EXPECT_EQ(kept_words({.chance = 0.9995, .low = 0.998, .high = 0.99999}),
+            "99.95 % of trips (99.80 to 99.999 %)");
+  EXPECT_EQ(kept_words({.chance = 1, .low = 0.99808, .high = 1}),
+            "every trip drawn (so on 99.80 % or more of trips)");
   EXPECT_EQ(kept_words({.chance = 0, .low = 0, .high = 0.004}), "0.0 % of trips (0.0 to 0.4 %)");
+}
+
+TEST(SizeConfidenceText, NearlyAllIsNeverSaidToBeAll) {
+  EXPECT_EQ(percent_words(1), "100 %");
+  EXPECT_EQ(percent_words(0.9996), "99.96 %");
+  EXPECT_EQ(percent_words(0.995), "99.5 %");
+  EXPECT_EQ(percent_words(0.99), "99 %");
+  EXPECT_EQ(interval_words({.chance = 0.95, .low = 0.9, .high = 0.9944}), "90 to 99.5 %");
+  EXPECT_EQ(interval_words({.chance = 1, .low = 0.9, .high = 1}), "90 to 100 %");
 }
 
 TEST(SizeConfidenceText, TheFirstLinesSayHowLikelyAndWhatIsBrokenMostOften) {

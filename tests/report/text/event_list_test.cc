@@ -138,6 +138,14 @@ TEST(EventList, OfOneScreenSaysThatThereIsMoreWhereNothingIsOfNote) {
   EXPECT_EQ(screen_of(with_events({})), "");
 }
 
+TEST(EventList, WhatBefellATripIsToldFirstOfItsDay) {
+  const Trip trip = with_events({event(EventKind::restored, 1, 9, 0)});
+  const std::string text = report::event_list(trip, {}, 40, {{.day = 1, .what = "can lost"}});
+  EXPECT_EQ(text, "Events (1 more with --all)\n  Tue 02 Mar        can lost\n");
+  EXPECT_EQ(report::event_list(with_events({}), {}, 40, {{.day = 0, .what = "can lost"}}),
+            "Events\n  Mon 01 Mar        can lost\n");
+}
+
 /// More switches than have room, and then three dangers at the end.
 Trip busy() {
   std::vector<Event> events;
