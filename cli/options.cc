@@ -205,7 +205,7 @@ void read_odds(const po::variables_map& values, CommonOptions& options) {
 }
 
 std::string write_of(const std::string& path, const CommonOptions& options) {
-  if (path.empty() || path == "-") {
+  if (path == "-") {
     throw UsageError(fmt::format("--write {}: expected the name of a file", path));
   }
   if (same_file(path, options.plan_path)) {
@@ -314,10 +314,23 @@ void read_reading(const po::variables_map& values, CommonOptions& options) {
   }
 }
 
+/// So that nobody waits for an answer that goes nowhere.
+void refuse_nameless(const po::variables_map& values, const Takes& takes) {
+  for (const std::string option : {"output", "chart", "write", "kit"}) {
+    // That of resume has no name.
+    if (values.count(option) == 0 || (option == "write" && !takes.size)) continue;
+    if (!values[option].as<std::string>().empty()) continue;
+    throw UsageError(
+        fmt::format("--{}: expected the name of a file, and this one is empty{}", option,
+                    option == "output" ? "; without --output it goes to standard output" : ""));
+  }
+}
+
 CommonOptions read(const po::variables_map& values, const Takes& takes) {
   CommonOptions options;
   options.help = values.count("help") > 0;
   if (options.help) return options;
+  refuse_nameless(values, takes);
   const auto plans = values.count("plan") > 0 ? values["plan"].as<std::vector<std::string>>()
                                               : std::vector<std::string>{};
   if (takes.argument != nullptr && plans.size() == 1) {
@@ -384,6 +397,25 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   return options;
 }
 
+/// Where a unit stands apart from its number, and so counts as a plan: "5 %" as two words.
+std::string apart_words(const std::vector<std::string>& words) {
+  for (std::size_t i = 1; i < words.size(); ++i) {
+    const std::string number = words[i - 1].substr(words[i - 1].find_last_of('=') + 1);
+    if (number.empty() || !units::is_digit(number.back()) || words[i].starts_with('-')) continue;
+    std::error_code unknown_file;
+    if (std::filesystem::exists(words[i], unknown_file)) continue;
+    const std::string joined = number + " " + words[i];
+    for (std::size_t kind = 0; kind < units::kind_count; ++kind) {
+      if (!units::parse(joined, static_cast<units::Kind>(kind))) continue;
+      return fmt::format(
+          "{} and {} came as two words: write {}{} as one, or put quotes around both, as in "
+          "\"{}\"",
+          number, words[i], number, words[i], joined);
+    }
+  }
+  return {};
+}
+
 std::string unknown(const std::string& option, const po::options_description& all) {
   std::string nearest;
   double distance = 3;
@@ -436,6 +468,9 @@ CommonOptions parse(const std::vector<std::string>& words, const Takes& takes) {
     throw UsageError(unknown(error.get_option_name(), all));
   } catch (const po::error& error) {
     throw UsageError(error.what());
+  }
+  if (const std::string apart = apart_words(words); takes.plan && !apart.empty()) {
+    throw UsageError(apart);
   }
   return read(values, takes);
 }

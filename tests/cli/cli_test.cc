@@ -210,6 +210,30 @@ TEST(Cli, AFullDiskIsTroubleWithAFile) {
   EXPECT_THAT(outcome.err, HasSubstr("No space left on device"));
 }
 
+TEST(Cli, AnEmptyNameOfAFileIsRefused) {
+  for (const char* command : {"run", "check", "odds", "size", "weigh"}) {
+    expect_refused(drystage({command, scenario_path("base-camp"), "--output", ""}), wrong,
+                   "--output: expected the name of a file, and this one is empty; without "
+                   "--output it goes to standard output");
+  }
+  expect_refused(drystage({"run", scenario_path("base-camp"), "--chart", ""}), wrong,
+                 "--chart: expected the name of a file");
+  expect_refused(drystage({"size", scenario_path("base-camp"), "--write", ""}), wrong,
+                 "--write: expected the name of a file");
+  expect_refused(drystage({"schema", "--output", ""}), wrong, "--output: expected");
+}
+
+TEST(Cli, TellsOfAUnitThatStandsApartFromItsNumber) {
+  expect_refused(drystage({"odds", scenario_path("base-camp"), "--at-most", "5", "%"}), wrong,
+                 "5 and % came as two words: write 5% as one, or put quotes around both, as in "
+                 "\"5 %\"");
+  expect_refused(
+      drystage({"resume", scenario_path("base-camp"), "--evening", "2", "--drinking", "85", "L"}),
+      wrong, "write 85L as one");
+  expect_refused(drystage({"odds", "--at-most=5", "%", scenario_path("base-camp")}), wrong,
+                 "write 5% as one");
+}
+
 // --- --units ---
 
 TEST(Cli, UnitsChangeWhatTheTableShows) {

@@ -27,6 +27,13 @@ std::string fit(std::string_view text, int width) {
   return std::string(head(text, width - 1)) + std::string(cut_sign);
 }
 
+/// Where the first word ends. A sign of percent stays with its number.
+std::size_t word_end(std::string_view text) {
+  const std::size_t end = std::min(text.find(' '), text.size());
+  const bool percent = text.substr(end).starts_with(" %");
+  return percent ? std::min(text.find(' ', end + 1), text.size()) : end;
+}
+
 std::string blanks(int count) {
   return std::string(static_cast<std::size_t>(count > 0 ? count : 0), ' ');
 }
@@ -51,7 +58,7 @@ std::string wrap(std::string_view text, int width, int indent) {
   std::string out;
   int used = 0;
   while (!text.empty()) {
-    const std::size_t end = std::min(text.find(' '), text.size());
+    const std::size_t end = word_end(text);
     const std::string_view word = text.substr(0, end);
     text.remove_prefix(std::min(end + 1, text.size()));
     const int columns = plan::columns(word);
