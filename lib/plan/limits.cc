@@ -6,7 +6,10 @@
 
 namespace drystage::plan {
 
-void refuse_too_many(Log& log, const Plan& plan) {
+namespace {
+
+/// Where each of them stands.
+std::vector<Mark> marks_of_things(const Plan& plan) {
   std::vector<Mark> marks;
   const auto add = [&marks](const auto& things) {
     for (const auto& thing : things) marks.push_back(thing.mark);
@@ -22,6 +25,15 @@ void refuse_too_many(Log& log, const Plan& plan) {
   add(plan.cold);
   add(plan.food);
   for (const Consumable& consumable : plan.consumables) add(consumable.stores);
+  return marks;
+}
+
+}  // namespace
+
+std::size_t things_to_carry(const Plan& plan) { return marks_of_things(plan).size(); }
+
+void refuse_too_many(Log& log, const Plan& plan) {
+  const std::vector<Mark> marks = marks_of_things(plan);
   if (marks.size() <= most_to_carry) return;
   log.error(
       {marks[most_to_carry], {}},

@@ -17,6 +17,9 @@ inline constexpr std::size_t most_in_one = 1000;
 /// all vehicles together.
 inline constexpr std::size_t most_to_carry = 300;
 
+/// How many a plan has.
+std::size_t things_to_carry(const Plan& plan);
+
 /// Logs an error where there are more things to carry.
 void refuse_too_many(Log& log, const Plan& plan);
 

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "plan/commodity.h"
+#include "plan/limits.h"
 #include "units/format.h"
 #include "units/index.h"
 
@@ -312,6 +313,15 @@ std::vector<Option> options_for(const PlanRun& planned, int reserve, double lack
     add_new_stops(out, planned, reserve);
   }
   add_nights(out, planned);
+  // What makes a plan that cannot be read is no advice. Only a plan that has many things already is
+  // near to that.
+  if (2 * plan::things_to_carry(planned.plan) > plan::most_to_carry) {
+    std::erase_if(out, [&](const Option& option) {
+      plan::Plan changed = planned.plan;
+      option.apply(changed);
+      return plan::things_to_carry(changed) > plan::most_to_carry;
+    });
+  }
   std::ranges::stable_sort(out, {}, [](const Option& option) { return option.change.size; });
   return out;
 }

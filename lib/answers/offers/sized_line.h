@@ -13,14 +13,15 @@ namespace drystage::answers {
 enum class Least { mass, cost };
 
 /// Why a set is not enough: a margin that it breaks first, a vehicle that it overloads, a mishap
-/// that it does not survive, or that too few of the trips that are drawn keep every margin.
+/// that it does not survive, that too few of the trips that are drawn keep every margin, or that it
+/// has more things than a plan may have.
 struct Failing {
-  enum class Reason { margin, overload, packing, space, budget, mishap, chance };
+  enum class Reason { margin, overload, packing, space, budget, mishap, chance, things };
   Reason reason = Reason::margin;
   std::optional<Breach> breach{};  ///< margin: the first one
   bool unconfirmed = false;        ///< margin: only with every unconfirmed supply shut
   int subject = -1;                ///< overload: scale of the course; packing: cabinet
-  double over = 0;                 ///< kg, L or money too much
+  double over = 0;                 ///< kg, L, money or things too much
   std::string mishap{};            ///< its name ...
   Finding finding{};               ///< ... and what comes of it, of the reserve that runs dry
   models::Chance kept{};           ///< chance: to keep every margin

@@ -7,6 +7,7 @@
 #include "answers/base/distance.h"
 #include "answers/base/in_parallel.h"
 #include "answers/size/placing.h"
+#include "plan/limits.h"
 #include "plan/packing.h"
 #include "units/index.h"
 
@@ -30,7 +31,7 @@ bool Judgement::keeps_margins() const {
 }
 
 bool Judgement::within_limits() const {
-  return over_space_l <= 0 && over_budget <= 0 && packed_too_full < 0 &&
+  return over_space_l <= 0 && over_budget <= 0 && things_too_many == 0 && packed_too_full < 0 &&
          std::ranges::none_of(over_kg, [](double kg) { return kg > 0; });
 }
 
@@ -46,7 +47,7 @@ double Judgement::shortfall() const {
   double miss = distance(planned);
   if (planned.verdict.reserves_hold() && !keeps_margins()) miss += by_the_ton;
   for (const double kg : over_kg) miss += by_the_ton * kg;
-  miss += by_the_ton * (over_space_l + over_budget);
+  miss += by_the_ton * (over_space_l + over_budget + static_cast<double>(things_too_many));
   for (const Finding& finding : fatal) miss = std::max(miss, less_bad * finding.short_of);
   if (packed_too_full >= 0) miss += 1;
   if (trial && !trial->is_enough()) miss = std::max(miss, least_bad * (1 - trial->kept().chance));
@@ -198,6 +199,8 @@ Judgement SizeJudge::judge(const ChoiceSet& set, Mishaps mishaps) const {
   out.planned = run_of(set);
   if (options_.confirmed_only) out.confirmed = without_unconfirmed(out.planned);
   weigh(out);
+  const std::size_t things = plan::things_to_carry(out.planned.plan);
+  out.things_too_many = things - std::min(things, plan::most_to_carry);
   for (const Choice* choice : set) {
     if (!choice->fits) out.packed_too_full = choice->cabinet;
   }
@@ -276,6 +279,10 @@ std::vector<Failing> failings_of(const Judgement& judgement) {
   }
   if (judgement.over_budget > 0) {
     out.push_back({.reason = Failing::Reason::budget, .over = judgement.over_budget});
+  }
+  if (judgement.things_too_many > 0) {
+    out.push_back({.reason = Failing::Reason::things,
+                   .over = static_cast<double>(judgement.things_too_many)});
   }
   if (!judgement.fatal.empty()) {
     const auto worst = std::ranges::max_element(judgement.fatal, {}, &Finding::short_of);

@@ -25,10 +25,11 @@ struct Judgement {
   std::vector<double> over_kg;       ///< by scale of the course: beyond what it may weigh
   double over_space_l = 0;
   double over_budget = 0;
-  int packed_too_full = -1;       ///< a cabinet chosen too small for what is to go into it
-  std::vector<Finding> fatal;     ///< mishaps that are not survived, where margins hold
-  std::vector<Failure> failures;  ///< that these refer to
-  std::optional<Trial> trial{};   ///< on drawn trips, where all else is in order and it is asked
+  std::size_t things_too_many = 0;  ///< more than a plan may have
+  int packed_too_full = -1;         ///< a cabinet chosen too small for what is to go into it
+  std::vector<Finding> fatal;       ///< mishaps that are not survived, where margins hold
+  std::vector<Failure> failures;    ///< that these refer to
+  std::optional<Trial> trial{};     ///< on drawn trips, where all else is in order and it is asked
 
   [[nodiscard]] bool keeps_margins() const;
   [[nodiscard]] bool within_limits() const;

@@ -105,6 +105,7 @@ Json failing_json(const answers::PlanRun& planned, const Failing& failing) {
     case Failing::Reason::packing:
     case Failing::Reason::space:
     case Failing::Reason::budget:
+    case Failing::Reason::things:
       out["subject"] = subject(planned, failing);
       out["over"] = failing.over;
       break;

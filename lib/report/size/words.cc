@@ -8,6 +8,7 @@
 
 #include "answers/odds/trip_tally.h"
 #include "engine/course.h"
+#include "plan/limits.h"
 #include "report/mishaps/words.h"
 #include "report/odds/words.h"
 #include "report/text/breach_words.h"
@@ -197,6 +198,9 @@ std::string failing_words(const answers::PlanRun& planned, const Failing& failin
                          volume_words(failing.over, system, Toward::up));
     case Failing::Reason::budget:
       return fmt::format("the set{} {} over the budget", is, cost_number(failing.over));
+    case Failing::Reason::things:
+      return fmt::format("the set{} {:g} over the {} things that a plan may have", is, failing.over,
+                         plan::most_to_carry);
     case Failing::Reason::mishap:
       return mishap_words(planned, failing, system);
     case Failing::Reason::chance:
@@ -206,8 +210,8 @@ std::string failing_words(const answers::PlanRun& planned, const Failing& failin
 }
 
 std::string_view reason_name(Failing::Reason reason) {
-  constexpr std::array<std::string_view, 7> names{"margin", "overload", "packing", "space",
-                                                  "budget", "mishap",   "chance"};
+  constexpr std::array<std::string_view, 8> names{"margin", "overload", "packing", "space",
+                                                  "budget", "mishap",   "chance",  "things"};
   return names.at(static_cast<std::size_t>(reason));
 }
 

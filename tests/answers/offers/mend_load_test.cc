@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "answers/offers/mend.h"
+#include "plan/limits.h"
 #include "support/answer.h"
 #include "support/trip.h"
 
@@ -53,6 +54,18 @@ std::vector<std::string> changes(const plan::Plan& plan) {
 TEST(MendWithinALimit, IsACanWhenTheVehicleMayCarryIt) {
   EXPECT_THAT(changes(with_room(thirsty("23 L"), container_kg + 0.01)),
               ElementsAre("one more 10 L container of drinking water"));
+}
+
+TEST(MendWithinALimit, IsNoneThatMakesMoreThingsThanAPlanMayHave) {
+  PlanText text = thirsty("23 L");
+  // With the can, the tank and the stores these are one fewer than may be.
+  for (std::size_t i = 3; i + 1 < plan::most_to_carry; ++i) {
+    text.containers.push_back("{name: bottle " + std::to_string(i) +
+                              ", holds: 1 L, filled: 0 L, for: utility}");
+  }
+  EXPECT_THAT(changes(text.plan()), ElementsAre("one more 10 L container of drinking water"));
+  text.containers.push_back("{name: bottle, holds: 1 L, filled: 0 L, for: utility}");
+  EXPECT_THAT(changes(text.plan()), ElementsAre());
 }
 
 TEST(MendWithinALimit, IsNoneWhenTheLimitIsJustTooLowForOneMoreCan) {

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "plan/items.h"
 #include "support/size_of.h"
 
 namespace drystage::answers::limits_test {
@@ -160,6 +161,35 @@ TEST(SizeLimits, AreToldOfTheOneThatKeepsAFewerFromBeingEnough) {
   ASSERT_TRUE(line.one_fewer);
   EXPECT_EQ(line.one_fewer->reason, Failing::Reason::margin);
   EXPECT_EQ(line.one_fewer->breach->day, 5);
+}
+
+/// With so many things in all, most of them bottles that nothing changes.
+PlanText laden(std::size_t things) {
+  PlanText plan = ten_days();
+  // The can, the tank and the food are three.
+  for (std::size_t i = 3; i < things; ++i) {
+    plan.containers.push_back("{name: bottle " + std::to_string(i) +
+                              ", holds: 1 L, filled: 1 L, for: utility}");
+  }
+  return plan;
+}
+
+TEST(SizeLimits, NoSetHasMoreThingsThanAPlanMayHave) {
+  const auto of = [&](std::size_t things) {
+    plan::Plan plan =
+        support::with_sections(laden(things), "size: {containers: {drinking: [20 L]}}");
+    for (const plan::Item& item : plan::items_of(plan)) {
+      if (item.full_name.find("bottle") != std::string::npos) plan.size.keep.push_back(item);
+    }
+    return size_of(plan);
+  };
+  EXPECT_EQ(taken(of(299), twenties), 2);
+  const Sizing over = of(300);
+  EXPECT_FALSE(over.found);
+  ASSERT_TRUE(over.miss);
+  const auto& failing = over.miss->failing;
+  EXPECT_TRUE(failing.front().reason == Failing::Reason::things ||
+              failing.front().reason == Failing::Reason::margin);
 }
 
 }  // namespace
