@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <deque>
+#include <set>
 #include <utility>
 
 #include "answers/base/distance.h"
@@ -11,6 +12,7 @@
 #include "answers/offers/decision.h"
 #include "answers/size/ground.h"
 #include "answers/size/laws.h"
+#include "answers/size/likelier.h"
 #include "answers/size/placing.h"
 #include "units/index.h"
 #include "units/list.h"
@@ -129,8 +131,35 @@ std::optional<KeptOdds> odds_with(const SizeJudge& judge, const PlanRun& planned
   return judge.stopped() ? std::nullopt : std::optional(odds_in(trial));
 }
 
-NearestMiss miss_of(const SizeJudge& judge, const std::vector<Decision>& decisions,
-                    const ChoiceSet& set) {
+/// What stands in the way of a likelier set: the limit that the next more of something passes with
+/// which fewer of the trips that are drawn would fail. `unlimited` judges without limits.
+std::optional<InTheWay> in_the_way(const SizeJudge& judge, const SizeJudge& unlimited,
+                                   const std::vector<Decision>& decisions,
+                                   const Judgement& judgement, const ChoiceSet& set) {
+  std::set<std::size_t> tried;
+  while (!judge.stopped()) {
+    ChoiceSet more = set;
+    const std::optional<std::size_t> which = take_likelier(decisions, judgement, more, tried);
+    if (!which) return std::nullopt;
+    tried.insert(*which);
+    const Judgement limited = judge.judge(more, SizeJudge::Mishaps::none);
+    if (limited.within_limits()) continue;
+    const Judgement then = unlimited.judge(more, SizeJudge::Mishaps::all);
+    if (!then.trial || then.trial->broken() >= judgement.trial->broken()) continue;
+    const std::vector<Failing> failing = failings_of(limited);
+    const auto limit = std::ranges::find_if(
+        failing, [](const Failing& one) { return one.reason != Failing::Reason::margin; });
+    if (limit == failing.end()) continue;
+    const Decision& decision = decisions[*which];
+    const bool is_store = decision.sort == Decision::Sort::store;
+    return InTheWay{.reserve = is_store ? judgement.reserve(decision.reserve) : -1,
+                    .limit = *limit};
+  }
+  return std::nullopt;
+}
+
+NearestMiss miss_of(const SizeJudge& judge, const SizeJudge& unlimited,
+                    const std::vector<Decision>& decisions, const ChoiceSet& set) {
   NearestMiss out;
   // Of drawn trips all are told.
   Judgement judgement =
@@ -150,6 +179,7 @@ NearestMiss miss_of(const SizeJudge& judge, const std::vector<Decision>& decisio
     out.beyond_load =
         reserve >= 0 &&
         !SizeLaws(judge, decisions).is_decided(judgement.planned.course.reserves[at(reserve)].id);
+    out.in_the_way = in_the_way(judge, unlimited, decisions, judgement, set);
   }
   out.set = sized(judge.plan(), set, std::move(judgement), lines_of(set));
   out.set.odds = std::move(odds);
@@ -334,7 +364,10 @@ Sizing size_plan(const PlanRun& planned, const SizeOptions& options, const Watch
       nearest = without.best;
     }
     out.given_up = out.given_up || without.cut_short;
-    if (nearest) out.miss = miss_of(judge, *ground.decisions, *nearest);
+    if (nearest) {
+      const SizeJudge any_load(planned, options, watch, false, unlimited.last_laid());
+      out.miss = miss_of(judge, any_load, *ground.decisions, *nearest);
+    }
     if (out.miss) out.miss->most_of_all = !without.best;
     out.runs += unlimited.runs();
   }

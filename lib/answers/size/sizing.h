@@ -42,6 +42,12 @@ struct SizedPlan {
   std::optional<KeptOdds> odds{};  ///< where a confidence is asked for
 };
 
+/// More of something, which would help on drawn trips, and the limit that it would pass.
+struct InTheWay {
+  int reserve = -1;  ///< what there would be more of; -1: of equipment
+  Failing limit;
+};
+
 /// Where nothing on offer is enough: the set that comes nearest, and what it lacks.
 struct NearestMiss {
   SizedPlan set;                 ///< its lines without what one fewer would do
@@ -50,6 +56,7 @@ struct NearestMiss {
   bool most_of_all = false;  ///< there is no more of anything that would help
   /// Nothing on offer serves the reserve whose margin is broken most often on drawn trips.
   bool beyond_load = false;
+  std::optional<InTheWay> in_the_way{};  ///< of a confidence that is out of reach
 };
 
 /// What a search for a set leaves behind for another one (size/ground.h).

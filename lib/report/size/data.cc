@@ -220,6 +220,15 @@ Json nearest(const SizeAnswer& answer) {
            {"lacks", json_number(sizing.miss->lacks)},
            {"most_of_all", sizing.miss->most_of_all},
            {"beyond_load", sizing.miss->beyond_load}};
+  const auto& in_the_way = sizing.miss->in_the_way;
+  out["in_the_way"] = nullptr;
+  if (in_the_way) {
+    const answers::PlanRun& planned = sizing.miss->set.planned;
+    const int reserve = in_the_way->reserve;
+    out["in_the_way"] = {
+        {"reserve", reserve < 0 ? Json(nullptr) : Json(reserve_of(planned, reserve).name)},
+        {"limit", failing_json(planned, in_the_way->limit)}};
+  }
   out.update(set_json(answer, sizing.miss->set));
   return out;
 }

@@ -184,7 +184,7 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   text += headline(size_first_words(answer, system), sizing.found && !size_hopes(answer),
                    options.color);
   if (!sizing.found && sizing.miss) text += miss_lines(answer, system);
-  text += paragraph(size_odds_words(answer));
+  text += paragraph(size_odds_words(answer, system));
   text += unconfirmed_line(answer, system) + title_line(answer.planned);
   text += own_line(answer, system) + warning_lines(answer.warnings);
   if (sizing.found) {

@@ -117,6 +117,17 @@ std::string unlikely_words(const SizeAnswer& answer, const Failing& failing) {
       kept_words(failing.kept));
 }
 
+/// Of a confidence that is out of reach: what would help, and which limit forbids it.
+std::string in_the_way_words(const SizeAnswer& answer, units::System system) {
+  const NearestMiss& miss = *answer.sizing.miss;
+  const answers::PlanRun& planned = miss.set.planned;
+  return fmt::format("More {} would help, but then {}.",
+                     miss.in_the_way->reserve < 0
+                         ? "of the equipment on offer"
+                         : reserve_words(reserve_of(planned, miss.in_the_way->reserve)),
+                     failing_words(planned, miss.in_the_way->limit, system, Manner::sentence));
+}
+
 std::string miss_words(const SizeAnswer& answer, units::System system) {
   const NearestMiss& miss = *answer.sizing.miss;
   const Failing& first = miss.failing.front();
@@ -227,7 +238,7 @@ std::string margins_words(const SizeAnswer& answer) {
   return asked && asked->vital ? "every vital margin" : "every margin";
 }
 
-std::string size_odds_words(const SizeAnswer& answer) {
+std::string size_odds_words(const SizeAnswer& answer, units::System system) {
   const answers::Sizing& sizing = answer.sizing;
   if (sizing.found && sizing.found->odds) {
     return fmt::format("With it {} is kept on {}; {} were drawn. {}", margins_words(answer),
@@ -246,6 +257,9 @@ std::string size_odds_words(const SizeAnswer& answer) {
     if (!answers::life_depends_on(miss.set.planned.course, at(reserve))) {
       text += " --vital leaves it out.";
     }
+    if (miss.in_the_way) text += " " + in_the_way_words(answer, system);
+  } else if (miss.in_the_way) {
+    text += in_the_way_words(answer, system);
   } else {
     text += "One more of anything on offer, within the limits, changes little.";
   }

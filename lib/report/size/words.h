@@ -55,8 +55,9 @@ std::string margins_words(const SizeAnswer& answer);
 
 /// How likely it is that margins are kept with the set, and which are broken most often: "With it
 /// every margin is kept on 96.2 % of trips (95.3 to 97.0 %); 2000 were drawn. ..."; of a miss
-/// whether more load would help. Empty where no confidence is asked for.
-std::string size_odds_words(const SizeAnswer& answer);
+/// whether more load would help, or which limit stands in the way. Empty where no confidence is
+/// asked for.
+std::string size_odds_words(const SizeAnswer& answer, units::System system);
 
 /// That the search was stopped before it was done; empty where it was not.
 std::string size_partial_words(const SizeAnswer& answer);

@@ -280,6 +280,7 @@ TEST(SizeConfidence, WhatNoLoadMendsIsToldWithTheBestThereIs) {
   ASSERT_TRUE(sizing.miss);
   const NearestMiss& miss = *sizing.miss;
   EXPECT_TRUE(miss.beyond_load);
+  EXPECT_FALSE(miss.in_the_way);
   ASSERT_EQ(miss.failing.size(), 1U);
   EXPECT_EQ(miss.failing[0].reason, Failing::Reason::chance);
   const auto& reserves = miss.set.planned.course.reserves;
@@ -306,6 +307,11 @@ TEST(SizeConfidence, WhereALimitIsInTheWayTheBestWithinItIsTold) {
   EXPECT_LE(sizing.miss->set.planned.record.heaviest[0].kg, heaviest_kg - 1);
   EXPECT_LT(sizing.miss->set.odds->kept.low, 0.95);
   EXPECT_GT(sizing.miss->set.odds->kept.chance, 0.8);
+  ASSERT_TRUE(sizing.miss->in_the_way);
+  EXPECT_GE(sizing.miss->in_the_way->reserve, 0);
+  EXPECT_EQ(sizing.miss->in_the_way->limit.reason, Failing::Reason::overload);
+  EXPECT_EQ(sizing.miss->in_the_way->limit.subject, 0);
+  EXPECT_GT(sizing.miss->in_the_way->limit.over, 0);
 }
 
 TEST(SizeConfidence, StoppedItFindsNothingThatItHasNotTried) {

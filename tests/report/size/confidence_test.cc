@@ -126,6 +126,18 @@ TEST(SizeConfidenceText, OutOfReachTheBestFoundIsTold) {
                 "margin on 96.1 % of trips (95.2 to 97.0 %). Broken most often: fuel of "
                 "truck on 2.1 % of trips. One more of anything on offer, within the limits, "
                 "changes little."));
+  const answers::InTheWay limit{
+      .reserve = reserve_called(answer, "drinking_water"),
+      .limit = {.reason = answers::Failing::Reason::overload, .subject = 0, .over = 11.2}};
+  miss.in_the_way = limit;
+  EXPECT_THAT(flowing(answer),
+              HasSubstr("More drinking water would help, but then truck is 12 kg over its limit."));
+  EXPECT_THAT(flowing(answer), Not(HasSubstr("changes little")));
+  const auto json = nlohmann::json::parse(size_json(answer)).at("nearest").at("in_the_way");
+  EXPECT_EQ(json.at("reserve"), "drinking_water");
+  EXPECT_EQ(json.at("limit").at("reason"), "overload");
+  EXPECT_EQ(json.at("limit").at("subject"), "truck");
+  miss.in_the_way.reset();
   miss.beyond_load = true;
   EXPECT_THAT(flowing(answer),
               HasSubstr("No load on offer mends fuel of truck: drystage odds tells "
