@@ -39,6 +39,7 @@ struct SizedLine {
   std::string unit{};         ///< L, Ah or W; of what is counted that of `each`: L or days
   std::string of{};           ///< counted: what they are of, "drinking water", "diesel for van"
   double each = 0;            ///< counted: how much of that one is, 20 (L) or 1 (days)
+  double holds = 0;           ///< counted, of cans: how much one could hold
   std::string plan_detail{};  ///< what else tells the choice apart: "agm", "full"
   std::string detail{};
   double plan_kg = 0;  ///< all of them, as loaded when setting out

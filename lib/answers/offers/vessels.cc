@@ -237,6 +237,7 @@ SizedLine type_line(const VesselOffers& shop, std::size_t t, int count) {
                  .unit = shop.pool.unit,
                  .of = shop.pool.contents,
                  .each = type.filled,
+                 .holds = type.holds,
                  .cost = type.cost * count,
                  .space_l = type.space_l * count};
   for (int n = 0; n < count; ++n) {

@@ -130,6 +130,11 @@ class SizeTable {
     const Stuff stuff = line.many.empty() ? Stuff{} : stuff_of(all, line);
     const bool swapped = stuff.changes > 1;
     const bool enough = answer_.sizing.found.has_value();
+    const bool room_left = line.each > 0 && line.each < line.holds && !same(line.each, line.holds);
+    if (room_left && line.amount > 0) {
+      out.notes.push_back(fmt::format("{} in each, the rest is air",
+                                      quantity_words(line.each, line.unit, options_.system)));
+    }
     if (!swapped) out.notes.push_back(change_words(line, enough, options_.system));
     if (line.fewer) out.notes.push_back(fewer_words(line));
     if (swapped && stuff.last == &line) {

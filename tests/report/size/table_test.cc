@@ -75,6 +75,18 @@ TEST(SizeText, OfOneScreenSaysThatOfAThingInOneParagraph) {
   EXPECT_THAT(all_of(sized_answer()), HasSubstr("\nCans start full, less the air space"));
 }
 
+TEST(SizeText, SaysWhatIsInACanThatIsNotFilledToTheBrim) {
+  SizeAnswer answer = sized_answer();
+  line(answer, 0).holds = 20;
+  EXPECT_THAT(text_of(answer), Not(HasSubstr("in each")));
+  line(answer, 0).each = 19;
+  EXPECT_THAT(unwrapped(text_of(answer)),
+              HasSubstr("19 L in each, the rest is air. The plan has 2 too few"));
+  // Of none there is nothing to say.
+  line(answer, 0).amount = 0;
+  EXPECT_THAT(text_of(answer), Not(HasSubstr("in each")));
+}
+
 TEST(SizeText, ComparesCansOfSeveralSizesByWhatTheyHoldTogether) {
   SizeAnswer answer = sized_answer();
   // Six of 20 L in the plan: now two of them, and one of 10 L.
