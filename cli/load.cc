@@ -24,7 +24,8 @@ void spare_included(const plan::ReadPlan& reading, const CommonOptions& options)
   for (const auto& [option, path] : results) {
     for (const plan::SourceFile& file : reading.included) {
       if (path.empty() || !same_file(path, file.name)) continue;
-      throw UsageError(fmt::format("--{} {}: the plan includes that file", option, path));
+      throw UsageError(
+          fmt::format("--{} {}: the plan includes that file", option, units::shown(path)));
     }
   }
 }
@@ -32,7 +33,9 @@ void spare_included(const plan::ReadPlan& reading, const CommonOptions& options)
 }  // namespace
 
 void tell(const plan::ReadPlan& reading, const CommonOptions& options) {
-  if (reading.io_error) throw FileError(options.plan_path + ": " + *reading.io_error);
+  if (reading.io_error) {
+    throw FileError(units::shown(options.plan_path) + ": " + *reading.io_error);
+  }
   spare_included(reading, options);
   std::string text;
   for (const plan::Diagnostic& diagnostic : reading.diagnostics) {

@@ -17,6 +17,7 @@
 #include "output.h"
 #include "report/text/page.h"
 #include "terminal_width.h"
+#include "units/text.h"
 
 namespace drystage::cli {
 namespace {
@@ -49,7 +50,7 @@ ExitStatus go(const std::vector<std::string>& words) {
 }
 
 ExitStatus complain(const std::string& what, ExitStatus status) {
-  std::fputs(("drystage: " + shown_lines(what) + "\n").c_str(), stderr);
+  std::fputs(("drystage: " + what + "\n").c_str(), stderr);
   return status;
 }
 
@@ -62,20 +63,24 @@ ExitStatus out_of_memory() {
 ExitStatus guarded(const std::vector<std::string>& words) {
   try {
     return go(words);
+  } catch (const UsageLines& error) {
+    return complain(shown_lines(error.what()), wrong);
   } catch (const UsageError& error) {
-    return complain(error.what(), wrong);
+    // On one line: a line end in it stands in a name or a value, and is no end of the message.
+    return complain(units::shown(error.what()), wrong);
   } catch (const FileError& error) {
-    return complain(error.what(), io);
+    return complain(units::shown(error.what()), io);
   } catch (const answers::CannotBeLaidOut& error) {
-    return complain(std::string("with a delay or the way back ") + error.what() +
+    return complain("with a delay or the way back " + units::shown(error.what()) +
                         ": too long for this question",
                     wrong);
   } catch (const drawing::NoFonts& error) {
-    return complain(error.what(), io);
+    return complain(shown_lines(error.what()), io);
   } catch (const std::bad_alloc&) {
     return out_of_memory();
   } catch (const std::exception& error) {
-    return complain(std::string("a fault of drystage itself: ") + error.what(), our_fault);
+    return complain(std::string("a fault of drystage itself: ") + units::shown(error.what()),
+                    our_fault);
   }
 }
 

@@ -28,7 +28,8 @@ bool write_all(int descriptor, std::string_view text) {
 }
 
 [[noreturn]] void fail(const std::string& path) {
-  throw FileError(fmt::format("{}: {}", path, std::strerror(errno)));
+  const int why = errno;
+  throw FileError(fmt::format("{}: {}", units::shown(path), std::strerror(why)));
 }
 
 /// A file that exists and is not a plain one (a terminal, a pipe) is written as it stands.

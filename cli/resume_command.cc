@@ -80,7 +80,7 @@ void write_plan(const Loaded& loaded, const plan::Plan& before, int day,
       text = plan::with_change(text, change_members(change, day), options.plan_path);
     }
   } catch (const std::invalid_argument& error) {
-    throw FileError(options.plan_path + ": not written: " + error.what());
+    throw FileError(units::shown(options.plan_path) + ": not written: " + error.what());
   }
   write_result(text, options.plan_path);
   std::fputs(fmt::format("Wrote it into {}.\n", units::shown(options.plan_path)).c_str(), stderr);
@@ -114,7 +114,7 @@ void write_lessons(const Loaded& loaded, const answers::PlanRun& rest,
       why = error.what();
     }
   }
-  throw FileError(options.plan_path + ": not written: " + why);
+  throw FileError(units::shown(options.plan_path) + ": not written: " + why);
 }
 
 }  // namespace

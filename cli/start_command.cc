@@ -22,15 +22,16 @@ namespace {
 std::string plan_of(const start::Given& given, const start::Kit& kit) {
   const auto joined = [](const std::vector<std::string>& remarks) {
     std::string text;
-    for (const std::string& remark : remarks) text += (text.empty() ? "" : "\n  ") + remark;
+    for (const std::string& remark : remarks)
+      text += (text.empty() ? "" : "\n  ") + units::shown(remark);
     return text;
   };
   const start::Taken taken = start::take_defaults(given, kit);
-  if (!taken.answers) throw UsageError(joined(taken.remarks));
+  if (!taken.answers) throw UsageLines(joined(taken.remarks));
   if (!taken.remarks.empty()) std::fputs((joined(taken.remarks) + '\n').c_str(), stderr);
   start::FirstPlan plan = start::first_plan(*taken.answers, kit);
   if (!plan.problems.empty()) {
-    throw UsageError("these answers do not go together:\n  " + joined(plan.problems));
+    throw UsageLines("these answers do not go together:\n  " + joined(plan.problems));
   }
   return std::move(plan.text);
 }
@@ -85,8 +86,9 @@ ExitStatus start_command(const CommonOptions& options) {
   const auto kit = kit_for(options);
   if (!kit) return wrong;
   if (is_in_the_way(options) &&
-      !(asks && start::ask_yes(fmt::format("{} already exists. Write over it?", options.output),
-                               std::cin, std::cerr))) {
+      !(asks && start::ask_yes(
+                    fmt::format("{} already exists. Write over it?", units::shown(options.output)),
+                    std::cin, std::cerr))) {
     throw FileError(options.output + ": already exists; --force writes over it");
   }
   std::string text;
