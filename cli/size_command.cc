@@ -136,7 +136,13 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
   after.size = loaded.plan.size;  // what --keep adds is of this search alone
   const std::string text = plan::rewrite(plan::stand_alone(loaded.reading), loaded.plan, after);
   check_written(text, answer);
-  write_result(text, options.write);
+  try {
+    write_result(text, options.write);
+  } catch (const FileError& error) {
+    // The search may have been long: what it found is told all the same.
+    answer.not_written = units::shown(error.what());
+    return;
+  }
   answer.written = units::shown(options.write);
 }
 
@@ -179,14 +185,11 @@ ExitStatus size_command(const CommonOptions& options) {
     answer.without_unconfirmed = answers::without_unconfirmed(answer.sizing.found->planned);
   }
   if (!options.output.empty() || options.format == Format::json) answer.warnings = loaded->warnings;
-  try {
-    write_plan(*loaded, options, answer);
-  } catch (const FileError&) {
-    // The search may have been long: what it found is told all the same.
-    write_result(text_of(answer, options), options.output);
-    throw;
-  }
+  write_plan(*loaded, options, answer);
   write_result(text_of(answer, options), options.output);
+  if (!answer.not_written.empty()) {
+    throw FileError("the sized plan was not written: " + answer.not_written);
+  }
   draw_trade_off(*loaded, options, answer);
   return answer.sizing.found && !report::partial(answer) ? holds : fails;
 }

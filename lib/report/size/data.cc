@@ -298,20 +298,20 @@ std::string size_csv(const SizeAnswer& answer) {
 }
 
 std::string size_json(const SizeAnswer& answer) {
-  const Json out{
-      {"format", "drystage.size/1"},
-      {"trip", json_trip(answer.planned)},
-      {"asked", asked(answer)},
-      {"verdict", verdict(answer)},
-      {"load", answer.sizing.found ? set_json(answer, *answer.sizing.found) : Json(nullptr)},
-      {"nearest", nearest(answer)},
-      {"plan_totals", totals(answer.sizing.plan_totals, answer.sizing)},
-      {"plan_odds", odds(answer.planned, answer.sizing.plan_odds)},
-      {"trade_off", trade_off(answer)},
-      {"runs", answer.sizing.runs},
-      {"written", answer.written.empty() ? Json(nullptr) : Json(answer.written)},
-      {"warnings", answer.warnings},
-      {"remarks", answer.sizing.remarks}};
+  Json out{{"format", "drystage.size/1"},
+           {"trip", json_trip(answer.planned)},
+           {"asked", asked(answer)},
+           {"verdict", verdict(answer)},
+           {"load", answer.sizing.found ? set_json(answer, *answer.sizing.found) : Json(nullptr)},
+           {"nearest", nearest(answer)},
+           {"plan_totals", totals(answer.sizing.plan_totals, answer.sizing)},
+           {"plan_odds", odds(answer.planned, answer.sizing.plan_odds)},
+           {"trade_off", trade_off(answer)},
+           {"runs", answer.sizing.runs},
+           {"written", answer.written.empty() ? Json(nullptr) : Json(answer.written)},
+           {"warnings", answer.warnings},
+           {"remarks", answer.sizing.remarks}};
+  if (!answer.not_written.empty()) out["not_written"] = answer.not_written;
   return out.dump(json_indent) + "\n";
 }
 

@@ -17,7 +17,8 @@ struct SizeAnswer {
   answers::SizeOptions options{};
   std::vector<answers::TradeOff> trade_off{};  ///< empty where nothing was found, or not asked for
   std::vector<std::string> warnings{};         ///< of the plan, to go with the answer
-  std::string written{};  ///< the file that the sized plan went to; empty: none
+  std::string written{};      ///< the file that the sized plan went to; empty: none
+  std::string not_written{};  ///< which file it should have gone to, and why it did not
   /// Of the set that was found, when it leans on supplies that nobody has confirmed.
   std::optional<answers::Verdict> without_unconfirmed{};
 };

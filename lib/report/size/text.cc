@@ -196,6 +196,9 @@ std::string size_text(const SizeAnswer& answer, const TextOptions& options) {
   if (!trade.empty()) text += "\n" + trade;
   text += remark_lines(sizing.remarks);
   if (!answer.written.empty()) text += "\n" + paragraph("Written to " + answer.written + ".");
+  if (!answer.not_written.empty()) {
+    text += "\n" + paragraph("NOT WRITTEN: the sized plan. " + answer.not_written + ".");
+  }
   text += "\n";
   if (answer.options.confidence) text += paragraph(std::string(odds_cautions));
   return text + caution_lines(options);
