@@ -61,7 +61,7 @@ TEST(Answers, ThatAreWrongAreExplained) {
   EXPECT_THAT(remark("fuel", "deisel"), HasSubstr("did you mean \"diesel\""));
   EXPECT_THAT(remark("country", "swamp"), HasSubstr("boreal"));
   EXPECT_THAT(remark("latitude", "95 N"), HasSubstr("out of range"));
-  EXPECT_THAT(remark("vehicle", ""), HasSubstr("not a text"));
+  EXPECT_THAT(remark("vehicle", ""), HasSubstr("the text is empty"));
 }
 
 TEST(Answers, ThatAreOddAreTakenWithAQuestion) {

@@ -165,10 +165,10 @@ TEST(MishapChart, ShowsTheWorstOfADay) {
 
 TEST(MishapChart, SaysWhatMishapsSays) {
   EXPECT_THAT(words(calm_mishaps()), HasSubstr("SURVIVES any one mishap: none of 2 runs "
-                                               "drinking water or fuel dry."));
+                                               "drinking water dry."));
   const std::string fatal = words(fatal_mishap());
   EXPECT_THAT(fatal, HasSubstr("DOES NOT SURVIVE every mishap: 1 of 2 mishaps runs drinking "
-                               "water or fuel dry."));
+                               "water dry."));
   EXPECT_THAT(fatal, HasSubstr("The worst: can 1 lost, on day 5. Drinking water runs out on day 5, "
                                "Fri 05 Mar, 09:00, at Base. Short by 4.0 L, for 9.0 h."));
   EXPECT_THAT(words(calm_mishaps()), Not(HasSubstr("The worst")));

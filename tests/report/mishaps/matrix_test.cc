@@ -59,9 +59,8 @@ TEST(MishapsMatrix, HasASignForEachDayAndABlankWhereNothingCanStrike) {
                               "can 1 lost      .mo       X\n"
                               "stuck at Base       X\n\n"))
       << text;
-  EXPECT_THAT(text,
-              HasSubstr("X drinking water or fuel runs out, o something else, m below a margin, "
-                        ". holds,\nblank: cannot strike then.\n"));
+  EXPECT_THAT(text, HasSubstr("X drinking water runs out, o something else, m below a margin, "
+                              ". holds, blank:\ncannot strike then.\n"));
 }
 
 // What empties the drinking containers always has a row, though it breaks a margin alone.
@@ -183,7 +182,7 @@ TEST(MishapsMatrix, ShowsTheWorstRowsOfTooManyInTheirOrder) {
   EXPECT_NE(row_of(text, "part 11"), "");
   EXPECT_EQ(row_of(text, "part 12"), "");
   EXPECT_NE(row_of(text, "part 50"), "");
-  EXPECT_THAT(text, HasSubstr("Not shown: 38 more, none of which ends drinking water or fuel. "
+  EXPECT_THAT(text, HasSubstr("Not shown: 38 more, none of which ends drinking water. "
                               "--all shows all.\n"));
   for (int f = 0; f < 30; ++f) {
     answer.sweep.findings[static_cast<std::size_t>(f)] = dry(answer, f, 1, "drinking_water");

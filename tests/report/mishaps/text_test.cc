@@ -43,16 +43,15 @@ void expect_fits_the_page(const std::string& text) {
 // --- the verdict ---
 
 TEST(MishapsText, SaysFirstThatThePlanSurvives) {
-  EXPECT_THAT(
-      words_of(calm_mishaps()),
-      StartsWith("SURVIVES any one mishap: none of 2 runs drinking water or fuel dry. A test."));
+  EXPECT_THAT(words_of(calm_mishaps()),
+              StartsWith("SURVIVES any one mishap: none of 2 runs drinking water dry. A test."));
   EXPECT_TRUE(report::survives_any_one(calm_mishaps()));
 }
 
 TEST(MishapsText, SaysFirstThatItDoesNotAndThenTheWorst) {
   EXPECT_THAT(words_of(fatal_mishap()),
               StartsWith("DOES NOT SURVIVE every mishap: 1 of 2 mishaps runs "
-                         "drinking water or fuel dry."));
+                         "drinking water dry."));
   EXPECT_THAT(words_of(fatal_mishap()),
               HasSubstr("The worst, each at its worst moment 1 can 1 lost, on day 5, Fri 05 Mar, "
                         "06:00. Drinking water runs out on day 5,"));
@@ -104,7 +103,7 @@ TEST(MishapsText, SaysPlainlyThatThePlanFailsWithoutAnyMishap) {
   EXPECT_THAT(words_of(answer), Not(HasSubstr("worse than that")));
   answer.sweep.findings[4] = dry(answer, 0, 4, "drinking_water");
   answer.sweep.findings[20] = dry(answer, 1, 6, "food", Outcome::runs_out);
-  EXPECT_THAT(words_of(answer), HasSubstr("1 mishap makes drinking water or fuel worse than that. "
+  EXPECT_THAT(words_of(answer), HasSubstr("1 mishap makes drinking water worse than that. "
                                           "1 more runs something else dry."));
 }
 
@@ -153,7 +152,7 @@ TEST(MishapsText, SaysLoudlyWhenItWasStopped) {
   EXPECT_FALSE(report::survives_any_one(answer));
   const std::string words = words_of(answer);
   EXPECT_THAT(words, StartsWith("PARTIAL: stopped after 5 of 28 runs. NOT KNOWN: so far "
-                                "nothing runs drinking water or fuel dry."));
+                                "nothing runs drinking water dry."));
   EXPECT_THAT(words, HasSubstr("Held as far as they were tried: can 1 lost. NOT TRIED YET: well "
                                "dry."));
   EXPECT_THAT(words, Not(HasSubstr("SURVIVES")));
@@ -177,7 +176,7 @@ TEST(MishapsText, SaysThatPairsWereAskedForAndNotTried) {
   EXPECT_TRUE(report::partial(answer));
   EXPECT_THAT(words_of(answer), StartsWith("PARTIAL: every single mishap was tried, but only 4 "
                                            "of 9 with every second one. SURVIVES any one mishap: "
-                                           "none of 2 runs drinking water or fuel dry."));
+                                           "none of 2 runs drinking water dry."));
 }
 
 // --- the worst ---
