@@ -30,7 +30,7 @@ ExitStatus check_kit(const plan::ReadPlan& kit, const CommonOptions& options) {
 }  // namespace
 
 ExitStatus check_command(const CommonOptions& options) {
-  plan::ReadPlan reading = plan::read_kit(options.plan_path, options.overrides);
+  plan::ReadPlan reading = read_kit(options);
   if (reading.is_kit) return check_kit(reading, options);
   const std::optional<Loaded> loaded = load(std::move(reading), options);
   if (!loaded) return wrong;

@@ -112,7 +112,6 @@ po::options_description describe(const Takes& takes) {
     add("kit", po::value<std::string>()->value_name("FILE"),
         "include this file, and ask for nothing that it has");
     add("full", "add every key of a plan, as remarks, with what it means");
-    add("force", "write over a file that is there");
   }
   if (takes.reading) {
     for (const ReadingOption& option : reading_options) {
@@ -133,6 +132,7 @@ po::options_description describe(const Takes& takes) {
   add("output", po::value<std::string>()->value_name("FILE"),
       takes.card ? fmt::format("write there: {}; whole or not at all", picture_endings).c_str()
                  : "write there instead of to standard output; whole or not at all");
+  add("force", "write over a file that is there, whatever it is");
   if (!takes.plan) {
     add("help", "show this");
     return description;

@@ -82,7 +82,8 @@ std::string usage() {
   std::string text =
       "Usage: drystage COMMAND PLAN.yaml [options]\n\n"
       "Plans water, fuel, food, cold and battery together, day by day, for a\n"
-      "self-built vehicle in remote country. Begin with `drystage start`.\n\n"
+      "self-built vehicle in remote country. Begin with `drystage start`. With - in\n"
+      "place of PLAN.yaml the plan is read from standard input.\n\n"
       "Commands:\n";
   for (const Command& command : commands) {
     text += report::wrap_after(fmt::format("  {:10} ", command.name), command.question,

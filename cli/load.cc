@@ -1,16 +1,20 @@
 #include "load.h"
 
 #include <fmt/core.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <cstdio>
+#include <cstring>
 #include <filesystem>
 #include <string>
 #include <utility>
 
 #include "engine/remarks.h"
 #include "output.h"
+#include "own_file.h"
 #include "progress.h"
 #include "units/text.h"
 
@@ -30,7 +34,35 @@ void spare_included(const plan::ReadPlan& reading, const CommonOptions& options)
   }
 }
 
+/// All of standard input, which can be read once only; of more than a plan may have, a little more.
+const std::string& typed_text() {
+  static const std::string text = [] {
+    std::string all;
+    std::array<char, 16384> part;
+    while (all.size() <= plan::most_source_bytes) {
+      const ssize_t got = ::read(STDIN_FILENO, part.data(), part.size());
+      if (got < 0 && errno == EINTR) continue;
+      if (got < 0) throw FileError(fmt::format("standard input: {}", std::strerror(errno)));
+      if (got == 0) break;
+      all.append(part.data(), static_cast<std::size_t>(got));
+    }
+    return all;
+  }();
+  return text;
+}
+
 }  // namespace
+
+plan::ReadPlan read_plan(const CommonOptions& options,
+                         const std::vector<plan::Override>& overrides) {
+  if (!options.plan_is_typed) return plan::read_file(options.plan_path, overrides);
+  return plan::read_text(typed_text(), overrides, options.plan_path);
+}
+
+plan::ReadPlan read_kit(const CommonOptions& options) {
+  if (!options.plan_is_typed) return plan::read_kit(options.plan_path, options.overrides);
+  return plan::read_kit_text(typed_text(), options.overrides, options.plan_path);
+}
 
 void tell(const plan::ReadPlan& reading, const CommonOptions& options) {
   if (reading.io_error) {
@@ -48,10 +80,11 @@ void tell(const plan::ReadPlan& reading, const CommonOptions& options) {
                         errors == 1 ? "error" : "errors");
   }
   std::fputs(text.c_str(), stderr);
+  if (errors == 0) spare_files_of_the_user(options);
 }
 
 std::optional<Loaded> load(const CommonOptions& options) {
-  return load(plan::read_file(options.plan_path, options.overrides), options);
+  return load(read_plan(options, options.overrides), options);
 }
 
 std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options) {
@@ -64,7 +97,7 @@ std::optional<Loaded> load(plan::ReadPlan reading, const CommonOptions& options)
     reading.diagnostics.insert(reading.diagnostics.end(), found.begin(), found.end());
   }
   tell(reading, options);
-  if (reading.is_kit && !reading.plan) {
+  if (reading.is_kit && !reading.plan && !options.plan_is_typed) {
     std::fputs(
         fmt::format("It has no itinerary. If it is a kit, a trip takes it over:\n"
                     "  include: {}\n",

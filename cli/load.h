@@ -19,8 +19,16 @@ struct Loaded {
   plan::ReadPlan reading;  ///< what it was read from, without its plan
 };
 
+/// Reads the plan, from its file or from standard input, after changing what the overrides say.
+/// What comes from standard input may be read again, and includes files of the working folder.
+plan::ReadPlan read_plan(const CommonOptions& options,
+                         const std::vector<plan::Override>& overrides);
+/// The same for what may be a kit.
+plan::ReadPlan read_kit(const CommonOptions& options);
+
 /// Tells standard error what was found wrong or odd, all of it. Throws FileError when the file
-/// could not be read, UsageError when a result is to go where something was read from.
+/// could not be read or a result would go over a file of the user's, UsageError when it is to go
+/// where something was read from.
 void tell(const plan::ReadPlan& reading, const CommonOptions& options);
 
 /// Reads and lays out the plan. Everything that is wrong or odd goes to standard error, all of it;

@@ -15,6 +15,7 @@
 #include "help.h"
 #include "options.h"
 #include "output.h"
+#include "own_file.h"
 #include "report/text/page.h"
 #include "terminal_width.h"
 #include "units/text.h"
@@ -41,6 +42,7 @@ ExitStatus go(const std::vector<std::string>& words) {
     write_result(command_help(command), {});
     return holds;
   }
+  if (!command.takes.plan && !command.takes.start) spare_files_of_the_user(options);
   if (command.takes.card || !options.chart.empty()) hand_over_to_draw(words);
   // What goes into a file is the same wherever it is written.
   if (command.takes.plan && options.output.empty()) {

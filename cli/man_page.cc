@@ -73,7 +73,9 @@ std::string man_page() {
       ".Sh DESCRIPTION\n.Nm\n"
       "reads a trip from one YAML file and steps all reserves through it together, hour by hour.\n"
       "Results go to standard output, errors and warnings to standard error.\n"
+      "With \\- in place of the plan's name it is read from standard input.\n"
       "A file that is written appears whole or not at all.\n"
+      "It replaces only what drystage has written itself, unless\n.Fl \\-force\nis given.\n"
       ".Sh COMMANDS\n";
   for (const Command& command : commands) out += section_of(command);
   for (const Topic& topic : topics) {

@@ -208,7 +208,7 @@ std::string write_of(const std::string& path, const CommonOptions& options) {
   if (path == "-") {
     throw UsageError(fmt::format("--write {}: expected the name of a file", path));
   }
-  if (same_file(path, options.plan_path)) {
+  if (!options.plan_is_typed && same_file(path, options.plan_path)) {
     throw UsageError(fmt::format("--write {}: that is the plan itself", path));
   }
   if (!options.output.empty() && same_file(path, options.output)) {
@@ -227,7 +227,7 @@ std::string chart_of(const std::string& path, const CommonOptions& options) {
     throw UsageError(
         fmt::format("--chart {}: expected a file whose name ends in {}", path, picture_endings));
   }
-  if (same_file(path, options.plan_path)) {
+  if (!options.plan_is_typed && same_file(path, options.plan_path)) {
     throw UsageError(fmt::format("--chart {}: that is the plan itself", path));
   }
   if (!options.output.empty() && same_file(path, options.output)) {
@@ -283,7 +283,6 @@ void read_start(const po::variables_map& values, CommonOptions& options) {
   options.defaults = values.count("defaults") > 0;
   options.ask = values.count("ask") > 0;
   options.full = values.count("full") > 0;
-  options.force = values.count("force") > 0;
   if (values.count("kit") > 0) options.kit = values["kit"].as<std::string>();
   if (options.defaults && options.ask) throw UsageError("--defaults and --ask contradict");
 }
@@ -305,6 +304,16 @@ void read_reading(const po::variables_map& values, CommonOptions& options) {
   options.as_planned = values.count("as-planned") > 0;
   options.write_plan = values.count("write") > 0;
   options.finish = values.count("finish") > 0;
+  if (options.plan_is_typed && options.write_plan) {
+    throw UsageError(
+        "--write: the plan comes from standard input, so there is no file to write it into; name "
+        "the plan's file in place of -");
+  }
+  if (options.plan_is_typed && options.ask) {
+    throw UsageError(
+        "--ask: the plan comes from standard input, so no answers can; name the plan's file in "
+        "place of -");
+  }
   if (options.ask && !options.readings.empty()) {
     throw UsageError("--ask asks for all that is found: leave the other options out");
   }
@@ -326,11 +335,18 @@ void refuse_nameless(const po::variables_map& values, const Takes& takes) {
   }
 }
 
+/// What to read a plan from: a file, or with "-" standard input.
+void read_plan_path(const std::string& given, CommonOptions& options) {
+  options.plan_is_typed = given == "-";
+  options.plan_path = options.plan_is_typed ? "standard input" : given;
+}
+
 CommonOptions read(const po::variables_map& values, const Takes& takes) {
   CommonOptions options;
   options.help = values.count("help") > 0;
   if (options.help) return options;
   refuse_nameless(values, takes);
+  options.force = values.count("force") > 0;
   const auto plans = values.count("plan") > 0 ? values["plan"].as<std::vector<std::string>>()
                                               : std::vector<std::string>{};
   if (takes.argument != nullptr && plans.size() == 1) {
@@ -342,7 +358,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
     throw UsageError(plans.empty() ? "expected a plan file, as in drystage run trip.yaml"
                                    : fmt::format("expected one plan file, not {}", plans.size()));
   }
-  if (takes.plan) options.plan_path = plans.front();
+  if (takes.plan) read_plan_path(plans.front(), options);
   if (values.count("set") > 0) {
     for (const std::string& text : values["set"].as<std::vector<std::string>>()) {
       options.overrides.push_back(override_of(text));
@@ -350,7 +366,7 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   }
   if (values.count("output") > 0) options.output = values["output"].as<std::string>();
   std::error_code unknown_file;
-  if (!options.output.empty() &&
+  if (!options.output.empty() && !options.plan_is_typed &&
       std::filesystem::equivalent(options.output, options.plan_path, unknown_file)) {
     throw UsageError(fmt::format("--output {}: that is the plan itself", options.output));
   }

@@ -30,10 +30,12 @@ enum class Format { table, csv, json };
 
 /// What every command that takes a plan understands.
 struct CommonOptions {
-  std::string plan_path;
+  std::string plan_path;       ///< what the plan is called where it came from standard input
+  bool plan_is_typed = false;  ///< it comes from standard input
   std::vector<plan::Override> overrides;
   std::string argument;  ///< of commands that take no plan: the word after the command
   std::string output;    ///< empty: standard output
+  bool force = false;    ///< write over a file that is there, whatever it is
   Format format = Format::table;
   units::System system = units::System::metric;
   bool color = false;         ///< on standard output
@@ -71,7 +73,6 @@ struct CommonOptions {
   bool defaults = false;  ///< ask nothing
   bool ask = false;       ///< ask, even where there is no terminal; of resume too
   bool full = false;      ///< every key of a plan as well
-  bool force = false;     ///< write over a file
   std::string kit{};      ///< what the plan is to include; empty: nothing
   // Of resume alone:
   std::vector<GivenReading> readings{};  ///< what was found, in the order in which it was given

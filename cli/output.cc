@@ -45,6 +45,22 @@ void write_special(std::string_view text, const std::string& path) {
   if (std::fclose(file) != 0 || !written) fail(path);
 }
 
+/// Where a link leads, at the end: a link stays a link, and what it leads to is written, be it
+/// there or not.
+std::string followed(const std::string& given) {
+  constexpr int most_links = 40;
+  std::filesystem::path path = given;
+  std::error_code trouble;
+  for (int link = 0; std::filesystem::is_symlink(path, trouble); ++link) {
+    if (link == most_links) {
+      errno = ELOOP;
+      fail(given);
+    }
+    path = path.parent_path() / std::filesystem::read_symlink(path, trouble);
+  }
+  return path.string();
+}
+
 /// Permissions of the file that is replaced, or those that a new file gets.
 mode_t permissions(const std::string& path) {
   struct stat status {};
@@ -72,11 +88,7 @@ void write_result(std::string_view text, const std::string& given) {
     if (!write_all(STDOUT_FILENO, text)) fail("standard output");
     return;
   }
-  // A link stays a link: what it leads to is written.
-  std::error_code unknown_file;
-  const bool is_link = std::filesystem::is_symlink(given, unknown_file);
-  const std::string path =
-      is_link ? std::filesystem::weakly_canonical(given, unknown_file).string() : given;
+  const std::string path = followed(given);
   if (is_special(path)) {
     write_special(text, path);
     return;

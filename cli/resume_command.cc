@@ -15,6 +15,7 @@
 #include "engine/timeline.h"
 #include "load.h"
 #include "output.h"
+#include "own_file.h"
 #include "plan/write_observed.h"
 #include "plan/write_reading.h"
 #include "progress.h"
@@ -105,6 +106,7 @@ void write_lessons(const Loaded& loaded, const answers::PlanRun& rest,
   for (const plan::SourceFile& file : files) {
     try {
       const std::string text = plan::with_observed(file.text, uses);
+      if (!options.force) spare_read_only("write", file.name);
       write_result(text, file.name);
       std::fputs(
           fmt::format("Wrote what the vehicles use into {}.\n", units::shown(file.name)).c_str(),
@@ -121,9 +123,10 @@ void write_lessons(const Loaded& loaded, const answers::PlanRun& rest,
 
 ExitStatus resume_command(const CommonOptions& options) {
   CommonOptions with = options;
-  plan::ReadPlan before = plan::read_file(options.plan_path, options.overrides);
+  plan::ReadPlan before = read_plan(options, options.overrides);
   std::vector<GivenReading> given = options.readings;
-  const bool asks = options.ask || (given.empty() && !options.finish && isatty(STDIN_FILENO) == 1);
+  const bool asks = options.ask || (given.empty() && !options.finish && !options.plan_is_typed &&
+                                    isatty(STDIN_FILENO) == 1);
   if (!before.plan) {
     tell(before, options);
     return wrong;

@@ -12,6 +12,7 @@
 #include "interrupt.h"
 #include "load.h"
 #include "output.h"
+#include "own_file.h"
 #include "plan/items.h"
 #include "plan/read.h"
 #include "plan/rewrite.h"
@@ -134,7 +135,8 @@ void write_plan(const Loaded& loaded, const CommonOptions& options, report::Size
   }
   plan::Plan after = answer.sizing.found->plan;
   after.size = loaded.plan.size;  // what --keep adds is of this search alone
-  const std::string text = plan::rewrite(plan::stand_alone(loaded.reading), loaded.plan, after);
+  const std::string text =
+      with_sized_plan_mark(plan::rewrite(plan::stand_alone(loaded.reading), loaded.plan, after));
   check_written(text, answer);
   try {
     write_result(text, options.write);

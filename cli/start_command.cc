@@ -59,6 +59,7 @@ std::optional<start::Kit> kit_for(const CommonOptions& options) {
   }
   CommonOptions of_kit = options;
   of_kit.plan_path = options.kit;
+  of_kit.force = true;  // whether the plan may be written over is asked by itself
   const plan::ReadPlan reading = plan::read_kit(options.kit);
   tell(reading, of_kit);
   if (plan::has_error(reading.diagnostics)) return std::nullopt;

@@ -8,8 +8,11 @@
 #include <pangomm/layoutline.h>
 
 #include <array>
+#include <boost/crc.hpp>
 #include <cmath>
+#include <cstdint>
 #include <map>
+#include <utility>
 
 #include "drawing/draw.h"
 
@@ -47,6 +50,28 @@ Cairo::RefPtr<Cairo::ImageSurface> in_greys(const Cairo::RefPtr<Cairo::ImageSurf
   }
   out->mark_dirty();
   return out;
+}
+
+/// Four bytes, the highest first.
+std::string big_endian(std::uint32_t number) {
+  std::string out;
+  for (const unsigned shift : {24U, 16U, 8U, 0U}) {
+    out += static_cast<char>(static_cast<unsigned char>(number >> shift & 0xFFU));
+  }
+  return out;
+}
+
+/// A PNG with a chunk of text behind its header that says what made it.
+std::string with_maker(std::string png) {
+  constexpr std::size_t signature_and_header = 8 + 25;
+  const std::string chunk = std::string("tEXtSoftware") + '\0' + "drystage";
+  constexpr std::size_t type_bytes = 4;
+  boost::crc_32_type sum;
+  sum.process_bytes(chunk.data(), chunk.size());
+  png.insert(signature_and_header,
+             big_endian(static_cast<std::uint32_t>(chunk.size() - type_bytes)) + chunk +
+                 big_endian(sum.checksum()));
+  return png;
 }
 
 /// What Cairo writes of the stack of pages.
@@ -139,6 +164,7 @@ constexpr std::string_view head = R"(<!DOCTYPE html>
 <meta http-equiv="Content-Security-Policy"
  content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="generator" content="drystage">
 <title>{}</title>
 <style>
 body {{ margin: 0; background: #fff; }}
@@ -192,7 +218,7 @@ std::string as_png(const Drawing& drawing) {
   target->paint();
   std::string bytes;
   in_greys(image)->write_to_png_stream(sink(bytes));
-  return bytes;
+  return with_maker(std::move(bytes));
 }
 
 std::string escaped(std::string_view text) {
@@ -216,7 +242,8 @@ std::string escaped(std::string_view text) {
 
 std::string as_svg(const Drawing& drawing) {
   std::string svg = svg_element(drawing, "d");
-  svg.insert(svg.find('>') + 1, fmt::format("\n<title>{}</title>", escaped(drawing.title)));
+  svg.insert(svg.find('>') + 1, fmt::format("\n<title>{}</title>\n<metadata>drystage</metadata>",
+                                            escaped(drawing.title)));
   return "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n" + svg;
 }
 

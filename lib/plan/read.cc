@@ -166,6 +166,11 @@ ReadPlan read_kit(const std::filesystem::path& path, std::span<const Override> o
   return read_path(path, overrides, true);
 }
 
+ReadPlan read_kit_text(std::string source, std::span<const Override> overrides,
+                       const std::filesystem::path& file) {
+  return read_source(std::move(source), overrides, file, true);
+}
+
 std::string render(const Diagnostic& diagnostic, const ReadPlan& reading,
                    std::string_view plan_name, bool color) {
   const int file = diagnostic.mark.file;

@@ -41,6 +41,10 @@ ReadPlan read_file(const std::filesystem::path& path, std::span<const Override> 
 /// that.
 ReadPlan read_kit(const std::filesystem::path& path, std::span<const Override> overrides = {});
 
+/// The same for the text of a kit; `file` is as for read_text.
+ReadPlan read_kit_text(std::string source, std::span<const Override> overrides = {},
+                       const std::filesystem::path& file = {});
+
 /// A diagnostic of this reading as text, as `render` makes it, with its own file. `plan_name` is
 /// the plan's.
 std::string render(const Diagnostic& diagnostic, const ReadPlan& reading,

@@ -176,7 +176,8 @@ TEST(Cli, OutputWritesTheSameBytesIntoAFile) {
 
 TEST(Cli, OutputReplacesWhatWasThere) {
   const Workspace workspace;
-  const std::string file = workspace.write("answer.txt", std::string(100'000, 'x'));
+  const std::string file =
+      workspace.write("answer.txt", std::string(100'000, 'x') + "\nA planning aid.\n");
   const Outcome outcome = drystage({"run", scenario_path("base-camp"), "--output", file});
   EXPECT_EQ(outcome.status, does_not_hold);
   EXPECT_EQ(read_file(file), drystage({"run", scenario_path("base-camp")}).out);

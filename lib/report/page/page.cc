@@ -120,6 +120,7 @@ class Page {
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
         "style-src '{}'; script-src '{}'; base-uri 'none'; form-action 'none'\">\n"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+        "<meta name=\"generator\" content=\"drystage\">\n"
         "<meta name=\"color-scheme\" content=\"light dark\">\n<title>{}</title>\n"
         "<style>{}</style>\n</head>\n",
         page::sha256_name(page::css_sha256), page::sha256_name(page::js_sha256),

@@ -44,7 +44,8 @@ std::string lessons_text(const ResumeAnswer& answer, const TextOptions& options)
   const std::vector<answers::Lesson> all = answers::lessons(rest);
   if (all.empty()) {
     return paragraph(
-        "Nothing was learnt: no reading says how much water, fuel or food is left in all.");
+               "Nothing was learnt: no reading says how much water, fuel or food is left in all.") +
+           "\n" + caution_lines(options);
   }
   std::string out = paragraph(fmt::format(
       "What {} taught of {}: your own rate, the range that has it 95 times in 100, and the plan's.",
@@ -64,7 +65,7 @@ std::string lessons_text(const ResumeAnswer& answer, const TextOptions& options)
                     number(lesson.factor.low), number(lesson.factor.high), number(1)),
         page_columns());
   }
-  return out;
+  return out + "\n" + caution_lines(options);
 }
 
 }  // namespace drystage::report
