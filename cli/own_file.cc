@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/crc.hpp>
 #include <fstream>
 #include <functional>
 #include <iterator>
@@ -43,6 +44,21 @@ constexpr std::array<std::string_view, 5> csv_heads{
     "day,date,reserve,unit,", "day,date,hour,reserve,unit,", "day,date,vehicle,what,",
     "failure,kind,day,date,", "set,name,counted,of,each,"};
 
+/// What a sized plan begins with.
+constexpr std::string_view sized_plan_head = "# Written by drystage size";
+
+std::size_t after_first_line(std::string_view text) {
+  return std::min(text.find('\n'), text.size() - 1) + 1;
+}
+
+/// The line before the text of a sized plan.
+std::string sized_plan_remark(std::string_view text) {
+  boost::crc_32_type sum;
+  sum.process_bytes(text.data(), text.size());
+  return fmt::format("{}, which writes over it as long as it is unchanged ({:08x}).\n",
+                     sized_plan_head, sum.checksum());
+}
+
 bool has(std::string_view text, std::string_view words) {
   return text.find(words) != std::string_view::npos;
 }
@@ -75,13 +91,19 @@ void spare(const std::string& option, const std::string& path,
   if (!is_plain(status)) return;
   spare_read_only(option, path);
   if (status.st_size == 0 || is_own(text_of(path, status))) return;
-  refuse(option, path, "that file is there, and drystage did not write it");
+  refuse(option, path, "that file is there, and drystage did not write what it holds");
 }
 
 }  // namespace
 
 std::string with_sized_plan_mark(std::string text) {
-  return text.starts_with(sized_plan_mark) ? text : std::string(sized_plan_mark) + text;
+  if (text.starts_with(sized_plan_head)) text.erase(0, after_first_line(text));
+  return sized_plan_remark(text) + text;
+}
+
+bool is_own_sized_plan(std::string_view text) {
+  if (!text.starts_with(sized_plan_head)) return false;
+  return text.starts_with(sized_plan_remark(text.substr(after_first_line(text))));
 }
 
 bool is_own_answer(std::string_view text) {
@@ -93,7 +115,7 @@ bool is_own_answer(std::string_view text) {
   if (head.starts_with("%PDF-")) return has(text, "/Creator (drystage)");
   // Every answer in words ends with its caution.
   const std::string_view foot = text.substr(text.size() - std::min(text.size(), foot_bytes));
-  return has(foot, "\nA planning aid") && !head.starts_with(sized_plan_mark);
+  return has(foot, "\nA planning aid") && !head.starts_with(sized_plan_head);
 }
 
 void spare_read_only(const std::string& option, const std::string& path) {
@@ -107,8 +129,7 @@ void spare_files_of_the_user(const CommonOptions& options) {
   if (options.force) return;
   spare("output", options.output, is_own_answer);
   spare("chart", options.chart, is_own_answer);
-  spare("write", options.write,
-        [](std::string_view text) { return text.starts_with(sized_plan_mark); });
+  spare("write", options.write, is_own_sized_plan);
   if (options.write_plan) spare_read_only("write", options.plan_path);
 }
 

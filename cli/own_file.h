@@ -7,21 +7,22 @@
 
 namespace drystage::cli {
 
-/// The remark that a sized plan begins with. By that it is known again.
-inline constexpr std::string_view sized_plan_mark =
-    "# Written by drystage size, which may write over this file.\n";
-
-/// The text of a sized plan with that remark, once.
+/// The text of a sized plan with a remark before it, once. The remark has a checksum of all below
+/// it.
 std::string with_sized_plan_mark(std::string text);
+
+/// Whether the text of a file is a sized plan as it was written: who has changed it since, be it by
+/// a reading alone, has made it their own.
+bool is_own_sized_plan(std::string_view text);
 
 /// Whether the text of a file is an answer that drystage wrote: in JSON, in CSV, as a picture or as
 /// text. By what it holds: its name says nothing.
 bool is_own_answer(std::string_view text);
 
 /// So that nothing of the user's is written over by mistake. A file that is there may be replaced
-/// by an answer where it is an answer, and by a sized plan where it is a sized plan, unless it may
-/// only be read. With --force all may. Throws FileError. What is no plain file, such as a terminal,
-/// is never refused.
+/// by an answer where it is an answer, and by a sized plan where it is an unchanged one, unless it
+/// may only be read. With --force all may. Throws FileError. What is no plain file, such as a
+/// terminal, is never refused.
 void spare_files_of_the_user(const CommonOptions& options);
 
 /// So that a file that may only be read is not written over. Throws FileError.

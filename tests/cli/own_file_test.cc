@@ -86,7 +86,7 @@ TEST_F(OwnFile, PicturesMayBeDrawnAgain) {
 }
 
 TEST_F(OwnFile, WhatDrystageDidNotWriteIsLeft) {
-  const std::string not_ours = "that file is there, and drystage did not write it";
+  const std::string not_ours = "that file is there, and drystage did not write what it holds";
   (void)workspace_.write("notes.txt", "Remember the spare keys.\n");
   (void)workspace_.write("photo.png", "\x89PNG\r\n\x1a\n and a picture");
   (void)workspace_.write("other.yaml", plan_text());
@@ -107,13 +107,21 @@ TEST_F(OwnFile, ASizedPlanIsReplacedByASizedPlanAlone) {
     EXPECT_EQ(ask({"size", "--write", "sized.yaml"}).status, 0);
   }
   EXPECT_THAT(read_file(workspace_.path("sized.yaml")), StartsWith("# Written by drystage size"));
-  expect_left({"run", "--output", "sized.yaml"}, "sized.yaml", "did not write it");
+  expect_left({"run", "--output", "sized.yaml"}, "sized.yaml", "did not write what it holds");
   // A sized plan that is sized again has the remark once.
   EXPECT_EQ(drystage({"size", workspace_.path("sized.yaml"), "--write", workspace_.path("b.yaml")})
                 .status,
             0);
   const std::string again = read_file(workspace_.path("b.yaml"));
   EXPECT_EQ(again.find("# Written by drystage size"), again.rfind("# Written by drystage size"));
+  // Who has changed it, be it by a reading alone, has made it their own.
+  EXPECT_LE(drystage({"resume", workspace_.path("sized.yaml"), "--evening", "1", "--drinking",
+                      "20L", "--write"})
+                .status,
+            1);
+  expect_left({"size", "--write", "sized.yaml"}, "sized.yaml", "did not write what it holds");
+  EXPECT_EQ(ask({"size", "--write", "sized.yaml", "--force"}).status, 0);
+  EXPECT_EQ(ask({"size", "--write", "sized.yaml"}).status, 0);
 }
 
 TEST_F(OwnFile, WhatMayOnlyBeReadIsLeft) {

@@ -243,15 +243,14 @@ std::string limited(const std::string& limit) {
 TEST(SizeCommand, WhereALimitCannotBeMetItSaysByHowMuchAndWritesNothing) {
   for (const char* limit : {"space: 30 L", "budget: 3"}) {
     const Folder folder(limited(limit));
-    const std::string old = "# Written by drystage size, which may write over this file.\nold\n";
-    folder.write("sized.yaml", old);
-    const Outcome outcome = folder.size({"--write", "sized.yaml"});
+    folder.write("sized.yaml", "old\n");
+    const Outcome outcome = folder.size({"--write", "sized.yaml", "--force"});
     EXPECT_EQ(outcome.status, 1) << limit;
     EXPECT_THAT(outcome.out, StartsWith("NOT ENOUGH ON OFFER: ")) << limit;
     EXPECT_THAT(outcome.out, HasSubstr(" over ")) << limit;
     EXPECT_EQ(outcome.err, "drystage: nothing was written to sized.yaml\n");
     expect_eighty_columns(outcome.out);
-    EXPECT_EQ(folder.read("sized.yaml"), old);
+    EXPECT_EQ(folder.read("sized.yaml"), "old\n");
     EXPECT_THAT(folder.names(), ElementsAre("sized.yaml", "trip.yaml"));
   }
 }
