@@ -92,5 +92,10 @@ ExitStatus guarded(const std::vector<std::string>& words) {
 int main(int argc, char** argv) {
   // A file that grows beyond what the system allows is an error of writing, which is told.
   std::signal(SIGXFSZ, SIG_IGN);
-  return drystage::cli::guarded({argv + (argc > 0 ? 1 : 0), argv + argc});
+  using namespace drystage::cli;
+  try {
+    return guarded({argv + (argc > 0 ? 1 : 0), argv + argc});
+  } catch (const std::bad_alloc&) {
+    return out_of_memory();
+  }
 }

@@ -1,5 +1,6 @@
 #include "output.h"
 
+#include <fcntl.h>
 #include <fmt/core.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -61,6 +62,21 @@ std::string followed(const std::string& given) {
   return path.string();
 }
 
+/// Waits until the name of a file is on the disk too: without that the file that was there before
+/// may be there again after a loss of power.
+void sync_folder_of(const std::string& path) {
+  const std::filesystem::path folder = std::filesystem::path(path).parent_path();
+  const int descriptor =
+      ::open(folder.empty() ? "." : folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  // Some folders may be written to and not read, and some file systems do not know of this.
+  if (descriptor < 0) return;
+  const bool synced = ::fsync(descriptor) == 0 || errno == EINVAL || errno == ENOTSUP;
+  const int reason = errno;
+  ::close(descriptor);
+  errno = reason;
+  if (!synced) fail(path + " may be lost again");
+}
+
 /// Permissions of the file that is replaced, or those that a new file gets.
 mode_t permissions(const std::string& path) {
   struct stat status {};
@@ -106,6 +122,7 @@ void write_result(std::string_view text, const std::string& given) {
     errno = why;
     fail(path);
   }
+  sync_folder_of(path);
 }
 
 }  // namespace drystage::cli

@@ -152,7 +152,7 @@ CardPdf.IsInTheUnits*:CardOptions.ACardTooLong*:KeyValues.TellPlansApart*:Shippe
 NeedsCommandUnits.*:WaysOut.LeadBack*:SizeCommand.LeavesNothing*:FirstPlan.OfEveryCountry*:\
 PageFigures.OfShippedPlans*:Odds.AChanceThatIs*:Odds.AreTheSame*:OddsCommand.FitsAScreen*:\
 OddsWeather.*:ChangingCourse.IsWhatTheModels*:Card.OfShippedPlansIsWhole:\
-OddsChart.OfShippedPlans*:SharedCan.OfTwoThatHave*:TwoVehiclesByHand.*"
+OddsChart.OfShippedPlans*:FailingCalls.*:SharedCan.OfTwoThatHave*:TwoVehiclesByHand.*"
   export UBSAN_OPTIONS=print_stacktrace=1
   # Said of each suppression that it was used, it would stand among what the command says.
   export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"

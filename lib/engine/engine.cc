@@ -34,7 +34,8 @@ Course on_confirmed_only(Course course) {
 /// the tightest moment before the next supply of it; nothing where that run knows no such moment.
 double needed_by(const Record& record, std::size_t order) {
   if (record.order_slack[order] >= without_limit) return 0;
-  return record.order_taken[order] - record.order_slack[order] + spare;
+  const double needed = record.order_taken[order] - record.order_slack[order];
+  return needed > rounding ? needed + spare : 0;
 }
 
 /// Sets the "needed" orders, from one on, to what keeps the margin both with and without the

@@ -16,7 +16,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-const Json nothing_or_map = {"object", "null"};
+Json nothing_or_map() { return {"object", "null"}; }
 
 // Words, of which some may be written in other ways too.
 Json words(std::span<const std::string_view> all) {
@@ -115,7 +115,7 @@ class Schema {
   }
 
   static Json map_by_surface(const Json& value) {
-    Json made{{"type", nothing_or_map}, {"properties", Json::object()}};
+    Json made{{"type", nothing_or_map()}, {"properties", Json::object()}};
     for (const std::string_view word : keys::texts_of<surface_words>) {
       made["properties"][std::string(word)] = value;
       std::string other(word);
@@ -130,7 +130,7 @@ class Schema {
     const std::string name = fmt::format("{}{}", path, is_part_ ? "_of_a_part" : "");
     if (!definitions_.contains(name)) definitions_[name] = map(path);
     const Json month{{"$ref", "#/definitions/" + name}};
-    Json made{{"type", nothing_or_map}};
+    Json made{{"type", nothing_or_map()}};
     for (const std::string_view word : month_names) {
       made["properties"][std::string(word)] = month;
       made["patternProperties"][loose_word_pattern(word, 3)] = month;
@@ -207,7 +207,7 @@ class Schema {
         key->required() || !key->value.alone.empty() ? Json("array") : Json({"array", "null"});
     Json list{{"type", list_type}, {"items", each}};
     if (list_type == "array" && !is_part_) list["minItems"] = 1;
-    Json by_name{{"type", nothing_or_map}, {"additionalProperties", each}};
+    Json by_name{{"type", nothing_or_map()}, {"additionalProperties", each}};
     switch (key->value.many) {
       case Many::list:
         return list;
@@ -260,7 +260,7 @@ class Schema {
     if (is_part_) return made;
     // What stands under a kind of mishap must be a map.
     const bool may_be_empty = required.empty() && !path.empty() && !path.starts_with("mishaps.");
-    if (may_be_empty) made["type"] = nothing_or_map;
+    if (may_be_empty) made["type"] = nothing_or_map();
     if (!required.empty()) made["required"] = required;
     add_rules(path, made);
     for (const Included& other : included) {

@@ -7,6 +7,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <new>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -103,6 +104,14 @@ constexpr auto kinds = std::to_array<const char*>({
 });
 static_assert(kinds.size() == kind_count);
 
+/// What UDUNITS-2 has made, which may be nothing. Throws where that is for want of memory: else a
+/// unit would be taken for a wrong one.
+template <class Held>
+Held made(Held held) {
+  if (!held && ut_get_status() == UT_OS) throw std::bad_alloc();
+  return held;
+}
+
 class Registry {
  public:
   // Built at first use: about a tenth of a millisecond, against three and a half to read the
@@ -118,12 +127,14 @@ class Registry {
     if (thermometer && !unit.is_thermometer()) return std::nullopt;
     const std::scoped_lock lock(mutex_);
     // A plan has the same few units again and again.
-    const auto [known, fresh] = known_.try_emplace({kind, counted(unit, kind)});
-    if (fresh) known->second = between(known->first.second, kind);
+    const std::pair key{kind, counted(unit, kind)};
+    auto known = known_.find(key);
+    if (known == known_.end()) known = known_.emplace(key, between(key.second, kind)).first;
     std::optional<Conversion> out = known->second;
     if (out && thermometer) {
       const Unit scale = parse(unit.udunits(true));
-      const Converter direct(ut_get_converter(scale.get(), to_thermometer_.get()));
+      const Converter direct =
+          made(Converter(ut_get_converter(scale.get(), to_thermometer_.get())));
       out->offset = cv_convert_double(direct.get(), 0.0);
     }
     return out;
@@ -133,7 +144,7 @@ class Registry {
   Registry() : system_(ut_new_system()) {
     ut_set_error_message_handler(ut_ignore);
     for (const char* symbol : base_symbols) {
-      const Unit unit(ut_new_base_unit(system_.get()));
+      const Unit unit = made(Unit(ut_new_base_unit(system_.get())));
       define(symbol, unit.get());
     }
     for (const Definition& d : definitions) {
@@ -164,12 +175,13 @@ class Registry {
 
   static void define(const char* symbol, const ut_unit* unit) {
     if (unit == nullptr || ut_map_symbol_to_unit(symbol, UT_ASCII, unit) != UT_SUCCESS) {
+      if (ut_get_status() == UT_OS) throw std::bad_alloc();
       throw std::logic_error(std::string("the unit cannot be defined: ") + symbol);
     }
   }
 
   [[nodiscard]] Unit parse(const std::string& text) const {
-    return Unit(ut_parse(system_.get(), text.c_str(), UT_ASCII));
+    return made(Unit(ut_parse(system_.get(), text.c_str(), UT_ASCII)));
   }
 
   // In "3 /day" the meals go without saying.
@@ -193,12 +205,12 @@ class Registry {
   }
 
   static bool quotient_is_one_dimension(const ut_unit* a, const ut_unit* b) {
-    const Unit quotient(ut_divide(a, b));
+    const Unit quotient = made(Unit(ut_divide(a, b)));
     return quotient && ut_is_dimensionless(quotient.get()) != 0;
   }
 
   static bool product_is_one_dimension(const ut_unit* a, const ut_unit* b) {
-    const Unit product(ut_multiply(a, b));
+    const Unit product = made(Unit(ut_multiply(a, b)));
     return product && ut_is_dimensionless(product.get()) != 0;
   }
 
@@ -207,7 +219,7 @@ class Registry {
   static Conversion scaling(ut_unit* from, ut_unit* to) {
     constexpr double rounding = 1e-13;
     Conversion out;
-    const Converter converter(ut_get_converter(from, to));
+    const Converter converter = made(Converter(ut_get_converter(from, to)));
     const double scale = cv_convert_double(converter.get(), 1.0);
     const double whole = std::round(scale);
     const double divisor = std::round(1.0 / scale);

@@ -2,6 +2,7 @@
 // settles.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <string>
 
 #include "support/trip.h"
@@ -53,6 +54,26 @@ TEST(ToNext, OfALimitedPumpIsWhatTheFirstLeaves) {
   EXPECT_NEAR(taken_by(trip, 0), 40, 1e-6);
   EXPECT_NEAR(taken_by(trip, 1), 20, 1e-6);
   EXPECT_FALSE(trip.verdict.holds);
+}
+
+/// Not even the little that rounding needs.
+TEST(ToNext, IsNothingWhereNobodyNeedsAny) {
+  PlanText plan = two_lorries("food: {}", "0 L");
+  plan.vehicles[0].insert(plan.vehicles[0].size() - 1, ", own: food");
+  plan.people = {
+      "{name: Ada, mass: 70 kg, height: 172 cm, age: 40, sex: female, rides_in: b, "
+      "observed: {drinking: 4 L/day, meals: 3}}"};
+  plan.food.clear();
+  plan.itinerary[1] = "resupply: {food: to next}";
+  const Trip trip = travel(plan);
+  ASSERT_EQ(trip.course.orders.size(), 2U);
+  double most = 0;
+  for (std::size_t o = 0; o < 2; ++o) {
+    const double taken = trip.record.order_taken[o];
+    EXPECT_TRUE(taken == 0 || taken > 1) << taken;
+    most = std::max(most, taken);
+  }
+  EXPECT_GT(most, 1);
 }
 
 TEST(AnAmount, IsDividedAmongVehiclesThatTakeOneAfterAnother) {
