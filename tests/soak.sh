@@ -13,6 +13,7 @@ cd "$(dirname "$0")/.."
 # shellcheck disable=SC2086
 install_packages $build_packages $test_packages $sanitizer_packages
 jobs=$(job_count)
+mkdir -p build
 status=0
 export UBSAN_OPTIONS=print_stacktrace=1
 export LSAN_OPTIONS="suppressions='$PWD/tests/lsan.supp':print_suppressions=0"
