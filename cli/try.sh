@@ -25,7 +25,7 @@ log=build/try.log
 mkdir -p build
 echo "Building drystage in ./build (a few minutes the first time) ..."
 if ! cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DDRYSTAGE_TESTS=OFF \
-  -DDRYSTAGE_BENCH=OFF -DDRYSTAGE_PCH=ON -DDRYSTAGE_UNITY_FILES=100 >"$log" 2>&1 ||
+  -DDRYSTAGE_BENCH=OFF -DDRYSTAGE_PCH=ON -DDRYSTAGE_UNITY_FILES=35 >"$log" 2>&1 ||
   ! cmake --build build --parallel "$(job_count)" --target drystage-bin >>"$log" 2>&1; then
   cat "$log" >&2
   echo "drystage could not be built (see above)." >&2

@@ -2,14 +2,16 @@
 # Runs every test of a GoogleTest program, many in one process: under the sanitizers a process
 # takes longer to start than most tests last. Says how many passed; fails unless all that are
 # listed ran and passed, and when none are listed.
-# Usage: sh tests/sharded.sh PROGRAM JOBS
+# Usage: sh tests/sharded.sh PROGRAM JOBS [TIMES]
+# Into the file TIMES goes how long each test took: milliseconds, and its name.
 set -eu
 program=$1
 jobs=$2
 # Some more than there are jobs, so that no job is left with all that is slow.
 GTEST_TOTAL_SHARDS=$((jobs * 12))
 logs=$(mktemp -d)
-trap 'rm -rf "$logs"' EXIT
+times=${3:-$logs.times}
+trap 'rm -rf "$logs" "$logs.times"' EXIT
 export program logs GTEST_TOTAL_SHARDS
 
 listed=$(env -u GTEST_TOTAL_SHARDS "$program" --gtest_list_tests | grep -c '^  ') || true
@@ -41,8 +43,9 @@ count() {
 ran=$(count '^\[==========\] \([0-9]*\) tests\{0,1\} from .* ran\..*')
 passed=$(count '^\[  PASSED  \] \([0-9]*\) tests\{0,1\}\..*')
 held=$(find "$logs" -name '*.held' | wc -l)
-echo "Slowest:"
-sed -n 's/^\[       OK \] \(.*\) (\([0-9]*\) ms)$/\2 ms \1/p' "$logs"/* | sort -rn | head -n 10
+sed -n 's/^\[       OK \] \([^ ,]*\).* (\([0-9]*\) ms)$/\2 \1/p' "$logs"/* | sort -rn >"$times"
+echo "Slowest, in milliseconds:"
+head -n 10 "$times"
 echo "$passed of $listed tests passed, $ran ran"
 [ "$listed" -gt 0 ] && [ "$ran" -eq "$listed" ] && [ "$passed" -eq "$listed" ] &&
   [ "$held" -eq "$GTEST_TOTAL_SHARDS" ]
