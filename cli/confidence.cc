@@ -58,9 +58,18 @@ std::optional<answers::Confidence> confidence_of(
 answers::NeedsOnTrips raised(answers::Needs& needs, std::vector<answers::Leaving>& leavings,
                              const answers::PlanRun& planned, const answers::Confidence& asked) {
   ProgressLine line("Trips");
-  return answers::raise_to_confidence(
-      needs, leavings, planned, asked,
-      {.progress = [&line](std::size_t done, std::size_t total) { line.show(done, total); }});
+  try {
+    return answers::raise_to_confidence(
+        needs, leavings, planned, asked,
+        {.progress = [&line](std::size_t done, std::size_t total) { line.show(done, total); }});
+  } catch (const answers::TooFewOnTime& error) {
+    throw UsageError(
+        fmt::format("--confidence: only {} of {} trips are on time to the end, the others are held "
+                    "up before, and it takes {} to show it. {}",
+                    error.on_time, error.of, answers::fewest_trips(asked.chance),
+                    error.on_time > 0 ? "More --trips may do, or a lower confidence"
+                                      : "A plan with fewer delays may do"));
+  }
 }
 
 }  // namespace drystage::cli

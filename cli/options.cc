@@ -204,11 +204,16 @@ void read_odds(const po::variables_map& values, CommonOptions& options) {
   }
 }
 
+/// Where the plan is read from: standard input may be a file too.
+std::string source_of(const CommonOptions& options) {
+  return options.plan_is_typed ? "/dev/stdin" : options.plan_path;
+}
+
 std::string write_of(const std::string& path, const CommonOptions& options) {
   if (path == "-") {
     throw UsageError(fmt::format("--write {}: expected the name of a file", path));
   }
-  if (!options.plan_is_typed && same_file(path, options.plan_path)) {
+  if (same_file(path, source_of(options))) {
     throw UsageError(fmt::format("--write {}: that is the plan itself", path));
   }
   if (!options.output.empty() && same_file(path, options.output)) {
@@ -227,7 +232,7 @@ std::string chart_of(const std::string& path, const CommonOptions& options) {
     throw UsageError(
         fmt::format("--chart {}: expected a file whose name ends in {}", path, picture_endings));
   }
-  if (!options.plan_is_typed && same_file(path, options.plan_path)) {
+  if (same_file(path, source_of(options))) {
     throw UsageError(fmt::format("--chart {}: that is the plan itself", path));
   }
   if (!options.output.empty() && same_file(path, options.output)) {
@@ -366,8 +371,8 @@ CommonOptions read(const po::variables_map& values, const Takes& takes) {
   }
   if (values.count("output") > 0) options.output = values["output"].as<std::string>();
   std::error_code unknown_file;
-  if (!options.output.empty() && !options.plan_is_typed &&
-      std::filesystem::equivalent(options.output, options.plan_path, unknown_file)) {
+  if (!options.output.empty() && options.output != "-" &&
+      std::filesystem::equivalent(options.output, source_of(options), unknown_file)) {
     throw UsageError(fmt::format("--output {}: that is the plan itself", options.output));
   }
   if (values.count("format") > 0) {

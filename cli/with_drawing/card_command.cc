@@ -26,6 +26,9 @@ namespace {
 
 const char* outcome(const report::CardAnswer& answer) {
   if (!answer.needs.planned.verdict.holds) return "does not hold";
+  if (answer.needs.on_trips && !answer.needs.needs.met()) {
+    return "holds as planned, and has less than must have on the card";
+  }
   const bool hopes = answer.without_unconfirmed && !answer.without_unconfirmed->holds;
   if (hopes) return "holds only if what nobody has confirmed is there";
   return answer.spells->break_something() ? "holds in usual weather" : "holds";
@@ -63,6 +66,7 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.needs.planned = answers::run_plan(loaded->plan, loaded->timeline);
   answer.needs.needs = answers::morning_needs(answer.needs.planned);
   answer.leavings = answers::leavings(answer.needs.planned);
+  const answers::Needs as_planned = answer.needs.needs;
   if (options.confidence) {
     waiting.reset();
     answer.needs.on_trips =
@@ -74,14 +78,17 @@ ExitStatus card_command(const CommonOptions& options) {
   answer.without_unconfirmed = answers::without_unconfirmed(answer.needs.planned);
   answer.spells = answers::try_spells(answer.needs.planned);
   answer.levels = answers::levels(answer.needs.planned);
-  answer.ways_out = answers::ways_out(answer.needs.planned, answer.needs.needs);
+  answer.ways_out = answers::ways_out(answer.needs.planned, as_planned);
+  answers::raise_in_proportion(answer.ways_out, answer.needs.planned.course, as_planned,
+                               answer.needs.needs);
   answer.source = source_words(options);
   const std::string written = write_card(answer, options);
   waiting.reset();
   write_result(
       fmt::format("{}: {}; the plan {}\n", units::shown(options.output), written, outcome(answer)),
       {});
-  return answer.needs.planned.verdict.holds ? holds : fails;
+  const bool enough = !answer.needs.on_trips || answer.needs.needs.met();
+  return answer.needs.planned.verdict.holds && enough ? holds : fails;
 }
 
 }  // namespace drystage::cli

@@ -61,7 +61,6 @@ TEST_F(NeedsConfidence, RaisesWhatMustBeThere) {
   EXPECT_EQ(json["confidence"]["trips"], 300);
   EXPECT_EQ(json["confidence"]["seed"], 1);
   EXPECT_EQ(json["confidence"]["on_time"], 300);
-  EXPECT_TRUE(json["confidence"]["unknown_from_day"].is_null());
   const auto must = [](const Json& answer) {
     return answer["days"][0]["reserves"]["drinking_water"]["must_have"].get<double>();
   };
@@ -90,16 +89,39 @@ TEST_F(NeedsConfidence, IsTheSameOnAnyNumberOfThreads) {
 }
 
 TEST_F(NeedsConfidence, IsOnTheCard) {
-  const Outcome outcome =
-      run({"card", plan_, "--confidence", "95%", "--trips", "100", "--output", "trip.html"});
-  EXPECT_EQ(outcome.status, holds) << outcome.err;
+  const std::vector<std::string> words{"card", plan_, "--confidence", "95%", "--trips", "100"};
+  const auto card = [&](const std::string& file) {
+    std::vector<std::string> all = words;
+    all.insert(all.end(), {"--output", file});
+    return run(all);
+  };
+  // The plan holds; some drink more than it has.
+  const Outcome outcome = card("trip.html");
+  EXPECT_EQ(outcome.status, fails) << outcome.err;
+  EXPECT_THAT(outcome.out, HasSubstr("holds as planned, and has less than must have on the card"));
   EXPECT_THAT(written("trip.html"), HasSubstr("enough on 95 % of drawn trips"));
   EXPECT_EQ(run({"card", plan_, "--output", "plain.html"}).status, holds);
   EXPECT_THAT(written("plain.html"), Not(HasSubstr("drawn trips")));
-  EXPECT_EQ(
-      run({"card", plan_, "--confidence", "95%", "--trips", "100", "--output", "trip.svg"}).status,
-      holds);
-  EXPECT_THAT(written("trip.svg"), HasSubstr("drawn trips"));
+  EXPECT_EQ(card("trip.svg").status, fails);
+  EXPECT_THAT(written("trip.svg"), HasSubstr("NOT ENOUGH ON 95 % OF DRAWN TRIPS"));
+}
+
+TEST_F(NeedsConfidence, SaysWhereTooFewTripsAreOnTime) {
+  support::PlanText late = four_days();
+  late.places.push_back(support::PlanText::place("There", "air"));
+  late.vehicles = {
+      "{name: truck, fuel: diesel, mass: {empty: 3000 kg}, tanks: [{name: tank, holds: 90 L, "
+      "filled: 80 L}]}"};
+  late.itinerary = {"{at: Base}", "drive: {to: There, distance: 90 km, surfaces: {sealed: 90 km}}",
+                    "stay: {nights: 6}",
+                    "drive: {to: Base, distance: 90 km, surfaces: {sealed: 90 km}}"};
+  late.uncertainty = {"delays: {day: 30 %}", support::all_but({plan::Source::delays})};
+  const std::string plan = workspace_.write("late.yaml", late.text());
+  const Outcome outcome = run({"needs", plan, "--confidence", "95%", "--trips", "100"});
+  EXPECT_EQ(outcome.status, wrong);
+  EXPECT_EQ(outcome.out, "");
+  EXPECT_THAT(outcome.err, HasSubstr("of 100 trips are on time to the end"));
+  EXPECT_THAT(outcome.err, HasSubstr("it takes 73 to show it"));
 }
 
 TEST_F(NeedsConfidence, AsksForWhatItUnderstands) {

@@ -49,6 +49,17 @@ class OwnFile : public ::testing::Test {
   std::string plan_ = workspace_.write("trip.yaml", plan_text());
 };
 
+TEST_F(OwnFile, APlanThatIsTypedFromItsFileIsNotWrittenOver) {
+  for (const char* options :
+       {"run - --force --output trip.yaml", "size - --force --write trip.yaml"}) {
+    const Outcome outcome = program("sh", {"-c", tested_program() + " " + options + " < trip.yaml"},
+                                    {.folder = workspace_.folder()});
+    EXPECT_EQ(outcome.status, wrong) << options;
+    EXPECT_THAT(outcome.err, HasSubstr("that is the plan itself"));
+    EXPECT_EQ(read_file(plan_), plan_text());
+  }
+}
+
 TEST_F(OwnFile, EveryAnswerMayBeWrittenOverByAnother) {
   const std::string file = workspace_.path("answer");
   for (const char* format : {"table", "csv", "json"}) {

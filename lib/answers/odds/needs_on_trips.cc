@@ -33,15 +33,16 @@ struct Asked {
 
 constexpr double not_counted = std::numeric_limits<double>::quiet_NaN();
 
-/// A trip, with each supply that is not there as one that cannot be counted on.
-LaidTrip without_missing(LaidTrip laid, const std::vector<MissingSupply>& missing) {
-  if (missing.empty()) return laid;
-  auto plan = std::make_shared<plan::Plan>(*laid.plan);
-  for (const MissingSupply& one : missing) {
-    plan->places[at(one.place)].supplies[at(one.supply)].confirmed = false;
-  }
-  laid.plan = std::move(plan);
-  return laid;
+/// The same course with what nobody has confirmed shut; the course itself where all is confirmed.
+std::shared_ptr<const engine::Course> on_confirmed_only(
+    const std::shared_ptr<const engine::Course>& course) {
+  const auto is_doubtful = [](const engine::OrderInfo& order) {
+    return order.open && !order.supply.confirmed;
+  };
+  if (std::ranges::none_of(course->orders, is_doubtful)) return course;
+  auto out = std::make_shared<engine::Course>(*course);
+  for (engine::OrderInfo& order : out->orders) order.open = order.open && order.supply.confirmed;
+  return out;
 }
 
 /// What must be there on one trip, at moments in the order of time; at each of them first of the
@@ -50,13 +51,14 @@ class OneTrip {
  public:
   OneTrip(TripRunner& runner, const TripDraw& draw)
       : trip_(runner.written_out(draw)),
-        laid_(without_missing(std::move(trip_.laid), draw.missing)),
+        laid_(trip_.laid),
+        certain_(on_confirmed_only(laid_.course)),
         record_(engine::blank_record(*laid_.course)),
         standing_(Engine::begin(*laid_.course, record_, draw.factors)) {
     const bool any_limit = std::ranges::any_of(
-        laid_.course->orders,
+        certain_->orders,
         [](const engine::OrderInfo& order) { return order.supply.most.has_value(); });
-    if (any_limit) parts_ = parts_of_what_there_is(*laid_.course);
+    if (any_limit) parts_ = parts_of_what_there_is(*certain_);
   }
 
   double least(const Asked& asked) {
@@ -90,16 +92,16 @@ class OneTrip {
                           .reserve = asked.reserve},
                          scratch_);
     };
-    if (!parts_) return in(*laid_.course);
+    if (!parts_) return in(*certain_);
     const auto known = taking_.find(asked.reserve);
     if (known != taking_.end()) return in(known->second);
-    return in(
-        taking_.emplace(asked.reserve, taking_all_there_is(*laid_.course, asked.reserve, *parts_))
-            .first->second);
+    return in(taking_.emplace(asked.reserve, taking_all_there_is(*certain_, asked.reserve, *parts_))
+                  .first->second);
   }
 
   TripRunner::WrittenOut trip_;
   LaidTrip laid_;
+  std::shared_ptr<const engine::Course> certain_;
   engine::Record record_;
   engine::Record scratch_{};
   Engine::Standing standing_;
@@ -137,7 +139,6 @@ NeedsOnTrips raise_to_confidence(Needs& needs, std::vector<Leaving>& leavings,
     Asked asked;
     double* must_have = nullptr;
     bool* fits = nullptr;
-    int day = 0;
   };
   std::vector<Raised> all;
   const std::size_t reserves = needs.reserves.size();
@@ -151,15 +152,13 @@ NeedsOnTrips raise_to_confidence(Needs& needs, std::vector<Leaving>& leavings,
                              .reserve = needs.reserves[i % reserves],
                              .joined = true},
                    .must_have = &need.must_have,
-                   .fits = &need.fits,
-                   .day = day});
+                   .fits = &need.fits});
   }
   for (Leaving& leaving : leavings) {
     all.push_back(
         {.asked = {.step = leaving.step, .goal_from = leaving.step + 1, .reserve = leaving.reserve},
          .must_have = &leaving.must_have,
-         .fits = &leaving.fits,
-         .day = leaving.leaves.day});
+         .fits = &leaving.fits});
   }
   std::ranges::stable_sort(all, {}, [](const Raised& one) { return one.asked.step; });
 
@@ -186,12 +185,7 @@ NeedsOnTrips raise_to_confidence(Needs& needs, std::vector<Leaving>& leavings,
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Raised& raised = all[i];
     const auto level = enough(std::span(least).subspan(i * asked.trips, asked.trips), asked.chance);
-    if (!level) {
-      if (out.unknown_from_day < 0 || raised.day < out.unknown_from_day) {
-        out.unknown_from_day = raised.day;
-      }
-      continue;
-    }
+    if (!level) throw TooFewOnTime(asked.trips, on_time);
     if (*level <= *raised.must_have) continue;
     *raised.must_have = *level;
     const engine::ReserveInfo& info = planned.course.reserves[at(raised.asked.reserve)];
@@ -199,6 +193,31 @@ NeedsOnTrips raise_to_confidence(Needs& needs, std::vector<Leaving>& leavings,
     *raised.fits = std::isfinite(*level) && (!is_held || *level <= info.capacity + fit_rounding);
   }
   return out;
+}
+
+void raise_in_proportion(WaysOutTable& ways, const engine::CourseBase& course, const Needs& before,
+                         const Needs& needs) {
+  const std::size_t reserves = ways.reserves.size();
+  for (std::size_t w = 0; w < ways.table.size(); ++w) {
+    const std::size_t day = w / reserves;
+    const int reserve = ways.reserves[w % reserves];
+    const auto i = static_cast<std::size_t>(std::ranges::find(needs.reserves, reserve) -
+                                            needs.reserves.begin());
+    const double was = before.need(day, i).must_have;
+    const double is = needs.need(day, i).must_have;
+    if (!(is > was)) continue;
+    WaysOut& its = ways.table[w];
+    its.as_planned.least = is;
+    its.as_planned.fits = needs.need(day, i).fits;
+    const double times = was > 0 ? is / was : 1;
+    const auto raise = [&](WayOut& way) {
+      way.least *= times;
+      way.fits = std::isfinite(way.least) &&
+                 way.least <= course.reserves[at(reserve)].capacity + fit_rounding;
+    };
+    raise(its.at_once);
+    if (its.back) raise(*its.back);
+  }
 }
 
 }  // namespace drystage::answers

@@ -324,6 +324,7 @@ TripRunner::WrittenOut TripRunner::written_out(TripDraw draw) {
   std::erase_if(draw.events, [](const TripEvent& event) {
     return event.source != Source::delays && event.source != Source::illness;
   });
+  draw.missing.clear();
   if (ways_.size() > most_ways) ways_.clear();
   if (written_out_.size() > most_ways) written_out_.clear();
   WrittenOut out{.laid = {}, .as_planned_to = whole_->laid.timeline->steps.size()};

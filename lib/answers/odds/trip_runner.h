@@ -93,7 +93,7 @@ class TripRunner {
   Replay replay(const TripDraw& draw);
 
   /// A trip laid out with all that holds it up, to be run from any moment of it. Nothing breaks on
-  /// it. Good until the next trip.
+  /// it, and no supply is missing. Good until the next trip.
   struct WrittenOut {
     LaidTrip laid;                ///< its course has what is drawn
     std::size_t as_planned_to{};  ///< the step before which it is held up first; else their number

@@ -120,11 +120,14 @@ class Front {
     const std::string unconfirmed =
         without_unconfirmed_words(planned_, answer_.without_unconfirmed, sheet_.system);
     if (!unconfirmed.empty()) {
-      const std::string below = below_must_words(answer_);
+      // Of drawn trips it is told apart.
+      const std::string below = answer_.needs.on_trips ? "" : below_must_words(answer_);
       say(unconfirmed + (below.empty() ? "" : " " + below) +
               " Must have reaches a confirmed supply.",
           sheet_.small_strong());
     }
+    const std::string lack = on_trips_lack();
+    if (!lack.empty()) say(lack, sheet_.small_strong());
     say(not_judged_words(planned_));
     for (const std::string& warning : answer_.needs.warnings) say("Warning: " + warning + ".");
     std::string by_the_model;
@@ -133,6 +136,23 @@ class Front {
       if (!words.empty()) units::add_to(by_the_model, words, " ");
     }
     say(by_the_model);
+  }
+
+  /// Where a plan that holds has less than must be there on drawn trips.
+  [[nodiscard]] std::string on_trips_lack() const {
+    if (!answer_.needs.on_trips || !planned_.verdict.holds) return {};
+    for (std::size_t day = 0; day < planned_.record.days(); ++day) {
+      for (const std::size_t i : life_supporting(answer_.needs)) {
+        const answers::Need& need = answer_.needs.needs.need(day, i);
+        if (!need.lacks()) continue;
+        return fmt::format(
+            "NOT ENOUGH ON {:g} % OF DRAWN TRIPS: on {}, {}.",
+            100 * answer_.needs.on_trips->asked.chance,
+            report::day_words(planned_, static_cast<int>(day)),
+            need_words(planned_, answer_.needs.needs.reserves[i], need, sheet_.system));
+      }
+    }
+    return {};
   }
 
   /// What must be had is enough for.
@@ -181,7 +201,7 @@ class Front {
         away = away || !need.judged;
       }
     }
-    std::string words = lacks ? " ! and a frame: too little even by the plan." : "";
+    std::string words = lacks ? " ! and a frame: the plan has less." : "";
     for (const std::size_t r : small_reserves(planned_)) {
       if (!planned_.verdict.reserves[r].first_breach_day) continue;
       words += " ! without a box: below its margin.";

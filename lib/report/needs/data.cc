@@ -136,9 +136,7 @@ Json confidence(const NeedsAnswer& answer) {
   return {{"chance", its.asked.chance},
           {"trips", its.asked.trips},
           {"seed", its.asked.seed},
-          {"on_time", its.on_time},
-          {"unknown_from_day",
-           its.unknown_from_day < 0 ? Json(nullptr) : Json(its.unknown_from_day + 1)}};
+          {"on_time", its.on_time}};
 }
 
 }  // namespace

@@ -201,13 +201,11 @@ std::string on_trips_words(const NeedsAnswer& answer) {
   const answers::NeedsOnTrips& its = *answer.on_trips;
   std::string words = fmt::format(
       "Must have is enough on {:g} % of drawn trips as well ({} trips, of which {} are on time to "
-      "the end; seed {}). Nothing breaks on them. It is never less than the plan itself needs.",
+      "the end; seed {}). Nothing breaks on them, and confirmed supplies are there. It is never "
+      "less than the plan itself needs. The last place to turn back is by the plan alone.",
       100 * its.asked.chance, its.asked.trips, its.on_time, its.asked.seed);
-  if (its.unknown_from_day >= 0) {
-    words +=
-        fmt::format(" From day {} on too few are on time to tell: there it is the plan's alone.",
-                    its.unknown_from_day + 1);
-  }
+  constexpr std::uint64_t many = 1000;
+  if (its.asked.trips < many) words += " Of more trips it may be less.";
   return words;
 }
 

@@ -231,7 +231,7 @@ class Sections {
         "<span>Must have <strong>{}</strong></span></p>\n",
         html(written.plan), html(written.must));
     if (written.lacks) {
-      out += element("p class=\"grave\"", "The plan itself has too little here.");
+      out += element("p class=\"grave\"", "The plan has less here.");
     }
     out += "<div class=\"fields\">\n" +
            field(id, answer, name, fmt::format("Reading, {}", shown.unit), false);

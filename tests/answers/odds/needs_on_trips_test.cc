@@ -101,7 +101,6 @@ TEST(NeedsOnTrips, AreWhatSoManyTripsUse) {
   const Confidence asked{.chance = 0.95, .trips = 1000, .seed = 4};
   const Raised is = raised(text, asked);
   EXPECT_EQ(is.on_trips.on_time, asked.trips);
-  EXPECT_EQ(is.on_trips.unknown_from_day, -1);
   for (const std::size_t day : {0U, 1U, 2U}) {
     const double planned_l = 4.0 * static_cast<double>(3 - day);
     const double should = enough_of(
@@ -148,7 +147,6 @@ TEST(NeedsOnTrips, LastThroughHaltsToCome) {
   text.uncertainty = {"delays: {day: 4 %, length: 2 days}", all_but({Source::delays})};
   const Confidence asked{.chance = 0.9, .trips = 400, .seed = 2};
   const Raised is = raised(text, asked);
-  EXPECT_EQ(is.on_trips.unknown_from_day, -1);
   const auto days = is.planned.record.days();
   const TripGround ground(is.planned);
   TripRunner runner(ground);
@@ -177,22 +175,23 @@ TEST(NeedsOnTrips, LastThroughHaltsToCome) {
   EXPECT_GT(is.must_have(0, "drinking_water"), is.must_have_before(0, "drinking_water") + 1);
 }
 
-TEST(NeedsOnTrips, ReachBeyondASupplyThatMayBeMissing) {
-  PlanText text = there_and_back("drinking_water: {}");
-  text.itinerary.insert(text.itinerary.begin() + 2, "resupply: {drinking_water: fill}");
-  text.uncertainty = {"supplies: {confirmed: 20 %}", all_but({Source::supplies})};
-  const Raised surer = raised(text, {.chance = 0.95, .trips = 400});
-  const Raised less_sure = raised(text, {.chance = 0.6, .trips = 400});
-  EXPECT_EQ(less_sure.must_have(0, "drinking_water"),
-            less_sure.must_have_before(0, "drinking_water"));
-  // To the end of the trip, and the margin.
-  const auto days = static_cast<double>(surer.planned.record.days());
-  EXPECT_NEAR(surer.must_have(0, "drinking_water"), 4 * days + 4, 2e-4);
-  EXPECT_LT(surer.must_have_before(0, "drinking_water"), 4 * days - 8);
-  // A place at which the plan takes nothing is no supply then either.
-  text.itinerary.erase(text.itinerary.begin() + 2);
-  EXPECT_NEAR(raised(text, {.chance = 0.95, .trips = 400}).must_have(0, "drinking_water"),
-              4 * days + 4, 2e-4);
+/// As the plan's own needs: so both lead to the same places.
+TEST(NeedsOnTrips, CountOnWhatIsConfirmedAndOnNothingElse) {
+  for (const bool confirmed : {true, false}) {
+    PlanText text =
+        there_and_back(confirmed ? "drinking_water: {}" : "drinking_water: {confirmed: no}");
+    text.itinerary.insert(text.itinerary.begin() + 2, "resupply: {drinking_water: fill}");
+    text.uncertainty = {"supplies: {confirmed: 20 %, unconfirmed: 20 %}",
+                        all_but({Source::supplies})};
+    const Raised is = raised(text, {.chance = 0.95, .trips = 200});
+    for (std::size_t i = 0; i < is.needs.table.size(); ++i) {
+      EXPECT_NEAR(is.needs.table[i].must_have, is.before.table[i].must_have, 1e-6) << i;
+    }
+    const auto days = static_cast<double>(is.planned.record.days());
+    if (!confirmed) {
+      EXPECT_NEAR(is.must_have(0, "drinking_water"), 4 * days + 4, 2e-4);
+    }
+  }
 }
 
 TEST(NeedsOnTrips, WhatIsLeftWithIsRaisedToo) {
@@ -219,17 +218,41 @@ TEST(NeedsOnTrips, WhatIsLeftWithIsRaisedToo) {
   EXPECT_GT(raised_ones, 0);
 }
 
-TEST(NeedsOnTrips, TellFromWhichDayOnTooFewTripsAreOnTime) {
+TEST(NeedsOnTrips, AreNotToldWhereTooFewTripsAreOnTime) {
   PlanText text = there_and_back();
   text.uncertainty = {"delays: {day: 30 %, length: 1 day}", all_but({Source::delays})};
-  const Raised is = raised(text, {.chance = 0.95, .trips = 120});
-  const int from = is.on_trips.unknown_from_day;
-  ASSERT_GT(from, 0);
-  EXPECT_LT(is.on_trips.on_time, fewest_trips(0.95));
-  for (auto day = static_cast<std::size_t>(from); day < is.planned.record.days(); ++day) {
-    EXPECT_EQ(is.must_have(day, "drinking_water"), is.must_have_before(day, "drinking_water"));
+  try {
+    (void)raised(text, {.chance = 0.95, .trips = 120});
+    FAIL();
+  } catch (const TooFewOnTime& error) {
+    EXPECT_EQ(error.of, 120U);
+    EXPECT_LT(error.on_time, fewest_trips(0.95));
   }
-  EXPECT_GT(is.must_have(0, "drinking_water"), is.must_have_before(0, "drinking_water"));
+}
+
+/// Going on at once where no stay is left is going on as planned, and takes as much.
+TEST(NeedsOnTrips, RaiseTheWaysOutWithThem) {
+  PlanText text = there_and_back();
+  text.uncertainty = {"drinking: {person: 25 %, day: 0 %}", all_but({Source::drinking})};
+  const Raised is = raised(text, {.chance = 0.9, .trips = 200});
+  const WaysOutTable before = ways_out(is.planned, is.before);
+  WaysOutTable ways = before;
+  raise_in_proportion(ways, is.planned.course, is.before, is.needs);
+  const auto water = static_cast<std::size_t>(
+      std::ranges::find(ways.reserves,
+                        support::reserve_index(is.planned.course, "drinking_water")) -
+      ways.reserves.begin());
+  ASSERT_LT(water, ways.reserves.size());
+  const std::size_t last = is.planned.record.days() - 1;
+  for (std::size_t day = 0; day <= last; ++day) {
+    const WaysOut& raised_ones = ways.ways(day, water);
+    const double times =
+        is.must_have(day, "drinking_water") / is.must_have_before(day, "drinking_water");
+    EXPECT_GT(times, 1.1);
+    EXPECT_DOUBLE_EQ(raised_ones.as_planned.least, is.must_have(day, "drinking_water"));
+    EXPECT_NEAR(raised_ones.at_once.least, times * before.ways(day, water).at_once.least, 1e-9);
+  }
+  EXPECT_NEAR(ways.ways(last, water).at_once.least, is.must_have(last, "drinking_water"), 1e-3);
 }
 
 }  // namespace
