@@ -2,7 +2,8 @@
 """Puts small faults into lib/models, lib/engine and lib/answers, one at a time, and lists those that
 no test notices.
 
-Usage: python3 tests/mutants.py [--count N] [--seed N] [--jobs N] [--build DIR] [--slow SECONDS]
+Usage: python3 tests/mutants.py [--count N] [--seed N] [--jobs N] [--build DIR] [--tests DIR]
+       [--slow SECONDS]
 
 All faults are compiled in at once, in a copy of the sources, and one of them is switched on by the
 variable MUTANT; so there is one build, and not one for each. A fault is another sign, a dropped
@@ -180,12 +181,13 @@ def write(tree, faults):
                 (tree / name).write_text(text)
 
 
-def build(tree, out, faults, jobs):
+def build(tree, out, faults, jobs, tests):
     """Builds with all faults in; drops those that do not compile."""
+    objects = [f"-DDRYSTAGE_TEST_OBJECTS={tests.resolve()}"] if tests else []
     subprocess.run(["cmake", "-S", tree, "-B", out, "-G", "Ninja", "-DCMAKE_BUILD_TYPE=Release",
                     "-DCMAKE_CXX_COMPILER=clang++", "-DDRYSTAGE_BENCH=OFF", "-DDRYSTAGE_PCH=TESTS",
                     "-DDRYSTAGE_UNITY_FILES=12",
-                    f"-DCMAKE_CXX_FLAGS=-O1 -w -include {tree}/mutant.h"],
+                    f"-DCMAKE_CXX_FLAGS=-std=c++20 -O1 -w -include {tree}/mutant.h", *objects],
                    check=True, stdout=subprocess.DEVNULL)
     while True:
         write(tree, faults)
@@ -250,6 +252,8 @@ def main():
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--jobs", type=int, default=os.cpu_count())
     ask.add_argument("--build", type=pathlib.Path, default=ROOT / "build/mutants")
+    ask.add_argument("--tests", type=pathlib.Path, help="objects of tests compiled before: the "
+                     "folder .../tests/CMakeFiles/drystage_test_objects.dir of another build")
     ask.add_argument("--slow", type=float, default=0.3)
     asked = ask.parse_args()
     out = asked.build.resolve()
@@ -262,7 +266,8 @@ def main():
             (tree / name).parent.mkdir(parents=True, exist_ok=True)
             shutil.copy2(ROOT / name, tree / name)
     (tree / "mutant.h").write_text(HEADER)
-    faults = build(tree, out / "build", choose(asked.count, asked.seed), asked.jobs)
+    faults = build(tree, out / "build", choose(asked.count, asked.seed), asked.jobs,
+                   asked.tests)
     print(f"{len(faults)} faults", flush=True)
     left_out = tests_to_leave_out(out / "build", asked.slow)
     survivors = []

@@ -9,6 +9,7 @@
 
 #include "answers/odds/trip_tally.h"
 #include "engine/drawn.h"
+#include "plan/commodity.h"
 #include "report/text/words.h"
 #include "units/day.h"
 #include "units/format.h"
