@@ -199,6 +199,9 @@ void read_odds(const po::variables_map& values, CommonOptions& options) {
       throw UsageError(fmt::format("--show-sources with --{}: nothing is run then", other));
     }
   }
+  if (options.trip && options.show_sources) {
+    throw UsageError("--show-sources with --trip: nothing is run then");
+  }
   if (options.show_sources && options.format != Format::table) {
     throw UsageError("--show-sources: it is text alone, without --format");
   }

@@ -364,6 +364,7 @@ TEST_F(OddsCommand, RefusesWhatCannotBe) {
   refused({"--trip", "1", "--chart", "x.svg"}, "--trip with --chart");
   refused({"--trip", "1", "--at-most", "5%"}, "--trip with --at-most: that is of all trips");
   refused({"--show-sources", "--trips", "5"}, "--show-sources with --trips");
+  refused({"--show-sources", "--trip", "3"}, "--show-sources with --trip");
   refused({"--show-sources", "--format", "json"}, "it is text alone");
   refused({"--worst", "0"}, "--worst 0: expected a whole number, from 1 to 1000");
 }

@@ -51,10 +51,9 @@ class OneTrip {
  public:
   OneTrip(TripRunner& runner, const TripDraw& draw)
       : trip_(runner.written_out(draw)),
-        laid_(trip_.laid),
-        certain_(on_confirmed_only(laid_.course)),
-        record_(engine::blank_record(*laid_.course)),
-        standing_(Engine::begin(*laid_.course, record_, draw.factors)) {
+        certain_(on_confirmed_only(trip_.laid.course)),
+        record_(engine::blank_record(*trip_.laid.course)),
+        standing_(Engine::begin(*trip_.laid.course, record_, draw.factors)) {
     const bool any_limit = std::ranges::any_of(
         certain_->orders,
         [](const engine::OrderInfo& order) { return order.supply.most.has_value(); });
@@ -64,17 +63,17 @@ class OneTrip {
   double least(const Asked& asked) {
     if (asked.step > trip_.as_planned_to) return not_counted;
     if (!start_ || start_step_ != asked.step || start_joined_ != asked.joined) {
-      if (standing_.next < asked.step) Engine::go_on(*laid_.course, standing_, asked.step);
+      if (standing_.next < asked.step) Engine::go_on(*trip_.laid.course, standing_, asked.step);
       start_.emplace(standing_);
       start_step_ = asked.step;
       start_joined_ = asked.joined;
-      if (asked.joined) Engine::meet_next(*laid_.course, *start_);
+      if (asked.joined) Engine::meet_next(*trip_.laid.course, *start_);
     }
     const double level = least_from(*start_, asked);
     // Of the reserves that are asked for after it, none has to stand in for this one, and none goes
     // to waste for want of it.
     if (std::isfinite(level) && level > start_->run.reserve_level(asked.reserve)) {
-      Engine::set_level(*laid_.course, *start_, asked.reserve, level);
+      Engine::set_level(*trip_.laid.course, *start_, asked.reserve, level);
     }
     return level;
   }
@@ -82,8 +81,8 @@ class OneTrip {
  private:
   double least_from(const Engine::Standing& start, const Asked& asked) {
     if (!start.run.is_judged(asked.reserve)) return 0;
-    const auto refuge = next_goal(laid_, asked.goal_from, asked.reserve);
-    const std::size_t until = refuge ? refuge->step : laid_.timeline->steps.size();
+    const auto refuge = next_goal(trip_.laid, asked.goal_from, asked.reserve);
+    const std::size_t until = refuge ? refuge->step : trip_.laid.timeline->steps.size();
     const auto in = [&](const engine::Course& course) {
       return least_level({.course = course,
                           .start = start,
@@ -100,7 +99,6 @@ class OneTrip {
   }
 
   TripRunner::WrittenOut trip_;
-  LaidTrip laid_;
   std::shared_ptr<const engine::Course> certain_;
   engine::Record record_;
   engine::Record scratch_{};
@@ -211,7 +209,8 @@ void raise_in_proportion(WaysOutTable& ways, const engine::CourseBase& course, c
     its.as_planned.fits = needs.need(day, i).fits;
     const double times = was > 0 ? is / was : 1;
     const auto raise = [&](WayOut& way) {
-      way.least *= times;
+      // Of what takes nothing, as much more is nothing, also where no amount is enough.
+      if (way.least > 0) way.least *= times;
       way.fits = std::isfinite(way.least) &&
                  way.least <= course.reserves[at(reserve)].capacity + fit_rounding;
     };
